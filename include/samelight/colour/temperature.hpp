@@ -1,0 +1,149 @@
+#pragma once
+// Correlated colour temperature and the distance from the locus of Planck's radiators, exactly.
+#include <array>
+#include <cmath>
+#include <limits>
+#include <optional>
+#include <vector>
+
+#include <boost/math/tools/roots.hpp>
+
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/illuminants.hpp"
+
+namespace samelight {
+
+/// Correlated colour temperature and signed distance from the locus.
+struct ColourTemperature {
+    double cct_k;  ///< temperature of the nearest radiator in the 1960 u, v diagram, K
+    double duv;    ///< distance from it in that diagram; positive above the locus (towards green)
+};
+
+namespace detail {
+
+/// A point of the locus in u, v, with its derivative by reciprocal temperature (per mired).
+struct LocusPoint {
+    double u, v, du, dv;
+};
+
+/// The locus by reciprocal temperature in mired (1e6 / T), which is nearly even along it. Sums over the observer's own table.
+inline LocusPoint planckian_locus(const Observer& observer, double mired) {
+    std::array<double, 3> t{};
+    std::array<double, 3> dt{};
+    const Sampling& grid = observer.grid();
+    for (int i = 0; i < grid.count(); ++i) {
+        const double nm = grid.wavelength_nm(i);
+        const double a = planck_c2 * 1e3 /
+                         nm;  // c2 / lambda in units of 1e-6 K, so that a * mired = c2 / (lambda T)
+        const double e = std::expm1(a * mired);
+        // Planck's law times mired, so that it stays finite as the temperature goes to infinity; a common factor has no chromaticity.
+        const double ratio = mired > 0.0 ? mired / e : 1.0 / a;
+        const double power = std::pow(560.0 / nm, 5.0) * ratio;
+        const double slope =
+            mired > 0.0 ? 1.0 / mired - a * (e + 1.0) / e : -0.5 * a;  // d ln(power) / d mired
+        for (std::size_t k = 0; k < 3; ++k) {
+            const double product = observer.row(k)[static_cast<std::size_t>(i)] * power;
+            t[k] += product;
+            dt[k] += product * slope;
+        }
+    }
+    const double d = t[0] + 15.0 * t[1] + 3.0 * t[2];
+    const double dd = dt[0] + 15.0 * dt[1] + 3.0 * dt[2];
+    const double u = 4.0 * t[0] / d;
+    const double v = 6.0 * t[1] / d;
+    return {u, v, (4.0 * dt[0] - u * dd) / d, (6.0 * dt[1] - v * dd) / d};
+}
+
+inline constexpr double hottest_mired = 1.0;     // 1,000,000 K
+inline constexpr double coolest_mired = 2000.0;  // 500 K
+inline constexpr int locus_intervals = 400;
+
+/// A coarse locus to start from: evenly spaced in the square root of the mired, which keeps neighbours about equally far apart.
+inline double coarse_mired(int index) {
+    const double lo = std::sqrt(hottest_mired);
+    const double hi = std::sqrt(coolest_mired);
+    const double root = lo + (hi - lo) * static_cast<double>(index) / locus_intervals;
+    return root * root;
+}
+
+template <StandardObserver O>
+const std::vector<LocusPoint>& coarse_locus() {
+    static const std::vector<LocusPoint> points = [] {
+        std::vector<LocusPoint> result;
+        for (int i = 0; i <= locus_intervals; ++i) {
+            result.push_back(planckian_locus(standard_observer<O>(), coarse_mired(i)));
+        }
+        return result;
+    }();
+    return points;
+}
+
+/// How far along the locus' own direction the point (u, v) lies from `at`; 0 where `at` is the nearest point.
+inline double along_locus(const LocusPoint& at, double u, double v) {
+    return (u - at.u) * at.du + (v - at.v) * at.dv;
+}
+
+}  // namespace detail
+
+/// Correlated colour temperature and Duv of `c`: the exact nearest point of the locus in u, v (1960), found as the root of the
+/// scalar product of distance and tangent. No value where the nearest radiator lies outside 500-1,000,000 K.
+///
+/// The locus is the plain sum over the observer's own table (CIE 1931: 360-830 nm by 1 nm) with c2 = 1.4388e-2 m K. Temperature
+/// to 1e-9 relative up to 25,000 K, Duv to 1e-12, with respect to that definition. The CIE calls the term meaningful only where
+/// |Duv| is below about 0.05; values beyond are the same geometry and the caller's to judge.
+/// Source: CIE 15:2018, 9.5.
+template <StandardObserver O>
+std::optional<ColourTemperature> colour_temperature(const Chromaticity<O>& c) {
+    const Uv1960<O> uv = uv1960(c);
+    const auto& coarse = detail::coarse_locus<O>();
+    std::size_t nearest = 0;
+    double least = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < coarse.size(); ++i) {
+        const double distance = std::hypot(uv.u() - coarse[i].u, uv.v() - coarse[i].v);
+        if (distance < least) {
+            least = distance;
+            nearest = i;
+        }
+    }
+    const Observer& observer = standard_observer<O>();
+    const auto along = [&](double mired) {
+        return detail::along_locus(detail::planckian_locus(observer, mired), uv.u(), uv.v());
+    };
+    const std::size_t before = nearest == 0 ? 0 : nearest - 1;
+    const std::size_t after = std::min(nearest + 1, coarse.size() - 1);
+    double low = detail::coarse_mired(static_cast<int>(before));
+    double high = detail::coarse_mired(static_cast<int>(after));
+    const double at_low = detail::along_locus(coarse[before], uv.u(), uv.v());
+    const double at_high = detail::along_locus(coarse[after], uv.u(), uv.v());
+    if (!(at_low >= 0.0) || !(at_high <= 0.0)) {
+        return std::nullopt;
+    }
+    std::uintmax_t iterations = 100;
+    const auto root = boost::math::tools::toms748_solve(
+        along, low, high, at_low, at_high, boost::math::tools::eps_tolerance<double>(48),
+        iterations);
+    const double mired = 0.5 * (root.first + root.second);
+    const detail::LocusPoint at = detail::planckian_locus(observer, mired);
+    const double distance = std::hypot(uv.u() - at.u, uv.v() - at.v);
+    // Towards higher mired the locus runs to the right; "above" is to the left of its direction in u, v.
+    const double side = (uv.v() - at.v) * at.du - (uv.u() - at.u) * at.dv;
+    return ColourTemperature{1e6 / mired, side >= 0.0 ? distance : -distance};
+}
+
+/// Chromaticity of the point at `duv` from the radiator of temperature `cct_k`: the inverse of colour_temperature.
+/// Range: 500 to 1,000,000 K; |duv| below 0.1. Throws Error (domain) outside it.
+template <StandardObserver O>
+Chromaticity<O> chromaticity(const ColourTemperature& t) {
+    if (!(t.cct_k >= 500.0 && t.cct_k <= 1e6) || !(std::abs(t.duv) < 0.1)) {
+        throw Error(ErrorKind::domain, "chromaticity",
+                    to_text(t.cct_k) + " K, Duv " + to_text(t.duv),
+                    "500 to 1000000 K and a Duv within 0.1");
+    }
+    const detail::LocusPoint at = detail::planckian_locus(standard_observer<O>(), 1e6 / t.cct_k);
+    const double length = std::hypot(at.du, at.dv);
+    return chromaticity(Uv1960<O>(at.u - t.duv * at.dv / length, at.v + t.duv * at.du / length));
+}
+
+}  // namespace samelight

@@ -1,0 +1,111 @@
+#pragma once
+// Tristimulus values: what an observer makes of a light.
+#include <array>
+#include <cmath>
+#include <concepts>
+#include <string_view>
+
+#include <Eigen/Core>
+
+#include "samelight/numeric/error.hpp"
+#include "samelight/observer/identity.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
+
+namespace samelight {
+
+/// Three responses of observer O to a light: X, Y, Z, or L, M, S where the observer's rows are cones.
+///
+/// O is a standard observer's tag, or Any; a tagged value becomes Any freely, the way back (as) is checked.
+/// Linear: lights add, so do these. Unit: the light's, times nm (no luminous efficacy in it).
+template <class O>
+class Tristimulus : public OfObserver<O> {
+  public:
+    Tristimulus(double X, double Y, double Z) requires StandardObserver<O> : values_{X, Y, Z} {}
+    Tristimulus(OfObserver<O> observer, const std::array<double, 3>& values)
+        : OfObserver<O>(std::move(observer)), values_(values) {}
+
+    /// From a standard observer's value to Any.
+    template <StandardObserver S>
+    requires std::same_as<O, Any> Tristimulus(
+        const Tristimulus<S>&
+            other)  // NOLINT(google-explicit-constructor): the free way is meant to be free
+        : OfObserver<Any>(S::id), values_(other.values()) {}
+
+    [[nodiscard]] double X() const noexcept { return values_[0]; }
+    [[nodiscard]] double Y() const noexcept { return values_[1]; }
+    [[nodiscard]] double Z() const noexcept { return values_[2]; }
+    [[nodiscard]] const std::array<double, 3>& values() const noexcept { return values_; }
+    [[nodiscard]] Eigen::Map<const Eigen::Vector3d> column() const {
+        return Eigen::Map<const Eigen::Vector3d>(values_.data());
+    }
+
+    /// This value as one of standard observer S. Throws Error (observer) where it belongs to another.
+    template <StandardObserver S>
+    [[nodiscard]] Tristimulus<S> as() const {
+        if constexpr (std::same_as<O, Any>) {
+            return {detail::checked_tag<S>("Tristimulus::as", *this), values_};
+        } else {
+            static_assert(std::same_as<O, S>,
+                          "a value of one standard observer is never one of another");
+            return *this;
+        }
+    }
+
+    friend Tristimulus operator+(const Tristimulus& a, const Tristimulus& b) {
+        require_same_observer<O>("Tristimulus +", a, b);
+        return {a,
+                {a.values_[0] + b.values_[0], a.values_[1] + b.values_[1],
+                 a.values_[2] + b.values_[2]}};
+    }
+    friend Tristimulus operator-(const Tristimulus& a, const Tristimulus& b) {
+        return a + (-1.0) * b;
+    }
+    friend Tristimulus operator*(double factor, const Tristimulus& t) {
+        return {t, {factor * t.values_[0], factor * t.values_[1], factor * t.values_[2]}};
+    }
+
+    /// The same colour with Y (the second value) made `Y`. Throws Error (domain) where Y() is not above 0.
+    [[nodiscard]] Tristimulus scaled_to(double Y) const {
+        if (!(values_[1] > 0.0)) {
+            throw Error(ErrorKind::domain, "Tristimulus::scaled_to", "Y " + to_text(values_[1]),
+                        "a Y above 0");
+        }
+        return (Y / values_[1]) * *this;
+    }
+
+    friend bool operator==(const Tristimulus&, const Tristimulus&) = default;
+
+  private:
+    std::array<double, 3> values_;
+};
+
+/// Tristimulus values of `light` for the observer of `sensitivities`: the sum of products times the step.
+/// Range: any light. Error: rounding, below 1e-13 relative for non-negative lights. Throws Error (shape) where the samplings
+/// differ. Source: CIE 15:2018, eq. 7.1, without its normalising constant.
+inline Tristimulus<Any> tristimulus(const Sensitivities& sensitivities, const SampledLight& light) {
+    require_same_sampling("tristimulus", sensitivities.sampling, light.sampling);
+    const Eigen::Vector3d sums = sensitivities.rows() * light.column() * light.sampling.step_nm();
+    return {OfObserver<Any>(sensitivities.observer), {sums[0], sums[1], sums[2]}};
+}
+
+/// The same for any observer as a run-time value.
+inline Tristimulus<Any> tristimulus(const Observer& observer, const SampledLight& light) {
+    return tristimulus(observer.on(light.sampling), light);
+}
+
+/// The same for a standard observer, whose tag the result carries.
+template <StandardObserver O>
+Tristimulus<O> tristimulus(const SampledLight& light) {
+    return tristimulus(standard_observer<O>(), light).template as<O>();
+}
+
+/// The same, straight from a spectrum, which enters `sampling` first. With the spectrum's own even grid as the sampling this is
+/// the plain sum of CIE 15: `tristimulus<Cie1931_2deg>(d_illuminant(6500), {380, 5, 81})` is the tabulated D65.
+template <StandardObserver O>
+Tristimulus<O> tristimulus(const Spectrum& light, const Sampling& sampling = {}) {
+    return tristimulus<O>(enter(light, sampling));
+}
+
+}  // namespace samelight

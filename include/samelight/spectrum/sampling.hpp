@@ -1,0 +1,67 @@
+#pragma once
+// The wavelength grid of one problem.
+#include <cmath>
+#include <string>
+
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+
+namespace samelight {
+
+/// The evenly spaced wavelengths on which a problem is solved: `count` samples from `first_nm`, `step_nm` apart.
+///
+/// A problem has one Sampling. Spectra enter it once, through enter() (door.hpp); observers are sampled on it. Values on
+/// different samplings never mix: functions that meet two compare them and throw, naming both.
+class Sampling {
+  public:
+    /// 380-780 nm by 1 nm.
+    Sampling() = default;
+
+    /// @param first_nm first wavelength, nm, > 0 and finite
+    /// @param step_nm  distance of neighbours, nm, > 0 and finite
+    /// @param count    number of wavelengths, 1 to 100,000
+    /// Throws Error (domain) for anything else.
+    Sampling(double first_nm, double step_nm, int count)
+        : first_nm_(first_nm), step_nm_(step_nm), count_(count) {
+        if (!(first_nm > 0.0) || !std::isfinite(first_nm) || !(step_nm > 0.0) ||
+            !std::isfinite(step_nm) || count < 1 || count > 100000) {
+            throw Error(ErrorKind::domain, "Sampling",
+                        "first " + to_text(first_nm) + " nm, step " + to_text(step_nm) +
+                            " nm, count " + std::to_string(count),
+                        "a first wavelength and a step above 0 nm and a count from 1 to 100000");
+        }
+    }
+
+    [[nodiscard]] double first_nm() const noexcept { return first_nm_; }
+    [[nodiscard]] double step_nm() const noexcept { return step_nm_; }
+    [[nodiscard]] int count() const noexcept { return count_; }
+    [[nodiscard]] double last_nm() const noexcept { return wavelength_nm(count_ - 1); }
+
+    /// Wavelength of sample `index`, nm; 0 <= index < count().
+    [[nodiscard]] double wavelength_nm(int index) const noexcept {
+        return first_nm_ + step_nm_ * static_cast<double>(index);
+    }
+
+    /// For people: "380-780 nm by 1 nm".
+    [[nodiscard]] std::string describe() const {
+        return to_text(first_nm_) + "-" + to_text(last_nm()) + " nm by " + to_text(step_nm_) +
+               " nm";
+    }
+
+    friend bool operator==(const Sampling&, const Sampling&) = default;
+
+  private:
+    double first_nm_ = 380.0;
+    double step_nm_ = 1.0;
+    int count_ = 401;
+};
+
+/// Throws Error (shape) naming `where` and both grids unless they are the same.
+inline void require_same_sampling(const char* where, const Sampling& a, const Sampling& b) {
+    if (!(a == b)) {
+        throw Error(ErrorKind::shape, where, "samplings " + a.describe() + " and " + b.describe(),
+                    "one sampling for both");
+    }
+}
+
+}  // namespace samelight
