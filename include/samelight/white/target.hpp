@@ -1,0 +1,266 @@
+#pragma once
+// The main job: what the instrument must read on a panel so that its white looks like the reference to an observer.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/temperature.hpp"
+#include "samelight/display/match.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/white/reference.hpp"
+
+namespace samelight {
+
+/// How far outside a panel's gamut a target lies.
+struct OutsideGamut {
+    std::size_t primary;  ///< 0 red, 1 green, 2 blue: the one that would have to be negative
+    double share;         ///< by how much, relative to the largest share; below 0
+    Chromaticity<Cie1931_2deg> nearest;  ///< what the instrument reads with that light at 0
+    double
+        remaining_uv;  ///< how far that still looks from the reference: u'v' of the target's observer
+};
+
+/// What is left to go from the white as it stands.
+struct LeftToGo {
+    ChromaticityOffset<Cie1931_2deg> offset;  ///< target minus the white as it stands, x and y
+    std::array<double, 3>
+        light_change;  ///< change of red, green and blue light, relative to what the white contains: -0.02 is 2 % less
+    bool matched;  ///< true where the offset is within the instrument's noise
+};
+
+/// A white target: what the instrument's CIE 1931 observer reads for the panel's light that matches the reference.
+struct Target {
+    std::string observer;        ///< id of the observer for whom it matches
+    std::string observer_title;  ///< the same for people
+    Chromaticity<Cie1931_2deg> xy;
+    ChromaticityOffset<Cie1931_2deg>
+        from_reference;  ///< xy minus the reference's CIE 1931 chromaticity
+    std::optional<ColourTemperature> temperature;  ///< of xy, CIE 1931
+    Match match;
+    std::optional<std::vector<double>>
+        drive;  ///< red, green, blue (and white emitter), the largest 1; unknown without a common scale
+    std::optional<double>
+        luminance_ratio;  ///< CIE 1931 luminance against the native white (or the white as it stands)
+    std::optional<OutsideGamut> outside;  ///< present where the panel can't show it
+    std::optional<ChromaticityOffset<Cie1931_2deg>>
+        without_white_emitter;  ///< how far the reading moves if red, green and blue make the same look alone
+    std::optional<LeftToGo> left;  ///< present where the white as it stands was given
+    [[nodiscard]] bool in_gamut() const { return !outside; }
+};
+
+/// A panel's answer: a target for every observer asked for, and what must be known about them.
+struct PanelTargets {
+    std::string panel;
+    std::optional<Chromaticity<Cie1931_2deg>>
+        native_white;  ///< unknown where the primaries have no common scale
+    std::vector<Target> targets;
+    std::vector<Warning> warnings;
+};
+
+/// What the answer may take into account besides panel and reference.
+struct TargetOptions {
+    std::optional<SampledLight>
+        now;  ///< the white as it stands, measured on the set in its present mode
+    double instrument_noise_xy =
+        0.0005;  ///< standard deviation of one reading's x and y; "matched" within twice this distance
+};
+
+namespace detail {
+
+inline constexpr std::array<const char*, 3> primary_names = {"red", "green", "blue"};
+
+inline SampledLight as_light(const Panel& panel, const Eigen::VectorXd& light) {
+    return {panel.sampling(), {light.begin(), light.end()}, 0.0};
+}
+
+inline Chromaticity<Cie1931_2deg> reading(const SampledLight& light) {
+    return chromaticity(tristimulus<Cie1931_2deg>(light));
+}
+
+/// What the panel can do instead of an unreachable target: everything as in the match, but nothing negative.
+inline OutsideGamut judge_outside(const Panel& panel, const Sensitivities& sensitivities,
+                                  const Reference& reference, const Match& match) {
+    const auto least = std::min_element(match.share.begin(), match.share.end());
+    Eigen::VectorXd light = Eigen::Map<const Eigen::VectorXd>(
+        match.light.data(), static_cast<Eigen::Index>(match.light.size()));
+    for (std::size_t k = 0; k < 3; ++k) {
+        if (match.share[k] < 0.0) {
+            light -= match.share[k] * match.content[k] *
+                     panel.emitters().col(static_cast<Eigen::Index>(k));
+        }
+    }
+    const SampledLight nearest = as_light(panel, light);
+    const auto seen = uv1976(chromaticity(tristimulus(sensitivities, nearest)));
+    const auto wanted = uv1976(chromaticity(tristimulus(sensitivities, reference.light)));
+    return {static_cast<std::size_t>(least - match.share.begin()), *least, reading(nearest),
+            (seen - wanted).distance()};
+}
+
+/// Relative drives with the largest 1. A white emitter's comes last.
+inline std::vector<double> normalised_drive(const Panel& panel, const Match& match) {
+    std::vector<double> drive(match.added.begin(), match.added.end());
+    if (panel.white_is_base()) {
+        drive.push_back(match.white_emitter);
+    }
+    const double largest = *std::max_element(drive.begin(), drive.end());
+    for (double& d : drive) {
+        d /= largest;
+    }
+    return drive;
+}
+
+inline LeftToGo judge_left(const Target& target, const SampledLight& now, double noise_xy) {
+    const ChromaticityOffset<Cie1931_2deg> offset = target.xy - reading(now);
+    std::array<double, 3> change{};
+    for (std::size_t k = 0; k < 3; ++k) {
+        change[k] = target.match.share[k] - 1.0;
+    }
+    return {offset, change, offset.distance() <= 2.0 * noise_xy};
+}
+
+}  // namespace detail
+
+/// The white target of `panel` for one observer.
+///
+/// Solves A w = T r (see match()) and reads the resulting light with the CIE 1931 observer. For the CIE 1931 observer itself the
+/// target is the reference's own chromaticity, whatever the panel. Error of x and y below 1e-12. Throws as match().
+inline Target white_target(const Panel& panel, const Reference& reference, const Observer& observer,
+                           const TargetOptions& options = {}) {
+    const Sensitivities sensitivities = observer.on(panel.sampling());
+    const SampledLight* now = options.now ? &*options.now : nullptr;
+    Match found = match(panel, sensitivities, reference.light,
+                        now != nullptr ? Base::as_it_stands : Base::native_white, now);
+    const SampledLight shown{panel.sampling(), found.light, 0.0};
+    const Chromaticity<Cie1931_2deg> xy = detail::reading(shown);
+    Target target{observer.id(),
+                  observer.title(),
+                  xy,
+                  xy - reference.xy(),
+                  colour_temperature(xy),
+                  std::move(found),
+                  {},
+                  {},
+                  {},
+                  {},
+                  {}};
+    if (!target.match.in_gamut()) {
+        target.outside = detail::judge_outside(panel, sensitivities, reference, target.match);
+    }
+    const double luminance = tristimulus<Cie1931_2deg>(shown).Y();
+    if (now != nullptr) {
+        target.luminance_ratio = luminance / tristimulus<Cie1931_2deg>(*now).Y();
+        target.left = detail::judge_left(target, *now, options.instrument_noise_xy);
+        return target;
+    }
+    if (panel.white_known()) {
+        const SampledLight native = detail::as_light(panel, panel.white() + panel.black());
+        target.luminance_ratio = luminance / tristimulus<Cie1931_2deg>(native).Y();
+    }
+    if (panel.scale_known()) {
+        target.drive = detail::normalised_drive(panel, target.match);
+    }
+    if (panel.white_is_base()) {
+        const Match alone = match(panel, sensitivities, reference.light, Base::primaries);
+        target.without_white_emitter = detail::reading({panel.sampling(), alone.light, 0.0}) - xy;
+    }
+    return target;
+}
+
+namespace detail {
+
+/// Warns where another observer wants x or y on the other side of the reference than the first, each by more than an instrument
+/// can mistake. One warning is enough.
+inline void warn_if_opposed(PanelTargets& answer) {
+    constexpr double noticeable = 0.001;
+    const auto opposed = [](double p, double q) {
+        return std::min(p, q) < -noticeable && std::max(p, q) > noticeable;
+    };
+    for (std::size_t i = 1; i < answer.targets.size(); ++i) {
+        const Target& a = answer.targets.front();
+        const Target& b = answer.targets[i];
+        const bool in_x = opposed(a.from_reference.first(), b.from_reference.first());
+        const bool in_y = opposed(a.from_reference.second(), b.from_reference.second());
+        if (in_x || in_y) {
+            answer.warnings.push_back(
+                {"observers_opposed",
+                 a.observer_title + " and " + b.observer_title + " pull " +
+                     (in_x && in_y ? "x and y"
+                      : in_x       ? "x"
+                                   : "y") +
+                     " to opposite sides of the reference: no one offset suits a small and a"
+                     " large white. Judge by eye, side by side, before moving it."});
+            return;
+        }
+    }
+}
+
+inline void warn_about_panel(const Panel& panel, const TargetOptions& options,
+                             PanelTargets& answer) {
+    if (panel.white_is_base() && !options.now) {
+        const Additivity& a = *panel.additivity();
+        answer.warnings.push_back(
+            {"white_is_base",
+             "White isn't red + green + blue (their luminance is " + to_text(a.luminance_ratio, 3) +
+                 " of white's, x off by " + to_text(a.offset.first(), 4) + ", y by " +
+                 to_text(a.offset.second(), 4) +
+                 "): the native white is the base, which red, green and blue tune."});
+    }
+    if (!panel.scale_known() && !options.now) {
+        answer.warnings.push_back(
+            {"scale_unknown",
+             "The columns have no common scale: drive" +
+                 std::string(panel.white_known() ? " is" : " and the cost in light are") +
+                 " unknown. The target is not affected."});
+    }
+    if (panel.outside_fraction() > 0.001) {
+        answer.warnings.push_back(
+            {"light_outside_range", to_text(100.0 * panel.outside_fraction(), 1) +
+                                        " % of a column's light lies outside " +
+                                        panel.sampling().describe() + " and was not used."});
+    }
+}
+
+inline void warn_about_gamut(PanelTargets& answer) {
+    for (const Target& target : answer.targets) {
+        if (target.outside) {
+            const OutsideGamut& o = *target.outside;
+            answer.warnings.push_back(
+                {"outside_gamut",
+                 "For " + target.observer_title + " the target lies outside this panel's gamut: " +
+                     primary_names[o.primary] + " would have to be " + to_text(100.0 * o.share, 1) +
+                     " %. The nearest it can show reads " + xy_text(o.nearest) +
+                     " and still looks " + to_text(o.remaining_uv, 4) +
+                     " u'v' away from the reference."});
+        }
+    }
+}
+
+}  // namespace detail
+
+/// The targets of `panel` for several observers, in their order, with the warnings that go with them.
+/// Throws as white_target().
+inline PanelTargets white_targets(const Panel& panel, const Reference& reference,
+                                  const std::vector<Observer>& observers,
+                                  const TargetOptions& options = {}) {
+    PanelTargets answer{panel.name(), {}, {}, {}};
+    if (panel.white_known()) {
+        answer.native_white =
+            detail::reading(detail::as_light(panel, panel.white() + panel.black()));
+    }
+    for (const Observer& observer : observers) {
+        answer.targets.push_back(white_target(panel, reference, observer, options));
+    }
+    detail::warn_about_panel(panel, options, answer);
+    detail::warn_about_gamut(answer);
+    detail::warn_if_opposed(answer);
+    return answer;
+}
+
+}  // namespace samelight
