@@ -65,7 +65,7 @@ class Spectrum {
         return 0.5 * (wavelengths_nm_[index + 1] - wavelengths_nm_[index - 1]);
     }
 
-    /// Linear interpolation at `wavelength_nm`; 0 outside the spectrum's own range.
+    /// Linear interpolation at `wavelength_nm`, exact at the samples; 0 outside the spectrum's own range.
     [[nodiscard]] double at(double wavelength_nm) const {
         if (!(wavelength_nm >= first_nm()) || !(wavelength_nm <= last_nm())) {
             return 0.0;
@@ -73,8 +73,8 @@ class Spectrum {
         const auto above =
             std::lower_bound(wavelengths_nm_.begin(), wavelengths_nm_.end(), wavelength_nm);
         const auto i = static_cast<std::size_t>(above - wavelengths_nm_.begin());
-        if (i == 0) {
-            return values_[0];
+        if (wavelengths_nm_[i] == wavelength_nm) {
+            return values_[i];
         }
         const double t = (wavelength_nm - wavelengths_nm_[i - 1]) /
                          (wavelengths_nm_[i] - wavelengths_nm_[i - 1]);

@@ -1,0 +1,171 @@
+#pragma once
+// Generic organic LED panels: separate emitters, a white emitter behind filters, blue with dots.
+#include <array>
+#include <span>
+
+#include "samelight/display/emission.hpp"
+#include "samelight/display/generic_filters.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/spectrum/sampling.hpp"
+
+namespace samelight::generic {
+
+// ---- Separate red, green and blue emitters ----------------------------------------------------
+
+inline constexpr std::array<ModelParameter, 6> oled_rgb_parameters{{
+    {"red peak", "nm", 622.5, 615.0, 630.0,
+     "from memory: top emission in a microcavity, 615-630 nm; the middle",
+     ParameterKind::wavelength},
+    {"red width", "nm", 34.0, 30.0, 38.0,
+     "from memory: top emission in a microcavity, 30-38 nm; the middle", ParameterKind::width},
+    {"green peak", "nm", 526.0, 520.0, 532.0,
+     "from memory: top emission in a microcavity, 520-532 nm; the middle",
+     ParameterKind::wavelength},
+    {"green width", "nm", 31.5, 28.0, 35.0,
+     "from memory: top emission in a microcavity, 28-35 nm; the middle", ParameterKind::width},
+    {"blue peak", "nm", 460.0, 455.0, 465.0,
+     "from memory: top emission in a microcavity, 455-465 nm; the middle",
+     ParameterKind::wavelength},
+    {"blue width", "nm", 22.5, 20.0, 25.0,
+     "from memory: top emission in a microcavity, 20-25 nm; the middle", ParameterKind::width},
+}};
+
+/// Three emitters, each a Gaussian band of power 1 (the shape is a modelling choice).
+inline EmissionSpectra oled_rgb_emission(std::span<const double> values, const Sampling& sampling) {
+    const auto emitter = [&sampling](double peak_nm, double fwhm_nm) {
+        return EmittedLight(sampling).add_band(1.0, peak_nm, fwhm_nm).spectrum();
+    };
+    return {.red = emitter(values[0], values[1]),
+            .green = emitter(values[2], values[3]),
+            .blue = emitter(values[4], values[5])};
+}
+
+// ---- White emitter behind filters -------------------------------------------------------------
+
+inline constexpr auto oled_white_parameters = joined(
+    std::array<ModelParameter, 4>{{
+        {"blue emitter peak", "nm", 458.0, 455.0, 461.0,
+         "from memory: tandem stack, 458 nm; range a modelling choice", ParameterKind::wavelength},
+        {"blue emitter shoulder", "1", 0.3, 0.1, 0.6,
+         "modelling choice: height at 485 nm of the blue peak's; that there is a shoulder near "
+         "485 nm is from memory",
+         ParameterKind::factor},
+        {"yellow-green emitter peak", "nm", 560.0, 555.0, 565.0,
+         "from memory: phosphorescent, two-stack generation, 560 nm; range a modelling choice",
+         ParameterKind::wavelength},
+        {"yellow-green emitter width", "nm", 82.5, 75.0, 90.0, "from memory: 75-90 nm; the middle",
+         ParameterKind::width},
+    }},
+    oled_filter_parameters);
+
+/// The stack's light before any filter. Blue width 27.5 nm: the middle of 25-30 nm (from memory).
+/// Modelling choices: the shoulder's width, 30 nm, and the yellow-green band's height, half of the
+/// blue peak's, at which the white sub-pixel is a bluish white near daylight. The match hardly
+/// depends on either.
+inline EmittedLight oled_white_light(std::span<const double> values, const Sampling& sampling) {
+    constexpr double blue_width_nm = 27.5;
+    constexpr double shoulder_peak_nm = 485.0;
+    constexpr double shoulder_width_nm = 30.0;
+    constexpr double yellow_green_height = 0.5;
+    EmittedLight light(sampling);
+    light.add_band(band_power_factor * blue_width_nm, values[0], blue_width_nm);
+    light.add_band(band_power_factor * shoulder_width_nm * values[1], shoulder_peak_nm,
+                   shoulder_width_nm);
+    light.add_band(band_power_factor * values[3] * yellow_green_height, values[2], values[3]);
+    return light;
+}
+
+/// Red, green and blue behind filters, and the unfiltered white sub-pixel.
+inline EmissionSpectra oled_white_emission(std::span<const double> values,
+                                           const Sampling& sampling) {
+    const auto filters = ColourFilters::from(values.subspan(4));
+    const EmittedLight light = oled_white_light(values, sampling);
+    EmissionSpectra result = filters.primaries(light);
+    result.white = light.spectrum();
+    return result;
+}
+
+// ---- Blue emitter, green and red by quantum dots ----------------------------------------------
+
+inline constexpr std::array<ModelParameter, 8> oled_quantum_dot_parameters{{
+    {"blue emitter peak", "nm", 452.0, 448.0, 460.0,
+     "just above 450 nm: trade press, not peer reviewed; high end from memory: blue emitters of "
+     "455-465 nm",
+     ParameterKind::wavelength},
+    {"blue emitter width", "nm", 22.5, 20.0, 25.0, "from memory: 20-25 nm; the middle",
+     ParameterKind::width},
+    {"blue emitter shoulder", "1", 0.3, 0.1, 0.5,
+     "modelling choice: height 24 nm above the blue peak; that there is a shoulder: trade press, "
+     "not peer reviewed",
+     ParameterKind::factor},
+    {"green dot peak", "nm", 531.0, 526.0, 536.0,
+     "front-of-screen measurement of one panel, trade press, not peer reviewed; range a modelling "
+     "choice",
+     ParameterKind::wavelength},
+    {"green dot width", "nm", 31.0, 28.0, 38.0,
+     "front-of-screen measurement of one panel, trade press, not peer reviewed; high end from "
+     "memory: InP dots; low end a modelling choice",
+     ParameterKind::width},
+    {"red dot peak", "nm", 641.0, 630.0, 645.0,
+     "front-of-screen measurement of one panel, trade press, not peer reviewed; low end from "
+     "memory: InP dots; high end a modelling choice",
+     ParameterKind::wavelength},
+    {"red dot width", "nm", 35.0, 30.0, 42.0,
+     "front-of-screen measurement of one panel, trade press, not peer reviewed; high end from "
+     "memory: InP dots; low end a modelling choice",
+     ParameterKind::width},
+    {"blue leakage", "1", 0.005, 0.0, 0.02,
+     "modelling choice: blue that passes the dots, as a power relative to theirs",
+     ParameterKind::share},
+}};
+
+/// The blue emitter, power 1 without its shoulder, which is as wide as the main band (modelling
+/// choice).
+inline EmittedLight oled_quantum_dot_blue(std::span<const double> values,
+                                          const Sampling& sampling) {
+    constexpr double shoulder_distance_nm = 24.0;
+    return EmittedLight(sampling)
+        .add_band(1.0, values[0], values[1])
+        .add_band(values[2], values[0] + shoulder_distance_nm, values[1]);
+}
+
+/// Blue as emitted; green and red from dots that leave a little blue unconverted.
+inline EmissionSpectra oled_quantum_dot_emission(std::span<const double> values,
+                                                 const Sampling& sampling) {
+    const EmittedLight blue = oled_quantum_dot_blue(values, sampling);
+    const double blue_power = 1.0 + values[2];
+    const auto dots = [&](double peak_nm, double fwhm_nm) {
+        return EmittedLight(sampling)
+            .add_band(1.0, peak_nm, fwhm_nm)
+            .add(blue, values[7] / blue_power)
+            .spectrum();
+    };
+    return {.red = dots(values[5], values[6]),
+            .green = dots(values[3], values[4]),
+            .blue = blue.spectrum()};
+}
+
+// ---- The models -------------------------------------------------------------------------------
+
+inline constexpr GenericModel oled_rgb{
+    "oled-rgb", "OLED with separate red, green and blue emitters",
+    "Black is black in a dark room; white drifts in colour towards the side; a loupe shows red, "
+    "green and blue dots of unequal size; through a diffraction grating white shows three smooth "
+    "bands.",
+    oled_rgb_parameters, oled_rgb_emission};
+
+inline constexpr GenericModel oled_white{
+    "oled-white", "OLED with a white emitter, colour filters and a white sub-pixel",
+    "Black is black in a dark room; a loupe shows a fourth, white sub-pixel beside red, green and "
+    "blue; through a diffraction grating white shows a blue band and one broad band from green to "
+    "orange.",
+    oled_white_parameters, oled_white_emission};
+
+inline constexpr GenericModel oled_quantum_dot{
+    "oled-quantum-dot", "OLED with a blue emitter and quantum dots for green and red",
+    "Black is black in a dark room but turns greyish under room light; white keeps its colour "
+    "towards the side; a loupe shows sub-pixels set in a triangle; a diffraction grating shows "
+    "three smooth bands.",
+    oled_quantum_dot_parameters, oled_quantum_dot_emission};
+
+}  // namespace samelight::generic

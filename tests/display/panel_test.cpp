@@ -1,0 +1,155 @@
+// Panels made from spectra: additivity, black, scale, dependent primaries.
+#include <cmath>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "samelight/display/generic_panel.hpp"
+#include "samelight/display/panel.hpp"
+
+namespace samelight {
+namespace {
+
+PanelSpectra oled() { return generic_spectra(generic_model("oled-rgb")); }
+
+Spectrum sum(const Spectrum& a, const Spectrum& b, double factor_b = 1.0) {
+    std::vector<double> values(a.values().begin(), a.values().end());
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        values[i] += factor_b * b.values()[i];
+    }
+    return {{a.wavelengths_nm().begin(), a.wavelengths_nm().end()}, std::move(values)};
+}
+
+Spectrum white_of(const PanelSpectra& s) { return sum(sum(s.red, s.green), s.blue); }
+
+Spectrum grey_black(double level) { return {Sampling(), std::vector<double>(401, level)}; }
+
+std::string what(const PanelSpectra& spectra) {
+    try {
+        const Panel panel("set", spectra);
+    } catch (const Error& error) {
+        return error.what();
+    }
+    return "";
+}
+
+TEST(Panel, NativeWhiteWithoutAWhiteColumnIsTheSumOfThePrimaries) {
+    const PanelSpectra spectra = oled();
+    const Panel panel("set", spectra);
+    const Spectrum white = white_of(spectra);
+    for (Eigen::Index i = 0; i < 401; ++i) {
+        ASSERT_DOUBLE_EQ(panel.white()[i], white.values()[static_cast<std::size_t>(i)]);
+    }
+    EXPECT_FALSE(panel.additivity());
+    EXPECT_FALSE(panel.white_is_base());
+    EXPECT_TRUE(panel.white_known());
+}
+
+TEST(Panel, AnAdditiveWhiteIsFoundAdditive) {
+    PanelSpectra spectra = oled();
+    spectra.white = white_of(spectra);
+    const Panel panel("set", spectra);
+    EXPECT_NEAR(panel.additivity()->luminance_ratio, 1.0, 1e-14);
+    EXPECT_LT(panel.additivity()->offset.distance(), 1e-14);
+    EXPECT_LT(panel.additivity()->spectral_difference, 1e-14);
+    EXPECT_FALSE(panel.white_is_base());
+}
+
+// The limits are the file format's own: over 2 % in luminance or .001 in x or y makes the white a base.
+TEST(Panel, LimitsOfAdditivity) {
+    PanelSpectra spectra = oled();
+    spectra.white = white_of(spectra).scaled(1.0 / 1.019);
+    EXPECT_FALSE(Panel("set", spectra).white_is_base());
+    spectra.white = white_of(spectra).scaled(1.0 / 1.021);
+    EXPECT_TRUE(Panel("set", spectra).white_is_base());
+    EXPECT_NEAR(Panel("set", spectra).additivity()->luminance_ratio, 1.021, 1e-12);
+    spectra.white = sum(white_of(spectra), spectra.blue,
+                        0.01);  // blue carries little luminance but much colour
+    const Panel tinted("set", spectra);
+    EXPECT_NEAR(tinted.additivity()->luminance_ratio, 1.0, 0.02);
+    EXPECT_TRUE(tinted.white_is_base());
+}
+
+TEST(Panel, AWhiteOfEqualColourButOtherLightIsABaseToo) {
+    // A white emitter tuned to read exactly as red + green + blue do: only the spectrum tells.
+    const PanelSpectra white_emitter = generic_spectra(generic_model("oled-white"));
+    PanelSpectra spectra = white_emitter;
+    spectra.red = spectra.red.scaled(1.0 / generic_colour_luminance);
+    spectra.green = spectra.green.scaled(1.0 / generic_colour_luminance);
+    spectra.blue = spectra.blue.scaled(1.0 / generic_colour_luminance);
+    const Panel panel("set", spectra);
+    EXPECT_NEAR(panel.additivity()->luminance_ratio, 1.0, 1e-9);
+    EXPECT_LT(panel.additivity()->offset.distance(), 1e-9);
+    EXPECT_GT(panel.additivity()->spectral_difference, 0.05);
+    EXPECT_TRUE(panel.white_is_base());
+}
+
+TEST(Panel, BlackIsTakenFromEveryColumnAndKept) {
+    const PanelSpectra clean = oled();
+    PanelSpectra leaking = clean;
+    const Spectrum black = grey_black(2e-4 * clean.green.peak());
+    leaking.red = sum(clean.red, black);
+    leaking.green = sum(clean.green, black);
+    leaking.blue = sum(clean.blue, black);
+    leaking.white = sum(white_of(clean), black);
+    leaking.black = black;
+    const Panel panel("set", leaking);
+    const Panel without("set", clean);
+    EXPECT_LT((panel.emitters() - without.emitters()).cwiseAbs().maxCoeff(),
+              1e-15 * clean.green.peak() * 10);
+    EXPECT_DOUBLE_EQ(panel.black()[200], black.values()[200]);
+    EXPECT_FALSE(panel.white_is_base());
+    EXPECT_LT(panel.additivity()->offset.distance(), 1e-12);
+    // Without the black column the same files don't add up: three blacks against one.
+    leaking.black.reset();
+    EXPECT_GT(Panel("set", leaking).additivity()->offset.distance(), 1e-5);
+}
+
+TEST(Panel, OwnScalesAreRecoveredFromAnAdditiveWhite) {
+    const PanelSpectra clean = oled();
+    PanelSpectra normalised{clean.red.scaled(1.0 / clean.red.peak()),
+                            clean.green.scaled(1.0 / clean.green.peak()),
+                            clean.blue.scaled(1.0 / clean.blue.peak()),
+                            white_of(clean),
+                            std::nullopt,
+                            false};
+    const Panel panel("set", normalised);
+    EXPECT_TRUE(panel.scale_known());
+    EXPECT_FALSE(panel.white_is_base());
+    EXPECT_LT((panel.emitters() - Panel("set", clean).emitters()).cwiseAbs().maxCoeff(),
+              1e-12 * clean.green.peak());
+    normalised.white.reset();
+    const Panel unknown("set", normalised);
+    EXPECT_FALSE(unknown.scale_known());
+    EXPECT_FALSE(unknown.white_known());
+}
+
+TEST(Panel, DependentPrimariesAreRefused) {
+    PanelSpectra spectra = oled();
+    spectra.green = spectra.red.scaled(1.7);
+    EXPECT_NE(what(spectra).find("depend on each other"), std::string::npos);
+    // The same colour measured twice, with an instrument's noise of half a per cent.
+    std::vector<double> noisy(spectra.red.values().begin(), spectra.red.values().end());
+    for (std::size_t i = 0; i < noisy.size(); ++i) {
+        noisy[i] += (i % 2 == 0 ? 0.005 : -0.005) * spectra.red.peak();
+    }
+    spectra.green = Spectrum(Sampling(), std::move(noisy));
+    EXPECT_NE(what(spectra).find("measured twice"), std::string::npos);
+    spectra.green = white_of(oled()).scaled(0.0);
+    EXPECT_NE(what(spectra).find("without light"), std::string::npos);
+}
+
+TEST(Panel, EveryGenericPanelReadsItsNativeWhite) {
+    for (const GenericModel& model : generic_models()) {
+        const Panel panel = generic_panel(model);
+        const SampledLight white{
+            panel.sampling(), {panel.white().begin(), panel.white().end()}, 0.0};
+        const auto xy = chromaticity(tristimulus<Cie1931_2deg>(white));
+        EXPECT_NEAR(xy.x(), generic_native_white_xy[0], 1e-12) << model.name();
+        EXPECT_NEAR(xy.y(), generic_native_white_xy[1], 1e-12) << model.name();
+        EXPECT_EQ(panel.white_is_base(), model.name() == "oled-white");
+    }
+}
+
+}  // namespace
+}  // namespace samelight
