@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,21 +24,35 @@ enum class Base {
     as_it_stands  ///< a measured white of the moment, of which red, green and blue light are taken away, whatever makes that white
 };
 
-/// A light of the panel that has the wanted tristimulus values, as bright as cuts of red, green and blue light can leave it.
-struct Match {
+/// What a light of the panel is made of: the part of a match that doesn't need its spectrum.
+struct Composition {
     std::array<double, 3>
         share;  ///< red, green and blue light relative to what the base contains; the largest is 1, a negative one can't be shown
-    double white_emitter =
-        0.0;  ///< drive of the white emitter relative to native white; 0 where there is none
     std::array<double, 3>
         content;  ///< red, green and blue light that the base contains, in units of their full drive
     std::array<double, 3>
         added;  ///< drive of red, green and blue themselves, in units of their full drive; with as_it_stands the change
-    std::vector<double> light;  ///< what is shown, on the panel's sampling, black included
+    double white_emitter =
+        0.0;  ///< drive of the white emitter relative to native white; 0 where there is none
+
     [[nodiscard]] double least_share() const {
         return *std::min_element(share.begin(), share.end());
     }
     [[nodiscard]] bool in_gamut() const { return least_share() >= 0.0; }
+};
+
+/// A light of the panel that has the wanted tristimulus values, as bright as cuts of red, green and blue light can leave it.
+struct Match : Composition {
+    std::vector<double> light;  ///< what is shown, on the panel's sampling, black included
+};
+
+/// One observer's responses to everything a match is made from.
+struct PanelResponses {
+    Eigen::Matrix3d emitters;  ///< A = T P: a column each for red, green and blue at full drive
+    Eigen::Vector3d
+        base;  ///< to the base white: native white without black, or the white as it stands
+    Eigen::Vector3d black;   ///< to the light at drive 0
+    Eigen::Vector3d wanted;  ///< to the light that must be matched, at any scale
 };
 
 /// Amounts of three lights that give the wanted responses: the solution of A w = t.
@@ -55,96 +70,100 @@ inline Eigen::Vector3d solve_drive(const Eigen::Matrix3d& responses_from_drive,
     return responses_from_drive.partialPivLu().solve(wanted);
 }
 
-namespace detail {
-
-/// The quantities every match is made of: how much red, green and blue light is in the base, in black and in the wanted light.
-struct Contents {
-    Eigen::Vector3d base, black, wanted;
-};
-
-inline std::array<double, 3> to_array(const Eigen::Vector3d& v) { return {v[0], v[1], v[2]}; }
-
-/// Shares of the base's red, green and blue light, brightest first: the largest is 1, so only cuts are needed.
-inline Eigen::Vector3d brightest_shares(const std::string& panel, const Contents& c) {
-    if (!(c.base.minCoeff() > 0.0)) {
-        throw Error(ErrorKind::domain, "match (" + panel + ")",
-                    "a base white outside the triangle of red, green and blue",
-                    "a white that contains some of each; do these spectra belong to one display?");
-    }
-    double scale = std::numeric_limits<double>::infinity();
-    for (Eigen::Index k = 0; k < 3; ++k) {
-        if (c.wanted[k] > 0.0) {
-            scale = std::min(scale, (c.base[k] + c.black[k]) / c.wanted[k]);
-        }
-    }
-    if (!std::isfinite(scale)) {
-        throw Error(ErrorKind::domain, "match (" + panel + ")",
-                    "a light that no amount of red, green or blue light is part of",
-                    "a light with positive tristimulus values");
-    }
-    return ((scale * c.wanted - c.black).array() / c.base.array()).matrix();
-}
-
-}  // namespace detail
-
-/// How `panel` shows a light with the tristimulus values `wanted` (any scale), to the observer of `sensitivities`.
+/// How a panel makes the wanted responses, for one observer: the algebra of match(), for loops over many observers.
 ///
-/// The model: the base white contains amounts v of red, green and blue light, as the observer sees it (A v = T white, A = T P);
-/// the wanted light contains amounts proportional to u (A u = wanted). The match keeps the share s u / v of each, with s such
-/// that the largest share is 1: the brightest light that cuts can reach. Where the native white is red + green + blue, v = 1 and
-/// the share is the drive itself.
+/// The model: the base white contains amounts v of red, green and blue light, as the observer sees it (A v = base); the wanted
+/// light contains amounts proportional to u (A u = wanted). The match keeps the share s u / v of each, with s such that the
+/// largest share is 1: the brightest light that cuts can reach. Where the native white is red + green + blue, v = 1 and the share
+/// is the drive itself.
 /// Where there is a white emitter, the same responses can be made with any part a of the native white between 0 and the least
 /// share, the rest coming from red, green and blue: (share - a) v. native_white takes the largest a, as such panels do, primaries
 /// takes a = 0; what an instrument reads differs between the two, and the distance says how far the answer is not unique.
-/// as_it_stands keeps the whole of `now` (a = 1) and takes light away from it: (share - 1) v.
+/// as_it_stands keeps the whole of the base (a = 1) and takes light away from it: (share - 1) v.
+///
+/// @param white_emitter  whether the base is more or other than red + green + blue
+/// No value where the base doesn't contain some of each primary's light, where the lights depend on each other, or where none of
+/// the primaries is part of the wanted light. Error below 1e-12 relative to the largest share. Throws nothing.
+inline std::optional<Composition> compose(const PanelResponses& r, Base base, bool white_emitter) {
+    Eigen::Matrix3d drive_from_responses;
+    bool invertible = false;
+    r.emitters.computeInverseWithCheck(drive_from_responses, invertible, 0.0);
+    const bool has_base = white_emitter || base == Base::as_it_stands;
+    const Eigen::Vector3d content =
+        has_base ? Eigen::Vector3d(drive_from_responses * r.base) : Eigen::Vector3d::Ones();
+    const Eigen::Vector3d wanted = drive_from_responses * r.wanted;
+    Eigen::Vector3d black = Eigen::Vector3d::Zero();
+    if (base != Base::as_it_stands) {
+        black = drive_from_responses * r.black;
+    }
+    if (!invertible || !(content.minCoeff() > 0.0)) {
+        return std::nullopt;
+    }
+    double scale = std::numeric_limits<double>::infinity();
+    for (Eigen::Index k = 0; k < 3; ++k) {
+        if (wanted[k] > 0.0) {
+            scale = std::min(scale, (content[k] + black[k]) / wanted[k]);
+        }
+    }
+    if (!std::isfinite(scale)) {
+        return std::nullopt;
+    }
+    const Eigen::Array3d share = (scale * wanted - black).array() / content.array();
+    Composition result{
+        {share[0], share[1], share[2]}, {content[0], content[1], content[2]}, {}, 0.0};
+    double kept = 0.0;
+    if (base == Base::as_it_stands) {
+        kept = 1.0;
+    } else if (white_emitter && base == Base::native_white) {
+        kept = std::max(0.0, share.minCoeff());
+        result.white_emitter = kept;
+    }
+    for (std::size_t k = 0; k < 3; ++k) {
+        result.added[k] = (result.share[k] - kept) * result.content[k];
+    }
+    return result;
+}
+
+/// How `panel` shows a light with the tristimulus values `wanted` (any scale), to the observer of `sensitivities`: compose() with
+/// the panel's spectra, and the resulting light.
 ///
 /// @param now  with as_it_stands: the white shown now, n x 1 on the panel's sampling, black included
 /// A share below 0 is an answer, not an error: the light lies outside the gamut. Error below 1e-12 relative to the largest share.
-/// Throws Error (shape) for differing samplings, Error (domain) where the base doesn't contain some of each primary's light.
+/// Throws Error (shape) for differing samplings, Error (domain) where compose() has no value.
 inline Match match(const Panel& panel, const Sensitivities& sensitivities,
                    const Eigen::Vector3d& wanted, Base base = Base::native_white,
                    const SampledLight* now = nullptr) {
     require_same_sampling("match", panel.sampling(), sensitivities.sampling);
-    const Eigen::Matrix3d a = sensitivities.rows() * panel.emitters();
-    Match result{};
-    Eigen::VectorXd light;
-    if (base == Base::as_it_stands) {
-        if (now == nullptr) {
-            throw Error(ErrorKind::domain, "match (" + panel.name() + ")", "no white as it stands",
-                        "the spectrum of the white shown now");
-        }
-        require_same_sampling("match", panel.sampling(), now->sampling);
-        const detail::Contents contents{solve_drive(a, sensitivities.rows() * now->column()),
-                                        Eigen::Vector3d::Zero(), solve_drive(a, wanted)};
-        const Eigen::Vector3d share = detail::brightest_shares(panel.name(), contents);
-        const Eigen::Vector3d change = ((share.array() - 1.0) * contents.base.array()).matrix();
-        result.share = detail::to_array(share);
-        result.content = detail::to_array(contents.base);
-        result.added = detail::to_array(change);
-        light = now->column() + panel.emitters() * change;
-    } else {
-        const Eigen::Vector3d white_content =
-            panel.white_is_base() ? solve_drive(a, sensitivities.rows() * panel.white())
-                                  : Eigen::Vector3d::Ones();
-        const detail::Contents contents{white_content,
-                                        solve_drive(a, sensitivities.rows() * panel.black()),
-                                        solve_drive(a, wanted)};
-        const Eigen::Vector3d share = detail::brightest_shares(panel.name(), contents);
-        result.share = detail::to_array(share);
-        result.content = detail::to_array(contents.base);
-        if (panel.white_is_base() && base == Base::native_white) {
-            result.white_emitter = std::max(0.0, share.minCoeff());
-        }
-        const Eigen::Vector3d rest =
-            ((share.array() - result.white_emitter) * contents.base.array()).matrix();
-        result.added = detail::to_array(rest);
-        light = panel.black() + panel.emitters() * rest;
-        if (result.white_emitter > 0.0) {
-            light += result.white_emitter * panel.white();
-        }
+    const bool stands = base == Base::as_it_stands;
+    if (stands != (now != nullptr)) {
+        throw Error(
+            ErrorKind::domain, "match (" + panel.name() + ")",
+            stands ? "no white as it stands" : "a white as it stands that isn't the base",
+            "the spectrum of the white shown now with Base::as_it_stands, and only with it");
     }
-    result.light.assign(light.begin(), light.end());
-    return result;
+    if (stands) {
+        require_same_sampling("match", panel.sampling(), now->sampling);
+    }
+    const Eigen::VectorXd base_light =
+        stands ? Eigen::VectorXd(now->column()) : Eigen::VectorXd(panel.white());
+    const auto t = sensitivities.rows();
+    const std::optional<Composition> made =
+        compose({t * panel.emitters(), t * base_light, t * panel.black(), wanted}, base,
+                panel.white_is_base());
+    if (!made) {
+        throw Error(
+            ErrorKind::domain, "match (" + panel.name() + ")",
+            "a white outside the triangle of red, green and blue, or a light that none of them is part of",
+            "a white that contains some of each, and positive tristimulus values; do these spectra belong to one display?");
+    }
+    const double kept = stands ? 1.0 : made->white_emitter;
+    Eigen::VectorXd light =
+        panel.emitters() * Eigen::Vector3d(made->added[0], made->added[1], made->added[2]) +
+        kept * base_light;
+    if (!stands) {
+        light += panel.black();
+    }
+    return {*made, {light.begin(), light.end()}};
 }
 
 /// The same for a light: the panel's light that looks like `reference` to the observer.
