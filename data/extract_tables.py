@@ -24,6 +24,8 @@ from dataclasses import dataclass
 import numpy as np
 import scipy.io
 
+import choose_reflectances
+
 DEFAULT_FOLDER = "/usr/share/psychtoolbox-3/PsychColorimetricData/PsychColorimetricMatFiles"
 ROUNDING_NOISE = 1e-12  # the noise found is below 1e-13; the last decimal of those tables is 1e-6 or 1e-5
 
@@ -126,10 +128,15 @@ def csv_of(folder: pathlib.Path, table: Table) -> str:
     if table.name == "crt_primaries":
         check_primaries(folder, wavelengths, values)
     columns = [name for source in table.sources for name in source.columns]
+    return csv_text(table.name, wavelengths, columns, values, table.decimals)
+
+
+def csv_text(name: str, wavelengths: np.ndarray, columns: list[str], values: np.ndarray, decimals: int | None) -> str:
+    """A CSV file of values (n x columns) as text."""
     lines = [",".join(["wavelength_nm", *columns])]
     for wavelength, row in zip(wavelengths, values):
-        where = f"{table.name} at {wavelength} nm"
-        lines.append(",".join([str(wavelength), *(text_of(value, table.decimals, where) for value in row)]))
+        where = f"{name} at {wavelength} nm"
+        lines.append(",".join([str(wavelength), *(text_of(value, decimals, where) for value in row)]))
     return "\n".join(lines) + "\n"
 
 
@@ -160,6 +167,7 @@ def main() -> int:
         return 1
 
     texts = {table.name + ".csv": csv_of(arguments.folder, table) for table in TABLES}
+    texts["reflectances.csv"] = csv_text("reflectances", *choose_reflectances.choose(arguments.folder), None)
     digests = {name: hashlib.sha256(text.encode("ascii")).hexdigest() for name, text in texts.items()}
     manifest = arguments.to / "manifest.csv"
     if manifest.is_file():

@@ -27,6 +27,7 @@ NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?(e[-+]?[0-9]+)?")
 NAME = re.compile(r"[a-z][a-z0-9_]*")
 PLAIN = re.compile(r'[ !#-\[\]-~]*')  # printable ASCII without the quotation mark and the backslash
 LINE = 116
+FLAT_FROM = 16  # a table of so many columns or more becomes one array with a list of names
 
 
 class Difference(Exception):
@@ -121,6 +122,18 @@ def array_of(name: str, numbers: list[str]) -> str:
     return f"inline constexpr std::array<double, {len(numbers)}> {name}{{{{\n{body}\n}}}};\n"
 
 
+def flat_arrays(names: list[str], columns: list[list[str]]) -> list[str]:
+    """The definitions for a table of many columns: their names, and all values, a column after the other."""
+    body = textwrap.fill(", ".join(f'"{name}"' for name in names), LINE, initial_indent="    ",
+                         subsequent_indent="    ", break_long_words=False, break_on_hyphens=False)
+    return [
+        f"inline constexpr int columns = {len(names)};\n",
+        f"inline constexpr std::array<const char*, {len(names)}> names{{{{\n{body}\n}}}};\n",
+        "// A column after the other, `count` values each.\n"
+        + array_of("values", [number for column in columns for number in column]),
+    ]
+
+
 def header_of(row: dict[str, str], columns: list[list[str]]) -> str:
     """The whole text of a header; the first column is the wavelength and gives no array."""
     stem = row["file"].removesuffix(".csv")
@@ -144,7 +157,10 @@ def header_of(row: dict[str, str], columns: list[list[str]]) -> str:
         f"inline constexpr int count = {len(columns[0])};",
         "",
     ]
-    arrays = [array_of(name, column) for name, column in zip(names, columns[1:])]
+    if len(names) >= FLAT_FROM:
+        arrays = flat_arrays(names, columns[1:])
+    else:
+        arrays = [array_of(name, column) for name, column in zip(names, columns[1:])]
     return "\n".join(head) + "\n" + "\n".join(arrays) + f"\n}}  // namespace samelight::tables::{stem}\n"
 
 

@@ -23,14 +23,31 @@ struct DiagramUv1960 {
     static constexpr const char* name = "Chromaticity (u, v)";
 };
 
-/// The difference of two chromaticities of observer O in one diagram: two signed numbers without unit.
+namespace detail {
+
+/// Throws Error (domain) naming `where` unless both numbers are finite.
+inline void require_finite(const char* where, double first, double second) {
+    if (!std::isfinite(first) || !std::isfinite(second)) {
+        throw Error(ErrorKind::domain, where, to_text(first) + ", " + to_text(second),
+                    "finite numbers");
+    }
+}
+
+}  // namespace detail
+
+/// The difference of two chromaticities of observer O in one diagram: two signed numbers without unit, any finite values; throws
+/// Error (domain) for others.
 template <class O, class Diagram>
 class PlaneOffset : public OfObserver<O> {
   public:
     PlaneOffset(double first, double second) requires StandardObserver<O> : first_(first),
-                                                                            second_(second) {}
+                                                                            second_(second) {
+        detail::require_finite(Diagram::name, first_, second_);
+    }
     PlaneOffset(OfObserver<O> observer, double first, double second)
-        : OfObserver<O>(std::move(observer)), first_(first), second_(second) {}
+        : OfObserver<O>(std::move(observer)), first_(first), second_(second) {
+        detail::require_finite(Diagram::name, first_, second_);
+    }
 
     [[nodiscard]] double first() const noexcept { return first_; }
     [[nodiscard]] double second() const noexcept { return second_; }
@@ -51,17 +68,17 @@ class PlaneOffset : public OfObserver<O> {
     double second_;
 };
 
-/// A chromaticity of observer O in one diagram: two numbers without unit, any finite values.
+/// A chromaticity of observer O in one diagram: two numbers without unit, any finite values; throws Error (domain) for others.
 template <class O, class Diagram>
 class PlanePosition : public OfObserver<O> {
   public:
     PlanePosition(double first, double second) requires StandardObserver<O> : first_(first),
                                                                               second_(second) {
-        validate();
+        detail::require_finite(Diagram::name, first_, second_);
     }
     PlanePosition(OfObserver<O> observer, double first, double second)
         : OfObserver<O>(std::move(observer)), first_(first), second_(second) {
-        validate();
+        detail::require_finite(Diagram::name, first_, second_);
     }
     /// From a standard observer's value to Any.
     template <StandardObserver S>
@@ -101,13 +118,6 @@ class PlanePosition : public OfObserver<O> {
     friend bool operator==(const PlanePosition&, const PlanePosition&) = default;
 
   private:
-    void validate() const {
-        if (!std::isfinite(first_) || !std::isfinite(second_)) {
-            throw Error(ErrorKind::domain, Diagram::name, to_text(first_) + ", " + to_text(second_),
-                        "finite numbers");
-        }
-    }
-
     double first_;
     double second_;
 };
@@ -172,13 +182,13 @@ Chromaticity<O> from_uv1960(const OfObserver<O>& observer, double u, double v) {
 
 }  // namespace detail
 
-/// x, y from u, v (1960); the inverse of uv1960 to 1e-15 relative near real colours. Throws Error (domain) at infinity.
+/// x, y from u, v (1960); the inverse of uv1960 to 2e-15 for real colours. Throws Error (domain) at infinity.
 template <class O>
 Chromaticity<O> chromaticity(const Uv1960<O>& c) {
     return detail::from_uv1960<O>(c, c.u(), c.v());
 }
 
-/// x, y from u', v' (1976); the inverse of uv1976. Throws Error (domain) at infinity.
+/// x, y from u', v' (1976); the inverse of uv1976 to 2e-15 for real colours. Throws Error (domain) at infinity.
 template <class O>
 Chromaticity<O> chromaticity(const Uv1976<O>& c) {
     return detail::from_uv1960<O>(c, c.u(), c.v() * (2.0 / 3.0));

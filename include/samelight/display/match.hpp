@@ -85,9 +85,10 @@ inline Eigen::Vector3d solve_drive(const Eigen::Matrix3d& responses_from_drive,
 /// No value where the base doesn't contain some of each primary's light, where the lights depend on each other, or where none of
 /// the primaries is part of the wanted light. Error below 1e-12 relative to the largest share. Throws nothing.
 inline std::optional<Composition> compose(const PanelResponses& r, Base base, bool white_emitter) {
-    Eigen::Matrix3d drive_from_responses;
-    bool invertible = false;
-    r.emitters.computeInverseWithCheck(drive_from_responses, invertible, 0.0);
+    if (!(std::abs(r.emitters.determinant()) > 0.0)) {
+        return std::nullopt;
+    }
+    const Eigen::Matrix3d drive_from_responses = r.emitters.inverse();
     const bool has_base = white_emitter || base == Base::as_it_stands;
     const Eigen::Vector3d content =
         has_base ? Eigen::Vector3d(drive_from_responses * r.base) : Eigen::Vector3d::Ones();
@@ -96,7 +97,7 @@ inline std::optional<Composition> compose(const PanelResponses& r, Base base, bo
     if (base != Base::as_it_stands) {
         black = drive_from_responses * r.black;
     }
-    if (!invertible || !(content.minCoeff() > 0.0)) {
+    if (!(content.minCoeff() > 0.0)) {
         return std::nullopt;
     }
     double scale = std::numeric_limits<double>::infinity();

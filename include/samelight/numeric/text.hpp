@@ -7,7 +7,7 @@
 namespace samelight {
 
 /// The shortest decimal text that reads back as exactly `value` ("." as the decimal mark in every locale).
-/// "nan" and "inf" for values that are not finite. Throws nothing but std::bad_alloc.
+/// "nan" and "inf", with their sign, for values that are not finite. Throws nothing but std::bad_alloc.
 inline std::string to_text(double value) {
     std::array<char, 32> buffer{};
     const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value);
@@ -15,12 +15,15 @@ inline std::string to_text(double value) {
 }
 
 /// `value` with `decimals` digits behind the point, rounded to nearest ("." in every locale).
-/// Range: |value| < 1e30, 0 <= decimals <= 17. "nan" and "inf" for values that are not finite.
+/// Range: |value| < 1e30, 0 <= decimals <= 17. "nan" and "inf", with their sign, for values that are not finite.
 inline std::string to_text(double value, int decimals) {
     std::array<char, 64> buffer{};
     const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value,
                                    std::chars_format::fixed, decimals);
-    return {buffer.data(), end.ptr};
+    const std::string text(buffer.data(), end.ptr);
+    const bool signed_zero =
+        text.front() == '-' && text.find_first_not_of("-0.") == std::string::npos;
+    return signed_zero ? text.substr(1) : text;
 }
 
 }  // namespace samelight

@@ -8,6 +8,7 @@
 #include <Eigen/Core>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
 #include "samelight/observer/identity.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
@@ -19,12 +20,17 @@ namespace samelight {
 ///
 /// O is a standard observer's tag, or Any; a tagged value becomes Any freely, the way back (as) is checked.
 /// Linear: lights add, so do these. Unit: the light's, times nm (no luminous efficacy in it).
+/// Range: finite. Construction, sums and multiples throw Error (domain) for anything else.
 template <class O>
 class Tristimulus : public OfObserver<O> {
   public:
-    Tristimulus(double X, double Y, double Z) requires StandardObserver<O> : values_{X, Y, Z} {}
+    Tristimulus(double X, double Y, double Z) requires StandardObserver<O> : values_{X, Y, Z} {
+        validate();
+    }
     Tristimulus(OfObserver<O> observer, const std::array<double, 3>& values)
-        : OfObserver<O>(std::move(observer)), values_(values) {}
+        : OfObserver<O>(std::move(observer)), values_(values) {
+        validate();
+    }
 
     /// From a standard observer's value to Any.
     template <StandardObserver S>
@@ -78,6 +84,17 @@ class Tristimulus : public OfObserver<O> {
     friend bool operator==(const Tristimulus&, const Tristimulus&) = default;
 
   private:
+    void validate() const {
+        for (const double value : values_) {
+            if (!std::isfinite(value)) {
+                throw Error(
+                    ErrorKind::domain, "Tristimulus",
+                    to_text(values_[0]) + ", " + to_text(values_[1]) + ", " + to_text(values_[2]),
+                    "finite numbers");
+            }
+        }
+    }
+
     std::array<double, 3> values_;
 };
 

@@ -30,10 +30,11 @@ struct SampledLight {
 /// wavelengths of the sampling that lie beside it. For every observer whose sensitivity is linear between the sampling's
 /// wavelengths, the sum over the sampling times its step then equals the plain sum over the spectrum's own wavelengths
 /// (CIE 15:2018, 7.1): no light is lost or made, and non-negative spectra stay non-negative. On the spectrum's own even
-/// grid the values pass unchanged. Samples outside the sampling's range by more than 1e-9 of a step are left out, and their
+/// grid the values pass unchanged (to rounding, where its wavelengths are fractions of a nm). Samples outside the sampling's range by more than 1e-9 of a step are left out, and their
 /// share of the light is returned; wavelengths of the sampling that the spectrum doesn't reach get 0.
 ///
-/// Range: any. Error: rounding only, below 1e-14 of the peak. Throws nothing of its own.
+/// Range: any. Error: rounding, below 1e-12 of the peak for steps of 0.1 nm or more; and a sample within 1e-9 of a step of one of
+/// the sampling's wavelengths counts as being there. Throws nothing of its own.
 inline SampledLight enter(const Spectrum& spectrum, const Sampling& sampling) {
     SampledLight result{sampling,
                         std::vector<double>(static_cast<std::size_t>(sampling.count()), 0.0), 0.0};

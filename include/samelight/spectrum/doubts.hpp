@@ -11,7 +11,7 @@ namespace samelight {
 /// Standard deviation of the noise of one sample, relative to the largest value, as the fourth differences show it: their median
 /// size / (0.6745 sqrt 70), which lines and steep flanks hardly move. An upper estimate, since a spectrum sampled coarsely has
 /// fourth differences of its own. 0 for fewer than 5 samples or no light. For white noise on a smooth spectrum of 401 samples
-/// within 15 % (tested).
+/// it has a standard error of 8 % and no bias above 1 % (tested).
 inline double relative_noise(const Spectrum& spectrum) {
     const auto v = spectrum.values();
     const double largest = spectrum.peak();

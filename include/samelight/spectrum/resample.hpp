@@ -167,8 +167,8 @@ class Interpolator {
 
 /// `spectrum` on the even grid `grid`, by the named interpolation; what lies beyond the measured range by the named rule.
 ///
-/// Units: as the spectrum's. Exact on the given wavelengths. linear reproduces polynomials of degree 1; sprague of degree 4
-/// between interior points and of degree 1 in the first and last interval; shape_preserving is monotone wherever the data are.
+/// Units: as the spectrum's. Exact on the given wavelengths. linear reproduces polynomials of degree 1; sprague of degree 4,
+/// but of degree 1 only in the two intervals at either end; shape_preserving is monotone wherever the data are.
 /// Throws Error (shape) for Sprague on an uneven grid or fewer than 6 samples, Error (domain) where the grid reaches beyond
 /// the spectrum by more than 1e-9 nm and `beyond` is refuse.
 /// Source: CIE 167:2005 (Sprague); Fritsch & Butland 1984, eq. 1-5 (shape_preserving).

@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -52,8 +51,8 @@ inline void fit_gaussian(Peak& peak, std::span<const double> nm, std::span<const
 }  // namespace detail
 
 /// The local maxima of `spectrum` that reach at least `least_height` (0-1) of its largest value and rise by as much above both
-/// valleys beside them, by wavelength. The widths are those of what the instrument showed: line and slit together.
-/// Exact for a Gaussian line alone. Throws nothing.
+/// valleys beside them, by wavelength. A maximum that is still rising or hasn't fallen so far where the spectrum ends is none. The
+/// widths are those of what the instrument showed: line and slit together. Exact to 1e-9 for a Gaussian line alone. Throws nothing.
 inline std::vector<Peak> peaks(const Spectrum& spectrum, double least_height = 0.05) {
     const std::span<const double> nm = spectrum.wavelengths_nm();
     const std::span<const double> value = spectrum.values();
@@ -62,17 +61,16 @@ inline std::vector<Peak> peaks(const Spectrum& spectrum, double least_height = 0
     for (std::size_t i = 0; i < value.size(); ++i) {
         whole += value[i] * spectrum.band_nm(i);
     }
-    const double least = least_height * largest;
+    // Never 0, so that with a least height of 0 a peak is still higher than what lies beside it.
+    const double least = std::max(least_height * largest, std::numeric_limits<double>::min());
     std::vector<Peak> found;
     if (!(largest > 0.0) || !(whole > 0.0)) {
         return found;
     }
-    double valley = value[0];        // lowest value since the last peak that counted
-    std::optional<std::size_t> top;  // highest sample since that valley, once it has risen enough
-    const auto close = [&](std::size_t i) {
-        if (i == 0 || i + 1 >= value.size()) {
-            return;  // a maximum at the edge of the range is no peak
-        }
+    double valley = value[0];  // lowest value since the last peak that counted
+    bool risen = false;        // whether the spectrum has risen enough since that valley,
+    std::size_t top = 0;       // and the highest sample since then
+    const auto close = [&](std::size_t i) {  // i has lower samples on both sides
         Peak peak{
             i, nm[i], 0.0, std::max(nm[i] - nm[i - 1], nm[i + 1] - nm[i]), value[i] / largest, 0.0};
         for (std::size_t k = i - 1; k <= i + 1; ++k) {
@@ -82,22 +80,20 @@ inline std::vector<Peak> peaks(const Spectrum& spectrum, double least_height = 0
         found.push_back(peak);
     };
     for (std::size_t i = 0; i < value.size(); ++i) {
-        if (!top && value[i] - valley >= least) {
+        if (!risen && value[i] - valley >= least) {
+            risen = true;
             top = i;
         }
-        if (top && value[i] > value[*top]) {
+        if (risen && value[i] > value[top]) {
             top = i;
-        } else if (top && value[*top] - value[i] >= least) {
-            close(*top);
-            top.reset();
+        } else if (risen && value[top] - value[i] >= least) {
+            close(top);
+            risen = false;
             valley = value[i];
         }
         valley = std::min(valley, value[i]);
     }
-    if (top && *top + 1 < value.size()) {
-        close(*top);
-    }
-    return found;
+    return found;  // a top from which the spectrum doesn't fall far enough before it ends is no peak
 }
 
 /// What the sampling guard has to say of one spectrum.
@@ -113,7 +109,7 @@ struct SamplingVerdict {
 
 namespace detail {
 
-/// The widest customary step, nm, that isn't wider than `nm`.
+/// The widest customary step, nm, that isn't wider than `nm`; 0.1 where there is none.
 inline double customary_step_nm(double nm) {
     for (const double step : {10.0, 5.0, 4.0, 2.0, 1.0, 0.5, 0.2}) {
         if (step <= nm + 1e-9) {
@@ -127,12 +123,12 @@ inline double customary_step_nm(double nm) {
 
 /// Whether every peak of `spectrum` is at least 1.5 steps wide, and what step its narrowest peak needs.
 ///
-/// A Gaussian line of full width F summed at step h errs by up to 2 exp(-3.56 (F/h)^2) of its light, depending on where it
-/// happens to lie between the samples (Poisson summation): 0.07 % at F = 1.5 h, 6 % at F = h, and anything from nothing to twice
-/// the line below that. The file cannot say how wide a line below that limit really is, so the verdict is "unknown", not
+/// A Gaussian line of full width F summed at step h errs by up to 2 exp(-3.56 (F/h)^2) of its light while F is at least h,
+/// depending on where it happens to lie between the samples (Poisson summation): 0.07 % at F = 1.5 h, 6 % at F = h. Narrower
+/// lines are read as anything from nothing to 0.94 h / F times their light. The file cannot say how wide a line below that limit really is, so the verdict is "unknown", not
 /// "wrong": where the instrument's bandwidth is as large as its step, the light is right after all.
 /// The wanted step is the narrowest width / 1.5 (for an unresolved peak at most half the present step), rounded down to 10, 5, 4,
-/// 2, 1, 0.5, 0.2 or 0.1 nm.
+/// 2, 1, 0.5, 0.2 or 0.1 nm, and 0.1 nm where it would be less. Throws nothing.
 inline SamplingVerdict judge_sampling(const Spectrum& spectrum) {
     SamplingVerdict verdict{peaks(spectrum), {}, 0.0, 0.0};
     double narrowest = std::numeric_limits<double>::infinity();

@@ -103,10 +103,7 @@ inline Reference display_reference(const Panel& panel, const Chromaticity<Cie193
         throw Error(ErrorKind::domain, name, "a white outside that display's gamut",
                     "an x, y inside the triangle of its primaries");
     }
-    return {name,
-            "that display, its white set to " + detail::xy_text(xy),
-            {panel.sampling(), set.light, 0.0},
-            {}};
+    return {name, "that display as set by instrument", {panel.sampling(), set.light, 0.0}, {}};
 }
 
 }  // namespace samelight

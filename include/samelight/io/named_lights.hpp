@@ -1,0 +1,50 @@
+#pragma once
+// Lights by name: what a person types, a file, a built-in panel or a CIE illuminant, becomes a panel or a reference.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/display/generic_model.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/white/reference.hpp"
+
+namespace samelight::io {
+
+/// A panel as it was asked for.
+struct NamedPanel {
+    Panel panel;
+    const GenericModel* model = nullptr;  ///< the built-in model, or none for a measured panel
+    std::optional<Chromaticity<Cie1931_2deg>>
+        set_to;                           ///< its white as set, where NAME@x,y was asked for
+    std::vector<std::string> understood;  ///< how its file was read, whole sentences
+    std::vector<Warning> warnings;        ///< what is doubtful about its file
+};
+
+/// A reference as it was asked for.
+struct NamedReference {
+    Reference reference;                  ///< its warnings include those of its file
+    std::vector<std::string> understood;  ///< how its file was read
+};
+
+/// A light measured on the set.
+struct NamedLight {
+    SampledLight light;
+    std::vector<std::string> understood;
+    std::vector<Warning> warnings;
+};
+
+/// Opens the panel that `text` names: a spectral CSV file (anything with a dot or a slash) with columns red, green, blue and
+/// optionally white and black, or a built-in generic model; followed, if wanted, by @x,y: the CIE 1931 chromaticity to which its
+/// white is set. Throws Error (input, domain) that says what was wanted.
+NamedPanel open_panel(const std::string& text, const Sampling& sampling = {});
+
+/// Opens the reference that `text` names: as open_panel, or a CIE illuminant (A, C, E, D50, D65, ...), or a file with one light.
+/// Of a display's file the reference is its white column, else red + green + blue at full drive. Throws as open_panel.
+NamedReference open_reference(const std::string& text, const Sampling& sampling = {});
+
+/// Opens one measured light: the column `white` of a file, or its only column. Throws Error (input).
+NamedLight open_light(const std::string& file, const Sampling& sampling = {});
+
+}  // namespace samelight::io

@@ -1,0 +1,98 @@
+#pragma once
+// Files of spectra: reads the plain form and what instruments export, writes the plain form.
+#include <cstddef>
+#include <filesystem>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "samelight/numeric/error.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+
+namespace samelight::io {
+
+/// What the values of a file measure.
+enum class LightUnit {
+    spectral_radiance,  ///< W/(sr m2 nm), converted to it where the file states a multiple of it
+    relative            ///< the file states no unit of spectral radiance
+};
+
+/// One light of a file.
+struct LightColumn {
+    std::string name;  ///< as in the file, trimmed, without a unit and without a repeat's number
+    Spectrum light;    ///< its spectrum, ascending; the mean where there are repeats
+    int repeats = 1;   ///< how many columns (or rows) of the file it was averaged from
+    double repeat_spread =
+        0;  ///< standard deviation (n - 1) of the repeats' areas over their mean area; 0 where
+            ///< there is one, or where the mean area isn't above 0 (noise around zero)
+};
+
+/// What a file of spectra holds, and what was understood on the way.
+struct SpectralFile {
+    std::string source;  ///< the file's name as it was given
+    std::vector<LightColumn>
+        lights;  ///< in the file's order, all on the same wavelengths (nm); at least one
+    LightUnit unit = LightUnit::relative;
+    std::vector<std::string> understood;  ///< how the file was read: whole sentences for people
+    std::vector<Warning> warnings;        ///< see parse_spectral_csv()
+
+    /// The light that plays a role on a display, or null where there is none.
+    /// @param role "red", "green", "blue", "white" or "black". A light plays it if its name is that word or its
+    /// letter (R, G, B, W, K), in capitals or not. Any other role: null. A file never holds two lights for one role.
+    [[nodiscard]] const LightColumn* find(std::string_view role) const;
+};
+
+/// The most that read_spectral_csv() and parse_spectral_csv() accept: 16 MiB, 200,000 lines, 100,000 cells in a line.
+inline constexpr std::size_t largest_spectral_file_bytes = std::size_t{16} << 20;
+
+/// Reads a file of spectra. As parse_spectral_csv(), and:
+///
+/// @param file a regular file (or a link to one) of at most 16 MiB; the size is checked before a byte is read
+/// Throws Error (system) for what can't be opened or read, Error (input) for what is no regular file, is too large or
+/// can't be understood.
+[[nodiscard]] SpectralFile read_spectral_csv(const std::filesystem::path& file);
+
+/// Understands the text of a file of spectra.
+///
+/// The plain form: UTF-8, commas between cells, a heading row, first column `wavelength_nm` (nm), each further column one
+/// light, lines that begin with # are comments. Accepted as well, and told in `understood`: other encodings (see
+/// decode_text()) and line ends; semicolons or tabs between cells; decimal commas; quoted cells; heading lines of any kind
+/// before the table and summary lines after it; wavelengths across (a row of wavelengths, then one row a light);
+/// descending wavelengths; wavelengths such as "380nm" or "λ=380"; even or uneven steps; multiples of W/(sr m2 nm) stated
+/// in a heading, a comment or a name; trailing separators and blank lines; repeats of a light.
+///
+/// Repeats are lights of the same name, or the same name with "(2)", "#2" or "repeat 2" behind it, or a role (see
+/// SpectralFile::find()) with a bare number behind it ("red 2", "red_2", "R2"), a letter only where every name of the
+/// file is a role. They are averaged where each lies within 20 % of their mean (sum of differences over sum of
+/// magnitudes; `black`, which may be noise, excepted); otherwise the file is refused.
+///
+/// What can be read in two ways is refused, naming both. Wanted besides: at least 2 wavelengths, each once, in order, from
+/// 100 nm up, covering 400-700 nm; a finite number of magnitude up to 1e30 in every cell; in each light a value above 0;
+/// none below -0.5 % of the brightest light's peak (but in a light in the role of black).
+///
+/// Warnings (codes): `negative_noise` negative values within that bound; `scale_unknown` two or more lights with
+/// all the same peak; `unit_not_radiance` a unit of radiant power that isn't spectral radiance, values taken as
+/// relative; `coarse_step` neighbouring wavelengths more than 10 nm apart; `repeats_differ` a repeat_spread above 5 %
+/// (in a light other than black).
+///
+/// @param bytes  the whole file, at most 16 MiB
+/// @param source its name, for messages
+/// Time is linear in the number of bytes (well under 0.1 s for 1 MB).
+/// Throws Error (input), one line: file:line:column, what was found, what was wanted. Line and column (characters) count
+/// from 1.
+[[nodiscard]] SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& source);
+
+/// The plain form of some lights, which parse_spectral_csv() reads back to the bit.
+///
+/// @param comment_lines written first, each behind "# "; without line breaks
+/// @param lights        at least one, all on the same wavelengths; values up to 1e30 in magnitude; names of 1 to 1000 bytes,
+///                      without line breaks, control characters or blanks at the ends, different (capitals or not)
+/// @param unit          spectral_radiance is stated in a comment; a comment line or a name must not state another unit
+/// Throws Error (domain) for text or values out of these bounds and Error (shape) for no light or unequal wavelengths.
+/// Only what meets parse_spectral_csv()'s demands (range, signs, names) can be read back; that isn't checked here.
+[[nodiscard]] std::string spectral_csv_text(const std::vector<std::string>& comment_lines,
+                                            std::span<const LightColumn> lights,
+                                            LightUnit unit = LightUnit::relative);
+
+}  // namespace samelight::io

@@ -1,0 +1,242 @@
+#include "samelight/io/named_lights.hpp"
+
+#include <charconv>
+#include <limits>
+#include <string_view>
+#include <utility>
+
+#include "samelight/display/generic_panel.hpp"
+#include "samelight/display/line_doubt.hpp"
+#include "samelight/io/spectral_csv.hpp"
+#include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/sampling_guard.hpp"
+
+namespace samelight::io {
+namespace {
+
+using SetWhite = std::optional<Chromaticity<Cie1931_2deg>>;
+
+/// A name without its @x,y, and the x, y.
+struct Asked {
+    std::string name;
+    SetWhite set_to;
+    [[nodiscard]] bool is_file() const { return name.find_first_of("./\\") != std::string::npos; }
+};
+
+/// The number that `text` is, or NaN where it is none; NaN fits nowhere below.
+double number(std::string_view text) {
+    double value = 0.0;
+    const auto end = std::from_chars(text.data(), text.data() + text.size(), value);
+    return end.ec == std::errc{} && end.ptr == text.data() + text.size()
+               ? value
+               : std::numeric_limits<double>::quiet_NaN();
+}
+
+Asked take_apart(const std::string& text) {
+    const std::size_t at = text.rfind('@');
+    if (at == std::string::npos) {
+        return {text, {}};
+    }
+    const std::string_view setting = std::string_view(text).substr(at + 1);
+    const std::size_t comma = setting.find(',');
+    const double x = number(setting.substr(0, comma));
+    const double y = comma == std::string_view::npos ? x : number(setting.substr(comma + 1));
+    const bool looks_meant =
+        !setting.empty() && setting.find_first_not_of("0123456789.,+- ") == std::string_view::npos;
+    if (comma != std::string_view::npos && x > 0.0 && y > 0.0 && x + y < 1.0) {
+        return {text.substr(0, at), Chromaticity<Cie1931_2deg>(x, y)};
+    }
+    if (looks_meant) {
+        throw Error(ErrorKind::input, text, "\"@" + std::string(setting) + "\"",
+                    "@x,y with a CIE 1931 chromaticity, such as @0.3127,0.3290");
+    }
+    return {text, {}};  // a file name with an @ in it
+}
+
+std::string list_of_models() {
+    std::string list;
+    for (const GenericModel& model : generic_models()) {
+        list += (list.empty() ? "" : ", ") + std::string(model.name());
+    }
+    return list;
+}
+
+const GenericModel* find_model(std::string_view name) {
+    for (const GenericModel& model : generic_models()) {
+        if (model.name() == name) {
+            return &model;
+        }
+    }
+    return nullptr;
+}
+
+std::string columns_of(const SpectralFile& file) {
+    std::string list;
+    for (const LightColumn& column : file.lights) {
+        list += (list.empty() ? "" : ", ") + column.name;
+    }
+    return list;
+}
+
+/// The guard's doubts about one column, with what they may do to its chromaticity.
+void guard(const SpectralFile& file, const LightColumn& column, const Sampling& sampling,
+           std::vector<Warning>& warnings) {
+    const SamplingVerdict verdict = judge_sampling(column.light);
+    if (verdict.sound()) {
+        return;
+    }
+    std::string effect;
+    for (const Peak& peak : verdict.unresolved) {
+        const auto offset = line_doubt(column.light, peak, sampling);
+        effect += (effect.empty() ? "" : ", ") + to_text(peak.nm, 0) + " nm: x " +
+                  to_text(offset.first(), 4) + ", y " + to_text(offset.second(), 4);
+    }
+    warnings.push_back(
+        {"sampling_coarse",
+         file.source + ", " + column.name + ": " + describe(verdict) +
+             " With a bandwidth of half the step this column's chromaticity may be off by as much as (" +
+             effect + ")."});
+}
+
+Spectrum column_or_throw(const SpectralFile& file, const char* role) {
+    const LightColumn* column = file.find(role);
+    if (column == nullptr) {
+        throw Error(ErrorKind::input, file.source,
+                    "no column " + std::string(role) + " (columns: " + columns_of(file) + ")",
+                    "columns red, green and blue, and optionally white and black");
+    }
+    return column->light;
+}
+
+std::optional<Spectrum> column_if_any(const SpectralFile& file, const char* role) {
+    const LightColumn* column = file.find(role);
+    return column == nullptr ? std::nullopt : std::optional<Spectrum>(column->light);
+}
+
+bool own_scales(const SpectralFile& file) {
+    for (const Warning& warning : file.warnings) {
+        if (warning.code == "scale_unknown") {
+            return true;
+        }
+    }
+    return false;
+}
+
+Panel panel_of(const SpectralFile& file, const Sampling& sampling) {
+    return {file.source,
+            {column_or_throw(file, "red"), column_or_throw(file, "green"),
+             column_or_throw(file, "blue"), column_if_any(file, "white"),
+             column_if_any(file, "black"), !own_scales(file)},
+            sampling};
+}
+
+/// The file's warnings that matter beyond the panel's own (which says "scale_unknown" itself), and the guard's.
+std::vector<Warning> warnings_of(const SpectralFile& file, const Sampling& sampling) {
+    std::vector<Warning> result;
+    for (const Warning& warning : file.warnings) {
+        if (warning.code != "scale_unknown") {
+            result.push_back(warning);
+        }
+    }
+    for (const LightColumn& column : file.lights) {
+        if (file.find("black") != &column) {
+            guard(file, column, sampling, result);
+        }
+    }
+    return result;
+}
+
+const LightColumn& single_light(const SpectralFile& file) {
+    if (const LightColumn* white = file.find("white")) {
+        return *white;
+    }
+    if (file.lights.size() == 1) {
+        return file.lights.front();
+    }
+    throw Error(ErrorKind::input, file.source, "columns " + columns_of(file),
+                "one light, or a column white");
+}
+
+void append(std::vector<Warning>& to, const std::vector<Warning>& more) {
+    to.insert(to.end(), more.begin(), more.end());
+}
+
+NamedReference reference_from_file(const Asked& asked, const Sampling& sampling) {
+    const SpectralFile file = read_spectral_csv(asked.name);
+    const bool is_display = file.find("red") != nullptr && file.find("green") != nullptr &&
+                            file.find("blue") != nullptr;
+    NamedReference result = [&]() -> NamedReference {
+        if (asked.set_to) {
+            return {display_reference(panel_of(file, sampling), *asked.set_to), file.understood};
+        }
+        if (is_display && file.find("white") == nullptr) {
+            return {display_reference(panel_of(file, sampling)), file.understood};
+        }
+        return {light_reference(file.source, single_light(file).light, sampling), file.understood};
+    }();
+    append(result.reference.warnings, warnings_of(file, sampling));
+    return result;
+}
+
+}  // namespace
+
+NamedPanel open_panel(const std::string& text, const Sampling& sampling) {
+    const Asked asked = take_apart(text);
+    if (asked.is_file()) {
+        const SpectralFile file = read_spectral_csv(asked.name);
+        NamedPanel result{panel_of(file, sampling), nullptr, asked.set_to, file.understood,
+                          warnings_of(file, sampling)};
+        return result;
+    }
+    const GenericModel* model = find_model(asked.name);
+    if (model == nullptr) {
+        throw Error(
+            ErrorKind::input, "panel \"" + asked.name + "\"", "no built-in panel of that name",
+            "a spectral CSV file (a name with a dot or a slash), or one of " + list_of_models());
+    }
+    return {generic_panel(*model, sampling), model, asked.set_to, {}, {}};
+}
+
+NamedReference open_reference(const std::string& text, const Sampling& sampling) {
+    const Asked asked = take_apart(text);
+    if (asked.is_file()) {
+        return reference_from_file(asked, sampling);
+    }
+    if (const GenericModel* model = find_model(asked.name)) {
+        const Panel panel = generic_panel(*model, sampling);
+        NamedReference result{
+            asked.set_to ? display_reference(panel, *asked.set_to) : display_reference(panel), {}};
+        result.reference.warnings.push_back(
+            {"reference_generic",
+             "The reference is a generic model of its type, not a display that was measured."});
+        return result;
+    }
+    if (asked.set_to) {
+        throw Error(ErrorKind::input, "reference \"" + text + "\"",
+                    "no display of that name to set to an x, y",
+                    "a display's CSV file, or one of " + list_of_models());
+    }
+    try {
+        return {illuminant_reference(asked.name, sampling), {}};
+    } catch (const Error&) {
+        throw Error(
+            ErrorKind::input, "reference \"" + asked.name + "\"", "no light of that name",
+            "a spectral CSV file (a name with a dot or a slash), a CIE illuminant (A, C, E, D50, D55, D65, D75, ...), or one of " +
+                list_of_models());
+    }
+}
+
+NamedLight open_light(const std::string& name, const Sampling& sampling) {
+    const SpectralFile file = read_spectral_csv(name);
+    const LightColumn& column = single_light(file);
+    NamedLight result{enter(column.light, sampling), file.understood, {}};
+    for (const Warning& warning : file.warnings) {
+        if (warning.code != "scale_unknown") {
+            result.warnings.push_back(warning);
+        }
+    }
+    guard(file, column, sampling, result.warnings);
+    return result;
+}
+
+}  // namespace samelight::io

@@ -1,0 +1,21 @@
+#pragma once
+// Text on a terminal: paragraphs that wrap, numbers with a sign.
+#include <string>
+#include <string_view>
+
+namespace samelight::report {
+
+inline constexpr std::size_t page_width = 100;
+
+/// `text` as a paragraph of lines of at most page_width characters; the first begins with `first`, the others with as many spaces.
+/// Characters are counted as UTF-8 code points.
+std::string paragraph(std::string_view first, std::string_view text);
+
+/// `text` padded with spaces on the right (left: `pad_left`) to `width` code points.
+std::string padded(std::string_view text, std::size_t width);
+std::string padded_left(std::string_view text, std::size_t width);
+
+/// A number with its sign: "+0.0012", "-0.0012"; zero after rounding has none.
+std::string with_sign(double value, int decimals);
+
+}  // namespace samelight::report

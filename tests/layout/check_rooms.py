@@ -1,0 +1,94 @@
+#!/usr/bin/env python3
+"""Checks every #include of the library against rooms.txt. Usage: check_rooms.py ROOT
+
+- A room includes only the rooms that rooms.txt allows it.
+- Headers of the project are included as "samelight/ROOM/NAME.hpp"; a source in src/ may also include
+  a private header that lies beside it.
+- Only headers named *_batch.hpp include the SIMD library.
+"""
+import pathlib
+import re
+import sys
+
+INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
+SUFFIXES = {".hpp", ".h", ".cpp", ".cc", ".inc", ".ipp"}
+ROOMS_FILE = pathlib.Path(__file__).resolve().parent / "rooms.txt"
+
+
+def read_rooms(text):
+    """The rooms with all the rooms they may include, directly or through others."""
+    allowed = {}
+    for number, line in enumerate(text.splitlines(), 1):
+        line = line.partition("#")[0].strip()
+        if not line:
+            continue
+        room, colon, others = line.partition(":")
+        room = room.strip()
+        if not colon or room in allowed:
+            raise ValueError(f"rooms.txt, line {number}: wanted one line `room: rooms` for each room")
+        allowed[room] = {room}
+        for other in others.split():
+            if other not in allowed:
+                raise ValueError(f"rooms.txt, line {number}: {other} does not stand above {room}")
+            allowed[room] |= allowed[other]
+    return allowed
+
+
+def includes(path):
+    for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
+        match = INCLUDE.match(line)
+        if match:
+            yield number, match[1] == '"', match[2]
+
+
+def fault(path, quoted, target, room, allowed, compiled):
+    """What is wrong with one include, or None."""
+    parts = target.split("/")
+    if parts[0] == "xsimd" and not path.name.endswith("_batch.hpp"):
+        return "only *_batch.hpp may include the SIMD library"
+    if parts[0] == "samelight":
+        other = "umbrella" if len(parts) == 2 else parts[1]
+        if ".." in parts or other not in allowed:
+            return f"{target} lies in no room of rooms.txt"
+        if other not in allowed[room]:
+            return f"{room} may not include {other}"
+    elif quoted and not (compiled and len(parts) == 1 and (path.parent / target).is_file()):
+        return f'"{target}" should be "samelight/ROOM/NAME.hpp"'
+    return None
+
+
+def check(root, allowed):
+    """All faults under include/ and src/, one line each, and the number of includes looked at."""
+    faults, count = [], 0
+    for folder in (root / "include" / "samelight", root / "src"):
+        for path in sorted(p for p in folder.rglob("*") if p.suffix in SUFFIXES):
+            inner = path.relative_to(folder).parts
+            room = inner[0] if len(inner) > 1 else "umbrella"
+            name = path.relative_to(root)
+            if room not in allowed or (room == "umbrella" and inner[0] != "samelight.hpp"):
+                faults.append(f"{name}: lies in no room of rooms.txt")
+                continue
+            for number, quoted, target in includes(path):
+                count += 1
+                wrong = fault(path, quoted, target, room, allowed, folder.name == "src")
+                if wrong:
+                    faults.append(f"{name}:{number}: {wrong}")
+    for path in sorted((root / "tools").rglob("*.[ch]pp")):
+        for number, _, target in includes(path):
+            count += 1
+            if target.startswith("xsimd/"):
+                faults.append(f"{path.relative_to(root)}:{number}: only *_batch.hpp may include the SIMD library")
+    return faults, count
+
+
+def main():
+    if len(sys.argv) != 2:
+        sys.exit(__doc__)
+    faults, count = check(pathlib.Path(sys.argv[1]), read_rooms(ROOMS_FILE.read_text(encoding="utf-8")))
+    print("\n".join(faults + [f"{count} includes, {len(faults)} faults"]))
+    # A tree without a single include is a wrong path, not a clean tree.
+    sys.exit(1 if faults or not count else 0)
+
+
+if __name__ == "__main__":
+    main()

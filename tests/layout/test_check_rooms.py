@@ -1,0 +1,83 @@
+#!/usr/bin/env python3
+"""check_rooms.py must report each kind of fault, planted in a small tree, and nothing else."""
+import pathlib
+import tempfile
+import unittest
+
+import check_rooms
+
+ALLOWED = check_rooms.read_rooms(check_rooms.ROOMS_FILE.read_text(encoding="utf-8"))
+
+
+class CheckRooms(unittest.TestCase):
+    def faults(self, files):
+        with tempfile.TemporaryDirectory() as folder:
+            root = pathlib.Path(folder)
+            for name, text in files.items():
+                path = root / name
+                path.parent.mkdir(parents=True, exist_ok=True)
+                path.write_text(text, encoding="utf-8")
+            return check_rooms.check(root, ALLOWED)[0]
+
+    def assert_one_fault(self, name, text, expected):
+        faults = self.faults({name: text})
+        self.assertEqual(len(faults), 1, faults)
+        self.assertIn(expected, faults[0])
+
+    def test_a_good_tree_has_no_fault(self):
+        self.assertEqual([], self.faults({
+            "include/samelight/samelight.hpp": '#include "samelight/check/gradient.hpp"\n'
+                                               '#include "samelight/metamerism/index.hpp"\n',
+            "include/samelight/colour/space.hpp": '#include <cmath>\n#include "samelight/numeric/error.hpp"\n'
+                                                  '#include "samelight/colour/offset.hpp"\n',
+            "include/samelight/colour/space_batch.hpp": "#include <xsimd/xsimd.hpp>\n",
+            "src/io/reader.cpp": '#include "lexer.hpp"\n#include "samelight/white/target.hpp"\n',
+            "src/io/lexer.hpp": "#include <string>\n",
+        }))
+
+    def test_upwards_is_a_fault(self):
+        self.assert_one_fault("include/samelight/numeric/a.hpp", '#include "samelight/colour/b.hpp"\n',
+                              "a.hpp:1: numeric may not include colour")
+
+    def test_angle_brackets_and_odd_spaces_are_seen(self):
+        self.assert_one_fault("include/samelight/tables/a.hpp", "\n #  include <samelight/numeric/b.hpp>\n",
+                              "a.hpp:2: tables may not include numeric")
+
+    def test_the_three_uses_of_the_map_do_not_know_each_other(self):
+        uses = ("white", "metamerism", "meter")
+        for one in uses:
+            for other in uses:
+                if one != other:
+                    self.assert_one_fault(f"include/samelight/{one}/a.hpp",
+                                          f'#include "samelight/{other}/b.hpp"\n',
+                                          f"{one} may not include {other}")
+
+    def test_compiled_sources_belong_to_their_room(self):
+        self.assert_one_fault("src/io/a.cpp", '#include "samelight/report/b.hpp"\n',
+                              "io may not include report")
+
+    def test_the_umbrella_is_for_the_header_only_rooms(self):
+        self.assert_one_fault("include/samelight/samelight.hpp", '#include "samelight/io/a.hpp"\n',
+                              "umbrella may not include io")
+        self.assert_one_fault("include/samelight/white/a.hpp", '#include "samelight/samelight.hpp"\n',
+                              "white may not include umbrella")
+
+    def test_simd_library_only_in_batch_headers(self):
+        for name in ("include/samelight/colour/a.hpp", "src/io/a.cpp", "tools/samelight/a.cpp"):
+            self.assert_one_fault(name, "#include <xsimd/xsimd.hpp>\n", "only *_batch.hpp")
+
+    def test_ways_round_the_rule(self):
+        self.assert_one_fault("include/samelight/numeric/a.hpp", '#include "../colour/b.hpp"\n', "should be")
+        self.assert_one_fault("include/samelight/numeric/a.hpp",
+                              '#include "samelight/numeric/../colour/b.hpp"\n', "no room")
+        self.assert_one_fault("include/samelight/attic/a.hpp", "#include <cmath>\n", "no room")
+        self.assert_one_fault("include/samelight/loose.hpp", "#include <cmath>\n", "no room")
+
+    def test_the_room_list_is_checked(self):
+        for text in ("a: b\nb:\n", "a:\na:\n", "a b\n"):
+            with self.assertRaises(ValueError):
+                check_rooms.read_rooms(text)
+
+
+if __name__ == "__main__":
+    unittest.main()

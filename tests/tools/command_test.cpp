@@ -1,0 +1,246 @@
+// The command as a person or a program calls it: answers, errors, exit codes.
+#include <algorithm>
+#include <string>
+
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "run.hpp"
+
+namespace samelight::test {
+namespace {
+
+using nlohmann::json;
+
+std::size_t lines(const std::string& text) {
+    return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+}
+
+/// One clear line on standard error, nothing on standard output.
+void expect_refusal(const Said& said, int exit_code, const std::string& part) {
+    EXPECT_EQ(said.exit_code, exit_code) << said.err;
+    EXPECT_EQ(lines(said.err), 1U) << said.err;
+    EXPECT_EQ(said.out, "");
+    EXPECT_NE(said.err.find(part), std::string::npos) << said.err;
+    EXPECT_EQ(said.err.rfind("samelight: ", 0), 0U) << said.err;
+}
+
+// The trade's own experience (common practice, no source), through the whole command: about x 0.3067, y 0.3180 for a monitor with
+// separate OLED emitters against a tube at 0.3127, 0.3290; another target for a narrow-line-red LCD.
+TEST(White, SaysWhatTheTradeKnows) {
+    const Said said =
+        run("white oled-rgb lcd-narrow-red oled-white --reference crt@0.3127,0.3290 --json");
+    ASSERT_EQ(said.exit_code, 0) << said.err;
+    const json answer = json::parse(said.out);
+    EXPECT_EQ(answer["schema"], "samelight/white/1");
+    EXPECT_NEAR(answer["reference"]["x"], 0.3127, 1e-12);
+    const json& oled = answer["panels"][0]["targets"][0];
+    EXPECT_EQ(oled["observer"], "cie2015-2deg");
+    EXPECT_NEAR(oled["x"], 0.3067, 0.003);
+    EXPECT_NEAR(oled["y"], 0.3180, 0.003);
+    EXPECT_GT(answer["panels"][1]["targets"][0]["y"].get<double>() - oled["y"].get<double>(),
+              0.003);
+    EXPECT_EQ(answer["panels"][2]["targets"][0]["drive"].size(), 4U);
+}
+
+TEST(White, JsonHasThePromisedKeys) {
+    const json answer = json::parse(run("white oled-rgb --observer cie1964-10deg --json").out);
+    for (const char* key : {"name", "x", "y"}) {
+        EXPECT_TRUE(answer["reference"].contains(key)) << key;
+    }
+    EXPECT_EQ(answer["reference"]["name"], "D65");
+    const json& panel = answer["panels"][0];
+    EXPECT_EQ(panel["name"], "oled-rgb");
+    EXPECT_NEAR(panel["native_white"]["x"], 0.3127, 1e-9);
+    EXPECT_TRUE(panel["warnings"].is_array());
+    const json& target = panel["targets"][0];
+    for (const char* key : {"observer", "x", "y", "delta_x", "delta_y", "cct_k", "duv", "drive",
+                            "luminance_ratio", "in_gamut"}) {
+        EXPECT_TRUE(target.contains(key)) << key;
+    }
+    EXPECT_DOUBLE_EQ(std::max({target["drive"][0].get<double>(), target["drive"][1].get<double>(),
+                               target["drive"][2].get<double>()}),
+                     1.0);
+    EXPECT_NEAR(target["delta_x"].get<double>(),
+                target["x"].get<double>() - answer["reference"]["x"].get<double>(), 1e-15);
+    EXPECT_TRUE(target["in_gamut"]);
+}
+
+TEST(White, FilesThatTheCommandItselfPrintsGiveTheSameAnswer) {
+    const Scratch scratch;
+    const std::string file =
+        scratch.file("my panel.csv", run("panel oled-rgb").out);  // a space in its name
+    const json measured = json::parse(run("white " + quoted(file) + " --json").out);
+    const json generic = json::parse(run("white oled-rgb --json").out);
+    for (std::size_t i = 0; i < 2; ++i) {
+        for (const char* key : {"x", "y", "luminance_ratio"}) {
+            EXPECT_NEAR(measured["panels"][0]["targets"][i][key],
+                        generic["panels"][0]["targets"][i][key].get<double>(), 1e-12)
+                << key;
+        }
+    }
+    EXPECT_EQ(measured["panels"][0]["kind"], "measured");
+    EXPECT_EQ(generic["panels"][0]["kind"], "generic");
+    EXPECT_TRUE(generic["panels"][0]["targets"][0].contains("type_range_95"));
+    EXPECT_FALSE(measured["panels"][0]["targets"][0].contains("type_range_95"));
+}
+
+TEST(White, ThePageGivesUnitsFourPlacesAndTypesThree) {
+    const Scratch scratch;
+    const std::string file = scratch.file("set.csv", run("panel oled-rgb").out);
+    const std::string page = run("white " + quoted(file) + " oled-rgb").out;
+    EXPECT_NE(page.find("Dial in x 0.30"), std::string::npos) << page;
+    const json answer = json::parse(run("white oled-rgb --json").out);
+    const auto places = [](double value, int n) {
+        std::array<char, 16> text{};
+        std::snprintf(text.data(), text.size(), "%.*f", n, value);
+        return std::string(text.data());
+    };
+    const double x = answer["panels"][0]["targets"][0]["x"];
+    EXPECT_NE(page.find(" " + places(x, 4) + " "), std::string::npos) << page;
+    EXPECT_NE(page.find(" " + places(x, 3) + " "), std::string::npos) << page;
+    for (std::size_t at = 0, end = 0; (end = page.find('\n', at)) != std::string::npos;
+         at = end + 1) {
+        EXPECT_LE(end - at, 100U) << page.substr(
+            at, end - at);  // this page is plain ASCII but for what a file brings
+    }
+}
+
+TEST(White, TheWhiteAsItStandsSaysWhatIsLeftAndThenMatched) {
+    const Scratch scratch;
+    const std::string now = scratch.file("now.csv", [] {
+        // The generic panel's own white, all three at full drive.
+        const std::string csv = run("panel oled-rgb").out;
+        std::string text = "wavelength_nm,white\n";
+        std::istringstream rows(csv);
+        for (std::string row; std::getline(rows, row);) {
+            double nm = 0, r = 0, g = 0, b = 0;
+            if (std::sscanf(row.c_str(), "%lf,%lf,%lf,%lf", &nm, &r, &g, &b) == 4) {
+                text += std::to_string(nm) + "," + std::to_string(1e3 * (r + g + b)) + "\n";
+            }
+        }
+        return text;
+    }());
+    const Said said = run("white oled-rgb --now " + quoted(now) + " --json");
+    ASSERT_EQ(said.exit_code, 0) << said.err;
+    const json left = json::parse(said.out)["panels"][0]["targets"][0]["left_to_go"];
+    EXPECT_FALSE(left["matched"]);
+    EXPECT_LT(left["light_change_percent"]["red"], -1.0);
+    EXPECT_NEAR(left["light_change_percent"]["blue"], 0.0, 1e-9);
+    EXPECT_NE(run("white oled-rgb --now " + quoted(now)).out.find("Left to go"), std::string::npos);
+    EXPECT_NE(run("white oled-rgb --noise 0.05 --now " + quoted(now)).out.find("Matched"),
+              std::string::npos);
+    expect_refusal(run("white oled-rgb oled-white --now " + quoted(now)), 1, "one panel");
+}
+
+TEST(White, RefusesWithOneLine) {
+    expect_refusal(run("white oled-rbg"), 1, "oled-rgb");
+    expect_refusal(run("white no/such/file.csv"), 1, "no/such/file.csv");
+    expect_refusal(run("white oled-rgb --reference D39"), 1, "D39");
+    expect_refusal(run("white oled-rgb --reference crt@0.9,0.3"), 1, "@0.9,0.3");
+    expect_refusal(run("white oled-rgb --reference crt@0.1,0.8"), 1, "gamut");
+    expect_refusal(run("white oled-rgb --observer cie1932"), 1, "cie1931-2deg");
+    expect_refusal(run("white oled-rgb --noise 0"), 1, "noise");
+    expect_refusal(run("white"), 2, "PANEL");
+    expect_refusal(run("wihte oled-rgb"), 2, "");
+    expect_refusal(run("white oled-rgb --no-such-option"), 2, "--no-such-option");
+    expect_refusal(run(""), 2, "");
+}
+
+TEST(White, BadFilesAreRefusedWithOneLine) {
+    const Scratch scratch;
+    const std::string two = scratch.file("two.csv", "wavelength_nm,red,green\n400,1,2\n700,2,1\n");
+    expect_refusal(run("white " + quoted(two)), 1, "blue");
+    const std::string empty = scratch.file("empty.csv", "");
+    expect_refusal(run("white " + quoted(empty)), 1, "empty.csv");
+    expect_refusal(run("white " + quoted(scratch.path().string())), 1, "");
+    std::string same = "wavelength_nm,red,green,blue\n";
+    for (int nm = 380; nm <= 780; nm += 10) {
+        const std::string value = std::to_string(1 + (nm % 50));
+        same += std::to_string(nm) + "," + value + "," + value + "," + value + "\n";
+    }
+    expect_refusal(run("white " + quoted(scratch.file("same.csv", same))), 1,
+                   "depend on each other");
+}
+
+TEST(Panel, ListsAndPrints) {
+    const std::string list = run("panel").out;
+    for (const char* name :
+         {"crt", "lcd-ccfl", "lcd-white-led", "lcd-narrow-red", "lcd-quantum-dot", "oled-rgb",
+          "oled-white", "oled-quantum-dot", "laser-rgb"}) {
+        EXPECT_NE(list.find(name), std::string::npos) << name;
+        const Said csv = run(std::string("panel ") + name);
+        EXPECT_EQ(csv.exit_code, 0);
+        EXPECT_NE(csv.out.find("wavelength_nm,red,green,blue"), std::string::npos);
+        EXPECT_NE(csv.out.find("generic model"), std::string::npos);
+    }
+    const json all = json::parse(run("panel --json").out);
+    EXPECT_EQ(all["schema"], "samelight/panel/1");
+    EXPECT_EQ(all["panels"].size(), 9U);
+    EXPECT_EQ(json::parse(run("panel oled-white --json").out)["spectra"]["white"].size(), 401U);
+    expect_refusal(run("panel nobody"), 1, "oled-rgb");
+}
+
+TEST(Observer, ListsAndPrints) {
+    const json all = json::parse(run("observer --json").out);
+    for (const json& observer : all["observers"]) {
+        const Said csv = run("observer " + observer["id"].get<std::string>());
+        EXPECT_EQ(csv.exit_code, 0);
+        EXPECT_NE(csv.out.find("\nwavelength_nm,"), std::string::npos);
+    }
+    // CIE 1931 at 555 nm: y = 1 (ISO/CIE 11664-1).
+    EXPECT_NE(run("observer cie1931-2deg").out.find("\n555,0.5120501,1,0.00574"),
+              std::string::npos);
+    expect_refusal(run("observer nobody"), 1, "cie1931-2deg");
+}
+
+TEST(Spectrum, SaysWhatAFileHoldsAndWhatIsDoubtful) {
+    const Scratch scratch;
+    const std::string fine = scratch.file("fine.csv", run("panel lcd-narrow-red").out);
+    const json good = json::parse(run("spectrum " + quoted(fine) + " --json").out);
+    EXPECT_EQ(good["schema"], "samelight/spectrum/1");
+    EXPECT_EQ(good["columns"][0]["name"], "red");
+    EXPECT_TRUE(good["columns"][0]["sampling"]["sound"]);
+    EXPECT_EQ(good["columns"][0]["chromaticities"].size(), 5U);
+    // The same at every 10 nm: the line is lost between the samples, and the guard says so.
+    std::string coarse = "wavelength_nm,red,green,blue\n";
+    std::istringstream rows(slurp(fine));
+    for (std::string row; std::getline(rows, row);) {
+        if (!row.empty() && std::isdigit(static_cast<unsigned char>(row[0])) != 0 &&
+            row.substr(2, 2) == "0,") {
+            coarse += row + "\n";
+        }
+    }
+    const std::string file = scratch.file("coarse.csv", coarse);
+    const json bad = json::parse(run("spectrum " + quoted(file) + " --json").out);
+    EXPECT_FALSE(bad["columns"][0]["sampling"]["sound"]);
+    EXPECT_LE(bad["columns"][0]["sampling"]["wanted_step_nm"], 5.0);
+    EXPECT_NE(run("spectrum " + quoted(file)).out.find("too coarsely"), std::string::npos);
+    EXPECT_NE(run("white " + quoted(file)).out.find("too coarsely"), std::string::npos);
+}
+
+TEST(Command, HelpAndVersion) {
+    const Said help = run("--help");
+    EXPECT_EQ(help.exit_code, 0);
+    for (const char* name : {"white", "panel", "observer", "spectrum"}) {
+        EXPECT_NE(help.out.find(name), std::string::npos);
+        EXPECT_EQ(run(std::string(name) + " --help").exit_code, 0);
+    }
+    EXPECT_EQ(run("--version").exit_code, 0);
+}
+
+// Locale has no say: the same bytes under a decimal-comma locale.
+TEST(Command, SaysTheSameUnderADecimalCommaLocale) {
+    EXPECT_EQ(run("white oled-rgb", "LC_ALL=de_DE.UTF-8").out,
+              run("white oled-rgb", "LC_ALL=C").out);
+    EXPECT_EQ(run("panel oled-rgb", "LC_ALL=de_DE.UTF-8").out,
+              run("panel oled-rgb", "LC_ALL=C").out);
+}
+
+TEST(Command, SaysSoWhenNobodyTakesItsOutput) {
+    const Said said = run("panel oled-rgb >/dev/full");
+    EXPECT_EQ(said.exit_code, 1);
+}
+
+}  // namespace
+}  // namespace samelight::test

@@ -1,0 +1,66 @@
+#pragma once
+// Runs the built command as a shell would, and keeps what it said.
+#include <array>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <string>
+
+#include <sys/wait.h>
+#include <unistd.h>
+
+namespace samelight::test {
+
+struct Said {
+    int exit_code;
+    std::string out;
+    std::string err;
+};
+
+/// A folder of this test process's own, removed at the end.
+class Scratch {
+  public:
+    Scratch()
+        : path_(std::filesystem::temp_directory_path() /
+                ("samelight-test-" + std::to_string(getpid()) + "-" + std::to_string(count()++))) {
+        std::filesystem::create_directories(path_);
+    }
+    ~Scratch() { std::filesystem::remove_all(path_); }
+    Scratch(const Scratch&) = delete;
+    Scratch& operator=(const Scratch&) = delete;
+    [[nodiscard]] std::string file(const std::string& name, const std::string& content) const {
+        std::ofstream(path_ / name, std::ios::binary) << content;
+        return (path_ / name).string();
+    }
+    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+
+  private:
+    static int& count() {
+        static int n = 0;
+        return n;
+    }
+    std::filesystem::path path_;
+};
+
+inline std::string slurp(const std::filesystem::path& file) {
+    std::ostringstream text;
+    text << std::ifstream(file, std::ios::binary).rdbuf();
+    return text.str();
+}
+
+/// @param arguments  as typed in a shell, already quoted where need be
+/// @param environment  assignments before the command, such as "LC_ALL=de_DE.UTF-8"
+inline Said run(const std::string& arguments, const std::string& environment = "") {
+    const Scratch scratch;
+    const std::string out = (scratch.path() / "out").string();
+    const std::string err = (scratch.path() / "err").string();
+    const std::string line = environment + " '" SAMELIGHT_EXECUTABLE "' " + arguments + " >'" +
+                             out + "' 2>'" + err + "'";
+    const int status = std::system(line.c_str());
+    return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, slurp(out), slurp(err)};
+}
+
+inline std::string quoted(const std::string& text) { return "'" + text + "'"; }
+
+}  // namespace samelight::test

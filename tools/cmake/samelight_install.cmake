@@ -1,0 +1,34 @@
+# Install rules and the package that find_package(samelight) reads.
+
+include(CMakePackageConfigHelpers)
+set(package_dir "${CMAKE_INSTALL_LIBDIR}/cmake/samelight")
+
+install(TARGETS samelight EXPORT samelightTargets
+    FILE_SET HEADERS DESTINATION "${CMAKE_INSTALL_INCLUDEDIR}")
+install(EXPORT samelightTargets NAMESPACE samelight:: DESTINATION "${package_dir}")
+
+if(TARGET samelight_io)
+    install(TARGETS samelight_io EXPORT samelightIoTargets
+        ARCHIVE DESTINATION "${CMAKE_INSTALL_LIBDIR}"
+        LIBRARY DESTINATION "${CMAKE_INSTALL_LIBDIR}"
+        FILE_SET HEADERS DESTINATION "${CMAKE_INSTALL_INCLUDEDIR}")
+    install(EXPORT samelightIoTargets NAMESPACE samelight:: DESTINATION "${package_dir}")
+endif()
+if(TARGET samelight_command)
+    install(TARGETS samelight_command RUNTIME DESTINATION "${CMAKE_INSTALL_BINDIR}")
+endif()
+
+configure_package_config_file(
+    "${CMAKE_CURRENT_LIST_DIR}/samelightConfig.cmake.in"
+    "${PROJECT_BINARY_DIR}/package/samelightConfig.cmake"
+    INSTALL_DESTINATION "${package_dir}"
+    NO_SET_AND_CHECK_MACRO)
+# Before 1.0 a minor version may change what callers see.
+write_basic_package_version_file(
+    "${PROJECT_BINARY_DIR}/package/samelightConfigVersion.cmake"
+    COMPATIBILITY SameMinorVersion)
+install(FILES
+    "${PROJECT_BINARY_DIR}/package/samelightConfig.cmake"
+    "${PROJECT_BINARY_DIR}/package/samelightConfigVersion.cmake"
+    DESTINATION "${package_dir}")
+install(FILES "${PROJECT_SOURCE_DIR}/LICENSE" DESTINATION "${CMAKE_INSTALL_DOCDIR}")

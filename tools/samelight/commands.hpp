@@ -1,0 +1,12 @@
+#pragma once
+// The subcommands: each declares its options and says what runs when it is called.
+#include <CLI/CLI.hpp>
+
+namespace samelight::command {
+
+void add_white(CLI::App& app);
+void add_panel(CLI::App& app);
+void add_observer(CLI::App& app);
+void add_spectrum(CLI::App& app);
+
+}  // namespace samelight::command

@@ -1,0 +1,49 @@
+#include <memory>
+
+#include <fmt/core.h>
+
+#include "commands.hpp"
+#include "samelight/report/white_answer.hpp"
+
+namespace samelight::command {
+
+void add_white(CLI::App& app) {
+    struct Options {
+        report::WhiteRequest request;
+        bool json = false;
+    };
+    const auto options = std::make_shared<Options>();
+    CLI::App* white = app.add_subcommand(
+        "white",
+        "what the instrument must read so that this display's white looks like the reference");
+    white
+        ->add_option(
+            "PANEL", options->request.panels,
+            "a spectral CSV file of the display, or a built-in panel (see: samelight panel); NAME@x,y: with its white set to x,y")
+        ->required();
+    white
+        ->add_option(
+            "--reference", options->request.reference,
+            "the light to look like: a CIE illuminant, a file, or a display (crt@0.3127,0.3290)")
+        ->capture_default_str();
+    white
+        ->add_option(
+            "--observer", options->request.observers,
+            "for whom; may be repeated (see: samelight observer). CIE 2015, 2 and 10 degrees unless given")
+        ->expected(1)
+        ->take_all();
+    white->add_option(
+        "--now", options->request.now,
+        "a file with the white as the display shows it now; the answer says what is left to go");
+    white
+        ->add_option("--noise", options->request.instrument_noise_xy,
+                     "standard deviation of one reading's x and y")
+        ->capture_default_str();
+    white->add_flag("--json", options->json, "the answer as one JSON object");
+    white->callback([options] {
+        const report::WhiteAnswer answer = report::answer_white(options->request);
+        fmt::print("{}", options->json ? report::white_json(answer) : report::white_page(answer));
+    });
+}
+
+}  // namespace samelight::command
