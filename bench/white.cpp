@@ -1,0 +1,106 @@
+// The main job's parts: one match, one panel from spectra to targets, tristimulus values of many spectra; beside Eigen's product
+// and what the machine's memory gives, in the same run.
+#include <cstddef>
+#include <numeric>
+#include <vector>
+
+#include <benchmark/benchmark.h>
+#include <Eigen/Core>
+
+#include "samelight/display/generic_panel.hpp"
+#include "samelight/observer/tristimulus_batch.hpp"
+#include "samelight/white/target.hpp"
+
+namespace {
+
+using namespace samelight;
+
+constexpr std::size_t samples = 401;
+
+std::vector<double> spectra(std::size_t count) {
+    std::vector<double> values(count * samples);
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        values[i] = 0.5 + 0.4 * static_cast<double>((i * 2654435761U) % 1000U) / 1000.0;
+    }
+    return values;
+}
+
+void one_match(benchmark::State& state) {
+    const Panel panel = generic_panel(generic_model("oled-rgb"));
+    const Reference reference = illuminant_reference("D65");
+    const Sensitivities t = standard_observer<Cie2015_2deg>().on(panel.sampling());
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(match(panel, t, reference.light));
+    }
+}
+BENCHMARK(one_match)->Unit(benchmark::kMicrosecond);
+
+void panel_end_to_end(benchmark::State& state) {
+    const PanelSpectra spectra_of_panel = generic_spectra(generic_model("oled-rgb"));
+    const Reference reference = illuminant_reference("D65");
+    const std::vector<Observer> observers = {standard_observer<Cie2015_2deg>(),
+                                             standard_observer<Cie2015_10deg>()};
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(
+            white_targets(Panel("set", spectra_of_panel), reference, observers));
+    }
+}
+BENCHMARK(panel_end_to_end)->Unit(benchmark::kMicrosecond);
+
+template <class T>
+void tristimulus_ours(benchmark::State& state) {
+    const auto count = static_cast<std::size_t>(state.range(0));
+    const std::vector<double> exact = spectra(count);
+    const std::vector<T> in(exact.begin(), exact.end());
+    std::vector<T> out(3 * count);
+    const Sensitivities t = standard_observer<Cie1931_2deg>().on({});
+    for (auto _ : state) {
+        tristimulus_batch<T>(t, in, out);
+        benchmark::DoNotOptimize(out.data());
+        benchmark::ClobberMemory();
+    }
+    state.SetItemsProcessed(state.iterations() * state.range(0));
+    state.SetBytesProcessed(state.iterations() * static_cast<std::int64_t>(in.size() * sizeof(T)));
+}
+BENCHMARK(tristimulus_ours<double>)->Arg(1)->Arg(1000)->Arg(100000);
+BENCHMARK(tristimulus_ours<float>)->Arg(1)->Arg(1000)->Arg(100000);
+
+template <class T>
+void tristimulus_eigen(benchmark::State& state) {
+    using Rows = Eigen::Matrix<T, 3, Eigen::Dynamic, Eigen::RowMajor>;
+    using Columns = Eigen::Matrix<T, Eigen::Dynamic, Eigen::Dynamic>;
+    const auto count = static_cast<std::size_t>(state.range(0));
+    const std::vector<double> exact = spectra(count);
+    const Columns in =
+        Eigen::Map<const Eigen::MatrixXd>(exact.data(), samples, state.range(0)).cast<T>();
+    const Sensitivities t = standard_observer<Cie1931_2deg>().on({});
+    const Rows rows = t.rows().cast<T>();
+    Eigen::Matrix<T, 3, Eigen::Dynamic> out(3, state.range(0));
+    for (auto _ : state) {
+        out.noalias() = rows * in;
+        benchmark::DoNotOptimize(out.data());
+        benchmark::ClobberMemory();
+    }
+    state.SetItemsProcessed(state.iterations() * state.range(0));
+    state.SetBytesProcessed(state.iterations() *
+                            static_cast<std::int64_t>(exact.size() * sizeof(T)));
+}
+BENCHMARK(tristimulus_eigen<double>)->Arg(1)->Arg(1000)->Arg(100000);
+BENCHMARK(tristimulus_eigen<float>)->Arg(1)->Arg(1000)->Arg(100000);
+
+/// Reading 100,000 spectra once and nothing else: the memory's limit for one core.
+void memory_read(benchmark::State& state) {
+    const std::vector<double> values = spectra(100000);
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(Eigen::Map<const Eigen::VectorXd>(
+                                     values.data(), static_cast<Eigen::Index>(values.size()))
+                                     .sum());
+    }
+    state.SetBytesProcessed(state.iterations() *
+                            static_cast<std::int64_t>(values.size() * sizeof(double)));
+}
+BENCHMARK(memory_read)->Unit(benchmark::kMillisecond);
+
+}  // namespace
+
+BENCHMARK_MAIN();

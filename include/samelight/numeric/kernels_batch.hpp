@@ -1,0 +1,349 @@
+#pragma once
+// The functions of math.hpp for xsimd's batches, made of its arithmetic alone: exp, log, pow, cbrt, sine, cosine and atan2.
+// xsimd 8's own leave out cases, or take two to four times as long. Only with xsimd; value_batch.hpp includes this where it is.
+// Inlined always: a call would pass batches through memory, and g++ makes one of every root of a formula.
+#include <array>
+#include <bit>
+#include <cstddef>
+#include <cstdint>
+#include <limits>
+#include <type_traits>
+
+#include <xsimd/xsimd.hpp>
+
+#include "samelight/numeric/math.hpp"
+
+namespace samelight::math {
+
+template <class T, class A>
+struct ScalarOf<xsimd::batch<T, A>> {
+    using type = T;
+};
+
+namespace kernel {
+
+/// a b + c in one rounding where the processor can. xsimd 8 leaves it out for AVX-512.
+template <class T, class A>
+[[gnu::always_inline]] inline xsimd::batch<T, A> fused(const xsimd::batch<T, A>& a,
+                                                       const xsimd::batch<T, A>& b,
+                                                       const xsimd::batch<T, A>& c) {
+#if XSIMD_WITH_AVX512F
+    if constexpr (std::is_base_of_v<xsimd::avx512f, A>) {
+        if constexpr (std::is_same_v<T, double>) {
+            return xsimd::batch<T, A>(_mm512_fmadd_pd(a.data, b.data, c.data));
+        } else {
+            return xsimd::batch<T, A>(_mm512_fmadd_ps(a.data, b.data, c.data));
+        }
+    }
+#endif
+    return xsimd::fma(a, b, c);
+}
+/// c - a b, likewise; xsimd's own spends an operation on the sign where there is no such instruction.
+template <class T, class A>
+[[gnu::always_inline]] inline xsimd::batch<T, A> fused_from(const xsimd::batch<T, A>& c,
+                                                            const xsimd::batch<T, A>& a,
+                                                            const xsimd::batch<T, A>& b) {
+#if XSIMD_WITH_AVX512F
+    if constexpr (std::is_base_of_v<xsimd::avx512f, A>) {
+        if constexpr (std::is_same_v<T, double>) {
+            return xsimd::batch<T, A>(_mm512_fnmadd_pd(a.data, b.data, c.data));
+        } else {
+            return xsimd::batch<T, A>(_mm512_fnmadd_ps(a.data, b.data, c.data));
+        }
+    }
+#endif
+#ifdef __FMA__
+    return xsimd::fnma(a, b, c);
+#else
+    return c - a * b;
+#endif
+}
+
+/// c[0] + c[1] x + c[2] x^2 + ...: even and odd powers apart, by Horner's rule, because one long chain of sums would be waited for.
+template <class T, class A, std::size_t N>
+[[gnu::always_inline]] inline xsimd::batch<T, A> polynomial(const xsimd::batch<T, A>& x,
+                                                            const std::array<T, N>& c) {
+    using V = xsimd::batch<T, A>;
+    static_assert(N >= 3);
+    const V x2 = x * x;
+    V same(c[N - 1]);
+    V other(c[N - 2]);
+    for (std::size_t i = N - 2; i-- > 0;) {
+        V& sum = (N - 1 - i) % 2 == 0 ? same : other;
+        sum = fused(sum, x2, V(c[i]));
+    }
+    return N % 2 == 0 ? fused(same, x, other) : fused(other, x, same);
+}
+
+/// How T's bits are laid out, and the polynomials: Chebyshev fits of this file's own, the error of each beside it.
+template <class T>
+struct Constants;
+
+template <>
+struct Constants<double> {
+    using Bits = uint64_t;
+    static constexpr int mantissa_bits = 52;
+    static constexpr Bits one = 0x3FF0000000000000, sqrt_half = 0x3FE6A09E667F3BCD;
+    static constexpr Bits mantissa_mask = 0x000FFFFFFFFFFFFF;
+    /// Added to a small number, it leaves that number's nearest integer in the last bits.
+    static constexpr double rounder = 6755399441055744.0;  // 1.5 x 2^52
+    static constexpr double two_to_mantissa = 4503599627370496.0;
+    static constexpr double ln2_high = 0.69314718036912381649, ln2_low = 1.9082149292705878161e-10;
+    static constexpr double exp_least = -708.39641853226410622, exp_most = 709.78271289338399673;
+    static constexpr double half_pi_1 = 1.570796326734125614, half_pi_2 = 6.077100506303965976e-11,
+                            half_pi_3 = 2.022266248795950631e-21;
+    static constexpr double trigonometric_limit = 1e5;
+
+    /// (exp(r) - 1 - r) / r^2, |r| <= ln 2 / 2: 1.3e-17.
+    static constexpr std::array<double, 10> exp{0.50000000000000010221,   0.16666666666666667453,
+                                                0.041666666666624127873,  0.0083333333333300618325,
+                                                0.0013888888917213716901, 0.00019841269863053616878,
+                                                2.4801521295954375131e-5, 2.7557268459997064772e-6,
+                                                2.7620088445409748161e-7, 2.5100385495510319078e-8};
+    /// (2 atanh(s) / s - 2) / s^2 in s^2, |s| <= (sqrt(2) - 1) / (sqrt(2) + 1): 5e-18.
+    static constexpr std::array<double, 7> log{0.66666666666666696905, 0.39999999999899381939,
+                                               0.28571428626031066765, 0.22222211125722808938,
+                                               0.18182889786191042483, 0.15331699633543858719,
+                                               0.14616721179861815749};
+    /// ((1 - e)^(-1/3) - 1) / e, |e| <= 0.10205: 4e-10.
+    static constexpr std::array<double, 6> inverse_cbrt{
+        0.33333333693197289009, 0.22222222552177403918, 0.17283329375174890854,
+        0.14402722576294102203, 0.12641365863452606821, 0.11241199222261772572};
+    /// (sin(r) / r - 1) / r^2 in r^2, |r| <= pi / 4: 1.3e-17.
+    static constexpr std::array<double, 6> sin{
+        -0.16666666666666664619,  0.008333333333330943718,   -0.00019841269836751363187,
+        2.7557316098812686444e-6, -2.5051131065736050002e-8, 1.5918073162923072594e-10};
+    /// (cos(r) - 1 + r^2 / 2) / r^4 in r^2, |r| <= pi / 4: 5e-19.
+    static constexpr std::array<double, 6> cos{
+        0.041666666666666665386,   -0.0013888888888887394254, 2.4801587298761176825e-5,
+        -2.7557317269390272167e-7, 2.0876145780903543572e-9,  -1.1382597309861877164e-11};
+    /// (atan(z) / z - 1) / z^2 in z^2, |z| <= sqrt(2) - 1: 5e-18.
+    static constexpr std::array<double, 11> atan{
+        -0.3333333333333333016,   0.19999999999995520678,   -0.14285714284666542922,
+        0.11111111015256361727,   -0.090909045781239018905, 0.076921831908260865637,
+        -0.066645114473819480001, 0.058581489128022098816,  -0.050854497379402598613,
+        0.039231658295587191303,  -0.019176887119062258989};
+};
+
+template <>
+struct Constants<float> {
+    using Bits = uint32_t;
+    static constexpr int mantissa_bits = 23;
+    static constexpr Bits one = 0x3F800000, sqrt_half = 0x3F3504F3, mantissa_mask = 0x007FFFFF;
+    static constexpr float rounder = 12582912.0F;  // 1.5 x 2^23
+    static constexpr float two_to_mantissa = 8388608.0F;
+    static constexpr float ln2_high = 0.693145751953125F, ln2_low = 1.4286068203094172e-6F;
+    static constexpr float exp_least = -87.336544F, exp_most = 88.722839F;
+    static constexpr float half_pi_1 = 1.5703125F, half_pi_2 = 0.00048351287841796875F,
+                           half_pi_3 = 3.1391647865e-7F;
+    static constexpr float trigonometric_limit = 1e4F;
+
+    /// 8e-9.
+    static constexpr std::array<float, 5> exp{0.5F, 0.166665769897F, 0.0416665546172F,
+                                              0.00836317905272F, 0.00139261835878F};
+    /// 3e-9.
+    static constexpr std::array<float, 3> log{0.666666850507F, 0.399887759978F, 0.295801567053F};
+    /// 4.4e-6.
+    static constexpr std::array<float, 3> inverse_cbrt{0.333333333333F, 0.223354840639F,
+                                                       0.173821369669F};
+    /// 1.3e-8.
+    static constexpr std::array<float, 3> sin{-0.166666646599F, 0.00833274780434F,
+                                              -0.000195877901573F};
+    /// 8e-10.
+    static constexpr std::array<float, 3> cos{0.0416666646571F, -0.00138883025687F,
+                                              2.45478411496e-5F};
+    /// 3e-9.
+    static constexpr std::array<float, 5> atan{-0.333333317618F, 0.199995404836F, -0.142639555980F,
+                                               0.107437314908F, -0.0645192820812F};
+};
+
+template <class T, class A>
+using BitsOf = xsimd::batch<typename Constants<T>::Bits, A>;
+template <class T, class A>
+[[gnu::always_inline]] inline BitsOf<T, A> bits_of(const xsimd::batch<T, A>& x) {
+    return xsimd::bitwise_cast<BitsOf<T, A>>(x);
+}
+template <class T, class A>
+[[gnu::always_inline]] inline xsimd::batch<T, A> from_bits(const BitsOf<T, A>& bits) {
+    return xsimd::bitwise_cast<xsimd::batch<T, A>>(bits);
+}
+
+/// e to the power of x, for any x; 0 where the result would be subnormal. Error: 1.2 units in the last place.
+template <class T, class A>
+[[gnu::always_inline]] inline xsimd::batch<T, A> exp(const xsimd::batch<T, A>& x) {
+    using V = xsimd::batch<T, A>;
+    using C = Constants<T>;
+    // x = k ln 2 + r; the bits of exp(r) get k added to their exponent.
+    const V rounded = fused(x, constant<V>(1.4426950408889634074), V(C::rounder));
+    const V k = rounded - V(C::rounder);
+    const V r = fused_from(fused_from(x, k, V(C::ln2_high)), k, V(C::ln2_low));
+    const V part = fused(r * r, polynomial(r, C::exp), r) + V(T(1));
+    const V result = from_bits<T, A>(bits_of(part) + (bits_of(rounded) << C::mantissa_bits));
+    // Beyond the range 0 or infinity; the sum keeps NaN.
+    const V beyond = xsimd::select(x < V(T(0)), V(T(0)), x + V(std::numeric_limits<T>::infinity()));
+    return xsimd::select(x > V(C::exp_least) && x < V(C::exp_most), result, beyond);
+}
+
+/// Natural logarithm. Subnormal numbers count as 0, whose logarithm is minus infinity; NaN below. Error: 1.5 units in the last
+/// place.
+template <class T, class A>
+[[gnu::always_inline]] inline xsimd::batch<T, A> log(const xsimd::batch<T, A>& x) {
+    using V = xsimd::batch<T, A>;
+    using C = Constants<T>;
+    using Bits = BitsOf<T, A>;
+    // x = 2^k m with m from sqrt(1/2) to sqrt(2); log(m) by its series in (m - 1) / (m + 1).
+    const Bits shifted = bits_of(x) + Bits(C::one - C::sqrt_half);
+    const Bits biased =
+        (shifted >> C::mantissa_bits) | Bits(std::bit_cast<typename C::Bits>(C::two_to_mantissa));
+    const V k = from_bits<T, A>(biased) -
+                V(C::two_to_mantissa + T(std::numeric_limits<T>::max_exponent - 1));
+    const V m = from_bits<T, A>((shifted & Bits(C::mantissa_mask)) + Bits(C::sqrt_half));
+    const V s = (m - V(T(1))) / (m + V(T(1)));
+    const V s2 = s * s;
+    const V log_m = fused(s * s2, polynomial(s2, C::log), s + s);
+    const V result = fused(k, V(C::ln2_high), fused(k, V(C::ln2_low), log_m));
+    const V least(std::numeric_limits<T>::min());
+    const V infinity(std::numeric_limits<T>::infinity());
+    const V not_positive =
+        xsimd::select(x < V(T(0)), V(std::numeric_limits<T>::quiet_NaN()), -infinity);
+    return xsimd::select(x >= least && x < infinity, result,
+                         xsimd::select(x < least, not_positive, x));
+}
+
+/// x to the power of `exponent`, for x >= 0 and a finite exponent, above 0 where x may be 0. Error, relative:
+/// (2 + |exponent ln x|) units in the last place.
+template <class T, class A>
+[[gnu::always_inline]] inline xsimd::batch<T, A> pow(const xsimd::batch<T, A>& x,
+                                                     const xsimd::batch<T, A>& exponent) {
+    return kernel::exp(exponent * kernel::log(x));
+}
+
+/// A first guess of a^(-1/3) for a > 0, not subnormal: within 3.5 %. A number's bits, read as an integer, are nearly its
+/// logarithm to base 2, so minus a third of them is nearly that of the result. With these constants |1 - a r^3| <= 0.10204.
+template <class A>
+[[gnu::always_inline]] inline xsimd::batch<double, A> inverse_cbrt_guess(
+    const xsimd::batch<double, A>& a) {
+    using V = xsimd::batch<double, A>;
+    using Bits = BitsOf<double, A>;
+    // The upper half of the bits as a number: placed behind the point of 2^52, which then comes off.
+    const V two52(Constants<double>::two_to_mantissa);
+    const V upper = from_bits<double, A>((bits_of(a) >> 32) | bits_of(two52)) - two52;
+    const Bits guess = bits_of(fused(upper, V(-1.0 / 3.0), V(1430186340.0)) + two52);
+    return from_bits<double, A>(guess << 32);
+}
+template <class A>
+[[gnu::always_inline]] inline xsimd::batch<float, A> inverse_cbrt_guess(
+    const xsimd::batch<float, A>& a) {
+    using V = xsimd::batch<float, A>;
+    const V bits = xsimd::to_float(xsimd::bitwise_cast<xsimd::batch<int32_t, A>>(a));
+    const V guess = fused(bits, V(-1.0F / 3.0F), V(1419900361.0F));
+    return xsimd::bitwise_cast<V>(xsimd::to_int(guess));
+}
+
+/// Cube root of a > 0, neither subnormal nor within a factor 2 of overflow, without a division: a guess of the inverse root, one
+/// correction of high order, one of Newton's steps. NaN stays; what else lies outside gives anything. Error: 1 unit in the last
+/// place.
+template <class T, class A>
+[[gnu::always_inline]] inline xsimd::batch<T, A> positive_cbrt(const xsimd::batch<T, A>& a) {
+    using V = xsimd::batch<T, A>;
+    const V guess = inverse_cbrt_guess(a);
+    const V e = fused_from(V(T(1)), a * guess, guess * guess);
+    const V r = fused(guess * e, polynomial(e, Constants<T>::inverse_cbrt), guess);
+    const V r2 = r * r;
+    const V y = a * r2;
+    return fused(fused_from(a, y * y, y), r2 * constant<V>(1.0 / 3.0), y);
+}
+
+/// Cube root of any number. Error: 1 unit in the last place.
+template <class T, class A>
+[[gnu::always_inline]] inline xsimd::batch<T, A> cbrt(const xsimd::batch<T, A>& x) {
+    using V = xsimd::batch<T, A>;
+    // A power of 2^3 keeps small numbers from being subnormal and the greatest from overflow; its root comes off the result.
+    constexpr T up = std::is_same_v<T, double> ? T(18014398509481984.0) : T(16777216.0);
+    constexpr T back = std::is_same_v<T, double> ? T(1.0 / 262144.0) : T(1.0 / 256.0);
+    const V magnitude = xsimd::abs(x);
+    const auto small = magnitude < V(T(8) * std::numeric_limits<T>::min());
+    const V root = positive_cbrt(magnitude * xsimd::select(small, V(up), V(T(0.125))));
+    const V result = (root * xsimd::select(small, V(back), V(T(2)))) | xsimd::bitofsign(x);
+    // 0, infinity and NaN are their own roots.
+    const V infinity(std::numeric_limits<T>::infinity());
+    return xsimd::select(magnitude > V(T(0)) && magnitude < infinity, result, x);
+}
+
+/// Sine and cosine of radians for |x| <= 1e5 (float: 1e4); NaN beyond, where reduction would need more digits.
+/// Error: 1 unit in the last place of 1, absolute.
+template <class T, class A>
+[[gnu::always_inline]] inline SinCos<xsimd::batch<T, A>> sin_cos(const xsimd::batch<T, A>& x) {
+    using V = xsimd::batch<T, A>;
+    using C = Constants<T>;
+    using Bits = BitsOf<T, A>;
+    // x = k pi/2 + r; pi/2 in three parts, of which k times the first two is exact.
+    const V rounded = fused(x, constant<V>(0.63661977236758134308), V(C::rounder));
+    const V k = rounded - V(C::rounder);
+    const V near = fused_from(fused_from(x, k, V(C::half_pi_1)), k, V(C::half_pi_2));
+    const V r = fused_from(near, k, V(C::half_pi_3));
+    const V r2 = r * r;
+    const V sine = fused(r * r2, polynomial(r2, C::sin), r);
+    const V cosine = fused(r2 * r2, polynomial(r2, C::cos), fused(r2, constant<V>(-0.5), V(T(1))));
+    const Bits quadrant = bits_of(rounded);
+    constexpr int to_sign = C::mantissa_bits == 52 ? 62 : 30;
+    const auto sign = [&](const Bits& second_bit) {
+        return from_bits<T, A>((second_bit << to_sign) & bits_of(V(T(-0.0))));
+    };
+    const auto odd = from_bits<T, A>((quadrant & Bits(1)) + Bits(C::one)) > V(T(1));
+    const auto fits = xsimd::abs(x) <= V(C::trigonometric_limit);
+    const V nan(std::numeric_limits<T>::quiet_NaN());
+    return {xsimd::select(fits, xsimd::select(odd, cosine, sine) ^ sign(quadrant), nan),
+            xsimd::select(fits, xsimd::select(odd, sine, cosine) ^ sign(quadrant + Bits(1)), nan)};
+}
+
+/// The angle of the point (x, y), for |x| and |y| below half the largest number. One division. The sign of a zero x is not
+/// looked at: the origin has angle 0. Error: 2 units in the last place of the angle.
+template <class T, class A>
+[[gnu::always_inline]] inline xsimd::batch<T, A> atan2(const xsimd::batch<T, A>& y,
+                                                       const xsimd::batch<T, A>& x) {
+    using V = xsimd::batch<T, A>;
+    const V ax = xsimd::abs(x);
+    const V ay = xsimd::abs(y);
+    const auto steep = ay > ax;
+    const V less = xsimd::select(steep, ax, ay);
+    const V more = xsimd::select(steep, ay, ax);
+    // Above pi/8 the angle to the diagonal is taken instead: atan(t) = pi/4 + atan((t - 1) / (t + 1)).
+    const auto near_diagonal = less > constant<V>(0.41421356237309504880) * more;
+    const V numerator = xsimd::select(near_diagonal, less - more, less);
+    const V denominator = xsimd::select(near_diagonal, less + more, more);
+    const V z = numerator / xsimd::select(denominator == V(T(0)), V(T(1)), denominator);
+    const V z2 = z * z;
+    const V from_axis = fused(z * z2, polynomial(z2, Constants<T>::atan), z) +
+                        xsimd::select(near_diagonal, constant<V>(0.78539816339744830962), V(T(0)));
+    const V right = xsimd::select(steep, constant<V>(1.5707963267948966192) - from_axis, from_axis);
+    const V angle = xsimd::select(x < V(T(0)), pi<V>() - right, right);
+    return angle | xsimd::bitofsign(y);
+}
+
+}  // namespace kernel
+
+template <class T, class A>
+struct Functions<xsimd::batch<T, A>> {
+    using V = xsimd::batch<T, A>;
+
+    static V cbrt(const V& x) { return kernel::cbrt(x); }
+    static V positive_cbrt(const V& x) { return kernel::positive_cbrt(x); }
+    static V exp(const V& x) { return kernel::exp(x); }
+    static V log(const V& x) { return kernel::log(x); }
+    static V pow(const V& x, const V& exponent) { return kernel::pow(x, exponent); }
+    static V sqrt(const V& x) { return xsimd::sqrt(x); }
+    static V sin(const V& x) { return kernel::sin_cos(x).sin; }
+    static V cos(const V& x) { return kernel::sin_cos(x).cos; }
+    static SinCos<V> sin_cos(const V& x) { return kernel::sin_cos(x); }
+    static V atan2(const V& y, const V& x) { return kernel::atan2(y, x); }
+    static V abs(const V& x) { return xsimd::abs(x); }
+    static V min(const V& a, const V& b) { return xsimd::select(a < b, a, b); }
+    static V max(const V& a, const V& b) { return xsimd::select(a > b, a, b); }
+    static V multiply_add(const V& a, const V& b, const V& c) { return kernel::fused(a, b, c); }
+    static V select(const xsimd::batch_bool<T, A>& condition, const V& a, const V& b) {
+        return xsimd::select(condition, a, b);
+    }
+};
+
+}  // namespace samelight::math

@@ -1,0 +1,86 @@
+// Tristimulus values of many spectra, against the one-at-a-time route.
+#include <cmath>
+#include <limits>
+#include <span>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "samelight/observer/tristimulus.hpp"
+#include "samelight/observer/tristimulus_batch.hpp"
+
+namespace samelight {
+namespace {
+
+/// Values between -0.1 and 1 that look like nothing in particular, the same on every machine.
+std::vector<double> spectra(std::size_t count, std::size_t n) {
+    std::vector<double> values(count * n);
+    std::uint64_t state = 1;
+    for (double& value : values) {
+        state = state * 6364136223846793005U + 1442695040888963407U;
+        value = 1.1 * (static_cast<double>(state >> 11) * 0x1.0p-53) - 0.1;
+    }
+    return values;
+}
+
+template <class T>
+void expect_agreement(const Sampling& sampling, std::size_t count, double bound) {
+    const auto n = static_cast<std::size_t>(sampling.count());
+    const std::vector<double> exact = spectra(count, n);
+    const std::vector<T> in(exact.begin(), exact.end());
+    std::vector<T> out(3 * count);
+    const Sensitivities sensitivities = standard_observer<Cie2015_2deg>().on(sampling);
+    tristimulus_batch<T>(sensitivities, in, out);
+    for (std::size_t i = 0; i < count; ++i) {
+        const SampledLight light{sampling,
+                                 {in.begin() + static_cast<std::ptrdiff_t>(i * n),
+                                  in.begin() + static_cast<std::ptrdiff_t>((i + 1) * n)},
+                                 0.0};
+        const auto plain = tristimulus(sensitivities, light).values();
+        for (std::size_t k = 0; k < 3; ++k) {
+            const double size = (sensitivities.rows().row(static_cast<Eigen::Index>(k)).cwiseAbs() *
+                                 light.column().cwiseAbs())
+                                    .value() *
+                                sampling.step_nm();
+            ASSERT_NEAR(static_cast<double>(out[3 * i + k]), plain[k], bound * size)
+                << count << " " << i;
+        }
+    }
+}
+
+// Second route: tristimulus(), one light at a time. Counts around the block of four; lengths around every vector width.
+TEST(TristimulusBatch, AgreesWithTheScalarRoute) {
+    for (const int length : {1, 3, 81, 400, 401}) {
+        for (const std::size_t count : {1U, 3U, 4U, 5U, 9U}) {
+            expect_agreement<double>({500.0, 0.5, length}, count, 1e-13);
+            expect_agreement<float>({500.0, 0.5, length}, count, 1e-5);
+        }
+    }
+    expect_agreement<double>({}, 3000, 1e-13);  // more than memory_bound_bytes: the other loop
+}
+
+TEST(TristimulusBatch, NaNStaysWithItsOwnSpectrum) {
+    const Sampling sampling;
+    std::vector<double> in = spectra(6, 401);
+    in[2 * 401 + 200] = std::numeric_limits<double>::quiet_NaN();
+    std::vector<double> out(18);
+    tristimulus_batch<double>(standard_observer<Cie1931_2deg>().on(sampling), in, out);
+    for (std::size_t i = 0; i < 18; ++i) {
+        EXPECT_EQ(std::isnan(out[i]), i / 3 == 2) << i;
+    }
+}
+
+TEST(TristimulusBatch, RefusesLengthsThatDoNotFit) {
+    const Sensitivities sensitivities = standard_observer<Cie1931_2deg>().on({});
+    std::vector<double> in(402);
+    std::vector<double> out(3);
+    EXPECT_THROW(tristimulus_batch<double>(sensitivities, in, out), Error);
+    in.resize(802);
+    EXPECT_THROW(tristimulus_batch<double>(sensitivities, in, out), Error);
+    in.clear();
+    out.clear();
+    EXPECT_NO_THROW(tristimulus_batch<double>(sensitivities, in, out));
+}
+
+}  // namespace
+}  // namespace samelight
