@@ -7,7 +7,7 @@ interpolated or extrapolated:
     koivisto   219 plants, 400-700 nm by 5 nm, with labels; 12-bit integers, here divided by 4096
     nickerson  462 papers of the Munsell collection, 400-700 nm by 5 nm, without labels
 
-Not used: sur_krinov, which ends at 650 nm where foliage turns bright, and sur_macbeth, a maker's chart.
+Not used: sur_krinov, which ends at 650 nm where foliage turns bright, and the chart of a maker that the package also holds.
 
 Each group below takes its candidates by the labels of the source or by where they lie in CIELAB (CIE 1931
 observer, D65; below 400 and above 700 nm the end values are held), and from them the wanted number by farthest

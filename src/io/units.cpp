@@ -15,13 +15,23 @@ struct Word {
     int number;
 };
 
-/// Takes one of the words, in capitals or not, from the front at `i`; its index, or the number of words.
+/// True where `text` at `i` goes on with the word (of small letters), in capitals or not.
+bool goes_on(std::string_view text, std::size_t i, std::string_view word) {
+    if (text.size() - i < word.size()) return false;
+    for (std::size_t k = 0; k < word.size(); ++k) {
+        const char c = text[i + k];
+        const bool capital = c >= 'A' && c <= 'Z';
+        if ((capital ? static_cast<char>(c - 'A' + 'a') : c) != word[k]) return false;
+    }
+    return true;
+}
+
+/// Takes one of the words from the front at `i`; its index, or the number of words.
 template <std::size_t n>
 std::size_t take(const std::array<Word, n>& words, std::string_view text, std::size_t& i) {
     for (std::size_t k = 0; k < n; ++k) {
-        const std::string_view part = text.substr(i, words[k].text.size());
-        if (part == words[k].text || lowered(part) == words[k].text) {
-            i += part.size();
+        if (goes_on(text, i, words[k].text)) {
+            i += words[k].text.size();
             return k;
         }
     }

@@ -143,8 +143,8 @@ TEST(LowDiscrepancy, DimensionsAreScrambledIndependently) {
     }
 }
 
-// Second route: plain pseudo-random numbers. The integral of a product over nine coordinates is 1; over 64 seeds its error with 1,024 points must be
-// a tenth of theirs or less (measured: a 40th).
+// Second route: plain pseudo-random numbers. The integral of a product over nine coordinates is 1; over 64 seeds its error with
+// 1,024 points must be a tenth of theirs or less (measured: a 60th).
 TEST(LowDiscrepancy, IntegratesTenTimesBetterThanPseudoRandomNumbers) {
     const auto mean_of_product = [](const auto& coordinate) {
         double sum = 0.0;

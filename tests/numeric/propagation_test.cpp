@@ -1,8 +1,8 @@
 // Propagation of uncertainty: the worked examples of the guides.
 #include <array>
 #include <cmath>
+#include <cstddef>
 #include <numbers>
-#include <vector>
 
 #include <gtest/gtest.h>
 #include <Eigen/Core>
@@ -67,10 +67,14 @@ Eigen::MatrixXd xy_jacobian() {
 
 /// One percent of each, with one correlation between any two.
 Covariance one_percent(double correlation) {
-    const Eigen::Vector3d u = 0.01 * Eigen::Vector3d(white[0], white[1], white[2]);
-    Eigen::Matrix3d r = Eigen::Matrix3d::Constant(correlation);
-    r.diagonal().setOnes();
-    return Covariance(u.asDiagonal() * r * u.asDiagonal());
+    Eigen::MatrixXd result(3, 3);
+    for (Eigen::Index i = 0; i < 3; ++i) {
+        for (Eigen::Index j = 0; j < 3; ++j) {
+            result(i, j) = 1e-4 * white[static_cast<std::size_t>(i)] *
+                           white[static_cast<std::size_t>(j)] * (i == j ? 1.0 : correlation);
+        }
+    }
+    return Covariance(result);
 }
 
 // No published source: figures computed apart from this code, for independent tristimulus values of D65 with 1 % each.
@@ -160,8 +164,8 @@ TEST(Simulation, FourRectangularQuantities) {
     EXPECT_NEAR(s.outputs[0].symmetric.high, exact, bound);
 }
 
-// Worked by hand: of a triangle rising from 0 to 1 (the root of an even number) the shortest interval that holds the share p lies at
-// its upper end, sqrt(1 - p) to 1; the symmetric one doesn't.
+// Worked by hand: of a triangle rising from 0 to 1 (the root of an even number) the shortest interval that holds the share p
+// lies at its upper end, sqrt(1 - p) to 1; the symmetric one doesn't.
 TEST(Simulation, TheShortestIntervalOfALopsidedDistribution) {
     const Simulation s = simulate(200000, 0.75, 3, [](PseudoRandom& random) {
         const double u = random.next_unit();

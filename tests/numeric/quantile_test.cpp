@@ -49,7 +49,8 @@ TEST(NormalQuantile, RefusesWhatIsNoProbability) {
                          "nan"));
 }
 
-// Source: Hyndman & Fan 1996, definition 7: with n values, share (k - 1) / (n - 1) is the k-th and the line between them. Worked by hand.
+// Source: Hyndman & Fan 1996, definition 7: with n values, share (k - 1) / (n - 1) is the k-th and the line between them.
+// Worked by hand.
 TEST(SampleQuantile, IsLinearBetweenTheOrderStatistics) {
     const std::vector<double> values = {9, 1, 4, 16};
     EXPECT_EQ(sample_quantile(values, 0.0), 1.0);

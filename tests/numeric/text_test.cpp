@@ -94,8 +94,18 @@ TEST(ToText, FixedDecimalsAreRoundedToNearest) {
     for (int k = 0; k < 20000; ++k) {
         const double value = random.between(-1.0, 1.0) * std::pow(10.0, random.whole(-8, 29));
         const int decimals = random.whole(0, 17);
-        EXPECT_EQ(to_text(value, decimals), printed("%.*f", decimals, value));
+        const std::string expected = printed("%.*f", decimals, value);
+        const bool signed_zero = value < 0.0 && std::strtod(expected.c_str(), nullptr) == 0.0;
+        EXPECT_EQ(to_text(value, decimals), signed_zero ? expected.substr(1) : expected);
     }
+}
+
+TEST(ToText, NothingHasNoSign) {
+    EXPECT_EQ(to_text(-0.0, 2), "0.00");
+    EXPECT_EQ(to_text(-0.004, 2), "0.00");
+    EXPECT_EQ(to_text(-0.4, 0), "0");
+    EXPECT_EQ(to_text(-0.006, 2), "-0.01");
+    EXPECT_EQ(to_text(-0.0), "-0") << "which has to read back as it was";
 }
 
 TEST(ToText, TheWholeStatedRangeFits) {

@@ -88,8 +88,8 @@ TEST(SamplingVerdict, TheStepThatIsWanted) {
          {Case{40.0, 1.0, 10.0}, Case{15.1, 1.0, 10.0}, Case{14.9, 1.0, 5.0}, Case{7.6, 1.0, 5.0},
           Case{7.4, 1.0, 4.0}, Case{5.9, 1.0, 2.0}, Case{3.1, 1.0, 2.0}, Case{2.9, 1.0, 1.0},
           Case{1.51, 1.0, 1.0}, Case{1.49, 1.0, 0.5}, Case{5.0, 5.0, 2.0}, Case{9.0, 10.0, 5.0},
-          Case{3.0, 10.0, 2.0}, Case{0.76, 0.5, 0.5}, Case{0.5, 0.5, 0.2}, Case{0.31, 0.2, 0.2},
-          Case{0.2, 0.2, 0.1}, Case{0.1, 0.1, 0.1}}) {
+          Case{4.3, 3.0, 1.0}, Case{3.0, 10.0, 2.0}, Case{0.76, 0.5, 0.5}, Case{0.5, 0.5, 0.2},
+          Case{0.31, 0.2, 0.2}, Case{0.2, 0.2, 0.1}, Case{0.1, 0.1, 0.1}}) {
         const SamplingVerdict verdict =
             judge_sampling(one_line(c.width_nm / c.step_nm, 0.2, c.step_nm));
         EXPECT_EQ(verdict.wanted_step_nm, c.wanted_nm) << c.width_nm << " nm by " << c.step_nm;

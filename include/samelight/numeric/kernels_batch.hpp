@@ -13,6 +13,13 @@
 
 #include "samelight/numeric/math.hpp"
 
+#if defined(__GNUC__) && !defined(__clang__)
+// g++ 12 takes the deliberately undefined registers of its own AVX-512 header for uninitialised variables.
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wuninitialized"
+#pragma GCC diagnostic ignored "-Wmaybe-uninitialized"
+#endif
+
 namespace samelight::math {
 
 template <class T, class A>
@@ -347,3 +354,7 @@ struct Functions<xsimd::batch<T, A>> {
 };
 
 }  // namespace samelight::math
+
+#if defined(__GNUC__) && !defined(__clang__)
+#pragma GCC diagnostic pop
+#endif

@@ -14,7 +14,7 @@ inline std::string to_text(double value) {
     return {buffer.data(), end.ptr};
 }
 
-/// `value` with `decimals` digits behind the point, rounded to nearest ("." in every locale).
+/// `value` with `decimals` digits behind the point, rounded to nearest ("." in every locale); without a sign where it rounds to 0.
 /// Range: |value| < 1e30, 0 <= decimals <= 17. "nan" and "inf", with their sign, for values that are not finite.
 inline std::string to_text(double value, int decimals) {
     std::array<char, 64> buffer{};

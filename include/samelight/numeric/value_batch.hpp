@@ -14,6 +14,13 @@
 #include "samelight/numeric/kernels_batch.hpp"
 #endif
 
+#if defined(__GNUC__) && !defined(__clang__)
+// As in kernels_batch.hpp: what g++ 12 says of its own AVX-512 header, once formulas are inlined into the loop below.
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wuninitialized"
+#pragma GCC diagnostic ignored "-Wmaybe-uninitialized"
+#endif
+
 namespace samelight::math {
 
 #if SAMELIGHT_HAS_XSIMD
@@ -128,6 +135,10 @@ void for_each_batch(const char* where, const std::array<std::span<const T>, In>&
 }
 
 }  // namespace samelight::math
+
+#if defined(__GNUC__) && !defined(__clang__)
+#pragma GCC diagnostic pop
+#endif
 
 namespace samelight {
 

@@ -1,0 +1,189 @@
+#pragma once
+// Who sees a pair differ most, who least, and what about their eyes makes it so.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <span>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "samelight/display/mixed_lights.hpp"
+#include "samelight/metamerism/population_index.hpp"
+#include "samelight/metamerism/viewers_batch.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/individual.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/spectrum/door.hpp"
+
+namespace samelight {
+
+/// What is particular about a viewer: age, and the eight deviations from the average of that age.
+enum class ViewerTrait {
+    age,
+    lens,
+    macula,
+    l_density,
+    m_density,
+    s_density,
+    l_shift,
+    m_shift,
+    s_shift
+};
+
+inline constexpr std::size_t viewer_trait_count = 9;
+
+/// One reason why a viewer sees a pair as they do.
+struct ViewerReason {
+    ViewerTrait trait;
+    double without;     ///< the viewer's mean CIEDE2000 if this one trait were the average
+    std::string words;  ///< "older lens (70s)", "L peak +2.0 nm"
+};
+
+/// A viewer at the end of a population's range.
+struct ExtremeViewer {
+    std::size_t person;  ///< the population's index
+    Individual eye;
+    double de00;                        ///< this viewer's mean CIEDE2000 over the colours
+    std::vector<ViewerReason> reasons;  ///< up to three, the weightiest first
+    std::string description;            ///< the reasons' words in one phrase
+};
+
+/// The two ends.
+struct ExtremeViewers {
+    ExtremeViewer most;   ///< sees the largest difference
+    ExtremeViewer least;  ///< sees the smallest
+};
+
+namespace detail {
+
+inline Individual without_trait(Individual eye, std::size_t trait, double average_age) {
+    if (trait == 0) {
+        eye.conditions.age_years = average_age;
+        return eye;
+    }
+    auto values = eye.deviations.values();
+    values[trait - 1] = 0.0;
+    eye.deviations = Deviations::of(values);
+    return eye;
+}
+
+inline std::string with_sign(double value, int decimals) {
+    const std::string text = to_text(value, decimals);
+    return text.front() == '-' ? text : "+" + text;
+}
+
+inline std::string percent_words(double value, const char* more, const char* less) {
+    return std::string(value > 0.0 ? more : less) + " (" + with_sign(value, 0) + " %)";
+}
+
+/// A trait as people say it. Age works through the lens alone, so that is what is named.
+inline std::string trait_words(const Individual& eye, std::size_t trait, double average_age) {
+    const double age = eye.conditions.age_years;
+    const auto d = eye.deviations.values();
+    switch (static_cast<ViewerTrait>(trait)) {
+        case ViewerTrait::age:
+            return std::string(age > average_age ? "older lens (" : "younger lens (") +
+                   to_text(10.0 * std::floor(age / 10.0)) + "s)";
+        case ViewerTrait::lens:
+            return percent_words(d[0], "denser lens than usual at that age",
+                                 "clearer lens than usual at that age");
+        case ViewerTrait::macula:
+            return percent_words(d[1], "more macular pigment", "less macular pigment");
+        case ViewerTrait::l_density:
+            return percent_words(d[2], "more L pigment", "less L pigment");
+        case ViewerTrait::m_density:
+            return percent_words(d[3], "more M pigment", "less M pigment");
+        case ViewerTrait::s_density:
+            return percent_words(d[4], "more S pigment", "less S pigment");
+        case ViewerTrait::l_shift:
+            return "L peak " + with_sign(d[5], 1) + " nm";
+        case ViewerTrait::m_shift:
+            return "M peak " + with_sign(d[6], 1) + " nm";
+        case ViewerTrait::s_shift:
+            return "S peak " + with_sign(d[7], 1) + " nm";
+    }
+    throw Error(ErrorKind::domain, "trait_words", "trait " + std::to_string(trait), "0 to 8");
+}
+
+/// Mean CIEDE2000 over the colours, for people given one by one.
+inline std::vector<double> mean_de00(std::span<const Individual> people,
+                                     std::span<const MixedLights> sides,
+                                     const SampledLight& white) {
+    require_sides("extreme_viewers", sides, white);
+    std::vector<double> result(people.size());
+    std::vector<double> differences(sides.front().size());
+    for_each_viewer(
+        "extreme_viewers", people.size(), [&](std::size_t i) { return people[i]; }, sides, white,
+        [&](std::size_t i, const ViewerColours& seen) {
+            delta_e_2000<double>(seen.lab(0), seen.lab(1), std::span<double>(differences));
+            result[i] = mean(differences);
+        });
+    return result;
+}
+
+/// @param usual  the mean over all viewers, against which a reason is weighed
+inline ExtremeViewer explained(const Population& population, std::size_t person,
+                               std::span<const MixedLights> sides, const SampledLight& white,
+                               double usual) {
+    const double average_age = population.parameters().ages.quantile(0.5);
+    ExtremeViewer viewer{person, population.individual(person), 0.0, {}, {}};
+    std::vector<Individual> variants = {viewer.eye};
+    for (std::size_t trait = 0; trait < viewer_trait_count; ++trait) {
+        variants.push_back(without_trait(viewer.eye, trait, average_age));
+    }
+    const std::vector<double> seen = mean_de00(variants, sides, white);
+    viewer.de00 = seen[0];
+    const double away = viewer.de00 - usual;
+    for (std::size_t trait = 0; trait < viewer_trait_count; ++trait) {
+        const double effect = viewer.de00 - seen[trait + 1];
+        // A reason pulls the way the viewer lies, and by no less than a tenth of how far they lie there.
+        if (effect * away > 0.0 && std::abs(effect) >= 0.1 * std::abs(away)) {
+            viewer.reasons.push_back({static_cast<ViewerTrait>(trait), seen[trait + 1],
+                                      trait_words(viewer.eye, trait, average_age)});
+        }
+    }
+    std::stable_sort(viewer.reasons.begin(), viewer.reasons.end(),
+                     [&](const ViewerReason& a, const ViewerReason& b) {
+                         return std::abs(a.without - viewer.de00) >
+                                std::abs(b.without - viewer.de00);
+                     });
+    viewer.reasons.resize(std::min<std::size_t>(viewer.reasons.size(), 3));
+    for (const ViewerReason& reason : viewer.reasons) {
+        viewer.description += (viewer.description.empty() ? "" : ", ") + reason.words;
+    }
+    if (viewer.reasons.empty()) {
+        viewer.description = "close to the average";
+    }
+    return viewer;
+}
+
+}  // namespace detail
+
+/// The viewers of a population who see a set of colours, shown in two ways, differ most and least, and why.
+///
+/// Takes what population_index() was given, and its answer. A reason is found by making one trait of the viewer the average (the age of
+/// the middle of the population, a deviation of 0) and looking how the difference changes; traits work together, so the changes of
+/// several don't add up. This describes the model's eyes, which are those of normal trichromatic vision, and no person's health.
+/// Error: as population_index(). Throws as it, and Error (shape) for an index of another population.
+inline ExtremeViewers extreme_viewers(const Population& population, const MixedLights& first,
+                                      const MixedLights& second, const SampledLight& white,
+                                      const PopulationIndex& index) {
+    if (index.viewer_de00.size() != population.size()) {
+        throw Error(ErrorKind::shape, "extreme_viewers",
+                    "an index of " + std::to_string(index.viewer_de00.size()) + " viewers",
+                    std::to_string(population.size()) + ", this population's");
+    }
+    const std::array<MixedLights, 2> sides = {first, second};
+    const auto [least, most] =
+        std::minmax_element(index.viewer_de00.begin(), index.viewer_de00.end());
+    const auto at = [&](std::vector<double>::const_iterator it) {
+        return static_cast<std::size_t>(it - index.viewer_de00.begin());
+    };
+    return {detail::explained(population, at(most), sides, white, index.de00.mean),
+            detail::explained(population, at(least), sides, white, index.de00.mean)};
+}
+
+}  // namespace samelight

@@ -1,0 +1,254 @@
+#pragma once
+// How sure a corrected reading is: the covariance of the correction carried to any colour, and the regions that follow.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <type_traits>
+#include <vector>
+
+#include <Eigen/Core>
+#include <Eigen/LU>
+
+#include "samelight/meter/correction.hpp"
+#include "samelight/meter/noise.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/statistics.hpp"
+
+namespace samelight {
+
+/// The factor by which a standard uncertainty grows to the half-width that holds the truth with probability `coverage`: Student's t,
+/// the normal distribution's where the degrees of freedom are infinite. Range and exceptions as student_quantile.
+/// Source: JCGM 100:2008, G.3.
+inline double student_factor(double coverage, double degrees_of_freedom) {
+    const double probability = 0.5 * (1.0 + coverage);
+    return std::isinf(degrees_of_freedom) ? normal_quantile(probability)
+                                          : student_quantile(probability, degrees_of_freedom);
+}
+
+/// The same for x and y together: the ellipse of one standard uncertainty times this holds the truth with probability `coverage`.
+/// The root of Hotelling's T squared, 2 n / (n - 1) F(2, n - 1) with n degrees of freedom; of chi squared where they are infinite.
+/// Infinite for one degree of freedom or fewer: no ellipse will do. Throws Error (domain) for a coverage outside 0 to 1 or degrees of freedom
+/// not above 0. Source: Hotelling 1931, The generalization of Student's ratio, Ann. Math. Stat. 2:360, eq. 25 (from memory).
+inline double hotelling_factor(double coverage, double degrees_of_freedom) {
+    if (std::isinf(degrees_of_freedom)) {
+        return std::sqrt(chi_squared_quantile(coverage, 2.0));
+    }
+    detail::require_probability("hotelling_factor", coverage);
+    detail::require_freedom("hotelling_factor", degrees_of_freedom);
+    if (degrees_of_freedom <= 1.0) {
+        return std::numeric_limits<double>::infinity();
+    }
+    const double n = degrees_of_freedom;
+    return std::sqrt(2.0 * n / (n - 1.0) * fisher_quantile(coverage, 2.0, n - 1.0));
+}
+
+/// How sure a corrected reading is.
+struct Certainty {
+    std::array<double, 2> xy{};             ///< corrected x, y
+    double luminance = 0.0;                 ///< corrected Y, cd/m2
+    std::array<double, 9> covariance{};     ///< 3 x 3, row after row: of x, y and Y, Y relative
+    double xy_degrees_of_freedom = 0.0;     ///< behind the covariance of x and y together
+    double x_degrees_of_freedom = 0.0, y_degrees_of_freedom = 0.0, luminance_degrees_of_freedom = 0.0;
+
+    /// Where the truth lies, x and y together, with probability `coverage`. Infinite axes where there are too few repeats to say.
+    [[nodiscard]] Ellipse region(double coverage = 0.95) const {
+        Eigen::Matrix2d c;
+        c << covariance[0], covariance[1], covariance[3], covariance[4];
+        Ellipse ellipse = coverage_ellipse(xy, Covariance(c), coverage);
+        const double factor = hotelling_factor(coverage, xy_degrees_of_freedom) /
+                              std::sqrt(chi_squared_quantile(coverage, 2.0));
+        ellipse.semi_major *= factor;
+        ellipse.semi_minor *= factor;
+        return ellipse;
+    }
+    /// Whether the region holds this chromaticity.
+    [[nodiscard]] bool region_contains(double x, double y, double coverage = 0.95) const {
+        Eigen::Matrix2d c;
+        c << covariance[0], covariance[1], covariance[3], covariance[4];
+        const Eigen::Vector2d d(x - xy[0], y - xy[1]);
+        const double factor = hotelling_factor(coverage, xy_degrees_of_freedom);
+        return std::isinf(factor) || d.dot(c.inverse() * d) <= factor * factor;
+    }
+    /// Half-widths of x, of y and of Y (relative), each by itself, with probability `coverage`.
+    [[nodiscard]] std::array<double, 3> half_widths(double coverage = 0.95) const {
+        return {student_factor(coverage, x_degrees_of_freedom) * std::sqrt(covariance[0]),
+                student_factor(coverage, y_degrees_of_freedom) * std::sqrt(covariance[4]),
+                student_factor(coverage, luminance_degrees_of_freedom) * std::sqrt(covariance[8])};
+    }
+};
+
+namespace detail {
+
+using Parameters3 = Eigen::Matrix<double, 3, 10>;
+using Readings3 = Eigen::Matrix<double, 3, 6>;
+
+/// Corrected x, y and ln Y of a meter reading, and how they move with the correction's ten parameters and with the reading itself.
+struct CorrectedPoint {
+    Eigen::Vector3d xy_ln_luminance;
+    Parameters3 by_parameters;
+    Readings3 by_reading;
+};
+
+inline CorrectedPoint corrected_point(const Correction& correction,
+                                      const std::array<double, 3>& meter) {
+    const auto m = xyY_from_xyz(meter);
+    const Eigen::Vector3d c(m[0], m[1], 1.0 - m[0] - m[1]);
+    const Eigen::Vector3d image = correction.matrix() * c;
+    const double sum = image.sum();
+    if (!(m[1] > 0.0) || !(m[2] > 0.0) || !(sum > 0.0) || !(image[1] > 0.0)) {
+        throw Error(ErrorKind::domain, "certainty",
+                    "a reading of x, y, Y = " + to_text(m[0]) + ", " + to_text(m[1]) + ", " +
+                        to_text(m[2]),
+                    "a light with a luminance above 0 before and after correction");
+    }
+    const Eigen::Vector2d xy(image[0] / sum, image[1] / sum);
+    CorrectedPoint point;
+    point.xy_ln_luminance << xy[0], xy[1],
+        std::log(correction.luminance_factor * m[2] / m[1] * image[1]);
+    // Derivatives by the image R c, then by R and by c.
+    Eigen::Matrix3d by_image;
+    by_image.row(0) << 1.0 - xy[0], -xy[0], -xy[0];
+    by_image.row(1) << -xy[1], 1.0 - xy[1], -xy[1];
+    by_image.topRows<2>() /= sum;
+    by_image.row(2) << 0.0, 1.0 / image[1], 0.0;
+    for (Eigen::Index i = 0; i < 3; ++i) {
+        for (Eigen::Index j = 0; j < 3; ++j) {
+            point.by_parameters.col(3 * i + j) = by_image.col(i) * c[j];
+        }
+    }
+    point.by_parameters.col(9) << 0.0, 0.0, 1.0;
+    const Eigen::Matrix3d by_c = by_image * correction.matrix();
+    point.by_reading.setZero();
+    point.by_reading.col(0) = by_c.col(0) - by_c.col(2);
+    point.by_reading.col(1) = by_c.col(1) - by_c.col(2);
+    point.by_reading(2, 1) -= 1.0 / m[1];
+    point.by_reading(2, 2) = 1.0;
+    return point;
+}
+
+/// One part of an uncertainty: how the result moves with a reading of noise group `group`, over the root of the pairs averaged.
+struct CarriedTerm {
+    Readings3 by_reading;
+    std::size_t group;
+};
+
+/// Degrees of freedom of a covariance that is a sum of parts with covariances estimated from few readings: those of the Wishart distribution
+/// with the same total variance, for the rows `first` to `first + P - 1` of the result. For one independent quantity a part this is
+/// Welch's and Satterthwaite's formula.
+/// Source: Krishnamoorthy & Yu 2004, Modified Nel and Van der Merwe test for the multivariate Behrens-Fisher problem, Stat. Probab. Lett. 66:161,
+/// eq. 8-9 (from memory), with the covariances between terms that share one estimate added.
+template <int P>
+double effective_degrees_of_freedom(const std::vector<CarriedTerm>& terms,
+                                    const std::vector<ReadingNoise>& noise,
+                                    const Eigen::Matrix3d& total, Eigen::Index first) {
+    const Eigen::Matrix<double, P, P> part = total.template block<P, P>(first, first);
+    if (!(part.determinant() > 1e-12 * std::pow(part.trace(), P))) {
+        return 1.0;  // one deviation alone spans a line, not a plane
+    }
+    const Eigen::Matrix<double, P, P> inverse = part.inverse();
+    double variance = 0.0;
+    for (const CarriedTerm& a : terms) {
+        const ReadingNoise& group = noise[a.group];
+        if (std::isinf(group.degrees_of_freedom)) {
+            continue;
+        }
+        for (const CarriedTerm& b : terms) {
+            if (b.group != a.group) {
+                continue;
+            }
+            const Eigen::Matrix<double, P, P> g =
+                inverse * (a.by_reading.template middleRows<P>(first) * group.matrix() *
+                           b.by_reading.template middleRows<P>(first).transpose());
+            variance += (g.trace() * g.trace() + (g * g).trace()) / group.degrees_of_freedom;
+        }
+    }
+    constexpr double p = P;
+    return variance > 0.0 ? p * (p + 1.0) / variance : std::numeric_limits<double>::infinity();
+}
+
+/// The terms of a correction carried to a point; with `readings_averaged` above 0 also the noise of the reading that is corrected.
+inline std::vector<CarriedTerm> carried_terms(const Correction& correction,
+                                              const CorrectedPoint& point,
+                                              double readings_averaged) {
+    std::vector<CarriedTerm> terms;
+    terms.reserve(correction.noise_terms.size() + 1);
+    for (const NoiseTerm& term : correction.noise_terms) {
+        terms.push_back(
+            {point.by_parameters * term.matrix() / std::sqrt(term.count), term.group});
+    }
+    if (readings_averaged > 0.0) {
+        if (!correction.reading_noise) {
+            throw Error(ErrorKind::domain, "certainty",
+                        "a correction that does not say how one reading of the meter scatters",
+                        "one made from repeats with pooled noise, or with stated noise");
+        }
+        terms.push_back({point.by_reading / std::sqrt(readings_averaged), *correction.reading_noise});
+    }
+    return terms;
+}
+
+inline Eigen::Matrix3d total_covariance(const std::vector<CarriedTerm>& terms,
+                                        const std::vector<ReadingNoise>& noise) {
+    Eigen::Matrix3d total = Eigen::Matrix3d::Zero();
+    for (const CarriedTerm& term : terms) {
+        total += term.by_reading * noise[term.group].matrix() * term.by_reading.transpose();
+    }
+    return 0.5 * (total + total.transpose());
+}
+
+/// 10 x 10, of the nine elements and the relative luminance factor.
+inline Eigen::Matrix<double, 10, 10> parameter_matrix(const ParameterCovariance& covariance) {
+    Eigen::Matrix<double, 10, 10> result;
+    for (Eigen::Index i = 0; i < 9; ++i) {
+        for (Eigen::Index j = 0; j < 9; ++j) {
+            result(i, j) = covariance.elements[static_cast<std::size_t>(9 * i + j)];
+        }
+        result(i, 9) = result(9, i) = covariance.with_luminance[static_cast<std::size_t>(i)];
+    }
+    result(9, 9) = covariance.luminance;
+    return result;
+}
+
+}  // namespace detail
+
+/// How sure the corrected reading is where the meter reads `meter` (X, Y, Z, cd/m2), as far as the scatter of the readings goes: what a matrix
+/// cannot correct, the reference's own error and drift are not in it.
+///
+/// @param readings_averaged  0: the correction's uncertainty alone; n: also the noise of the reading corrected, a mean of n
+/// By first derivatives (JCGM 100:2008, 5.2), with the degrees of freedom that the repeats give. Error: second-order terms, below 1 % of the
+/// standard uncertainty for noise up to .002 in x and y. For a correction from a file, which has no terms, the degrees of freedom are the
+/// fewest of any part: on the safe side.
+/// Throws Error (domain) where nothing is known about noise, or for a reading without light.
+inline Certainty certainty(const Correction& correction, const std::array<double, 3>& meter,
+                           double readings_averaged = 0.0) {
+    if (!correction.covariance) {
+        throw Error(ErrorKind::domain, "certainty", "a correction without a covariance",
+                    "one made from repeated readings, or with stated noise");
+    }
+    const detail::CorrectedPoint point = detail::corrected_point(correction, meter);
+    Certainty result;
+    result.xy = {point.xy_ln_luminance[0], point.xy_ln_luminance[1]};
+    result.luminance = std::exp(point.xy_ln_luminance[2]);
+    const auto terms = detail::carried_terms(correction, point, readings_averaged);
+    Eigen::Matrix3d total = detail::total_covariance(terms, correction.noise);
+    if (correction.noise_terms.empty()) {
+        total += point.by_parameters * detail::parameter_matrix(*correction.covariance) *
+                 point.by_parameters.transpose();
+        result.xy_degrees_of_freedom = result.x_degrees_of_freedom = result.y_degrees_of_freedom =
+            result.luminance_degrees_of_freedom = correction.degrees_of_freedom;
+    } else {
+        const auto freedom = [&]<int P>(std::integral_constant<int, P>, Eigen::Index first) {
+            return detail::effective_degrees_of_freedom<P>(terms, correction.noise, total, first);
+        };
+        result.xy_degrees_of_freedom = freedom(std::integral_constant<int, 2>{}, 0);
+        result.x_degrees_of_freedom = freedom(std::integral_constant<int, 1>{}, 0);
+        result.y_degrees_of_freedom = freedom(std::integral_constant<int, 1>{}, 1);
+        result.luminance_degrees_of_freedom = freedom(std::integral_constant<int, 1>{}, 2);
+    }
+    Eigen::Map<Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(result.covariance.data()) = total;
+    return result;
+}
+
+}  // namespace samelight

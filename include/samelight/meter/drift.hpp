@@ -1,0 +1,66 @@
+#pragma once
+// Drift: what happened to white while the colours of a round were read.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <vector>
+
+#include "samelight/meter/readings.hpp"
+
+namespace samelight {
+
+/// How far white may move within a round before the round is marked (common practice, no source).
+inline constexpr double drift_limit_luminance = 0.01;  ///< relative
+inline constexpr double drift_limit_xy = 0.0005;
+
+/// White at the end of a round against white at its beginning, as one instrument read it.
+struct WhiteDrift {
+    int round = 1;
+    Instrument instrument = Instrument::reference;
+    double luminance = 0.0;   ///< relative change of Y
+    double x = 0.0, y = 0.0;  ///< change of x and y
+    /// True where Y changed by over 1 % or x, y moved by over .0005.
+    [[nodiscard]] bool marked() const {
+        return std::abs(luminance) > drift_limit_luminance || std::hypot(x, y) > drift_limit_xy;
+    }
+};
+
+/// The change of white in every round that read it twice or more, for both instruments; rounds ascending, the reference first. First and last go by time
+/// where all of a round's whites have one, else by their order. Empty where no round has two whites: then drift is unknown, not absent.
+inline std::vector<WhiteDrift> white_drift(const ReadingSet& set) {
+    const auto white = set.find(set.names().white);
+    if (!white) {
+        return {};
+    }
+    std::vector<PairedReading> pairs = set.patches()[*white].pairs;
+    const bool timed = std::all_of(pairs.begin(), pairs.end(),
+                                   [](const PairedReading& p) { return p.time_s.has_value(); });
+    std::stable_sort(pairs.begin(), pairs.end(),
+                     [&](const PairedReading& a, const PairedReading& b) {
+                         return a.round != b.round ? a.round < b.round
+                                                   : timed && *a.time_s < *b.time_s;
+                     });
+    std::vector<WhiteDrift> result;
+    for (std::size_t begin = 0; begin < pairs.size();) {
+        std::size_t end = begin;
+        while (end < pairs.size() && pairs[end].round == pairs[begin].round) {
+            ++end;
+        }
+        if (end - begin > 1) {
+            for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
+                const auto read = [&](const PairedReading& p) {
+                    return xyY_from_xyz(instrument == Instrument::reference ? p.reference : p.meter);
+                };
+                const auto first = read(pairs[begin]);
+                const auto last = read(pairs[end - 1]);
+                result.push_back({pairs[begin].round, instrument, last[2] / first[2] - 1.0,
+                                  last[0] - first[0], last[1] - first[1]});
+            }
+        }
+        begin = end;
+    }
+    return result;
+}
+
+}  // namespace samelight

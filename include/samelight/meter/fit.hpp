@@ -1,0 +1,246 @@
+#pragma once
+// The way from paired readings to a correction.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <Eigen/Core>
+#include <Eigen/SVD>
+
+#include "samelight/meter/black.hpp"
+#include "samelight/meter/colour_error.hpp"
+#include "samelight/meter/correction.hpp"
+#include "samelight/meter/fit_four_colour.hpp"
+#include "samelight/meter/fit_least_squares.hpp"
+#include "samelight/meter/fit_noise.hpp"
+#include "samelight/meter/noise.hpp"
+#include "samelight/meter/reading_checks.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+
+namespace samelight {
+
+/// How a correction is to be made.
+struct FitOptions {
+    CorrectionMethod method = CorrectionMethod::four_colour;
+    NoiseFrom noise_from = NoiseFrom::pooled;
+    std::optional<ReadingNoise> stated = {};  ///< with NoiseFrom::stated: noise of one pair
+    bool check_readings = true;  ///< refuse exchanged columns and mixed units; false for a meter whose three values are no X, Y, Z
+    Provenance provenance = {};
+};
+
+/// Distance in x, y from its white within which a white-only correction is taken to hold (common practice, no source).
+inline constexpr double white_only_radius = 0.01;
+
+namespace detail {
+
+/// Indices in set.patches() of what the method uses, in the method's order.
+inline std::vector<std::size_t> patches_used(const ReadingSet& set, CorrectionMethod method) {
+    const PatchNames& names = set.names();
+    const char* where = name_of(method);
+    if (method == CorrectionMethod::white_only) {
+        return {set.require(where, names.white)};
+    }
+    if (method == CorrectionMethod::four_colour || method == CorrectionMethod::three_colour) {
+        std::vector<std::size_t> used = {set.require(where, names.red),
+                                         set.require(where, names.green),
+                                         set.require(where, names.blue)};
+        if (method == CorrectionMethod::four_colour) {
+            used.push_back(set.require(where, names.white));
+        }
+        return used;
+    }
+    if (method == CorrectionMethod::spectra) {
+        throw Error(ErrorKind::domain, "fit_correction", "the method \"from spectra\"",
+                    "a method that works from readings");
+    }
+    std::vector<std::size_t> all(set.patches().size());
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        all[i] = i;
+    }
+    const std::size_t wanted = 3;
+    if (all.size() < wanted) {
+        throw Error(ErrorKind::shape, where,
+                    std::to_string(all.size()) + (all.size() == 1 ? " patch" : " patches"),
+                    "3 or more that are independent");
+    }
+    return all;
+}
+
+/// Largest over smallest singular value of the patches' directions in X, Y, Z, each made length 1.
+inline double direction_condition(const std::vector<const Patch*>& patches, Instrument instrument) {
+    Eigen::MatrixXd directions(3, static_cast<Eigen::Index>(patches.size()));
+    for (std::size_t i = 0; i < patches.size(); ++i) {
+        directions.col(static_cast<Eigen::Index>(i)) =
+            chromaticity_column(patches[i]->of(instrument)).normalized();
+    }
+    const Eigen::VectorXd s = Eigen::JacobiSVD<Eigen::MatrixXd>(directions).singularValues();
+    return s[0] / s[2];
+}
+
+inline constexpr double largest_condition = 100.0;
+
+/// The condition number of the meter's side; throws Error (singular) where either instrument's patches depend on each other. For the four-colour
+/// method, of red, green and blue.
+inline double require_independent(std::vector<const Patch*> patches, CorrectionMethod method) {
+    if (method == CorrectionMethod::four_colour) {
+        patches.resize(3);
+    }
+    for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
+        const double condition = direction_condition(patches, instrument);
+        if (!(condition < largest_condition)) {
+            throw Error(ErrorKind::singular, name_of(method),
+                        "patches that, by the " + std::string(name_of(instrument)) +
+                            ", depend on each other (condition number " + to_text(condition, 0) +
+                            ")",
+                        "colours well apart, such as red, green and blue (below 100); was one "
+                        "colour read twice?");
+        }
+    }
+    return direction_condition(patches, Instrument::meter);
+}
+
+inline std::vector<PatchResidual> residuals(const ReadingSet& set, const Correction& correction,
+                                            const std::vector<std::size_t>& used) {
+    const auto xyz = [](const std::array<double, 3>& v) { return xyz_from_xyY(v[0], v[1], v[2]); };
+    std::optional<std::array<double, 3>> white;
+    if (const auto found = set.find(set.names().white)) {
+        white = xyz(set.patches()[*found].reference);
+    }
+    std::vector<PatchResidual> result;
+    for (std::size_t i = 0; i < set.patches().size(); ++i) {
+        const Patch& patch = set.patches()[i];
+        const auto meter = xyz(patch.meter);
+        const auto reference = xyz(patch.reference);
+        result.push_back({patch.name, std::find(used.begin(), used.end(), i) != used.end(),
+                          colour_error(meter, reference, white),
+                          colour_error(correction.corrected_xyz(meter), reference, white)});
+    }
+    return result;
+}
+
+/// What a least-squares method asks for; `noise` says the weights, one a patch.
+inline LeastSquaresWishes wishes_for(const ReadingSet& set, const FitOptions& options,
+                                     const FitNoise& noise, Derivatives derivatives) {
+    LeastSquaresWishes wishes;
+    wishes.derivatives = derivatives;
+    wishes.keep_sum_of = chromaticity_column(set.patches()[set.white_or_brightest()].meter);
+    if (options.method == CorrectionMethod::white_exact_least_squares) {
+        wishes.exact = set.require(name_of(options.method), set.names().white);
+    }
+    if (options.method == CorrectionMethod::weighted_least_squares) {
+        for (const std::size_t group : noise.group_of_patch) {
+            wishes.weights_from.push_back(for_weights(noise.groups[group]));
+        }
+        if (wishes.weights_from.empty()) {
+            throw Error(ErrorKind::shape, name_of(options.method), "readings without repeats",
+                        "repeats, or stated noise");
+        }
+    }
+    return wishes;
+}
+
+inline MatrixFit fit_matrix(const ReadingSet& set, const std::vector<const Patch*>& patches,
+                            const FitOptions& options, const FitNoise& noise,
+                            Derivatives derivatives) {
+    switch (options.method) {
+        case CorrectionMethod::four_colour:
+            return fit_four_colour(patches, derivatives);
+        case CorrectionMethod::white_only:
+            return fit_white_only(*patches.front());
+        default:
+            return fit_least_squares(patches, wishes_for(set, options, noise, derivatives));
+    }
+}
+
+inline void warn_about_fit(const Correction& correction, const MatrixFit& fit,
+                           const std::vector<const Patch*>& patches, std::vector<Warning>& to) {
+    if (!fit.converged) {
+        to.push_back({"weights_not_settled", "The weighted fit had not settled after 50 rounds."});
+    }
+    if (correction.method == CorrectionMethod::white_only) {
+        to.push_back({"white_only",
+                      "Made from one white alone: it holds for whites within " +
+                          to_text(white_only_radius) + " of x " +
+                          to_text(patches.front()->meter[0], 4) + ", y " +
+                          to_text(patches.front()->meter[1], 4) + " as the meter reads them, for no other colour."});
+    }
+    if (!correction.covariance) {
+        to.push_back({"no_repeats",
+                      "There are no repeats, or one only, so nothing is known about noise: how sure "
+                      "the correction is can't be said. Read each patch three times or more."});
+    }
+}
+
+}  // namespace detail
+
+/// A correction from paired readings.
+///
+/// four_colour (Ohno & Hardis 1997): red, green, blue and white; only chromaticities enter the matrix, so that luminance drift and flicker drop
+/// out; white sets the luminance factor. R = N M^-1 with M = P diag(P^-1 w), P the columns x, y, 1 - x - y of red, green and blue and w of
+/// white as the meter reads them, N likewise for the reference. Other patches are not fitted; their residuals prove it.
+/// three_colour: exact in X, Y, Z for red, green and blue. least_squares and its kin: all patches but black, residuals in X, Y, Z of the
+/// patches' means. white_only: white.
+///
+/// The set's black is taken off first, where it is above its noise. The noise that options.noise_from names is carried to the
+/// matrix by first derivatives (JCGM 100:2008, 5.2); weights are taken as known there.
+/// Error: rounding, below 1e-12 for the four-colour method on a display's usual primaries.
+/// Throws Error (shape) for patches that the method needs and the set doesn't hold, or too few repeats for the noise asked for, Error (singular) for patches
+/// that depend on each other, Error (input) for readings that can't be what they are said to be (check_readings), Error (domain) for
+/// patches no brighter than black.
+/// Source: Ohno & Hardis 1997, Four-color matrix method for correction of tristimulus colorimeters, IS&T CIC5, 301-305; ASTM E1455 for the methods on
+/// tristimulus values (both from memory).
+inline Correction fit_correction(const ReadingSet& readings, const FitOptions& options = {}) {
+    static_cast<void>(detail::patches_used(readings, options.method));
+    Correction correction;
+    if (options.check_readings) {
+        if (const auto warning = check_readings(readings)) {
+            correction.warnings.push_back(*warning);
+        }
+    }
+    const WithoutBlack light = subtract_black(readings);
+    const ReadingSet& set = light.set;
+    const std::vector<std::size_t> used = detail::patches_used(set, options.method);
+    std::vector<const Patch*> patches;
+    for (const std::size_t i : used) {
+        patches.push_back(&set.patches()[i]);
+    }
+    correction.method = options.method;
+    correction.observer = set.observer();
+    correction.provenance = options.provenance;
+    if (options.method != CorrectionMethod::white_only) {
+        correction.condition_number =
+            detail::require_independent(patches, options.method);
+    }
+    detail::FitNoise noise =
+        detail::noise_before_fit(set, patches, options.noise_from, options.stated);
+    if (options.noise_from == NoiseFrom::pooled) {
+        detail::warn_if_noise_differs(set.patches(), correction.warnings);
+    }
+    const detail::MatrixFit fit =
+        detail::fit_matrix(set, patches, options, noise, detail::Derivatives::yes);
+    Eigen::Map<Correction::Matrix>(correction.reference_from_meter.data()) =
+        fit.reference_from_meter;
+    correction.luminance_factor = fit.luminance_factor;
+    if (options.method == CorrectionMethod::white_only) {
+        correction.valid_near = {patches.front()->meter[0], patches.front()->meter[1],
+                                 white_only_radius};
+    }
+    correction.residuals = detail::residuals(set, correction, used);
+    if (options.noise_from == NoiseFrom::residuals) {
+        noise = detail::noise_from_residuals(patches, correction);
+    }
+    detail::carry_noise(correction, fit, patches, noise, light.black);
+    correction.warnings.insert(correction.warnings.end(), light.warnings.begin(),
+                               light.warnings.end());
+    detail::warn_about_fit(correction, fit, patches, correction.warnings);
+    return correction;
+}
+
+}  // namespace samelight

@@ -1,0 +1,215 @@
+#pragma once
+// The noise behind a fit: which covariance belongs to which patch, and its way into the correction.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+#include <Eigen/LU>
+
+#include "samelight/meter/black.hpp"
+#include "samelight/meter/certainty.hpp"
+#include "samelight/meter/correction.hpp"
+#include "samelight/meter/fit_four_colour.hpp"
+#include "samelight/meter/fit_least_squares.hpp"
+#include "samelight/meter/noise.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/statistics.hpp"
+#include "samelight/numeric/text.hpp"
+
+namespace samelight {
+
+namespace detail {
+
+/// Covariances of one pair of readings, and which of them each patch used has; both empty where nothing is known.
+struct FitNoise {
+    std::vector<ReadingNoise> groups;
+    std::vector<std::size_t> group_of_patch;
+    std::optional<std::size_t> any_reading;  ///< the group that any reading of the meter has
+};
+
+/// Warns where one patch scatters more in x or y than the others, beyond chance (1 % over all comparisons): pooling then says too little
+/// about that patch and too much about the rest.
+inline void warn_if_noise_differs(const std::vector<Patch>& patches, std::vector<Warning>& to) {
+    constexpr std::array<std::size_t, 4> chromaticities = {0, 1, 3, 4};
+    const double share = 0.01 / static_cast<double>(chromaticities.size() * patches.size());
+    std::vector<ReadingNoise::Matrix6> sums;
+    ReadingNoise::Matrix6 all = ReadingNoise::Matrix6::Zero();
+    double all_freedom = 0.0;
+    for (const Patch& patch : patches) {
+        sums.push_back(scatter(patch));
+        all += sums.back();
+        all_freedom += static_cast<double>(patch.count() - 1);
+    }
+    double limit = 0.0;
+    double limit_for = 0.0;  // as a rule all patches were read equally often
+    for (std::size_t p = 0; p < patches.size(); ++p) {
+        const double own = static_cast<double>(patches[p].count() - 1);
+        const double rest = all_freedom - own;
+        if (!(own > 0.0) || !(rest > 0.0)) {
+            continue;
+        }
+        if (own != limit_for) {
+            limit = fisher_quantile(1.0 - share, own, rest);
+            limit_for = own;
+        }
+        for (const std::size_t k : chromaticities) {
+            const auto i = static_cast<Eigen::Index>(k);
+            const double mine = sums[p](i, i) / own;
+            const double others = (all(i, i) - sums[p](i, i)) / rest;
+            if (mine > limit * others) {
+                to.push_back({"noise_differs",
+                              std::string(k % 3 == 0 ? "x" : "y") + " of the " +
+                                  (k < 3 ? "meter" : "reference") + " scatters " +
+                                  to_text(std::sqrt(mine / others), 1) + " times as much on " +
+                                  patches[p].name +
+                                  " as on the other patches: how sure the correction is should be "
+                                  "taken from each patch's own repeats, six or more of them."});
+                return;
+            }
+        }
+    }
+}
+
+inline FitNoise noise_before_fit(const ReadingSet& set, const std::vector<const Patch*>& used,
+                                 NoiseFrom from, const std::optional<ReadingNoise>& stated) {
+    FitNoise noise;
+    if (from == NoiseFrom::stated) {
+        if (!stated) {
+            throw Error(ErrorKind::domain, "fit_correction", "stated noise that is not there",
+                        "the noise of one pair of readings");
+        }
+        return {{*stated}, std::vector<std::size_t>(used.size(), 0), 0};
+    }
+    if (from == NoiseFrom::each_patch) {
+        constexpr std::size_t fewest = 3;  // two deviations at least, to span x and y
+        for (const Patch* patch : used) {
+            if (patch->count() < fewest) {
+                throw Error(ErrorKind::shape, "fit_correction",
+                            "patch " + patch->name + " read " + std::to_string(patch->count()) +
+                                (patch->count() == 1 ? " time" : " times"),
+                            "3 repeats or more, better 6, for each patch's own noise");
+            }
+            noise.group_of_patch.push_back(noise.groups.size());
+            noise.groups.push_back(patch_noise(*patch));
+        }
+        return noise;
+    }
+    std::size_t repeats = 0;
+    for (const Patch& patch : set.patches()) {
+        repeats += patch.count() - 1;
+    }
+    if (from == NoiseFrom::pooled && repeats >= 2) {
+        return {{pooled_noise(set.patches())}, std::vector<std::size_t>(used.size(), 0), 0};
+    }
+    return noise;
+}
+
+/// Residuals in x, y and relative Y, all laid to the reference. Three elements a row of the matrix are fitted, so three patches' worth of freedom is
+/// gone.
+inline FitNoise noise_from_residuals(const std::vector<const Patch*>& patches,
+                                     const Correction& correction) {
+    constexpr std::size_t fitted = 3;
+    const bool least_squares = correction.method == CorrectionMethod::least_squares ||
+                               correction.method == CorrectionMethod::white_exact_least_squares;
+    if (!least_squares || patches.size() < fitted + 3) {
+        throw Error(ErrorKind::shape, "fit_correction",
+                    "noise from the residuals of " + std::to_string(patches.size()) +
+                        " patches by the method " + name_of(correction.method),
+                    "an unweighted least-squares method and 6 patches or more");
+    }
+    ReadingNoise::Matrix6 sum = ReadingNoise::Matrix6::Zero();
+    std::size_t i = 0;
+    for (const PatchResidual& residual : correction.residuals) {
+        if (!residual.fitted) {
+            continue;
+        }
+        Vector6 d = Vector6::Zero();
+        d.tail<3>() << residual.after.x, residual.after.y, residual.after.luminance;
+        // A residual belongs to a mean; one pair scatters more.
+        sum += static_cast<double>(patches[i++]->count()) * d * d.transpose();
+    }
+    return {{noise_from(sum, static_cast<double>(patches.size() - fitted))},
+            std::vector<std::size_t>(patches.size(), 0),
+            {}};
+}
+
+/// How the parameters move with the mean black, which is in every patch of the instruments it was taken from; by X, Y, Z.
+inline NoiseTerm::Matrix moved_by_black(const MatrixFit& fit,
+                                        const std::vector<const Patch*>& patches,
+                                        const Black& black) {
+    NoiseTerm::Matrix result = NoiseTerm::Matrix::Zero();
+    for (std::size_t i = 0; i < patches.size(); ++i) {
+        if (black.meter.above_noise()) {
+            result.leftCols<3>() -=
+                fit.by_patch[i].leftCols<3>() * xyz_by_xyY(patches[i]->meter).inverse();
+        }
+        if (black.reference.above_noise()) {
+            result.rightCols<3>() -=
+                fit.by_patch[i].rightCols<3>() * xyz_by_xyY(patches[i]->reference).inverse();
+        }
+    }
+    return result;
+}
+
+inline void add_term(Correction& correction, const std::string& patch,
+                     const NoiseTerm::Matrix& by_reading, double count, std::size_t group) {
+    NoiseTerm term{patch, {}, count, group};
+    Eigen::Map<NoiseTerm::Matrix>(term.parameters_from_reading.data()) = by_reading;
+    correction.noise_terms.push_back(term);
+}
+
+inline void sum_terms(Correction& correction) {
+    Eigen::Matrix<double, 10, 10> total = Eigen::Matrix<double, 10, 10>::Zero();
+    for (const NoiseTerm& term : correction.noise_terms) {
+        total += term.matrix() * correction.noise[term.group].matrix() *
+                 term.matrix().transpose() / term.count;
+    }
+    ParameterCovariance covariance;
+    for (Eigen::Index i = 0; i < 9; ++i) {
+        for (Eigen::Index j = 0; j < 9; ++j) {
+            covariance.elements[static_cast<std::size_t>(9 * i + j)] =
+                0.5 * (total(i, j) + total(j, i));
+        }
+        covariance.with_luminance[static_cast<std::size_t>(i)] = total(i, 9);
+    }
+    covariance.luminance = total(9, 9);
+    correction.covariance = covariance;
+}
+
+/// Fills in the covariance of the parameters, the parts it is made of, and the degrees of freedom.
+inline void carry_noise(Correction& correction, const MatrixFit& fit,
+                        const std::vector<const Patch*>& patches, const FitNoise& noise,
+                        const std::optional<Black>& black) {
+    if (noise.groups.empty()) {
+        return;
+    }
+    correction.noise = noise.groups;
+    correction.reading_noise = noise.any_reading;
+    for (std::size_t i = 0; i < patches.size(); ++i) {
+        add_term(correction, patches[i]->name, fit.by_patch[i],
+                 static_cast<double>(patches[i]->count()), noise.group_of_patch[i]);
+    }
+    if (black && (black->meter.above_noise() || black->reference.above_noise())) {
+        add_term(correction, "black", moved_by_black(fit, patches, *black),
+                 static_cast<double>(black->count), correction.noise.size());
+        correction.noise.push_back(black->scatter);
+    }
+    correction.degrees_of_freedom = std::min_element(correction.noise.begin(),
+                                                     correction.noise.end(),
+                                                     [](const ReadingNoise& a, const ReadingNoise& b) {
+                                                         return a.degrees_of_freedom <
+                                                                b.degrees_of_freedom;
+                                                     })
+                                        ->degrees_of_freedom;
+    sum_terms(correction);
+}
+
+}  // namespace detail
+
+}  // namespace samelight

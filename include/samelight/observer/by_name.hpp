@@ -1,0 +1,73 @@
+#pragma once
+// Observers by what people type.
+#include <charconv>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <system_error>
+
+#include "samelight/numeric/error.hpp"
+#include "samelight/observer/cone_fundamentals.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
+
+namespace samelight {
+
+namespace detail {
+
+/// A whole text as a decimal number, or nothing. "." in every locale; no sign +, no spaces.
+inline std::optional<double> decimal_number(std::string_view text) {
+    double value = 0.0;
+    const char* end = text.data() + text.size();
+    const auto [stop, problem] = std::from_chars(text.data(), end, value);
+    if (problem != std::errc() || stop != end) {
+        return std::nullopt;
+    }
+    return value;
+}
+
+}  // namespace detail
+
+/// AGE and FIELD of "cie2006:AGE:FIELD", years and degrees as decimal numbers ("cie2006:45:2", "cie2006:32.5:4"); nothing for a
+/// text that begins otherwise. Throws Error (domain) where it begins so and the rest is not two numbers in their ranges
+/// (20-80 years, 1-10 degrees).
+inline std::optional<ConeConditions> cone_conditions_named(std::string_view name) {
+    constexpr std::string_view prefix = "cie2006:";
+    if (!name.starts_with(prefix)) {
+        return std::nullopt;
+    }
+    const std::string_view rest = name.substr(prefix.size());
+    const std::size_t colon = rest.find(':');
+    const auto age = detail::decimal_number(rest.substr(0, colon));
+    const auto field = colon == std::string_view::npos
+                           ? std::nullopt
+                           : detail::decimal_number(rest.substr(colon + 1));
+    if (!age || !field) {
+        throw Error(ErrorKind::domain, "observer", "\"" + std::string(name) + "\"",
+                    "cie2006:AGE:FIELD with years and degrees, like cie2006:45:2");
+    }
+    ConeConditions conditions;
+    conditions.age_years = *age;
+    conditions.field_deg = *field;
+    detail::require_conditions(("observer \"" + std::string(name) + "\"").c_str(), conditions);
+    return conditions;
+}
+
+/// An observer by its name: one of named_observers(), or cie2006:AGE:FIELD for the cone fundamentals of an age and a field.
+/// Throws Error (domain) that lists what there is.
+inline Observer observer_named(std::string_view name) {
+    if (const auto conditions = cone_conditions_named(name)) {
+        return cone_fundamentals(*conditions);
+    }
+    std::string known;
+    for (const Observer* observer : named_observers()) {
+        if (observer->id() == name) {
+            return *observer;
+        }
+        known += observer->id() + ", ";
+    }
+    throw Error(ErrorKind::domain, "observer", "\"" + std::string(name) + "\"",
+                "one of " + known + "or cie2006:AGE:FIELD (20-80 years, 1-10 degrees)");
+}
+
+}  // namespace samelight

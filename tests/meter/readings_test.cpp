@@ -1,0 +1,133 @@
+// Paired readings: how they are put together, and what is refused.
+#include <array>
+#include <cmath>
+#include <limits>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "meter/example.hpp"
+#include "numeric/refusals.hpp"
+#include "samelight/meter/readings.hpp"
+
+namespace samelight {
+namespace {
+
+using test::contains;
+using test::refusal;
+
+InstrumentReading reading(const char* patch, Instrument instrument, int round, double Y) {
+    return {patch, instrument, round, {Y, Y, Y}, {}};
+}
+
+TEST(PairReadings, PairsByPatchRoundAndOrder) {
+    constexpr auto r = Instrument::reference;
+    constexpr auto m = Instrument::meter;
+    // White twice a round; the meter's readings come in another order.
+    const std::vector<InstrumentReading> readings = {
+        reading("white", r, 1, 100), reading("red", r, 1, 20),   reading("white", r, 1, 101),
+        reading("white", r, 2, 102), reading("red", m, 1, 21),   reading("white", m, 2, 112),
+        reading("white", m, 1, 110), reading("white", m, 1, 111)};
+    const std::vector<PairedReading> pairs = pair_readings(readings);
+    ASSERT_EQ(pairs.size(), 4U);
+    const std::array<std::array<double, 2>, 4> expected = {
+        {{100, 110}, {20, 21}, {101, 111}, {102, 112}}};
+    for (std::size_t i = 0; i < 4; ++i) {
+        EXPECT_EQ(pairs[i].reference[1], expected.at(i)[0]);
+        EXPECT_EQ(pairs[i].meter[1], expected.at(i)[1]);
+    }
+    EXPECT_EQ(pairs[3].round, 2);
+}
+
+TEST(PairReadings, RefusesUnequalCounts) {
+    const std::vector<InstrumentReading> readings = {
+        reading("white", Instrument::reference, 1, 100), reading("white", Instrument::meter, 1, 99),
+        reading("red", Instrument::reference, 1, 20), reading("white", Instrument::meter, 1, 99)};
+    const std::string text =
+        refusal(ErrorKind::shape, [&] { static_cast<void>(pair_readings(readings)); });
+    EXPECT_TRUE(contains(text, "patch red, repeat 1: 1 of the reference and 0 of the meter"))
+        << text;
+}
+
+TEST(ReadingSet, GroupsByNameWhateverTheCase) {
+    std::vector<PairedReading> pairs = test::example_pairs();
+    pairs.push_back(pairs[3]);
+    pairs.back().patch = "White";
+    pairs.back().round = 2;
+    pairs.push_back({"Black", {0.001, -0.001, 0.0}, {0, 0, 0}, 1, {}});
+    const ReadingSet set(pairs);
+    ASSERT_EQ(set.patches().size(), 4U);
+    EXPECT_EQ(set.patches()[3].count(), 2U);
+    EXPECT_EQ(set.black().size(), 1U);
+    EXPECT_EQ(set.pairs().size(), 6U);
+    EXPECT_EQ(set.find("white"), std::size_t{3});
+    EXPECT_FALSE(set.find("yellow"));
+}
+
+TEST(ReadingSet, FirstLettersAreNames) {
+    std::vector<PairedReading> pairs = test::example_pairs();
+    pairs[0].patch = "R";
+    pairs[3].patch = "w";
+    pairs.push_back({"K", {0, 0, 0}, {0, 0, 0}, 1, {}});
+    const ReadingSet set(pairs);
+    EXPECT_EQ(set.find(set.names().red), std::size_t{0});
+    EXPECT_EQ(set.find(set.names().white), std::size_t{3});
+    EXPECT_EQ(set.black().size(), 1U);
+    // "b" is blue, not black.
+    EXPECT_FALSE(detail::is_called("b", "black"));
+    EXPECT_TRUE(detail::is_called("b", "blue"));
+}
+
+TEST(ReadingSet, MeansAreOfChromaticityAndLuminance) {
+    std::vector<PairedReading> pairs = {
+        {"white", xyz_from_xyY(0.30, 0.32, 100), xyz_from_xyY(0.31, 0.33, 50), 1, {}},
+        {"white", xyz_from_xyY(0.32, 0.34, 300), xyz_from_xyY(0.33, 0.31, 70), 2, {}}};
+    const ReadingSet set(pairs);
+    const Patch& white = set.patches().front();
+    EXPECT_NEAR(white.reference[0], 0.31, 1e-15);
+    EXPECT_NEAR(white.reference[1], 0.33, 1e-15);
+    EXPECT_NEAR(white.reference[2], 200, 1e-12);
+    EXPECT_NEAR(white.meter[1], 0.32, 1e-15);
+    EXPECT_NEAR(white.meter[2], 60, 1e-12);
+}
+
+TEST(ReadingSet, RefusesWhatIsNoLight) {
+    for (const double Y : {0.0, -1.0}) {
+        std::vector<PairedReading> pairs = test::example_pairs();
+        pairs[1].meter[1] = Y;
+        const std::string text =
+            refusal(ErrorKind::domain, [&] { static_cast<void>(ReadingSet(pairs)); });
+        EXPECT_TRUE(contains(text, "patch green, repeat 1, meter")) << text;
+        EXPECT_TRUE(contains(text, "luminance")) << text;
+    }
+    std::vector<PairedReading> pairs = test::example_pairs();
+    pairs[2].reference[0] = std::numeric_limits<double>::quiet_NaN();
+    const std::string text =
+        refusal(ErrorKind::domain, [&] { static_cast<void>(ReadingSet(pairs)); });
+    EXPECT_TRUE(contains(text, "patch blue, repeat 1, reference: X, Y, Z = nan")) << text;
+    refusal(ErrorKind::shape, [] { static_cast<void>(ReadingSet({})); });
+    refusal(ErrorKind::domain, [] { static_cast<void>(xyz_from_xyY(0.3, 0.0, 1.0)); });
+    refusal(ErrorKind::domain, [] { static_cast<void>(xyz_from_xyY(0.3, 0.3, std::nan(""))); });
+}
+
+TEST(ReadingSet, SaysWhichPatchesThereAre) {
+    const ReadingSet set(test::example_pairs(0, 3));
+    const std::string text =
+        refusal(ErrorKind::shape, [&] { static_cast<void>(set.require("four-colour", "white")); });
+    EXPECT_TRUE(contains(text, "no patch named \"white\" among red, green, blue")) << text;
+}
+
+// Round trip, over the whole diagram.
+TEST(Readings, XyYRoundTrip) {
+    for (const double x : {0.05, 0.3, 0.7}) {
+        for (const double y : {0.03, 0.33, 0.8}) {
+            const auto back = xyY_from_xyz(xyz_from_xyY(x, y, 42.0));
+            EXPECT_NEAR(back[0], x, 1e-15);
+            EXPECT_NEAR(back[1], y, 1e-15);
+            EXPECT_EQ(back[2], 42.0);
+        }
+    }
+}
+
+}  // namespace
+}  // namespace samelight

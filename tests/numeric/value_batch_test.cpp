@@ -1,0 +1,385 @@
+// The functions that formulas call, for numbers and batches: stated errors, edges, NaN; and the loop over columns.
+#include "samelight/numeric/value_batch.hpp"
+
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <numbers>
+#include <span>
+#include <string>
+#include <type_traits>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "numeric/test_random.hpp"
+
+namespace samelight {
+namespace {
+
+template <class T>
+class Batches : public testing::Test {};
+using Numbers = testing::Types<float, double>;
+TYPED_TEST_SUITE(Batches, Numbers);
+
+template <class T>
+constexpr T nan = std::numeric_limits<T>::quiet_NaN();
+template <class T>
+constexpr T infinity = std::numeric_limits<T>::infinity();
+
+/// f of a batch that is filled with one number.
+template <class T, class F>
+T one(F f, T x) {
+    using V = math::Batch<T>;
+    std::array<T, math::Lanes<V>::width> results{};
+    math::Lanes<V>::store(results.data(), f(V(x)));
+    for (const T result : results) {
+        EXPECT_TRUE(result == results[0] || (std::isnan(result) && std::isnan(results[0])));
+    }
+    return results[0];
+}
+
+/// The largest error of f over `inputs`, in units of epsilon: of the result, or of 1 where `absolute`.
+template <class T, class F, class G>
+double worst(const std::vector<T>& inputs, F f, G exact, bool absolute = false) {
+    using V = math::Batch<T>;
+    std::vector<T> results(inputs.size());
+    math::for_each_batch<V, T, 1, 1>(
+        "worst", {std::span<const T>(inputs)}, {std::span<T>(results)},
+        [&](const std::array<V, 1>& v) { return std::array<V, 1>{f(v[0])}; });
+    long double largest = 0.0L;
+    for (std::size_t i = 0; i < inputs.size(); ++i) {
+        const long double want = exact(static_cast<long double>(inputs[i]));
+        const long double error = std::abs(static_cast<long double>(results[i]) - want) /
+                                  (absolute ? 1.0L : std::abs(want));
+        largest = std::isnan(error) ? static_cast<long double>(infinity<double>)
+                                    : std::fmax(largest, error);
+    }
+    return static_cast<double>(largest /
+                               static_cast<long double>(std::numeric_limits<T>::epsilon()));
+}
+
+/// Magnitudes evenly over the exponents from 2^low to 2^high.
+template <class T>
+std::vector<T> magnitudes(double low, double high, int count = 200003) {
+    test::Random random(81);
+    std::vector<T> result;
+    for (int i = 0; i < count; ++i) {
+        result.push_back(static_cast<T>(std::exp2(random.between(low, high))));
+    }
+    return result;
+}
+template <class T>
+std::vector<T> evenly(double low, double high, int count = 200003) {
+    test::Random random(82);
+    std::vector<T> result;
+    for (int i = 0; i < count; ++i) {
+        result.push_back(static_cast<T>(random.between(low, high)));
+    }
+    return result;
+}
+
+template <class T>
+constexpr bool is_double = std::is_same_v<T, double>;
+
+// Stated: 1 epsilon; without xsimd the standard library's, which is 3 for its cube root in double. Second route: long double.
+TYPED_TEST(Batches, TakeCubeRoots) {
+    using T = TypeParam;
+    using V = math::Batch<T>;
+    const double bound = std::is_same_v<V, T> ? 4.0 : 1.0;
+    const auto cbrt = [](const V& x) { return math::cbrt(x); };
+    const auto exact = [](long double x) { return std::cbrt(x); };
+    EXPECT_LE(worst<T>(magnitudes<T>(-3.0, 3.0), cbrt, exact), bound);
+    EXPECT_LE(
+        worst<T>(magnitudes<T>(is_double<T> ? -1073.0 : -148.0, is_double<T> ? 1023.9 : 127.9),
+                 cbrt, exact),
+        bound);
+    EXPECT_LE(worst<T>(
+                  magnitudes<T>(is_double<T> ? -1021.0 : -125.0, is_double<T> ? 1022.0 : 126.0),
+                  [](const V& x) { return math::positive_cbrt(x); }, exact),
+              bound);
+    for (const T x : {T(0), T(-0.0), infinity<T>, -infinity<T>,
+                      std::numeric_limits<T>::denorm_min(), std::numeric_limits<T>::max(),
+                      -std::numeric_limits<T>::max(), T(-27), std::numeric_limits<T>::min()}) {
+        const T got = one<T>(cbrt, x);
+        const T want = std::cbrt(x);
+        EXPECT_TRUE(got == want ||
+                    std::abs(got / want - T(1)) <= 4 * std::numeric_limits<T>::epsilon())
+            << x;
+        EXPECT_EQ(std::signbit(got), std::signbit(want)) << x;
+    }
+    EXPECT_TRUE(std::isnan(one<T>(cbrt, nan<T>)));
+    EXPECT_TRUE(std::isnan(one<T>([](const V& x) { return math::positive_cbrt(x); }, nan<T>)));
+}
+
+// Stated: exp 1.2 epsilon, log 1.5 epsilon. Second route: long double.
+TYPED_TEST(Batches, TakeExponentialsAndLogarithms) {
+    using T = TypeParam;
+    using V = math::Batch<T>;
+    const auto exp = [](const V& x) { return math::exp(x); };
+    const auto log = [](const V& x) { return math::log(x); };
+    const auto exact_exp = [](long double x) { return std::exp(x); };
+    const auto exact_log = [](long double x) { return std::log(x); };
+    EXPECT_LE(worst<T>(evenly<T>(-1.0, 1.0), exp, exact_exp), 1.2);
+    EXPECT_LE(worst<T>(evenly<T>(is_double<T> ? -708.0 : -87.0, is_double<T> ? 709.7 : 88.7), exp,
+                       exact_exp),
+              1.2);
+    EXPECT_LE(worst<T>(evenly<T>(0.5, 2.0), log, exact_log), 1.5);
+    EXPECT_LE(
+        worst<T>(magnitudes<T>(is_double<T> ? -1021.9 : -125.9, is_double<T> ? 1023.9 : 127.9), log,
+                 exact_log),
+        1.5);
+    EXPECT_EQ(one<T>(exp, T(0)), T(1));
+    EXPECT_EQ(one<T>(exp, infinity<T>), infinity<T>);
+    EXPECT_EQ(one<T>(exp, T(1000)), infinity<T>);
+    EXPECT_EQ(one<T>(exp, -infinity<T>), T(0));
+    EXPECT_EQ(one<T>(exp, T(-1000)), T(0));
+    EXPECT_TRUE(std::isnan(one<T>(exp, nan<T>)));
+    EXPECT_EQ(one<T>(log, T(1)), T(0));
+    EXPECT_EQ(one<T>(log, T(0)), -infinity<T>);
+    EXPECT_EQ(one<T>(log, infinity<T>), infinity<T>);
+    EXPECT_TRUE(std::isnan(one<T>(log, T(-1))));
+    EXPECT_TRUE(std::isnan(one<T>(log, nan<T>)));
+}
+
+// Stated: (2 + |exponent ln x|) epsilon, relative. Second route: long double.
+TYPED_TEST(Batches, TakePowers) {
+    using T = TypeParam;
+    using V = math::Batch<T>;
+    for (const double exponent : {0.42, 0.9, 1.0 / 2.4, 2.4, 1.0 / 0.42}) {
+        const T p = static_cast<T>(exponent);
+        const auto pow = [&](const V& x) { return math::pow(x, V(p)); };
+        const auto exact = [&](long double x) { return std::pow(x, static_cast<long double>(p)); };
+        for (const double range : {1.0, 7.0, 40.0}) {
+            const double largest_log = static_cast<double>(p) * range * 0.6931471805599453;
+            EXPECT_LE(worst<T>(magnitudes<T>(-range, range), pow, exact), 2.0 + largest_log)
+                << exponent;
+        }
+        EXPECT_EQ(one<T>(pow, T(0)), T(0));
+        EXPECT_EQ(one<T>(pow, T(1)), T(1));
+        EXPECT_TRUE(std::isnan(one<T>(pow, T(-1))));
+        EXPECT_TRUE(std::isnan(one<T>(pow, nan<T>)));
+    }
+}
+
+// Stated: 1 epsilon, absolute. Second route: long double.
+TYPED_TEST(Batches, TakeSinesAndCosines) {
+    using T = TypeParam;
+    using V = math::Batch<T>;
+    const auto sin = [](const V& x) { return math::sin(x); };
+    const auto cos = [](const V& x) { return math::cos(x); };
+    const auto exact_sin = [](long double x) { return std::sin(x); };
+    const auto exact_cos = [](long double x) { return std::cos(x); };
+    for (const double range : {1.0, 7.0, 400.0, is_double<T> ? 1e5 : 1e4}) {
+        EXPECT_LE(worst<T>(evenly<T>(-range, range), sin, exact_sin, true), 1.0) << range;
+        EXPECT_LE(worst<T>(evenly<T>(-range, range), cos, exact_cos, true), 1.0) << range;
+        EXPECT_LE(worst<T>(
+                      evenly<T>(-range, range), [](const V& x) { return math::sin_cos(x).sin; },
+                      exact_sin, true),
+                  1.0);
+        EXPECT_LE(worst<T>(
+                      evenly<T>(-range, range), [](const V& x) { return math::sin_cos(x).cos; },
+                      exact_cos, true),
+                  1.0);
+    }
+    // A small angle keeps its own digits.
+    EXPECT_LE(worst<T>(magnitudes<T>(-60.0, -3.0), sin, exact_sin), 1.0);
+    EXPECT_EQ(one<T>(sin, T(0)), T(0));
+    EXPECT_EQ(one<T>(cos, T(0)), T(1));
+    EXPECT_TRUE(std::isnan(one<T>(sin, nan<T>)));
+    EXPECT_TRUE(std::isnan(one<T>(cos, infinity<T>)));
+}
+
+// Stated: 2 epsilon of the angle. Second route: long double.
+TYPED_TEST(Batches, TakeAngles) {
+    using T = TypeParam;
+    using V = math::Batch<T>;
+    for (const double x : {1.0, -1.0, 0.3, -40.0}) {
+        const auto atan2 = [&](const V& y) { return math::atan2(y, V(static_cast<T>(x))); };
+        const auto exact = [&](long double y) {
+            return std::atan2(y, static_cast<long double>(static_cast<T>(x)));
+        };
+        EXPECT_LE(worst<T>(evenly<T>(-3.0, 3.0), atan2, exact), 2.0) << x;
+        EXPECT_LE(worst<T>(magnitudes<T>(-60.0, 60.0), atan2, exact), 2.0) << x;
+        EXPECT_TRUE(std::isnan(one<T>(atan2, nan<T>)));
+    }
+    const auto of = [](T y, T x) {
+        return one<T>([&](const V& v) { return math::atan2(v, V(x)); }, y);
+    };
+    EXPECT_EQ(of(T(0), T(0)), T(0));
+    EXPECT_EQ(of(T(0), T(1)), T(0));
+    EXPECT_NEAR(static_cast<double>(of(T(0), T(-1))), 3.14159265358979, 1e-6);
+    EXPECT_NEAR(static_cast<double>(of(T(-1), T(0))), -1.57079632679490, 1e-6);
+    EXPECT_NEAR(static_cast<double>(of(T(-2), T(-2))), -2.35619449019234, 1e-6);
+    EXPECT_TRUE(std::isnan(of(T(1), nan<T>)));
+}
+
+TYPED_TEST(Batches, ChooseAndCompare) {
+    using T = TypeParam;
+    using V = math::Batch<T>;
+    const V two(T(2));
+    EXPECT_EQ(one<T>([&](const V& x) { return math::select(x < two, x, V(-x)); }, T(1)), T(1));
+    EXPECT_EQ(one<T>([&](const V& x) { return math::select(x < two, x, V(-x)); }, T(3)), T(-3));
+    EXPECT_EQ(
+        one<T>([&](const V& x) { return math::select(x < two && x > V(T(0)), x, two); }, T(-1)),
+        T(2));
+    EXPECT_EQ(
+        one<T>([&](const V& x) { return math::select(x < two || x > V(T(9)), x, two); }, T(10)),
+        T(10));
+    EXPECT_EQ(one<T>([&](const V& x) { return math::min(two, x); }, T(3)), T(2));
+    EXPECT_EQ(one<T>([&](const V& x) { return math::max(two, x); }, T(3)), T(3));
+    EXPECT_EQ(one<T>([&](const V& x) { return math::abs(x); }, T(-3)), T(3));
+    EXPECT_EQ(one<T>([&](const V& x) { return math::sqrt(x); }, T(9)), T(3));
+    EXPECT_EQ(one<T>([&](const V& x) { return math::multiply_add(x, two, V(T(1))); }, T(3)), T(7));
+    // NaN in the second place passes through a limit in the first.
+    EXPECT_TRUE(std::isnan(one<T>([&](const V& x) { return math::min(two, x); }, nan<T>)));
+    EXPECT_TRUE(std::isnan(one<T>([&](const V& x) { return math::max(two, x); }, nan<T>)));
+}
+
+static_assert(std::is_same_v<math::scalar_of_t<float>, float>);
+static_assert(std::is_same_v<math::scalar_of_t<math::Batch<float>>, float>);
+static_assert(std::is_same_v<math::scalar_of_t<math::Batch<double>>, double>);
+static_assert(std::is_same_v<decltype(math::constant<float>(0.1)), float>);
+static_assert(math::pi<double>() == std::numbers::pi);
+
+// ---- The loop over columns -----------------------------------------------------------------------------
+
+template <class T>
+using Column = std::vector<T>;
+
+/// c = a + 2 b, d = a b, over parts of longer columns, so that what lies around them is seen.
+template <class T>
+struct Around {
+    explicit Around(std::size_t length, std::size_t shift) : n(length), first(shift) {
+        test::Random random(83);
+        for (Column<T>* column : {&a, &b, &c, &d}) {
+            column->assign(length + shift + 9, T(-777));
+        }
+        for (std::size_t i = 0; i < length; ++i) {
+            a[shift + i] = static_cast<T>(random.whole(-50, 50));
+            b[shift + i] = static_cast<T>(random.whole(-50, 50));
+        }
+    }
+    void run() {
+        using V = math::Batch<T>;
+        math::for_each_batch<V, T, 2, 2>(
+            "Around",
+            {std::span<const T>(a).subspan(first, n), std::span<const T>(b).subspan(first, n)},
+            {std::span<T>(c).subspan(first, n), std::span<T>(d).subspan(first, n)},
+            [](const std::array<V, 2>& v) {
+                return std::array<V, 2>{V(v[0] + V(T(2)) * v[1]), V(v[0] * v[1])};
+            });
+    }
+    std::size_t n, first;
+    Column<T> a, b, c, d;
+};
+
+TYPED_TEST(Batches, ReachEveryNumberAndNothingElse) {
+    using T = TypeParam;
+    for (std::size_t n = 0; n < 70; ++n) {
+        for (std::size_t shift = 0; shift < 5; ++shift) {
+            Around<T> columns(n, shift);
+            columns.run();
+            for (std::size_t i = 0; i < columns.c.size(); ++i) {
+                const bool inside = i >= shift && i < shift + n;
+                const T a = columns.a[i];
+                const T b = columns.b[i];
+                ASSERT_EQ(columns.c[i], inside ? a + T(2) * b : T(-777))
+                    << n << " " << shift << " " << i;
+                ASSERT_EQ(columns.d[i], inside ? a * b : T(-777)) << n << " " << shift << " " << i;
+            }
+        }
+    }
+}
+
+// Columns whose last number is the last of their memory: a read beyond would be seen by the address sanitizer.
+TYPED_TEST(Batches, StayInsideAllocatedMemory) {
+    using T = TypeParam;
+    using V = math::Batch<T>;
+    for (std::size_t n = 1; n < 40; ++n) {
+        std::vector<T> in(n, T(2));
+        in.shrink_to_fit();
+        std::vector<T> out(n);
+        math::for_each_batch<V, T, 1, 1>(
+            "inside", {std::span<const T>(in)}, {std::span<T>(out)},
+            [](const std::array<V, 1>& v) { return std::array<V, 1>{V(v[0] * v[0])}; });
+        EXPECT_EQ(out, std::vector<T>(n, T(4)));
+    }
+}
+
+TYPED_TEST(Batches, WorkInPlace) {
+    using T = TypeParam;
+    using V = math::Batch<T>;
+    std::vector<T> a(37);
+    std::vector<T> b(37);
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        a[i] = static_cast<T>(i);
+        b[i] = static_cast<T>(100 + i);
+    }
+    math::for_each_batch<V, T, 2, 2>("swap", {std::span<const T>(a), std::span<const T>(b)},
+                                     {std::span<T>(a), std::span<T>(b)},
+                                     [](const std::array<V, 2>& v) {
+                                         return std::array<V, 2>{v[1], v[0]};
+                                     });
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        EXPECT_EQ(a[i], static_cast<T>(100 + i));
+        EXPECT_EQ(b[i], static_cast<T>(i));
+    }
+}
+
+// Results are the same wherever a number stands, to the bit: the tail goes the way of the middle.
+TYPED_TEST(Batches, GiveTheSameAtEveryPlace) {
+    using T = TypeParam;
+    using V = math::Batch<T>;
+    const std::vector<T> in(67, T(0.7310585));
+    std::vector<T> out(in.size());
+    math::for_each_batch<V, T, 1, 1>(
+        "place", {std::span<const T>(in)}, {std::span<T>(out)}, [](const std::array<V, 1>& v) {
+            return std::array<V, 1>{
+                V(math::pow(v[0], V(T(0.42))) + math::cbrt(v[0]) + math::sin(v[0]))};
+        });
+    EXPECT_EQ(out, std::vector<T>(in.size(), out[0]));
+}
+
+TYPED_TEST(Batches, RefuseColumnsOfTwoLengthsByName) {
+    using T = TypeParam;
+    using V = math::Batch<T>;
+    const std::vector<T> four(4, T(1));
+    const std::vector<T> five(5, T(1));
+    std::vector<T> out(4, T(-777));
+    const auto sum = [](const std::array<V, 2>& v) { return std::array<V, 1>{V(v[0] + v[1])}; };
+    const auto said = [&](const std::vector<T>& a, const std::vector<T>& b) -> std::string {
+        try {
+            math::for_each_batch<V, T, 2, 1>("sum", {std::span<const T>(a), std::span<const T>(b)},
+                                             {std::span<T>(out)}, sum);
+        } catch (const Error& e) {
+            EXPECT_EQ(e.kind(), ErrorKind::shape);
+            return e.what();
+        }
+        return "";
+    };
+    EXPECT_EQ(said(four, four), "");
+    EXPECT_EQ(out[3], T(2));
+    out.assign(4, T(-777));
+    EXPECT_EQ(said(four, five),
+              "sum: input column 2 of length 5; wanted the first column's length, 4");
+    EXPECT_EQ(said(five, five),
+              "sum: output column 1 of length 4; wanted the first column's length, 5");
+    EXPECT_EQ(out, std::vector<T>(4, T(-777)));  // nothing was written
+}
+
+TEST(Columns3, ThatCanBeWrittenCanBeRead) {
+    std::vector<double> x(3, 1.0);
+    std::vector<double> y(3, 2.0);
+    std::vector<double> z(3, 3.0);
+    const Columns3<double> writable(x, y, z);
+    const Columns3<const double> readable = writable;
+    EXPECT_EQ(readable.third[2], 3.0);
+    EXPECT_EQ(readable.spans()[1].data(), y.data());
+    static_assert(!std::is_convertible_v<Columns3<const double>, Columns3<double>>);
+    static_assert(!std::is_convertible_v<Columns3<float>, Columns3<const double>>);
+}
+
+}  // namespace
+}  // namespace samelight
