@@ -4,9 +4,9 @@
 #include <cstdint>
 #include <vector>
 
+#include <benchmark/benchmark.h>
 #include <Eigen/Core>
 #include <Eigen/QR>
-#include <benchmark/benchmark.h>
 
 #include "samelight/meter/bootstrap.hpp"
 #include "samelight/meter/fit.hpp"

@@ -130,10 +130,9 @@ std::string notes(const PanelPart& part) {
 
 std::string white_page(const WhiteAnswer& answer) {
     const Chromaticity<Cie1931_2deg> xy = answer.reference.xy();
-    std::string page =
-        paragraph("", "White that looks like " + answer.reference.name + ": " +
-                          answer.reference.meaning + " (x " + to_text(xy.x(), 4) + ", y " +
-                          to_text(xy.y(), 4) + ").");
+    std::string page = paragraph("", "White that looks like " + answer.reference.name + ": " +
+                                         answer.reference.meaning + " (x " + to_text(xy.x(), 4) +
+                                         ", y " + to_text(xy.y(), 4) + ").");
     if (answer.reference.name == "D65") {
         page += paragraph(
             "", "To match a display rather than daylight, name it: --reference crt@0.3127,0.3290");

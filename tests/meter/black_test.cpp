@@ -141,8 +141,8 @@ TEST(Black, RefusesPatchesThatAreNoBrighter) {
         ErrorKind::domain, [&] { static_cast<void>(subtract_black(ReadingSet(pairs))); });
     EXPECT_TRUE(test::contains(text, "patch blue, meter: no light left above black")) << text;
     test::refusal(ErrorKind::shape, [] {
-        static_cast<void>(subtract_black(
-            ReadingSet({{"black", {1, 1, 1}, {1, 1, 1}, 1, {}}, {"black", {1, 1, 1}, {1, 1, 1}, 2, {}}})));
+        static_cast<void>(subtract_black(ReadingSet(
+            {{"black", {1, 1, 1}, {1, 1, 1}, 1, {}}, {"black", {1, 1, 1}, {1, 1, 1}, 2, {}}})));
     });
 }
 

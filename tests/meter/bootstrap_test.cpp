@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include <Eigen/QR>
 #include <gtest/gtest.h>
+#include <Eigen/QR>
 
 #include "meter/simulated_calibration.hpp"
 #include "numeric/refusals.hpp"
@@ -35,7 +35,8 @@ Many many(int count, const test::SimulatedNoise& noise) {
         m.meter.push_back(test::SimulatedCalibration::noisy(display().meter(drive), random, noise));
         m.reference.push_back(
             test::SimulatedCalibration::noisy(display().reference(drive), random, noise));
-        m.pairs.push_back({"patch " + std::to_string(i), m.reference.back(), m.meter.back(), 1, {}});
+        m.pairs.push_back(
+            {"patch " + std::to_string(i), m.reference.back(), m.meter.back(), 1, {}});
     }
     return m;
 }
@@ -62,7 +63,8 @@ TEST(BootstrapPatches, EachResampleIsTheFitOfItsRows) {
         }
         const Eigen::Matrix3d expected = x.colPivHouseholderQr().solve(y).transpose();
         for (std::size_t k = 0; k < 9; ++k) {
-            EXPECT_NEAR(got.at(k), expected(static_cast<int>(k) / 3, static_cast<int>(k) % 3), 1e-11);
+            EXPECT_NEAR(got.at(k), expected(static_cast<int>(k) / 3, static_cast<int>(k) % 3),
+                        1e-11);
         }
     }
 }
@@ -102,8 +104,8 @@ TEST(BootstrapPatches, AgreesWithDerivatives) {
     options.noise_from = NoiseFrom::residuals;
     const Correction c = fit_correction(ReadingSet(m.pairs), options);
     const Certainty a = certainty(c, display().meter({1, 1, 1}));
-    const Moments b = bootstrap_patches(PairColumns(m.meter, m.reference))
-                          .corrected(display().meter({1, 1, 1}));
+    const Moments b =
+        bootstrap_patches(PairColumns(m.meter, m.reference)).corrected(display().meter({1, 1, 1}));
     EXPECT_NEAR(b.covariance.standard(0) / std::sqrt(a.covariance[0]), 1.0, 0.25);
     EXPECT_NEAR(b.covariance.standard(1) / std::sqrt(a.covariance[4]), 1.0, 0.25);
     EXPECT_NEAR(b.covariance.standard(2) / std::sqrt(a.covariance[8]), 1.0, 0.25);
@@ -123,7 +125,8 @@ TEST(BootstrapRepeats, AgreesWithDerivativesForEveryMethod) {
         options.method = method;
         options.noise_from = NoiseFrom::each_patch;
         const Certainty a = certainty(fit_correction(set, options), display().meter({1, 1, 1}));
-        const Moments b = bootstrap_repeats(set, options, 2000).corrected(display().meter({1, 1, 1}));
+        const Moments b =
+            bootstrap_repeats(set, options, 2000).corrected(display().meter({1, 1, 1}));
         const double shrink = std::sqrt((rounds - 1.0) / rounds);
         for (int k = 0; k < 3; ++k) {
             // The standard deviation of 2,000 is good to 1.6 %.
@@ -144,7 +147,8 @@ TEST(Bootstrap, Refuses) {
     const ReadingSet set(display().read(random, 2, {}));
     test::refusal(ErrorKind::domain, [&] { static_cast<void>(bootstrap_repeats(set, {}, 0)); });
     test::refusal(ErrorKind::shape, [&] {
-        static_cast<void>(bootstrap_patches(PairColumns(m.meter, m.reference), 1).corrected({1, 1, 1}));
+        static_cast<void>(
+            bootstrap_patches(PairColumns(m.meter, m.reference), 1).corrected({1, 1, 1}));
     });
 }
 

@@ -153,8 +153,8 @@ TEST(Certainty, DegreesOfFreedomOfASum) {
                 25.0 / (1.0 / 4.0 + 16.0 / 9.0), 1e-10);
     // Two terms that share one estimate are known no better than it is.
     const std::vector<detail::CarriedTerm> shared = {{unit, 1}, {unit, 1}};
-    EXPECT_NEAR(detail::effective_degrees_of_freedom<2>(
-                    shared, noise, detail::total_covariance(shared, noise), 0),
+    EXPECT_NEAR(detail::effective_degrees_of_freedom<2>(shared, noise,
+                                                        detail::total_covariance(shared, noise), 0),
                 9.0, 1e-10);
 }
 
@@ -198,8 +198,9 @@ TEST(Certainty, WarnsWhereNoiseDiffers) {
 
 TEST(Certainty, Refuses) {
     const Correction none = fit_correction(ReadingSet(test::example_pairs()));
-    std::string text = refusal(ErrorKind::domain,
-                               [&] { static_cast<void>(certainty(none, {1, 1, 1})); });
+    std::string text = refusal(ErrorKind::domain, [&] {
+        static_cast<void>(certainty(none, {1, 1, 1}));
+    });
     EXPECT_TRUE(contains(text, "without a covariance")) << text;
     Correction c = unchanged(stated_noise(0.001, 0.01));
     refusal(ErrorKind::domain, [&] { static_cast<void>(certainty(c, {0, 0, 0})); });

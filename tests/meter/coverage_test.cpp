@@ -45,8 +45,7 @@ std::vector<Coverage> coverage(const FitOptions& options, int rounds, int trials
             shares[k].region += at.region_contains(truth[0], truth[1]) ? one : 0.0;
             shares[k].x += std::abs(at.xy[0] - truth[0]) <= half[0] ? one : 0.0;
             shares[k].y += std::abs(at.xy[1] - truth[1]) <= half[1] ? one : 0.0;
-            shares[k].luminance +=
-                std::abs(at.luminance / truth[2] - 1.0) <= half[2] ? one : 0.0;
+            shares[k].luminance += std::abs(at.luminance / truth[2] - 1.0) <= half[2] ? one : 0.0;
         }
     }
     return shares;
@@ -120,8 +119,8 @@ TEST(Coverage, OfASingleCorrectedReading) {
         for (int i = 0; i < trials; ++i) {
             const Correction c =
                 fit_correction(ReadingSet(calibration.read(random, rounds, noise)));
-            const auto reading = test::SimulatedCalibration::noisy(
-                calibration.meter({0.9, 1, 0.8}), random, noise);
+            const auto reading =
+                test::SimulatedCalibration::noisy(calibration.meter({0.9, 1, 0.8}), random, noise);
             const auto truth = xyY_from_xyz(calibration.reference({0.9, 1, 0.8}));
             inside += certainty(c, reading, 1.0).region_contains(truth[0], truth[1]) ? 1 : 0;
         }

@@ -21,7 +21,10 @@ inline std::vector<PairedReading> example_pairs(std::size_t first = 0, std::size
                     table.number(i, side + "_Z")};
         };
         pairs.push_back({i < names.size() ? names.at(i) : "mixture " + std::to_string(i + 1),
-                         xyz("reference"), xyz("meter"), 1, {}});
+                         xyz("reference"),
+                         xyz("meter"),
+                         1,
+                         {}});
     }
     return pairs;
 }

@@ -192,9 +192,10 @@ TEST(OddReadings, FindsThemAndDropsNothing) {
             missed += found ? 0 : 1;
             EXPECT_EQ(set.pairs().size(), pairs.size());
         }
-        std::printf("  %2d repeats: %d of %d faultless calibrations have a reading flagged, %d of "
-                    "%d faults missed\n",
-                    rounds, flagged_without_fault, trials, missed, trials);
+        std::printf(
+            "  %2d repeats: %d of %d faultless calibrations have a reading flagged, %d of "
+            "%d faults missed\n",
+            rounds, flagged_without_fault, trials, missed, trials);
         EXPECT_LE(flagged_without_fault, rounds == 3 ? 30 : 9) << rounds;
         EXPECT_LE(missed, 5) << rounds;
     }
@@ -223,9 +224,9 @@ TEST(OddPatches, FindsAPatchThatDoesNotBelong) {
         for (int trial = 0; trial < trials; ++trial) {
             std::vector<test::Shown> patches = test::rgbw();
             for (int i = 0; i < 16; ++i) {
-                patches.push_back({"patch " + std::to_string(i),
-                                   {random.between(0.1, 1), random.between(0.1, 1),
-                                    random.between(0.1, 1)}});
+                patches.push_back(
+                    {"patch " + std::to_string(i),
+                     {random.between(0.1, 1), random.between(0.1, 1), random.between(0.1, 1)}});
             }
             std::vector<PairedReading> pairs = display().read(random, 1, {0.0005, 0.002}, patches);
             const ReadingSet right(pairs);

@@ -31,9 +31,9 @@ TEST(FourColour, WorkedExample) {
     }
     EXPECT_NEAR(c.luminance_factor, 0.992484741354, 1e-9);
     const std::array<double, 9> scaled = {
-        0.9015448502198457,    0.07558009737130936,  0.025840054681068494,
-        0.01559339606559573,   1.0111782472596142,   -0.016279295741846944,
-        -0.023262248833764,    0.060506574581777016, 0.9416027230554203};
+        0.9015448502198457,  0.07558009737130936,  0.025840054681068494,
+        0.01559339606559573, 1.0111782472596142,   -0.016279295741846944,
+        -0.023262248833764,  0.060506574581777016, 0.9416027230554203};
     for (std::size_t k = 0; k < 9; ++k) {
         EXPECT_NEAR(c.xyz_from_meter().at(k), scaled.at(k), 1e-9) << k;
     }
@@ -47,17 +47,18 @@ TEST(FourColour, WorkedExample) {
             EXPECT_NEAR(corrected.at(k), table.number(i, columns.at(k)), 1e-7) << i;
         }
         EXPECT_LT(test::xy_distance_to(corrected, pair.reference), 1e-9) << i;
-        worst_before =
-            std::max(worst_before, std::abs(xyY_from_xyz(pair.meter)[0] - xyY_from_xyz(pair.reference)[0]));
-        worst_before =
-            std::max(worst_before, std::abs(xyY_from_xyz(pair.meter)[1] - xyY_from_xyz(pair.reference)[1]));
+        worst_before = std::max(
+            worst_before, std::abs(xyY_from_xyz(pair.meter)[0] - xyY_from_xyz(pair.reference)[0]));
+        worst_before = std::max(
+            worst_before, std::abs(xyY_from_xyz(pair.meter)[1] - xyY_from_xyz(pair.reference)[1]));
     }
     EXPECT_NEAR(worst_before, 0.0622, 5e-5);
     const detail::ColourTriangle meter = [&] {
         const ReadingSet set(test::example_pairs());
         Eigen::Matrix3d p;
         for (Eigen::Index k = 0; k < 3; ++k) {
-            p.col(k) = detail::chromaticity_column(set.patches()[static_cast<std::size_t>(k)].meter);
+            p.col(k) =
+                detail::chromaticity_column(set.patches()[static_cast<std::size_t>(k)].meter);
         }
         return detail::colour_triangle(p, detail::chromaticity_column(set.patches()[3].meter));
     }();
@@ -144,8 +145,8 @@ TEST(FourColour, RefusesTooFewOrDependentPatches) {
     std::vector<PairedReading> twice = test::example_pairs();
     twice[1] = twice[0];
     twice[1].patch = "green";
-    text = refusal(ErrorKind::singular,
-                   [&] { static_cast<void>(fit_correction(ReadingSet(twice))); });
+    text =
+        refusal(ErrorKind::singular, [&] { static_cast<void>(fit_correction(ReadingSet(twice))); });
     EXPECT_TRUE(contains(text, "depend on each other")) << text;
     // Yellow under the name of white lies on the side of the triangle.
     std::vector<PairedReading> yellow = test::example_pairs();
@@ -156,9 +157,8 @@ TEST(FourColour, RefusesTooFewOrDependentPatches) {
     EXPECT_TRUE(contains(text, "not inside the triangle")) << text;
     FitOptions options;
     options.method = CorrectionMethod::spectra;
-    refusal(ErrorKind::domain, [&] {
-        static_cast<void>(fit_correction(ReadingSet(test::example_pairs()), options));
-    });
+    refusal(ErrorKind::domain,
+            [&] { static_cast<void>(fit_correction(ReadingSet(test::example_pairs()), options)); });
 }
 
 TEST(WhiteOnly, MovesByTheOffsetAndSaysWhereItHolds) {
@@ -187,10 +187,11 @@ TEST(WhiteOnly, MovesByTheOffsetAndSaysWhereItHolds) {
 }
 
 TEST(Apply, CarriesTheObserverAndRefusesNonsense) {
-    const Correction c =
-        fit_correction(ReadingSet(test::example_pairs(), {}, "cie2015-2deg"));
+    const Correction c = fit_correction(ReadingSet(test::example_pairs(), {}, "cie2015-2deg"));
     EXPECT_EQ(corrected_reading(c, {1, 2, 3}).xyz.observer_id(), "cie2015-2deg");
-    refusal(ErrorKind::domain, [&] { static_cast<void>(corrected_reading(c, {1.0, std::nan(""), 1.0})); });
+    refusal(ErrorKind::domain, [&] {
+        static_cast<void>(corrected_reading(c, {1.0, std::nan(""), 1.0}));
+    });
 }
 
 }  // namespace

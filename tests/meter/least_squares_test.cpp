@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include <Eigen/QR>
 #include <gtest/gtest.h>
+#include <Eigen/QR>
 
 #include "meter/example.hpp"
 #include "meter/simulated_calibration.hpp"
@@ -110,8 +110,8 @@ double weighted_cost(const ReadingSet& set, const ReadingNoise& noise,
         const detail::TristimulusPair p{
             detail::xyz_column(patch.meter), detail::xyz_column(patch.reference),
             detail::xyz_by_xyY(patch.meter), detail::xyz_by_xyY(patch.reference)};
-        const Eigen::Matrix3d c = detail::residual_covariance(p, weights_of, noise,
-                                                              static_cast<double>(patch.count()));
+        const Eigen::Matrix3d c =
+            detail::residual_covariance(p, weights_of, noise, static_cast<double>(patch.count()));
         const Eigen::Vector3d e = p.reference - m * p.meter;
         cost += e.dot(c.inverse() * e);
     }
@@ -198,8 +198,9 @@ TEST(LeastSquares, NoiseFromResidualsIsWhatIsLeft) {
     std::vector<test::Shown> patches;
     test::Random random(21);
     for (int i = 0; i < 60; ++i) {
-        patches.push_back({"patch " + std::to_string(i),
-                           {random.between(0.2, 1), random.between(0.2, 1), random.between(0.2, 1)}});
+        patches.push_back(
+            {"patch " + std::to_string(i),
+             {random.between(0.2, 1), random.between(0.2, 1), random.between(0.2, 1)}});
     }
     const ReadingSet set(display().read(random, 1, {0.0005, 0.005}, patches));
     FitOptions options = by(CorrectionMethod::least_squares);
@@ -207,7 +208,8 @@ TEST(LeastSquares, NoiseFromResidualsIsWhatIsLeft) {
     const Correction c = fit_correction(set, options);
     EXPECT_EQ(c.degrees_of_freedom, 57.0);
     // Two instruments, so root 2 times one reading's; the standard deviation of a standard deviation from 57 is 9 %.
-    EXPECT_NEAR(std::sqrt(c.noise.front().matrix()(3, 3)), 0.0005 * std::sqrt(2.0), 4 * 0.09 * 0.0007);
+    EXPECT_NEAR(std::sqrt(c.noise.front().matrix()(3, 3)), 0.0005 * std::sqrt(2.0),
+                4 * 0.09 * 0.0007);
     EXPECT_FALSE(c.reading_noise);
     EXPECT_EQ(fit_correction(set, by(CorrectionMethod::least_squares)).warnings.back().code,
               "no_repeats");
@@ -215,8 +217,7 @@ TEST(LeastSquares, NoiseFromResidualsIsWhatIsLeft) {
          {CorrectionMethod::weighted_least_squares, CorrectionMethod::four_colour}) {
         FitOptions wrong = by(method);
         wrong.noise_from = NoiseFrom::residuals;
-        refusal(ErrorKind::shape,
-                [&] { static_cast<void>(fit_correction(noisy_set(), wrong)); });
+        refusal(ErrorKind::shape, [&] { static_cast<void>(fit_correction(noisy_set(), wrong)); });
     }
 }
 

@@ -98,15 +98,16 @@ TEST(NoiseTable, SimulationAndDerivativesAgree) {
                 for (const double noise : luminance_noise) {
                     const double expected =
                         propagated_error(calibration, method, noise, white_share);
-                    const Simulated got = simulate_error(calibration, method, noise, white_share,
-                                                         first ? 4000 : 500);
+                    const Simulated got =
+                        simulate_error(calibration, method, noise, white_share, first ? 4000 : 500);
                     EXPECT_NEAR(got.error, expected, 4.0 * got.standard_error + 0.01 * expected)
                         << meter.name << ", " << name_of(method) << ", " << noise;
                     if (first) {
-                        std::printf("  white at %.2f, %-14s luminance noise %.0f %%: %.5f +- %.5f "
-                                    "(derivatives %.5f)\n",
-                                    white_share, name_of(method), 100.0 * noise, got.error,
-                                    got.standard_error, expected);
+                        std::printf(
+                            "  white at %.2f, %-14s luminance noise %.0f %%: %.5f +- %.5f "
+                            "(derivatives %.5f)\n",
+                            white_share, name_of(method), 100.0 * noise, got.error,
+                            got.standard_error, expected);
                     }
                 }
             }
@@ -126,9 +127,9 @@ TEST(NoiseTable, TheProjectsFigures) {
         EXPECT_NEAR(
             propagated_error(calibration, CorrectionMethod::four_colour, noise, 1.0) / 0.0010, 1.0,
             0.05);
-        EXPECT_NEAR(propagated_error(calibration, CorrectionMethod::three_colour, noise, 1.0) /
-                        three.at(i),
-                    1.0, 0.12);
+        EXPECT_NEAR(
+            propagated_error(calibration, CorrectionMethod::three_colour, noise, 1.0) / three.at(i),
+            1.0, 0.12);
         EXPECT_NEAR(propagated_error(calibration, CorrectionMethod::least_squares, noise, 0.68) /
                         squares.at(i),
                     1.0, 0.12);

@@ -63,8 +63,8 @@ TEST(MoreRounds, AgreeWithAFitOfAsManyRounds) {
     for (const CorrectionMethod method :
          {CorrectionMethod::four_colour, CorrectionMethod::least_squares}) {
         const Correction c = fit_correction(ReadingSet(pairs), stated(method));
-        const Correction later = fit_correction(
-            ReadingSet(display().read(random, 8, {0.0, 0.0})), stated(method));
+        const Correction later =
+            fit_correction(ReadingSet(display().read(random, 8, {0.0, 0.0})), stated(method));
         const auto foreseen = after_more_rounds(c, white, 5).half_widths();
         const auto done = certainty(later, white).half_widths();
         for (std::size_t k = 0; k < 3; ++k) {
@@ -76,8 +76,7 @@ TEST(MoreRounds, AgreeWithAFitOfAsManyRounds) {
 TEST(MoreRounds, AreTheFewestThatDo) {
     test::Random random(2);
     const auto white = display().meter({1, 1, 1});
-    const Correction c =
-        fit_correction(ReadingSet(display().read(random, 3, {0.0005, 0.01})));
+    const Correction c = fit_correction(ReadingSet(display().read(random, 3, {0.0005, 0.01})));
     for (const double wanted : {0.0008, 0.0005, 0.0003}) {
         const auto more = more_rounds_needed(c, white, wanted);
         ASSERT_TRUE(more);
@@ -92,8 +91,7 @@ TEST(MoreRounds, AreTheFewestThatDo) {
     }
     EXPECT_EQ(more_rounds_needed(c, white, 1.0), 0);
     EXPECT_FALSE(more_rounds_needed(c, white, 1e-8));
-    test::refusal(ErrorKind::domain,
-                  [&] { static_cast<void>(more_rounds_needed(c, white, 0.0)); });
+    test::refusal(ErrorKind::domain, [&] { static_cast<void>(more_rounds_needed(c, white, 0.0)); });
     const Correction bare = fit_correction(ReadingSet(test::example_pairs()));
     test::refusal(ErrorKind::domain,
                   [&] { static_cast<void>(more_rounds_needed(bare, white, 0.001)); });

@@ -20,8 +20,7 @@ using test::contains;
 using test::refusal;
 
 std::string refused(const std::vector<PairedReading>& pairs) {
-    return refusal(ErrorKind::input,
-                   [&] { static_cast<void>(fit_correction(ReadingSet(pairs))); });
+    return refusal(ErrorKind::input, [&] { static_cast<void>(fit_correction(ReadingSet(pairs))); });
 }
 
 // Every exchange of the columns of either instrument is found and named, in the example and on every generic panel.
@@ -103,8 +102,8 @@ TEST(ReadingChecks, LeavesPoorMetersAlone) {
     test::Random random(9);
     for (const GenericModel& model : generic_models()) {
         for (const test::InventedMeter& meter : test::invented_meters()) {
-            const ReadingSet set(
-                test::SimulatedCalibration(generic_panel(model), meter).read(random, 1, {0.002, 0.1}));
+            const ReadingSet set(test::SimulatedCalibration(generic_panel(model), meter)
+                                     .read(random, 1, {0.002, 0.1}));
             EXPECT_FALSE(check_readings(set)) << model.name() << " " << meter.name;
         }
     }

@@ -52,16 +52,19 @@ class SimulatedCalibration {
     [[nodiscard]] const Eigen::Matrix3d& meter_from_drive() const { return meter_; }
 
     /// `rounds` rounds of all patches.
-    [[nodiscard]] std::vector<PairedReading> read(Random& random, int rounds,
-                                                  const SimulatedNoise& noise,
-                                                  const std::vector<Shown>& patches = rgbw()) const {
+    [[nodiscard]] std::vector<PairedReading> read(
+        Random& random, int rounds, const SimulatedNoise& noise,
+        const std::vector<Shown>& patches = rgbw()) const {
         std::vector<PairedReading> pairs;
         for (int round = 1; round <= rounds; ++round) {
             for (const Shown& patch : patches) {
                 const SimulatedNoise n{noise.xy_sd * patch.noise_factor,
                                        noise.luminance_sd * patch.noise_factor};
-                pairs.push_back({patch.name, noisy(reference(patch.drive), random, n),
-                                 noisy(meter(patch.drive), random, n), round, {}});
+                pairs.push_back({patch.name,
+                                 noisy(reference(patch.drive), random, n),
+                                 noisy(meter(patch.drive), random, n),
+                                 round,
+                                 {}});
             }
         }
         return pairs;

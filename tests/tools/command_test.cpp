@@ -238,8 +238,11 @@ TEST(Command, SaysTheSameUnderADecimalCommaLocale) {
 }
 
 TEST(Command, SaysSoWhenNobodyTakesItsOutput) {
-    const Said said = run("panel oled-rgb >/dev/full");
-    EXPECT_EQ(said.exit_code, 1);
+    const Scratch scratch;
+    const std::string err = (scratch.path() / "err").string();
+    const std::string line = "'" SAMELIGHT_EXECUTABLE "' panel >/dev/full 2>" + quoted(err);
+    EXPECT_EQ(WEXITSTATUS(std::system(line.c_str())), 1);
+    EXPECT_NE(slurp(err).find("standard output"), std::string::npos);
 }
 
 }  // namespace

@@ -20,8 +20,9 @@ namespace samelight {
 
 /// What one instrument reads of black.
 struct BlackReading {
-    std::array<double, 3> xyz{};      ///< mean, cd/m2; noise may leave it below 0
-    std::optional<double> noise = {};  ///< half-width of the mean luminance, 19 times in 20, cd/m2; absent for a single reading
+    std::array<double, 3> xyz{};  ///< mean, cd/m2; noise may leave it below 0
+    std::optional<double> noise =
+        {};  ///< half-width of the mean luminance, 19 times in 20, cd/m2; absent for a single reading
     [[nodiscard]] bool above_noise() const { return noise && xyz[1] > *noise; }
 };
 
@@ -29,7 +30,8 @@ struct BlackReading {
 struct Black {
     BlackReading reference, meter;
     std::size_t count = 0;
-    ReadingNoise scatter = {};  ///< of X, Y, Z of the meter, then of the reference, cd/m2; not of x, y and relative Y
+    ReadingNoise scatter =
+        {};  ///< of X, Y, Z of the meter, then of the reference, cd/m2; not of x, y and relative Y
     [[nodiscard]] const BlackReading& of(Instrument instrument) const {
         return instrument == Instrument::reference ? reference : meter;
     }
@@ -77,8 +79,8 @@ inline Black black_of(const std::vector<PairedReading>& pairs) {
     return black;
 }
 
-inline void take_off(std::array<double, 3>& xyz, const BlackReading& black, const std::string& patch,
-                     Instrument instrument) {
+inline void take_off(std::array<double, 3>& xyz, const BlackReading& black,
+                     const std::string& patch, Instrument instrument) {
     if (!black.above_noise()) {
         return;
     }
@@ -95,18 +97,19 @@ inline void take_off(std::array<double, 3>& xyz, const BlackReading& black, cons
 
 inline void say_what_was_done(const Black& black, std::vector<Warning>& warnings) {
     if (black.count < 2) {
-        warnings.push_back({"black_read_once",
-                            "Black was read once, so its noise is unknown and it was not taken off: "
-                            "read it at least twice, better five times."});
+        warnings.push_back(
+            {"black_read_once",
+             "Black was read once, so its noise is unknown and it was not taken off: "
+             "read it at least twice, better five times."});
         return;
     }
     for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
         const BlackReading& b = black.of(instrument);
         if (!b.above_noise()) {
-            warnings.push_back({"black_in_noise",
-                                "Black of the " + std::string(name_of(instrument)) + ", " +
-                                    to_text(b.xyz[1], 5) + " cd/m2, is not above its noise of " +
-                                    to_text(*b.noise, 5) + " cd/m2 and was not taken off."});
+            warnings.push_back(
+                {"black_in_noise", "Black of the " + std::string(name_of(instrument)) + ", " +
+                                       to_text(b.xyz[1], 5) + " cd/m2, is not above its noise of " +
+                                       to_text(*b.noise, 5) + " cd/m2 and was not taken off."});
         }
     }
 }

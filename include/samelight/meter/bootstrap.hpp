@@ -24,7 +24,8 @@ namespace samelight {
 
 /// Corrections made from readings drawn again.
 struct Bootstrap {
-    std::vector<std::array<double, 9>> xyz_from_meter;  ///< one matrix a resample, luminance factor in it, row after row
+    std::vector<std::array<double, 9>>
+        xyz_from_meter;         ///< one matrix a resample, luminance factor in it, row after row
     std::size_t dependent = 0;  ///< resamples left out because their patches depended on each other
 
     /// Mean and covariance of the corrected x, y and ln Y where the meter reads `meter` (X, Y, Z). Throws Error (shape) for fewer than 2 matrices.
@@ -33,7 +34,8 @@ struct Bootstrap {
         for (std::size_t i = 0; i < xyz_from_meter.size(); ++i) {
             const std::array<double, 9>& m = xyz_from_meter[i];
             const auto at = [&](std::size_t row) {
-                return m[3 * row] * meter[0] + m[3 * row + 1] * meter[1] + m[3 * row + 2] * meter[2];
+                return m[3 * row] * meter[0] + m[3 * row + 1] * meter[1] +
+                       m[3 * row + 2] * meter[2];
             };
             const auto v = xyY_from_xyz({at(0), at(1), at(2)});
             rows.row(static_cast<Eigen::Index>(i)) << v[0], v[1], std::log(v[2]);

@@ -46,11 +46,12 @@ inline double hotelling_factor(double coverage, double degrees_of_freedom) {
 
 /// How sure a corrected reading is.
 struct Certainty {
-    std::array<double, 2> xy{};             ///< corrected x, y
-    double luminance = 0.0;                 ///< corrected Y, cd/m2
-    std::array<double, 9> covariance{};     ///< 3 x 3, row after row: of x, y and Y, Y relative
-    double xy_degrees_of_freedom = 0.0;     ///< behind the covariance of x and y together
-    double x_degrees_of_freedom = 0.0, y_degrees_of_freedom = 0.0, luminance_degrees_of_freedom = 0.0;
+    std::array<double, 2> xy{};          ///< corrected x, y
+    double luminance = 0.0;              ///< corrected Y, cd/m2
+    std::array<double, 9> covariance{};  ///< 3 x 3, row after row: of x, y and Y, Y relative
+    double xy_degrees_of_freedom = 0.0;  ///< behind the covariance of x and y together
+    double x_degrees_of_freedom = 0.0, y_degrees_of_freedom = 0.0,
+           luminance_degrees_of_freedom = 0.0;
 
     /// Where the truth lies, x and y together, with probability `coverage`. Infinite axes where there are too few repeats to say.
     [[nodiscard]] Ellipse region(double coverage = 0.95) const {
@@ -98,10 +99,10 @@ inline CorrectedPoint corrected_point(const Correction& correction,
     const Eigen::Vector3d image = correction.matrix() * c;
     const double sum = image.sum();
     if (!(m[1] > 0.0) || !(m[2] > 0.0) || !(sum > 0.0) || !(image[1] > 0.0)) {
-        throw Error(ErrorKind::domain, "certainty",
-                    "a reading of x, y, Y = " + to_text(m[0]) + ", " + to_text(m[1]) + ", " +
-                        to_text(m[2]),
-                    "a light with a luminance above 0 before and after correction");
+        throw Error(
+            ErrorKind::domain, "certainty",
+            "a reading of x, y, Y = " + to_text(m[0]) + ", " + to_text(m[1]) + ", " + to_text(m[2]),
+            "a light with a luminance above 0 before and after correction");
     }
     const Eigen::Vector2d xy(image[0] / sum, image[1] / sum);
     CorrectedPoint point;
@@ -175,8 +176,7 @@ inline std::vector<CarriedTerm> carried_terms(const Correction& correction,
     std::vector<CarriedTerm> terms;
     terms.reserve(correction.noise_terms.size() + 1);
     for (const NoiseTerm& term : correction.noise_terms) {
-        terms.push_back(
-            {point.by_parameters * term.matrix() / std::sqrt(term.count), term.group});
+        terms.push_back({point.by_parameters * term.matrix() / std::sqrt(term.count), term.group});
     }
     if (readings_averaged > 0.0) {
         if (!correction.reading_noise) {
@@ -184,7 +184,8 @@ inline std::vector<CarriedTerm> carried_terms(const Correction& correction,
                         "a correction that does not say how one reading of the meter scatters",
                         "one made from repeats with pooled noise, or with stated noise");
         }
-        terms.push_back({point.by_reading / std::sqrt(readings_averaged), *correction.reading_noise});
+        terms.push_back(
+            {point.by_reading / std::sqrt(readings_averaged), *correction.reading_noise});
     }
     return terms;
 }

@@ -19,9 +19,9 @@ namespace samelight {
 
 /// How a correction was made.
 enum class CorrectionMethod {
-    four_colour,    ///< from the chromaticities of red, green, blue and white alone: blind to luminance errors
-    three_colour,   ///< exact in X, Y, Z for red, green and blue
-    least_squares,  ///< least sum of squared residuals in X, Y, Z over all patches
+    four_colour,  ///< from the chromaticities of red, green, blue and white alone: blind to luminance errors
+    three_colour,               ///< exact in X, Y, Z for red, green and blue
+    least_squares,              ///< least sum of squared residuals in X, Y, Z over all patches
     weighted_least_squares,     ///< the same, each residual weighted by its own covariance
     white_exact_least_squares,  ///< least squares, with white exact
     white_only,                 ///< one white: an offset of x and y, good for whites near it
@@ -30,18 +30,23 @@ enum class CorrectionMethod {
 
 /// The name of a method in files and answers ("four-colour").
 inline const char* name_of(CorrectionMethod method) {
-    constexpr std::array<const char*, 7> names = {
-        "four-colour", "three-colour", "least squares", "weighted least squares",
-        "least squares, white exact", "white only", "from spectra"};
+    constexpr std::array<const char*, 7> names = {"four-colour",
+                                                  "three-colour",
+                                                  "least squares",
+                                                  "weighted least squares",
+                                                  "least squares, white exact",
+                                                  "white only",
+                                                  "from spectra"};
     return names.at(static_cast<std::size_t>(method));
 }
 
 /// How far a corrected reading is from the reference's: corrected minus reference.
 struct ColourError {
-    double x = 0.0, y = 0.0;          ///< CIE x, y
-    double u = 0.0, v = 0.0;          ///< u', v'
-    double luminance = 0.0;           ///< relative to the reference's Y
-    std::optional<double> de00 = {};  ///< CIEDE2000, white being the reference's white; absent without a white
+    double x = 0.0, y = 0.0;  ///< CIE x, y
+    double u = 0.0, v = 0.0;  ///< u', v'
+    double luminance = 0.0;   ///< relative to the reference's Y
+    std::optional<double> de00 =
+        {};  ///< CIEDE2000, white being the reference's white; absent without a white
 
     [[nodiscard]] double xy() const { return std::hypot(x, y); }
     [[nodiscard]] double uv() const { return std::hypot(u, v); }
@@ -50,14 +55,15 @@ struct ColourError {
 /// What is left of the difference between the instruments on one patch.
 struct PatchResidual {
     std::string patch;
-    bool fitted = false;  ///< whether the fit used this patch; where it did, a small residual proves little
-    ColourError before;   ///< the meter as it stands
-    ColourError after;    ///< corrected
+    bool fitted =
+        false;  ///< whether the fit used this patch; where it did, a small residual proves little
+    ColourError before;  ///< the meter as it stands
+    ColourError after;   ///< corrected
 };
 
 /// Covariance of a correction's parameters.
 struct ParameterCovariance {
-    std::array<double, 81> elements{};  ///< 9 x 9, of reference_from_meter row after row
+    std::array<double, 81> elements{};       ///< 9 x 9, of reference_from_meter row after row
     std::array<double, 9> with_luminance{};  ///< of each element with the relative luminance factor
     double luminance = 0.0;                  ///< variance of the relative luminance factor
 };
@@ -65,9 +71,10 @@ struct ParameterCovariance {
 /// How the nine elements and the relative luminance factor move with the mean of one patch, and with which noise.
 struct NoiseTerm {
     std::string patch;
-    std::array<double, 60> parameters_from_reading{};  ///< 10 x 6, row after row; columns as in ReadingNoise
-    double count = 1.0;     ///< pairs that were averaged
-    std::size_t group = 0;  ///< which of Correction::noise
+    std::array<double, 60>
+        parameters_from_reading{};  ///< 10 x 6, row after row; columns as in ReadingNoise
+    double count = 1.0;             ///< pairs that were averaged
+    std::size_t group = 0;          ///< which of Correction::noise
 
     using Matrix = Eigen::Matrix<double, 10, 6, Eigen::RowMajor>;
     [[nodiscard]] Eigen::Map<const Matrix> matrix() const {
@@ -98,14 +105,18 @@ struct Correction {
     double luminance_factor = 1.0;
     std::string observer;  ///< id of the observer whose values it gives
     CorrectionMethod method = CorrectionMethod::four_colour;
-    std::optional<ParameterCovariance> covariance = {};  ///< absent where nothing is known about noise
+    std::optional<ParameterCovariance> covariance =
+        {};                           ///< absent where nothing is known about noise
     double degrees_of_freedom = 0.0;  ///< behind the covariance: the fewest of any of its parts
-    std::vector<ReadingNoise> noise = {};       ///< the noise that went into it, one entry a group of patches; empty when read from a file
-    std::vector<NoiseTerm> noise_terms = {};    ///< likewise
+    std::vector<ReadingNoise> noise =
+        {};  ///< the noise that went into it, one entry a group of patches; empty when read from a file
+    std::vector<NoiseTerm> noise_terms = {};        ///< likewise
     std::optional<std::size_t> reading_noise = {};  ///< which of `noise` is that of any reading
     std::vector<PatchResidual> residuals = {};
-    double condition_number = 1.0;  ///< of the patches' directions in X, Y, Z, each made length 1: how independent they are
-    std::optional<ChromaticityDisc> valid_near = {};  ///< present where it holds near one white only
+    double condition_number =
+        1.0;  ///< of the patches' directions in X, Y, Z, each made length 1: how independent they are
+    std::optional<ChromaticityDisc> valid_near =
+        {};  ///< present where it holds near one white only
     Provenance provenance = {};
     std::vector<Warning> warnings = {};
 
@@ -143,12 +154,13 @@ struct Corrected {
 /// What the reference would have read where the meter reads `meter` (X, Y, Z, cd/m2).
 /// Range: finite values; warns (outside_validity) where the correction is for whites near one white and this is none.
 /// Throws Error (domain) for values that aren't finite.
-inline Corrected corrected_reading(const Correction& correction, const std::array<double, 3>& meter) {
+inline Corrected corrected_reading(const Correction& correction,
+                                   const std::array<double, 3>& meter) {
     if (!std::isfinite(meter[0]) || !std::isfinite(meter[1]) || !std::isfinite(meter[2])) {
-        throw Error(ErrorKind::domain, "corrected_reading",
-                    "X, Y, Z = " + to_text(meter[0]) + ", " + to_text(meter[1]) + ", " +
-                        to_text(meter[2]),
-                    "finite values");
+        throw Error(
+            ErrorKind::domain, "corrected_reading",
+            "X, Y, Z = " + to_text(meter[0]) + ", " + to_text(meter[1]) + ", " + to_text(meter[2]),
+            "finite values");
     }
     Corrected result{{OfObserver<Any>(correction.observer), correction.corrected_xyz(meter)}, {}};
     if (correction.valid_near) {
@@ -156,11 +168,11 @@ inline Corrected corrected_reading(const Correction& correction, const std::arra
         const ChromaticityDisc& disc = *correction.valid_near;
         if (!disc.contains(xyY[0], xyY[1])) {
             result.warnings.push_back(
-                {"outside_validity", "This correction was made from one white and holds within " +
-                                         to_text(disc.radius) + " of x " + to_text(disc.x, 4) +
-                                         ", y " + to_text(disc.y, 4) + " in x, y; this reading is " +
-                                         to_text(std::hypot(xyY[0] - disc.x, xyY[1] - disc.y), 4) +
-                                         " away."});
+                {"outside_validity",
+                 "This correction was made from one white and holds within " +
+                     to_text(disc.radius) + " of x " + to_text(disc.x, 4) + ", y " +
+                     to_text(disc.y, 4) + " in x, y; this reading is " +
+                     to_text(std::hypot(xyY[0] - disc.x, xyY[1] - disc.y), 4) + " away."});
         }
     }
     return result;

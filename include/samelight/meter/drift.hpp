@@ -36,11 +36,10 @@ inline std::vector<WhiteDrift> white_drift(const ReadingSet& set) {
     std::vector<PairedReading> pairs = set.patches()[*white].pairs;
     const bool timed = std::all_of(pairs.begin(), pairs.end(),
                                    [](const PairedReading& p) { return p.time_s.has_value(); });
-    std::stable_sort(pairs.begin(), pairs.end(),
-                     [&](const PairedReading& a, const PairedReading& b) {
-                         return a.round != b.round ? a.round < b.round
-                                                   : timed && *a.time_s < *b.time_s;
-                     });
+    std::stable_sort(
+        pairs.begin(), pairs.end(), [&](const PairedReading& a, const PairedReading& b) {
+            return a.round != b.round ? a.round < b.round : timed && *a.time_s < *b.time_s;
+        });
     std::vector<WhiteDrift> result;
     for (std::size_t begin = 0; begin < pairs.size();) {
         std::size_t end = begin;
@@ -50,7 +49,8 @@ inline std::vector<WhiteDrift> white_drift(const ReadingSet& set) {
         if (end - begin > 1) {
             for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
                 const auto read = [&](const PairedReading& p) {
-                    return xyY_from_xyz(instrument == Instrument::reference ? p.reference : p.meter);
+                    return xyY_from_xyz(instrument == Instrument::reference ? p.reference
+                                                                            : p.meter);
                 };
                 const auto first = read(pairs[begin]);
                 const auto last = read(pairs[end - 1]);

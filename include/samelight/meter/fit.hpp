@@ -31,7 +31,8 @@ struct FitOptions {
     CorrectionMethod method = CorrectionMethod::four_colour;
     NoiseFrom noise_from = NoiseFrom::pooled;
     std::optional<ReadingNoise> stated = {};  ///< with NoiseFrom::stated: noise of one pair
-    bool check_readings = true;  ///< refuse exchanged columns and mixed units; false for a meter whose three values are no X, Y, Z
+    bool check_readings =
+        true;  ///< refuse exchanged columns and mixed units; false for a meter whose three values are no X, Y, Z
     Provenance provenance = {};
 };
 
@@ -165,16 +166,17 @@ inline void warn_about_fit(const Correction& correction, const MatrixFit& fit,
         to.push_back({"weights_not_settled", "The weighted fit had not settled after 50 rounds."});
     }
     if (correction.method == CorrectionMethod::white_only) {
-        to.push_back({"white_only",
-                      "Made from one white alone: it holds for whites within " +
-                          to_text(white_only_radius) + " of x " +
-                          to_text(patches.front()->meter[0], 4) + ", y " +
-                          to_text(patches.front()->meter[1], 4) + " as the meter reads them, for no other colour."});
+        to.push_back({"white_only", "Made from one white alone: it holds for whites within " +
+                                        to_text(white_only_radius) + " of x " +
+                                        to_text(patches.front()->meter[0], 4) + ", y " +
+                                        to_text(patches.front()->meter[1], 4) +
+                                        " as the meter reads them, for no other colour."});
     }
     if (!correction.covariance) {
-        to.push_back({"no_repeats",
-                      "There are no repeats, or one only, so nothing is known about noise: how sure "
-                      "the correction is can't be said. Read each patch three times or more."});
+        to.push_back(
+            {"no_repeats",
+             "There are no repeats, or one only, so nothing is known about noise: how sure "
+             "the correction is can't be said. Read each patch three times or more."});
     }
 }
 
@@ -215,8 +217,7 @@ inline Correction fit_correction(const ReadingSet& readings, const FitOptions& o
     correction.observer = set.observer();
     correction.provenance = options.provenance;
     if (options.method != CorrectionMethod::white_only) {
-        correction.condition_number =
-            detail::require_independent(patches, options.method);
+        correction.condition_number = detail::require_independent(patches, options.method);
     }
     detail::FitNoise noise =
         detail::noise_before_fit(set, patches, options.noise_from, options.stated);

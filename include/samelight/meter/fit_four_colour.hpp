@@ -133,9 +133,9 @@ inline MatrixFit fit_four_colour(const std::vector<const Patch*>& rgbw, Derivati
         NoiseTerm::Matrix by_reading = NoiseTerm::Matrix::Zero();
         for (Eigen::Index k = 0; k < 2; ++k) {
             const auto derivative = [&](Instrument instrument) {
-                return row_after_row(four_colour_derivative(
-                    side[0], side[1], fit.reference_from_meter, instrument, column,
-                    moved[static_cast<std::size_t>(k)]));
+                return row_after_row(
+                    four_colour_derivative(side[0], side[1], fit.reference_from_meter, instrument,
+                                           column, moved[static_cast<std::size_t>(k)]));
             };
             by_reading.col(k).head<9>() = derivative(Instrument::meter);
             by_reading.col(3 + k).head<9>() = derivative(Instrument::reference);

@@ -24,9 +24,9 @@ inline Eigen::Matrix3d xyz_by_xyY(const std::array<double, 3>& v) {
     const double y = v[1];
     const double Y = v[2];
     Eigen::Matrix3d d;
-    d << Y / y, -x * Y / (y * y), x * Y / y,                        //
-        0.0, 0.0, Y,                                                //
-        -Y / y, -(1.0 - x) * Y / (y * y), (1.0 - x - y) * Y / y;    //
+    d << Y / y, -x * Y / (y * y), x * Y / y,                      //
+        0.0, 0.0, Y,                                              //
+        -Y / y, -(1.0 - x) * Y / (y * y), (1.0 - x - y) * Y / y;  //
     return d;
 }
 
@@ -139,8 +139,8 @@ inline void weigh(std::vector<TristimulusPair>& pairs, const Eigen::Matrix3d& m,
                   const std::vector<const Patch*>& patches,
                   const std::vector<ReadingNoise>& noise) {
     for (std::size_t i = 0; i < pairs.size(); ++i) {
-        const Eigen::Matrix3d c = residual_covariance(pairs[i], m, noise[i],
-                                                      static_cast<double>(patches[i]->count()));
+        const Eigen::Matrix3d c =
+            residual_covariance(pairs[i], m, noise[i], static_cast<double>(patches[i]->count()));
         const Eigen::Vector3d sd = c.diagonal().cwiseSqrt();
         const Eigen::Matrix3d correlation =
             sd.cwiseInverse().asDiagonal() * c * sd.cwiseInverse().asDiagonal();
@@ -156,8 +156,9 @@ inline void weigh(std::vector<TristimulusPair>& pairs, const Eigen::Matrix3d& m,
 
 struct LeastSquaresWishes {
     std::vector<ReadingNoise> weights_from = {};  ///< one a patch; empty: all patches alike
-    std::optional<std::size_t> exact = {};               ///< index of the patch that must be exact
-    Eigen::Vector3d keep_sum_of = {1.0 / 3, 1.0 / 3, 1.0 / 3};  ///< chromaticity that scales the matrix
+    std::optional<std::size_t> exact = {};        ///< index of the patch that must be exact
+    Eigen::Vector3d keep_sum_of = {1.0 / 3, 1.0 / 3,
+                                   1.0 / 3};  ///< chromaticity that scales the matrix
     Derivatives derivatives = Derivatives::yes;
 };
 
@@ -181,8 +182,8 @@ inline MatrixFit fit_least_squares(const std::vector<const Patch*>& patches,
         system = equations(pairs, exact);
         solver.compute(system.matrix);
         solution = solver.solve(system.right);
-        fit.converged = (solution.head<9>() - before.head<9>()).norm() <=
-                        1e-12 * solution.head<9>().norm();
+        fit.converged =
+            (solution.head<9>() - before.head<9>()).norm() <= 1e-12 * solution.head<9>().norm();
         if (fit.converged) {
             break;
         }
@@ -201,9 +202,8 @@ inline MatrixFit fit_least_squares(const std::vector<const Patch*>& patches,
             const Eigen::Vector3d moved =
                 k < 3 ? p.meter_by_xyY.col(k) : p.reference_by_xyY.col(k - 3);
             const Eigen::Vector3d none = Eigen::Vector3d::Zero();
-            Eigen::VectorXd right =
-                moved_right(p, m, &p == exact ? &multipliers : nullptr, k < 3 ? moved : none,
-                            k < 3 ? none : moved);
+            Eigen::VectorXd right = moved_right(p, m, &p == exact ? &multipliers : nullptr,
+                                                k < 3 ? moved : none, k < 3 ? none : moved);
             right.conservativeResizeLike(Eigen::VectorXd::Zero(system.right.size()));
             by_reading.col(k) =
                 split_derivative(m, wishes.keep_sum_of, as_matrix(solver.solve(right).head<9>()));

@@ -167,8 +167,8 @@ inline void add_term(Correction& correction, const std::string& patch,
 inline void sum_terms(Correction& correction) {
     Eigen::Matrix<double, 10, 10> total = Eigen::Matrix<double, 10, 10>::Zero();
     for (const NoiseTerm& term : correction.noise_terms) {
-        total += term.matrix() * correction.noise[term.group].matrix() *
-                 term.matrix().transpose() / term.count;
+        total += term.matrix() * correction.noise[term.group].matrix() * term.matrix().transpose() /
+                 term.count;
     }
     ParameterCovariance covariance;
     for (Eigen::Index i = 0; i < 9; ++i) {
@@ -200,13 +200,12 @@ inline void carry_noise(Correction& correction, const MatrixFit& fit,
                  static_cast<double>(black->count), correction.noise.size());
         correction.noise.push_back(black->scatter);
     }
-    correction.degrees_of_freedom = std::min_element(correction.noise.begin(),
-                                                     correction.noise.end(),
-                                                     [](const ReadingNoise& a, const ReadingNoise& b) {
-                                                         return a.degrees_of_freedom <
-                                                                b.degrees_of_freedom;
-                                                     })
-                                        ->degrees_of_freedom;
+    correction.degrees_of_freedom =
+        std::min_element(correction.noise.begin(), correction.noise.end(),
+                         [](const ReadingNoise& a, const ReadingNoise& b) {
+                             return a.degrees_of_freedom < b.degrees_of_freedom;
+                         })
+            ->degrees_of_freedom;
     sum_terms(correction);
 }
 

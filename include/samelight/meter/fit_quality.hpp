@@ -35,7 +35,7 @@ struct Spread {
 /// Errors by measure, each without sign.
 struct ErrorSummary {
     std::size_t count = 0;
-    Spread xy, uv, luminance;       ///< distances in x, y and in u', v'; Y relative
+    Spread xy, uv, luminance;         ///< distances in x, y and in u', v'; Y relative
     std::optional<Spread> de00 = {};  ///< CIEDE2000; absent without a white
 };
 
@@ -66,8 +66,11 @@ inline ErrorSummary summarise(const std::vector<ProvenError>& errors) {
             values[3].push_back(*e.error.de00);
         }
     }
-    ErrorSummary summary{errors.size(), detail::spread_of(values[0]), detail::spread_of(values[1]),
-                         detail::spread_of(values[2]), {}};
+    ErrorSummary summary{errors.size(),
+                         detail::spread_of(values[0]),
+                         detail::spread_of(values[1]),
+                         detail::spread_of(values[2]),
+                         {}};
     if (!values[3].empty()) {
         summary.de00 = detail::spread_of(values[3]);
     }
@@ -99,8 +102,7 @@ inline std::optional<Correction> fit_without(const ReadingSet& set, std::size_t 
             rest.push_back(&set.patches()[i]);
         }
     }
-    if (rest.size() < 3 ||
-        !(direction_condition(rest, Instrument::meter) < largest_condition) ||
+    if (rest.size() < 3 || !(direction_condition(rest, Instrument::meter) < largest_condition) ||
         !(direction_condition(rest, Instrument::reference) < largest_condition)) {
         return {};
     }
@@ -193,8 +195,8 @@ inline std::vector<ProvenError> repeated_reading_errors(const ReadingSet& readin
     plain.noise_from = NoiseFrom::pooled;
     if (options.method == CorrectionMethod::weighted_least_squares) {
         plain.noise_from = NoiseFrom::stated;
-        plain.stated = options.noise_from == NoiseFrom::stated ? options.stated
-                                                               : pooled_noise(set.patches());
+        plain.stated =
+            options.noise_from == NoiseFrom::stated ? options.stated : pooled_noise(set.patches());
     }
     std::vector<int> rounds;
     for (const PairedReading& pair : set.pairs()) {
@@ -219,7 +221,8 @@ inline std::vector<ProvenError> repeated_reading_errors(const ReadingSet& readin
 
 /// Everything that speaks for or against a correction.
 struct FitQuality {
-    std::optional<Certainty> white = {};  ///< of the corrected white; absent without repeats, stated noise or white
+    std::optional<Certainty> white =
+        {};  ///< of the corrected white; absent without repeats, stated noise or white
     std::vector<ProvenError> left_out = {};
     std::vector<ProvenError> repeated = {};
     double condition_number = 1.0;
@@ -246,10 +249,9 @@ inline void warn_about_quality(FitQuality& quality) {
     for (const WhiteDrift& d : quality.drift) {
         if (d.marked()) {
             quality.warnings.push_back(
-                {"drift", "In round " + std::to_string(d.round) + " the " +
-                              name_of(d.instrument) + "'s white moved by " +
-                              to_text(100.0 * d.luminance, 1) + " % in Y and " +
-                              to_text(std::hypot(d.x, d.y), 4) +
+                {"drift", "In round " + std::to_string(d.round) + " the " + name_of(d.instrument) +
+                              "'s white moved by " + to_text(100.0 * d.luminance, 1) +
+                              " % in Y and " + to_text(std::hypot(d.x, d.y), 4) +
                               " in x, y: let the display warm up, or read that round again."});
         }
     }
@@ -261,10 +263,10 @@ inline void warn_about_quality(FitQuality& quality) {
                                 " times the usual scatter from the others. It was kept."});
     }
     for (const OddReading& o : quality.odd_patches) {
-        quality.warnings.push_back({"odd_patch", "On " + o.patch + " the correction leaves " +
-                                                     to_text(o.deviation, 4) + " in x, y, " +
-                                                     to_text(o.times_usual, 0) +
-                                                     " times what it leaves elsewhere. It was kept."});
+        quality.warnings.push_back(
+            {"odd_patch", "On " + o.patch + " the correction leaves " + to_text(o.deviation, 4) +
+                              " in x, y, " + to_text(o.times_usual, 0) +
+                              " times what it leaves elsewhere. It was kept."});
     }
 }
 

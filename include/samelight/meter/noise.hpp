@@ -20,8 +20,8 @@ namespace samelight {
 enum class NoiseFrom {
     pooled,  ///< the repeats' scatter about their patch's mean, one covariance for all patches: a good estimate from few repeats
     each_patch,  ///< the same for each patch by itself: for patches that scatter differently, with 6 repeats or more
-    residuals,   ///< what a least-squares fit leaves over: for many patches read once; contains what no matrix can correct
-    stated       ///< known beforehand
+    residuals,  ///< what a least-squares fit leaves over: for many patches read once; contains what no matrix can correct
+    stated      ///< known beforehand
 };
 
 /// Covariance of one pair of readings: x, y and Y of the meter, then of the reference; Y relative to the patch's own.
@@ -29,7 +29,7 @@ enum class NoiseFrom {
 /// Both instruments are in one matrix, so that what the display itself does to both (flicker, drift) is neither missed nor
 /// counted twice.
 struct ReadingNoise {
-    std::array<double, 36> covariance{};  ///< 6 x 6, row after row
+    std::array<double, 36> covariance{};                                  ///< 6 x 6, row after row
     double degrees_of_freedom = std::numeric_limits<double>::infinity();  ///< infinite where stated
 
     using Matrix6 = Eigen::Matrix<double, 6, 6, Eigen::RowMajor>;

@@ -18,8 +18,9 @@ struct OddReading {
     std::string patch;
     int round = 0;  ///< 0 for a whole patch
     Instrument instrument = Instrument::reference;
-    std::string quantity;      ///< "x", "y", "Y" or, for a whole patch, "x, y"
-    double deviation = 0.0;    ///< from the patch's median; of Y relative; for a patch what correction leaves
+    std::string quantity;  ///< "x", "y", "Y" or, for a whole patch, "x, y"
+    double deviation =
+        0.0;  ///< from the patch's median; of Y relative; for a patch what correction leaves
     double times_usual = 0.0;  ///< deviation over the usual scatter
 };
 
@@ -100,10 +101,9 @@ namespace detail {
 
 /// Size of a residual in X, Y, Z, cd/m2: what least squares makes small.
 inline double tristimulus_residual(const Patch& patch, const Correction& correction) {
-    const auto corrected = correction.corrected_xyz(
-        xyz_from_xyY(patch.meter[0], patch.meter[1], patch.meter[2]));
-    const auto reference =
-        xyz_from_xyY(patch.reference[0], patch.reference[1], patch.reference[2]);
+    const auto corrected =
+        correction.corrected_xyz(xyz_from_xyY(patch.meter[0], patch.meter[1], patch.meter[2]));
+    const auto reference = xyz_from_xyY(patch.reference[0], patch.reference[1], patch.reference[2]);
     return std::hypot(corrected[0] - reference[0], corrected[1] - reference[1],
                       corrected[2] - reference[2]);
 }
@@ -140,8 +140,8 @@ inline std::vector<OddReading> odd_patches(const ReadingSet& set, const Correcti
         const double usual_xyz = detail::usual_distance(xyz);
         for (std::size_t i = 0; i < residuals.size(); ++i) {
             if (xy[i] > odd_reading_limit * usual && xyz[i] > odd_reading_limit * usual_xyz) {
-                odd.push_back({residuals[i]->patch, 0, Instrument::reference, "x, y", xy[i],
-                               xy[i] / usual});
+                odd.push_back(
+                    {residuals[i]->patch, 0, Instrument::reference, "x, y", xy[i], xy[i] / usual});
             }
         }
     }

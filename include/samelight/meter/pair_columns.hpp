@@ -47,7 +47,9 @@ class PairColumns {
         return (count_ + lanes - 1) / lanes * lanes;
     }
     /// stride() numbers; 0 to 2: X, Y, Z of the meter, 3 to 5: of the reference. Valid as long as this object is.
-    [[nodiscard]] const double* column(std::size_t k) const { return values_.data() + k * stride(); }
+    [[nodiscard]] const double* column(std::size_t k) const {
+        return values_.data() + k * stride();
+    }
 
   private:
     std::size_t count_;

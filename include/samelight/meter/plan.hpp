@@ -121,8 +121,9 @@ inline std::optional<int> more_rounds_needed(const Correction& correction,
 /// What one more pair of readings of a patch would do.
 struct NextPatch {
     std::string patch;
-    double standard_uncertainty = 0.0;  ///< of x and y together after it: the root of the sum of their variances
-    double reduction = 0.0;             ///< share of the present standard uncertainty that it takes away
+    double standard_uncertainty =
+        0.0;  ///< of x and y together after it: the root of the sum of their variances
+    double reduction = 0.0;  ///< share of the present standard uncertainty that it takes away
 };
 
 /// The patches by what one more pair of readings of each would do for the corrected readings `colours` (X, Y, Z as the meter reads them; white, as a rule),
@@ -159,10 +160,11 @@ inline std::vector<NextPatch> next_patches(const Correction& correction,
 /// Whether to go on reading.
 struct StopAdvice {
     bool stop = false;
-    std::string code;     ///< "reached", "below_floor", "too_few", "go_on" or "out_of_reach"
-    std::string message;  ///< the same for people
-    double half_width = 0.0;              ///< now: the larger of those of x and y
-    std::optional<int> more_rounds = {};  ///< until the wanted half-width; absent where out of reach
+    std::string code;         ///< "reached", "below_floor", "too_few", "go_on" or "out_of_reach"
+    std::string message;      ///< the same for people
+    double half_width = 0.0;  ///< now: the larger of those of x and y
+    std::optional<int> more_rounds =
+        {};  ///< until the wanted half-width; absent where out of reach
 };
 
 /// No advice to stop before every patch was read this often: fewer repeats can agree by chance.

@@ -76,8 +76,8 @@ inline void explain_by_columns(const std::vector<Patch>& patches, Explanation& b
                 instrument == Instrument::meter ? Instrument::reference : Instrument::meter;
             double sum = 0.0;
             for (const Patch& patch : patches) {
-                const double d = xy_apart(undone(mean_xyz(patch, instrument), mistake),
-                                          xy_of(patch.of(other)));
+                const double d =
+                    xy_apart(undone(mean_xyz(patch, instrument), mistake), xy_of(patch.of(other)));
                 sum += d * d;
             }
             const double distance = std::sqrt(sum / static_cast<double>(patches.size()));
@@ -91,7 +91,8 @@ inline void explain_by_columns(const std::vector<Patch>& patches, Explanation& b
     }
 }
 
-inline void explain_by_names(const std::vector<Patch>& patches, double as_given, Explanation& best) {
+inline void explain_by_names(const std::vector<Patch>& patches, double as_given,
+                             Explanation& best) {
     const auto square = [&](std::size_t r, std::size_t m) {
         const double d = xy_apart(xy_of(patches[r].reference), xy_of(patches[m].meter));
         return d * d;
@@ -161,7 +162,8 @@ inline std::optional<Warning> check_readings(const ReadingSet& set) {
     double sum = 0.0;
     double largest = 0.0;
     for (const Patch& patch : patches) {
-        const double d = detail::xy_apart(detail::xy_of(patch.reference), detail::xy_of(patch.meter));
+        const double d =
+            detail::xy_apart(detail::xy_of(patch.reference), detail::xy_of(patch.meter));
         sum += d * d;
         largest = std::max(largest, d);
     }

@@ -31,9 +31,9 @@ inline const char* name_of(Instrument instrument) {
 struct InstrumentReading {
     std::string patch;  ///< name of the colour shown ("white", "red", ...)
     Instrument instrument = Instrument::reference;
-    int round = 1;                        ///< which time around, from 1; the `repeat` of a file
-    std::array<double, 3> xyz{};          ///< X, Y, Z, cd/m2
-    std::optional<double> time_s = {};    ///< seconds from any start
+    int round = 1;                      ///< which time around, from 1; the `repeat` of a file
+    std::array<double, 3> xyz{};        ///< X, Y, Z, cd/m2
+    std::optional<double> time_s = {};  ///< seconds from any start
 };
 
 /// One reading of each instrument of the same showing of a patch.
@@ -92,8 +92,7 @@ inline std::vector<PairedReading> pair_readings(std::span<const InstrumentReadin
         }
         const InstrumentReading& other =
             *meter.at({r.patch, r.round, count[{r.patch, r.round}][0]++});
-        pairs.push_back(
-            {r.patch, r.xyz, other.xyz, r.round, r.time_s ? r.time_s : other.time_s});
+        pairs.push_back({r.patch, r.xyz, other.xyz, r.round, r.time_s ? r.time_s : other.time_s});
     }
     return pairs;
 }
