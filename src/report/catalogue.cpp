@@ -11,6 +11,7 @@
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/numeric/version.hpp"
+#include "samelight/observer/by_name.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/resample.hpp"
 #include "text_layout.hpp"
@@ -136,7 +137,8 @@ std::string observer_list_page() {
     for (const Observer* observer : named_observers()) {
         page += padded(observer->id(), 18) + observer->title() + "\n";
     }
-    return page;
+    return page + padded("cie2006:AGE:FIELD", 18) +
+           "CIE 2006 cone fundamentals, 20-80 years, 1-10 degrees (cie2006:45:2)\n";
 }
 
 std::string observer_list_json() {
@@ -151,13 +153,13 @@ std::string observer_list_json() {
 }
 
 std::string observer_csv(const std::string& name) {
-    const Observer& observer = observer_by_name(name);
+    const Observer observer = observer_named(name);
     return io::spectral_csv_text({observer.title() + "; " + observer.edition()},
                                  columns_of(observer));
 }
 
 std::string observer_json(const std::string& name) {
-    const Observer& observer = observer_by_name(name);
+    const Observer observer = observer_named(name);
     Json json = {{"schema", "samelight/observer/1"},
                  {"version", version},
                  {"id", observer.id()},

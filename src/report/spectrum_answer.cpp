@@ -12,14 +12,19 @@
 namespace samelight::report {
 namespace {
 
-ColumnPart look_at(const io::LightColumn& column, const Sampling& sampling) {
+ColumnPart look_at(const io::LightColumn& column, bool is_black, const Sampling& sampling) {
     ColumnPart part{column.name,
                     {},
                     {},
                     judge_sampling(column.light),
                     relative_noise(column.light),
                     column.repeats,
-                    column.repeat_spread};
+                    column.repeat_spread,
+                    is_black && relative_noise(column.light) > 0.05};
+    if (part.noise_alone) {
+        part.sampling = SamplingVerdict{};
+        return part;
+    }
     const SampledLight light = enter(column.light, sampling);
     if (!(tristimulus<Cie1931_2deg>(light).Y() > 0.0)) {
         return part;
@@ -75,7 +80,7 @@ SpectrumAnswer answer_spectrum(const std::filesystem::path& path, const Sampling
         {},           file.understood,
         file.warnings};
     for (const io::LightColumn& column : file.lights) {
-        answer.columns.push_back(look_at(column, sampling));
+        answer.columns.push_back(look_at(column, file.find("black") == &column, sampling));
         warn(column, answer.columns.back(), file.find("black") == &column, answer.warnings);
     }
     return answer;

@@ -21,7 +21,8 @@ Json peak_json(const Peak& peak) {
 Json column_json(const ColumnPart& column) {
     Json json = {{"name", column.name},
                  {"repeats", column.repeats},
-                 {"repeat_spread", column.repeat_spread}};
+                 {"repeat_spread", column.repeat_spread},
+                 {"noise_alone", column.noise_alone}};
     json["chromaticities"] = Json::array();
     for (const ColumnReading& reading : column.readings) {
         json["chromaticities"].push_back(

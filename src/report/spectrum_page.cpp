@@ -25,6 +25,9 @@ std::string column_text(const ColumnPart& column) {
                                   to_text(100.0 * column.repeat_spread, 2) + " %)"
                             : "") +
         "\n";
+    if (column.noise_alone) {
+        return page + paragraph("  ", "Noise around zero: no colour can be read from it.");
+    }
     for (const ColumnReading& reading : column.readings) {
         page += "  " + padded(reading.observer_title, 24) + " x " + to_text(reading.x, 4) + "  y " +
                 to_text(reading.y, 4) + "\n";

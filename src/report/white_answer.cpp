@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "samelight/io/named_lights.hpp"
+#include "samelight/observer/by_name.hpp"
 #include "samelight/observer/standard.hpp"
 
 namespace samelight::report {
@@ -15,7 +16,7 @@ std::vector<Observer> observers_of(const WhiteRequest& request) {
     }
     std::vector<Observer> result;
     for (const std::string& id : request.observers) {
-        result.push_back(observer_by_name(id));
+        result.push_back(observer_named(id));
     }
     return result;
 }
@@ -47,6 +48,10 @@ PanelPart part_of(const WhiteRequest& request, const std::string& text, const Re
     TargetOptions options;
     options.instrument_noise_xy = request.instrument_noise_xy;
     std::vector<Warning> warnings = named.warnings;
+    if (!request.now.empty() && named.set_to) {
+        throw Error(ErrorKind::input, text, "a white as set (@x,y) and one as it stands",
+                    "one of the two: the panel without @x,y, or no file of the white now");
+    }
     if (!request.now.empty()) {
         const io::NamedLight now = io::open_light(request.now, request.sampling);
         part.understood.insert(part.understood.end(), now.understood.begin(), now.understood.end());

@@ -63,6 +63,16 @@ Json panel_json(const PanelPart& part) {
     Json json = {{"name", part.targets.panel}, {"kind", part.generic ? "generic" : "measured"}};
     json["native_white"] = part.targets.native_white ? xy_json(*part.targets.native_white)
                                                      : Json({{"x", nullptr}, {"y", nullptr}});
+    if (part.targets.additivity) {
+        const Additivity& a = *part.targets.additivity;
+        json["red_green_blue_against_white"] = offset_json(a.offset);
+        json["red_green_blue_against_white"].update({{"luminance_ratio", a.luminance_ratio},
+                                                     {"spectral_difference", a.spectral_difference},
+                                                     {"additive", a.additive()}});
+    }
+    json["black_to_white_luminance"] =
+        part.targets.black_ratio ? Json(*part.targets.black_ratio) : Json();
+    json["luminance_ratio_against"] = part.as_it_stands ? "white_as_it_stands" : "native_white";
     json["targets"] = Json::array();
     for (std::size_t i = 0; i < part.targets.targets.size(); ++i) {
         json["targets"].push_back(target_json(part.targets.targets[i], part.ranges[i]));

@@ -40,6 +40,12 @@ std::string short_name(const std::string& name) {
     return name.size() <= room ? name : "..." + name.substr(name.size() - room + 3);
 }
 
+/// An observer's name, or its id where the name is too long for the column.
+const std::string& short_title(const Target& target) {
+    constexpr std::size_t room = 34;
+    return target.observer_title.size() <= room ? target.observer_title : target.observer;
+}
+
 std::string table(const WhiteAnswer& answer) {
     std::string page =
         "  " + padded("DISPLAY", 38) + "        x        y    OFFSET x         y          LIGHT\n";
@@ -47,7 +53,7 @@ std::string table(const WhiteAnswer& answer) {
         for (std::size_t i = 0; i < part.targets.targets.size(); ++i) {
             const Target& target = part.targets.targets[i];
             const std::string name =
-                i == 0 ? short_name(part.targets.panel) : "    " + target.observer_title;
+                i == 0 ? short_name(part.targets.panel) : "    " + short_title(target);
             page += "  " + row(name, target, places(part, i));
         }
     }
@@ -114,6 +120,24 @@ std::string warnings_and_reading(const std::string& indent, const std::vector<Wa
     return page;
 }
 
+/// What comparing white with the primaries, and black with white, showed.
+std::string checks_text(const PanelTargets& targets) {
+    std::string text;
+    if (targets.additivity && targets.additivity->additive()) {
+        const Additivity& a = *targets.additivity;
+        text += " Red + green + blue against white: luminance " +
+                with_sign(100.0 * (a.luminance_ratio - 1.0), 1) + " %, x " +
+                with_sign(a.offset.first(), 4) + ", y " + with_sign(a.offset.second(), 4) + ".";
+    }
+    if (targets.black_ratio) {
+        text += *targets.black_ratio > 1e-6
+                    ? " White is " + to_text(1.0 / *targets.black_ratio, 0) +
+                          " times as bright as black."
+                    : " Black is too dark to measure.";
+    }
+    return text;
+}
+
 std::string notes(const PanelPart& part) {
     std::string page =
         part.targets.panel + (part.title.empty() ? "" : " (" + part.title + ")") + "\n";
@@ -121,9 +145,22 @@ std::string notes(const PanelPart& part) {
     if (part.targets.targets.front().left) {
         page += paragraph("  ", left_text(part.targets.targets.front()));
     }
-    page += paragraph("  ", "Rests on " + part.rests_on);
+    page += paragraph("  ", "Rests on " + part.rests_on + checks_text(part.targets));
     page += warnings_and_reading("  ", part.targets.warnings, part.understood);
     return page;
+}
+
+/// What the columns are; the base of LIGHT depends on what was given.
+std::string light_meaning(const WhiteAnswer& answer) {
+    bool from_now = false;
+    bool from_native = false;
+    for (const PanelPart& part : answer.panels) {
+        (part.as_it_stands ? from_now : from_native) = true;
+    }
+    return std::string("x, y are CIE 1931, as instruments read; LIGHT is luminance against ") +
+           (from_native ? "the native white" : "") +
+           (from_native && from_now ? ", or against " : "") +
+           (from_now ? "the white as it stands where one was given" : "") + ".";
 }
 
 }  // namespace
@@ -144,11 +181,7 @@ std::string white_page(const WhiteAnswer& answer) {
         page += "\n";
         page += notes(part);
     }
-    page +=
-        "\n" +
-        paragraph(
-            "",
-            "x, y are CIE 1931, as instruments read; LIGHT is luminance against the native white.");
+    page += "\n" + paragraph("", light_meaning(answer));
     page += paragraph(
         "",
         "These observers describe normal trichromatic vision and are no medical statement. Note the settings before changing "

@@ -20,8 +20,8 @@ SampledLight shown(const Panel& panel, const Match& match) {
     return {panel.sampling(), match.light, 0.0};
 }
 
-/// Second route: cyclic exact line searches on the squared difference of two chromaticity-like ratios and nothing of the solver's
-/// algebra. Minimises |T light(drive) - s T r|^2 over drive with s free, by Gauss-Newton on numerical derivatives.
+/// Second route: Newton's method on the difference of the observer's two chromaticities, with numerical derivatives and nothing of
+/// the solver's algebra.
 std::array<double, 3> search_drive(const Panel& panel, const Observer& observer,
                                    const SampledLight& reference, const Eigen::VectorXd& fixed) {
     const Sensitivities t = observer.on(panel.sampling());
@@ -85,45 +85,95 @@ TEST(Match, AgreesWithASearchForThreeEmitters) {
     }
 }
 
-// Two routes, four emitters: the white emitter's drive is scanned, the search does the rest, and the brightest light that needs
-// no negative drive and no share above the native white's is the answer.
+/// Drive of red, green and blue that, on top of `fixed`, gives the observer's wanted chromaticity and luminance, by Newton's method on
+/// numerical derivatives from a drive of its own.
+Eigen::Vector3d search_three(const Panel& panel, const Sensitivities& t,
+                             const SampledLight& reference, const Eigen::VectorXd& fixed,
+                             double luminance) {
+    const auto wanted = chromaticity(tristimulus(t, reference));
+    const auto difference = [&](const Eigen::Vector3d& d) -> Eigen::Vector3d {
+        const Eigen::VectorXd light = fixed + panel.emitters() * d;
+        const auto seen =
+            tristimulus(t, SampledLight{panel.sampling(), {light.begin(), light.end()}, 0.0});
+        const auto got = chromaticity(seen);
+        return {got.x() - wanted.x(), got.y() - wanted.y(), seen.Y() / luminance - 1.0};
+    };
+    Eigen::Vector3d drive(0.3, 0.3, 0.3);
+    for (int round = 0; round < 60; ++round) {
+        Eigen::Matrix3d slope;
+        for (Eigen::Index k = 0; k < 3; ++k) {
+            const Eigen::Vector3d step = 1e-5 * Eigen::Vector3d::Unit(k);
+            slope.col(k) = (difference(drive + step) - difference(drive - step)) / 2e-5;
+        }
+        drive -= slope.inverse() * difference(drive);
+    }
+    return drive;
+}
+
+/// Whether a light of luminance Y can be shown with the white emitter at `a`: nothing negative, and no more of any primary's light
+/// than the native white contains (`content`).
+struct Feasible {
+    bool allowed;
+    Eigen::Vector3d drive;
+};
+
+// Two routes, four emitters: the luminance is raised by bisection to the most that any drive of the white emitter between 0 and 1
+// allows, the three others being searched for each; then the most white emitter at that luminance. The solver's algebra (shares, the
+// base's content by a matrix inverse) is not used: the content itself is searched for.
 TEST(Match, AgreesWithASearchForFourEmitters) {
     const Reference reference = tube();
     const Panel panel = generic_panel(generic_model("oled-white"));
     for (const Observer* observer : standard_observers()) {
-        const Match found = match(panel, observer->on(panel.sampling()), reference.light);
-        ASSERT_TRUE(found.in_gamut());
-        // The white emitter at the answer's drive, green as in the answer's neighbourhood unless green is the one left dark.
-        const Eigen::VectorXd fixed = found.white_emitter * panel.white();
-        const Eigen::Vector3d added(found.added[0], found.added[1], found.added[2]);
         const Sensitivities t = observer->on(panel.sampling());
-        const auto wanted = chromaticity(tristimulus(t, reference.light));
-        Eigen::Vector3d drive =
-            added + Eigen::Vector3d(0.01, -0.01, 0.02);  // start beside it, and search all three
-        const double luminance = (t.rows().row(1) * (fixed + panel.emitters() * added)).value();
-        const auto difference = [&](const Eigen::Vector3d& d) -> Eigen::Vector3d {
-            const Eigen::VectorXd light = fixed + panel.emitters() * d;
-            const auto seen =
-                tristimulus(t, SampledLight{panel.sampling(), {light.begin(), light.end()}, 0.0});
-            const auto got = chromaticity(seen);
-            return {got.x() - wanted.x(), got.y() - wanted.y(), seen.Y() / luminance - 1.0};
+        const auto y = [&](const Eigen::VectorXd& light) {
+            return tristimulus(t, SampledLight{panel.sampling(), {light.begin(), light.end()}, 0.0})
+                .Y();
         };
-        for (int round = 0; round < 60; ++round) {
-            Eigen::Matrix3d slope;
-            for (Eigen::Index k = 0; k < 3; ++k) {
-                slope.col(k) = (difference(drive + 1e-5 * Eigen::Vector3d::Unit(k)) -
-                                difference(drive - 1e-5 * Eigen::Vector3d::Unit(k))) /
-                               2e-5;
+        const SampledLight native{
+            panel.sampling(), {panel.white().begin(), panel.white().end()}, 0.0};
+        const Eigen::VectorXd none = Eigen::VectorXd::Zero(panel.sampling().count());
+        const Eigen::Vector3d content = search_three(panel, t, native, none, y(panel.white()));
+        const auto feasible = [&](double a, double luminance) -> Feasible {
+            const Eigen::Vector3d drive =
+                search_three(panel, t, reference.light, a * panel.white(), luminance);
+            const bool no_negative = drive.minCoeff() > -1e-13;
+            const bool no_more =
+                ((a * content + drive).array() / content.array()).maxCoeff() < 1.0 + 1e-13;
+            return {no_negative && no_more, drive};
+        };
+        double low = 0.1 * y(panel.white());
+        double high = 2.0 * y(panel.white());
+        for (int round = 0; round < 50; ++round) {
+            const double middle = 0.5 * (low + high);
+            bool any = false;
+            for (int k = 0; k <= 10 && !any; ++k) {
+                any = feasible(0.1 * k, middle).allowed;
             }
-            drive -= slope.inverse() * difference(drive);
+            (any ? low : high) = middle;
         }
-        EXPECT_LT((drive - added).cwiseAbs().maxCoeff(), 1e-9) << observer->id();
-        EXPECT_NEAR(*std::min_element(found.added.begin(), found.added.end()), 0.0, 1e-12);
+        double most = 0.0;
+        double too_much = 1.0;
+        for (int round = 0; round < 50; ++round) {
+            const double middle = 0.5 * (most + too_much);
+            (feasible(middle, low * (1.0 - 1e-12)).drive.minCoeff() > -1e-13 ? most : too_much) =
+                middle;
+        }
+        const Eigen::Vector3d drive = feasible(most, low).drive;
+        const Match found = match(panel, t, reference.light);
+        EXPECT_NEAR(
+            y(Eigen::Map<const Eigen::VectorXd>(found.light.data(), panel.sampling().count())) /
+                low,
+            1.0, 1e-9)
+            << observer->id();
+        EXPECT_NEAR(found.white_emitter, most, 1e-9) << observer->id();
+        for (std::size_t k = 0; k < 3; ++k) {
+            EXPECT_NEAR(found.added[k], drive[static_cast<Eigen::Index>(k)], 1e-9)
+                << observer->id();
+        }
     }
 }
 
-TEST(Match, BrightestWithinTheNativeWhite) {
-    // Any brighter light of the same look would need more than the base holds of one primary; any dimmer one is dimmer.
+TEST(Match, NothingNegativeAndNoShareAboveTheNativeWhites) {
     const Reference reference = tube();
     for (const GenericModel& model : generic_models()) {
         const Panel panel = generic_panel(model);
@@ -135,6 +185,14 @@ TEST(Match, BrightestWithinTheNativeWhite) {
         }
         EXPECT_LE(found.white_emitter, 1.0);
     }
+}
+
+TEST(Match, LightsThatDependOnEachOtherHaveNoComposition) {
+    Eigen::Matrix3d dependent;
+    dependent << 1, 2, 0.3, 0.7, 1.4, 0.2, 0.1, 0.2, 1.1;
+    EXPECT_FALSE(compose(
+        {dependent, Eigen::Vector3d::Ones(), Eigen::Vector3d::Zero(), Eigen::Vector3d::Ones()},
+        Base::native_white, false));
 }
 
 // Where white is nothing but red + green + blue, the model with a base and the model of three emitters are one.

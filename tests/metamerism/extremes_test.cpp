@@ -31,7 +31,9 @@ Pair whites(const char* a, const char* b) {
 // Second route: the plain view of the viewer, and of the same viewer with one trait made the average by hand.
 TEST(ExtremeViewers, AreTheEndsAndTheReasonsAreTrue) {
     const Population population = people(256);
-    const auto [first, second] = whites("lcd-white-led", "oled-rgb");
+    const auto shown = whites("lcd-white-led", "oled-rgb");
+    const auto& first = shown.first;
+    const auto& second = shown.second;
     const PopulationIndex index = population_index(population, first, second, d65());
     const ExtremeViewers ends = extreme_viewers(population, first, second, d65(), index);
     EXPECT_EQ(ends.most.de00, index.de00.largest);
@@ -77,7 +79,9 @@ Population differing(const DeviationSpread& spread, const Ages& ages = Ages::ran
 }
 
 std::array<std::string, 2> descriptions(const Population& population) {
-    const auto [first, second] = whites("lcd-ccfl", "laser-rgb");
+    const auto shown = whites("lcd-ccfl", "laser-rgb");
+    const auto& first = shown.first;
+    const auto& second = shown.second;
     const PopulationIndex index = population_index(population, first, second, d65());
     const ExtremeViewers ends = extreme_viewers(population, first, second, d65(), index);
     EXPECT_EQ(ends.most.reasons.size(), 1U) << ends.most.description;
@@ -117,7 +121,9 @@ TEST(ExtremeViewers, NameWhatPeopleDifferIn) {
 
 TEST(ExtremeViewers, PeopleAlikeAreCloseToTheAverage) {
     const Population alike = differing({});
-    const auto [first, second] = whites("crt", "oled-rgb");
+    const auto shown = whites("crt", "oled-rgb");
+    const auto& first = shown.first;
+    const auto& second = shown.second;
     const PopulationIndex index = population_index(alike, first, second, d65());
     const ExtremeViewers ends = extreme_viewers(alike, first, second, d65(), index);
     EXPECT_EQ(ends.most.description, "close to the average");
@@ -125,7 +131,9 @@ TEST(ExtremeViewers, PeopleAlikeAreCloseToTheAverage) {
 }
 
 TEST(ExtremeViewers, RefuseTheIndexOfOthers) {
-    const auto [first, second] = whites("crt", "oled-rgb");
+    const auto shown = whites("crt", "oled-rgb");
+    const auto& first = shown.first;
+    const auto& second = shown.second;
     const PopulationIndex index = population_index(people(32), first, second, d65());
     refusal(ErrorKind::shape,
             [&] { static_cast<void>(extreme_viewers(people(64), first, second, d65(), index)); });

@@ -44,7 +44,9 @@ double median_of(std::vector<double> values) {
 // Second route: the scalar functions of every viewer and colour, and every index from its definition as it reads.
 TEST(PopulationIndex, IsWhatThePlainRouteGives) {
     const Population population = people(61);
-    const auto [first, second] = two_displays("lcd-white-led", "oled-rgb", {0, 17, 40, 99});
+    const auto shown = two_displays("lcd-white-led", "oled-rgb", {0, 17, 40, 99});
+    const auto& first = shown.first;
+    const auto& second = shown.second;
     const PopulationIndex index = population_index(population, first, second, d65());
     ASSERT_EQ(index.viewers, 61U);
     ASSERT_EQ(index.colours.size(), 4U);
@@ -124,7 +126,9 @@ TEST(PopulationIndex, IsWhatThePlainRouteGives) {
 }
 
 TEST(PopulationIndex, APairThatIsOneGivesNothing) {
-    const auto [first, second] = two_displays("oled-rgb", "oled-rgb", {0, 5, 30, 80, 130});
+    const auto shown = two_displays("oled-rgb", "oled-rgb", {0, 5, 30, 80, 130});
+    const auto& first = shown.first;
+    const auto& second = shown.second;
     const PopulationIndex index = population_index(people(64), first, second, d65());
     EXPECT_EQ(index.de00.largest, 0.0);
     EXPECT_EQ(index.uv.largest, 0.0);
@@ -137,7 +141,9 @@ TEST(PopulationIndex, APairThatIsOneGivesNothing) {
 }
 
 TEST(PopulationIndex, ItDoesNotMatterWhichIsFirst) {
-    const auto [first, second] = two_displays("lcd-quantum-dot", "oled-white", {0, 12, 64, 120});
+    const auto shown = two_displays("lcd-quantum-dot", "oled-white", {0, 12, 64, 120});
+    const auto& first = shown.first;
+    const auto& second = shown.second;
     const PopulationIndex one = population_index(people(128), first, second, d65());
     const PopulationIndex other = population_index(people(128), second, first, d65());
     EXPECT_NEAR(one.de00.mean, other.de00.mean, 1e-12);
@@ -151,7 +157,9 @@ TEST(PopulationIndex, ItDoesNotMatterWhichIsFirst) {
 
 // The unit of the lights has no say, nor has the way in which the mixtures are written.
 TEST(PopulationIndex, DependsOnTheLightsAlone) {
-    const auto [first, second] = two_displays("lcd-ccfl", "laser-rgb", {0, 3, 77});
+    const auto shown = two_displays("lcd-ccfl", "laser-rgb", {0, 3, 77});
+    const auto& first = shown.first;
+    const auto& second = shown.second;
     const PopulationIndex mixed = population_index(people(32), first, second, d65());
     SampledLight bright = d65();
     for (double& value : bright.values) {
@@ -173,7 +181,9 @@ TEST(PopulationIndex, ADifferenceThatAllSeeIsNoDisagreement) {
     parameters.ages = Ages::range(40.0, 40.0);
     parameters.spread = {};
     const Population alike(parameters);
-    const auto [first, second] = two_displays("lcd-white-led", "laser-rgb", {0, 50});
+    const auto shown = two_displays("lcd-white-led", "laser-rgb", {0, 50});
+    const auto& first = shown.first;
+    const auto& second = shown.second;
     const PopulationIndex index = population_index(alike, first, second, d65());
     EXPECT_GT(index.de00.mean, 1.0);
     EXPECT_NEAR(index.de00.largest, index.de00.median, 1e-12);
@@ -185,7 +195,9 @@ TEST(PopulationIndex, ADifferenceThatAllSeeIsNoDisagreement) {
 TEST(PopulationIndex, OfTwoLightsIsThatOfOneColour) {
     const SampledLight a = test::white_of("crt");
     const SampledLight b = test::white_of("oled-quantum-dot");
-    const auto [first, second] = two_displays("crt", "oled-quantum-dot", {0});
+    const auto shown = two_displays("crt", "oled-quantum-dot", {0});
+    const auto& first = shown.first;
+    const auto& second = shown.second;
     const PopulationIndex lights = population_index(people(32), a, b, d65());
     const PopulationIndex colours = population_index(people(32), first, second, d65());
     EXPECT_EQ(lights.colours.size(), 1U);
@@ -194,7 +206,9 @@ TEST(PopulationIndex, OfTwoLightsIsThatOfOneColour) {
 }
 
 TEST(PopulationIndex, OptionsSayWhatIsAskedFor) {
-    const auto [first, second] = two_displays("crt", "oled-rgb", {0});
+    const auto shown = two_displays("crt", "oled-rgb", {0});
+    const auto& first = shown.first;
+    const auto& second = shown.second;
     PopulationIndexOptions options;
     options.percentile = 50.0;
     options.coverage = 0.5;
@@ -209,7 +223,9 @@ TEST(PopulationIndex, OptionsSayWhatIsAskedFor) {
 }
 
 TEST(PopulationIndex, RefusesWhatCannotBe) {
-    const auto [first, second] = two_displays("crt", "oled-rgb", {0, 1});
+    const auto shown = two_displays("crt", "oled-rgb", {0, 1});
+    const auto& first = shown.first;
+    const auto& second = shown.second;
     refusal(ErrorKind::shape,
             [&] { static_cast<void>(population_index(people(1), first, second, d65())); });
     refusal(ErrorKind::shape, [&] {

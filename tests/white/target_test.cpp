@@ -17,7 +17,7 @@ Panel generic(const char* name) { return generic_panel(generic_model(name)); }
 
 Reference tube() { return display_reference(generic("crt"), {0.3127, 0.3290}); }
 
-Spectrum noisy_sum(const PanelSpectra& s, double red, double green, double blue) {
+Spectrum mixture(const PanelSpectra& s, double red, double green, double blue) {
     std::vector<double> values(s.red.size());
     for (std::size_t i = 0; i < values.size(); ++i) {
         values[i] =
@@ -164,9 +164,31 @@ TEST(Target, WarnsWhereSmallAndLargeFieldsPullApart) {
     // A white-LED LCD against a tube: y below the reference at 2 degrees, above it at 10.
     EXPECT_TRUE(warned(white_targets(generic("lcd-white-led"), tube(), observers).warnings,
                        "observers_opposed"));
-    EXPECT_FALSE(warned(
-        white_targets(generic("oled-white"), tube(), {small_field(), small_field()}).warnings,
-        "observers_opposed"));
+    EXPECT_FALSE(warned(white_targets(generic("oled-white"), tube(), observers).warnings,
+                        "observers_opposed"));
+}
+
+TEST(Target, AMeasuredWhiteIsNeverReplacedInWhatIsReported) {
+    PanelSpectra spectra = generic_spectra(generic_model("oled-rgb"));
+    spectra.white =
+        mixture(spectra, 1.012, 1.012, 1.0122);  // within the limits of additivity, but not the sum
+    const PanelTargets answer = white_targets(Panel("set", spectra), tube(), {small_field()});
+    ASSERT_TRUE(answer.additivity);
+    EXPECT_TRUE(answer.additivity->additive());
+    EXPECT_NEAR(answer.additivity->luminance_ratio, 1.0 / 1.012, 1e-4);
+    const auto xy = chromaticity(tristimulus<Cie1931_2deg>(*spectra.white));
+    EXPECT_NEAR(answer.native_white->x(), xy.x(), 1e-12);
+    EXPECT_NEAR(answer.native_white->y(), xy.y(), 1e-12);
+    const Target without = white_target(generic("oled-rgb"), tube(), small_field());
+    EXPECT_NEAR(*answer.targets[0].luminance_ratio, *without.luminance_ratio / 1.012, 1e-4);
+}
+
+TEST(Target, ABlackThatIsNoneIsSaid) {
+    PanelSpectra spectra = generic_spectra(generic_model("oled-rgb"));
+    spectra.black = spectra.green.scaled(0.05);
+    const PanelTargets answer = white_targets(Panel("set", spectra), tube(), {small_field()});
+    EXPECT_TRUE(warned(answer.warnings, "black_too_bright"));
+    EXPECT_GT(*answer.black_ratio, 0.02);
 }
 
 TEST(Reference, SaysWhereADisplaysWhiteIsNative) {
@@ -193,16 +215,16 @@ TEST(Target, LeftToGoSaysMatchedWithinTheNoiseOnly) {
     const Panel panel("set", spectra);
     const Target target = white_target(panel, tube(), small_field());
     TargetOptions options;
-    options.now = enter(
-        noisy_sum(spectra, target.match.share[0], target.match.share[1], target.match.share[2]),
-        panel.sampling());
+    options.now =
+        enter(mixture(spectra, target.match.share[0], target.match.share[1], target.match.share[2]),
+              panel.sampling());
     const Target there = white_target(panel, tube(), small_field(), options);
     EXPECT_TRUE(there.left->matched);
     EXPECT_LT(there.left->offset.distance(), 1e-12);
     EXPECT_NEAR(*there.luminance_ratio, 1.0, 1e-12);
 
-    options.now = enter(noisy_sum(spectra, 1.03 * target.match.share[0], target.match.share[1],
-                                  target.match.share[2]),
+    options.now = enter(mixture(spectra, 1.03 * target.match.share[0], target.match.share[1],
+                                target.match.share[2]),
                         panel.sampling());
     const Target off = white_target(panel, tube(), small_field(), options);
     EXPECT_FALSE(off.left->matched);

@@ -16,7 +16,8 @@
 namespace samelight {
 
 /// CIE 1931 chromaticity of every generic panel's native white: what panels are set to at the works (common practice, no
-/// source). A unit's own native white is what its own measurement says; the cost in light depends on it, the target doesn't.
+/// source). A unit's own native white is what its own measurement says; the cost in light depends on it; the target does so only where there is a white
+/// emitter, and there by little.
 inline constexpr std::array<double, 2> generic_native_white_xy = {0.3127, 0.3290};
 
 /// Luminance of red + green + blue relative to the native white where a generic panel has a white emitter (modelling choice; it

@@ -85,7 +85,7 @@ inline Eigen::Vector3d solve_drive(const Eigen::Matrix3d& responses_from_drive,
 /// No value where the base doesn't contain some of each primary's light, where the lights depend on each other, or where none of
 /// the primaries is part of the wanted light. Error below 1e-12 relative to the largest share. Throws nothing.
 inline std::optional<Composition> compose(const PanelResponses& r, Base base, bool white_emitter) {
-    if (!(std::abs(r.emitters.determinant()) > 0.0)) {
+    if (!(std::abs(r.emitters.colwise().normalized().determinant()) > 1e-6)) {
         return std::nullopt;
     }
     const Eigen::Matrix3d drive_from_responses = r.emitters.inverse();

@@ -70,6 +70,7 @@ class Panel {
                 fit_scale_to_white();
             }
             additivity_ = compare_with_sum();
+            measured_white_ = white_;
         }
         if (!spectra.white || additivity_->additive()) {
             white_.assign(size(), 0.0);
@@ -86,9 +87,15 @@ class Panel {
     [[nodiscard]] Eigen::Map<const Columns> emitters() const {
         return {emitters_.data(), sampling_.count(), 3};
     }
-    /// Light of the native white, without black: n x 1. Red + green + blue where white is nothing else, else as measured.
+    /// The white that a match starts from, without black: n x 1. Red + green + blue where white is nothing else, within
+    /// Additivity's limits, else as measured.
     [[nodiscard]] Eigen::Map<const Eigen::VectorXd> white() const {
         return {white_.data(), sampling_.count()};
+    }
+    /// The white at full drive as it was measured, or red + green + blue where it wasn't: n x 1, without black.
+    [[nodiscard]] Eigen::Map<const Eigen::VectorXd> native_white() const {
+        const std::vector<double>& light = measured_white_.empty() ? white_ : measured_white_;
+        return {light.data(), sampling_.count()};
     }
     /// Light that is there at drive 0: n x 1.
     [[nodiscard]] Eigen::Map<const Eigen::VectorXd> black() const {
@@ -180,6 +187,7 @@ class Panel {
     Sampling sampling_;
     std::vector<double> emitters_;
     std::vector<double> white_;
+    std::vector<double> measured_white_;  ///< empty where white wasn't measured
     std::vector<double> black_;
     bool black_known_ = false;
     bool scale_known_ = true;

@@ -28,8 +28,10 @@ struct ColumnPart {
     double relative_noise;  ///< sd of a sample relative to the peak, an upper estimate
     int repeats;            ///< columns or rows averaged
     double repeat_spread;   ///< their sd over their mean
+    bool noise_alone;       ///< a black in which noise drowns the light: nothing else is said of it
 };
 
+/// What there is to say of a file.
 struct SpectrumAnswer {
     std::string source;
     std::string unit;

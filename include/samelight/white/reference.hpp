@@ -86,7 +86,7 @@ inline Reference display_reference(const Panel& panel) {
                     "red, green and blue on scales of their own and no white",
                     "a white column, or NAME@x,y");
     }
-    const Eigen::VectorXd light = panel.white() + panel.black();
+    const Eigen::VectorXd light = panel.native_white() + panel.black();
     Reference result{panel.name(),
                      "that display's native white",
                      {panel.sampling(), {light.begin(), light.end()}, 0.0},

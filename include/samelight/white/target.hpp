@@ -62,6 +62,9 @@ struct PanelTargets {
         native_white;  ///< unknown where the primaries have no common scale
     std::vector<Target> targets;
     std::vector<Warning> warnings;
+    std::optional<Additivity> additivity;  ///< where white was measured
+    std::optional<double>
+        black_ratio;  ///< luminance of black over that of white, where black was measured
 };
 
 /// What the answer may take into account besides panel and reference.
@@ -160,7 +163,7 @@ inline Target white_target(const Panel& panel, const Reference& reference, const
         return target;
     }
     if (panel.white_known()) {
-        const SampledLight native = detail::as_light(panel, panel.white() + panel.black());
+        const SampledLight native = detail::as_light(panel, panel.native_white() + panel.black());
         target.luminance_ratio = luminance / tristimulus<Cie1931_2deg>(native).Y();
     }
     if (panel.scale_known()) {
@@ -227,6 +230,25 @@ inline void warn_about_panel(const Panel& panel, const TargetOptions& options,
     }
 }
 
+/// The checks that white and black allow: their figures are always kept, and a black that can't be one is said.
+inline void check_white_and_black(const Panel& panel, PanelTargets& answer) {
+    constexpr double largest_plausible_black = 0.02;
+    answer.additivity = panel.additivity();
+    if (!panel.black_known() || !panel.white_known()) {
+        return;
+    }
+    const double black = tristimulus<Cie1931_2deg>(as_light(panel, panel.black())).Y();
+    const double white =
+        tristimulus<Cie1931_2deg>(as_light(panel, panel.native_white() + panel.black())).Y();
+    answer.black_ratio = black / white;
+    if (black > largest_plausible_black * white) {
+        answer.warnings.push_back(
+            {"black_too_bright",
+             "Black has " + to_text(100.0 * black / white, 1) +
+                 " % of white's luminance: was it measured with light on the screen?"});
+    }
+}
+
 inline void warn_about_gamut(PanelTargets& answer) {
     for (const Target& target : answer.targets) {
         if (target.outside) {
@@ -249,14 +271,15 @@ inline void warn_about_gamut(PanelTargets& answer) {
 inline PanelTargets white_targets(const Panel& panel, const Reference& reference,
                                   const std::vector<Observer>& observers,
                                   const TargetOptions& options = {}) {
-    PanelTargets answer{panel.name(), {}, {}, {}};
+    PanelTargets answer{panel.name(), {}, {}, {}, {}, {}};
     if (panel.white_known()) {
         answer.native_white =
-            detail::reading(detail::as_light(panel, panel.white() + panel.black()));
+            detail::reading(detail::as_light(panel, panel.native_white() + panel.black()));
     }
     for (const Observer& observer : observers) {
         answer.targets.push_back(white_target(panel, reference, observer, options));
     }
+    detail::check_white_and_black(panel, answer);
     detail::warn_about_panel(panel, options, answer);
     detail::warn_about_gamut(answer);
     detail::warn_if_opposed(answer);
