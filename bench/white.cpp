@@ -9,6 +9,7 @@
 
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/observer/tristimulus_batch.hpp"
+#include "samelight/white/cloud.hpp"
 #include "samelight/white/target.hpp"
 
 namespace {
@@ -100,6 +101,55 @@ void memory_read(benchmark::State& state) {
                             static_cast<std::int64_t>(values.size() * sizeof(double)));
 }
 BENCHMARK(memory_read)->Unit(benchmark::kMillisecond);
+
+// A full white answer for ten panels and 10,000 people: each person's target on each panel, and each panel's region. The plain
+// route beside it is one person at a time, on a hundredth of the people.
+std::vector<Panel> ten_panels() {
+    std::vector<Panel> panels;
+    for (const GenericModel& model : generic_models()) {
+        panels.push_back(generic_panel(model));
+    }
+    panels.push_back(generic_panel(generic_model("oled-rgb")));
+    return panels;
+}
+
+void ten_panels_and_10000_people(benchmark::State& state) {
+    const std::vector<Panel> panels = ten_panels();
+    const Reference reference = illuminant_reference("D65");
+    PopulationParameters parameters;
+    parameters.count = 10000;
+    const CloudOptions options{
+        {},
+        state.range(0) != 0 ? BatchPrecision::single_precision : BatchPrecision::double_precision};
+    for (auto _ : state) {
+        for (const TargetCloud& cloud :
+             target_clouds(panels, reference, Population(parameters), options)) {
+            benchmark::DoNotOptimize(target_region(cloud));
+        }
+    }
+}
+BENCHMARK(ten_panels_and_10000_people)
+    ->ArgName("single")
+    ->Arg(0)
+    ->Arg(1)
+    ->Unit(benchmark::kMillisecond);
+
+void ten_panels_and_100_people_one_at_a_time(benchmark::State& state) {
+    const std::vector<Panel> panels = ten_panels();
+    const Reference reference = illuminant_reference("D65");
+    PopulationParameters parameters;
+    parameters.count = 100;
+    const Population population(parameters);
+    for (auto _ : state) {
+        for (std::size_t i = 0; i < population.size(); ++i) {
+            const Observer observer = cone_observer(population.individual(i));
+            for (const Panel& panel : panels) {
+                benchmark::DoNotOptimize(white_target(panel, reference, observer).xy);
+            }
+        }
+    }
+}
+BENCHMARK(ten_panels_and_100_people_one_at_a_time)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 

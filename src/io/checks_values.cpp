@@ -69,7 +69,7 @@ void warn(const Reading& reading, const char* code, std::string message) {
 void check_not_dark(const Reading& reading, std::size_t light, const std::vector<double>& values,
                     bool dark) {
     const std::string name = shown(reading.headings.names[light]);
-    if (std::all_of(values.begin(), values.end(), [](double v) { return v == 0.0; })) {
+    if (!dark && std::all_of(values.begin(), values.end(), [](double v) { return v == 0.0; })) {
         refuse_light(reading.sheet, reading.layout, reading.headings, light,
                      "nothing but zeros in " + name, "a light with values above 0");
     }

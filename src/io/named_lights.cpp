@@ -1,10 +1,12 @@
 #include "samelight/io/named_lights.hpp"
 
+#include <cctype>
 #include <charconv>
 #include <limits>
 #include <string_view>
 #include <utility>
 
+#include "column_doubts.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/line_doubt.hpp"
 #include "samelight/io/spectral_csv.hpp"
@@ -81,6 +83,9 @@ std::string columns_of(const SpectralFile& file) {
 /// The guard's doubts about one column, with what they may do to its chromaticity.
 void guard(const SpectralFile& file, const LightColumn& column, const Sampling& sampling,
            std::vector<Warning>& warnings) {
+    for (const Warning& doubt : column_doubts(column)) {
+        warnings.push_back({doubt.code, file.source + ", " + doubt.message});
+    }
     const SamplingVerdict verdict = judge_sampling(column.light);
     if (verdict.sound()) {
         return;
@@ -88,14 +93,18 @@ void guard(const SpectralFile& file, const LightColumn& column, const Sampling& 
     std::string effect;
     for (const Peak& peak : verdict.unresolved) {
         const auto offset = line_doubt(column.light, peak, sampling);
-        effect += (effect.empty() ? "" : ", ") + to_text(peak.nm, 0) + " nm: x " +
-                  to_text(offset.first(), 4) + ", y " + to_text(offset.second(), 4);
+        if (offset.distance() >= 5e-5) {  // a lone line halved keeps its colour
+            effect += (effect.empty() ? "" : ", ") + to_text(peak.nm, 0) + " nm: x " +
+                      to_text(offset.first(), 4) + ", y " + to_text(offset.second(), 4);
+        }
     }
-    warnings.push_back(
-        {"sampling_coarse",
-         file.source + ", " + column.name + ": " + describe(verdict) +
-             " With a bandwidth of half the step this column's chromaticity may be off by as much as (" +
-             effect + ")."});
+    const std::string consequence =
+        effect.empty()
+            ? " The place of the line and its strength are uncertain, and with them drive and the cost in light."
+            : " With a bandwidth of half the step this column's chromaticity may be off by as much as (" +
+                  effect + ").";
+    warnings.push_back({"sampling_coarse",
+                        file.source + ", " + column.name + ": " + describe(verdict) + consequence});
 }
 
 Spectrum column_or_throw(const SpectralFile& file, const char* role) {
@@ -172,7 +181,8 @@ NamedReference reference_from_file(const Asked& asked, const Sampling& sampling)
         if (is_display && file.find("white") == nullptr) {
             return {display_reference(panel_of(file, sampling)), file.understood};
         }
-        return {light_reference(file.source, single_light(file).light, sampling), file.understood};
+        return {light_reference(file.source, single_light(file).light, sampling, is_display),
+                file.understood};
     }();
     append(result.reference.warnings, warnings_of(file, sampling));
     return result;
@@ -200,7 +210,9 @@ NamedPanel open_panel(const std::string& text, const Sampling& sampling) {
 NamedReference open_reference(const std::string& text, const Sampling& sampling) {
     const Asked asked = take_apart(text);
     if (asked.is_file()) {
-        return reference_from_file(asked, sampling);
+        NamedReference result = reference_from_file(asked, sampling);
+        result.measured = true;
+        return result;
     }
     if (const GenericModel* model = find_model(asked.name)) {
         const Panel panel = generic_panel(*model, sampling);
@@ -216,8 +228,13 @@ NamedReference open_reference(const std::string& text, const Sampling& sampling)
                     "no display of that name to set to an x, y",
                     "a display's CSV file, or one of " + list_of_models());
     }
+    std::string illuminant = asked.name;
+    if (!illuminant.empty()) {  // d65 is D65
+        illuminant.front() =
+            static_cast<char>(std::toupper(static_cast<unsigned char>(illuminant.front())));
+    }
     try {
-        return {illuminant_reference(asked.name, sampling), {}};
+        return {illuminant_reference(illuminant, sampling), {}};
     } catch (const Error&) {
         throw Error(
             ErrorKind::input, "reference \"" + asked.name + "\"", "no light of that name",

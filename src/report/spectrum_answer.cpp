@@ -3,6 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "../io/column_doubts.hpp"
+
+#include "spectrum_corrections.hpp"
+
 #include "samelight/display/line_doubt.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/text.hpp"
@@ -20,7 +24,7 @@ ColumnPart look_at(const io::LightColumn& column, bool is_black, const Sampling&
                     relative_noise(column.light),
                     column.repeats,
                     column.repeat_spread,
-                    is_black && relative_noise(column.light) > 0.05};
+                    is_black && drowned_in_noise(column.light)};
     if (part.noise_alone) {
         part.sampling = SamplingVerdict{};
         return part;
@@ -29,10 +33,7 @@ ColumnPart look_at(const io::LightColumn& column, bool is_black, const Sampling&
     if (!(tristimulus<Cie1931_2deg>(light).Y() > 0.0)) {
         return part;
     }
-    for (const Observer* observer : standard_observers()) {
-        const auto xy = chromaticity(tristimulus(*observer, light));
-        part.readings.push_back({observer->id(), observer->title(), xy.x(), xy.y()});
-    }
+    part.readings = readings_of(light);
     const auto temperature = colour_temperature(chromaticity(tristimulus<Cie1931_2deg>(light)));
     if (temperature && std::abs(temperature->duv) <= 0.05) {
         part.temperature = temperature;
@@ -48,23 +49,16 @@ void warn(const io::LightColumn& column, const ColumnPart& part, bool is_black,
     if (!part.sampling.sound()) {
         warnings.push_back({"sampling_coarse", column.name + ": " + describe(part.sampling)});
     }
-    if (part.relative_noise > 0.01) {
-        warnings.push_back(
-            {"noisy", column.name + ": noise of up to " + to_text(100.0 * part.relative_noise, 1) +
-                          " % of the peak in each sample. Measure longer, or more often."});
-    }
-    if (const std::size_t clipped = clipped_samples(column.light)) {
-        warnings.push_back(
-            {"clipped",
-             column.name + ": " + std::to_string(clipped) +
-                 " neighbouring samples share the largest value: the instrument may have been saturated."});
+    for (const Warning& doubt : io::column_doubts(column)) {
+        warnings.push_back(doubt);
     }
 }
 
 }  // namespace
 
-SpectrumAnswer answer_spectrum(const std::filesystem::path& path, const Sampling& sampling) {
-    const io::SpectralFile file = io::read_spectral_csv(path);
+SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& sampling) {
+    require_request(request);
+    const io::SpectralFile file = io::read_spectral_csv(request.file);
     const Spectrum& first = file.lights.front().light;
     const auto nm = first.wavelengths_nm();
     double least = nm[1] - nm[0];
@@ -83,6 +77,8 @@ SpectrumAnswer answer_spectrum(const std::filesystem::path& path, const Sampling
         answer.columns.push_back(look_at(column, file.find("black") == &column, sampling));
         warn(column, answer.columns.back(), file.find("black") == &column, answer.warnings);
     }
+    look_for_lines(request, file, sampling, answer);
+    take_out(request, file, sampling, answer);
     return answer;
 }
 

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/spectrum_answer.hpp"
@@ -18,7 +19,86 @@ std::string peak_text(const SamplingVerdict& sampling) {
     return text.empty() ? "No peaks." : text + ".";
 }
 
-std::string column_text(const ColumnPart& column) {
+std::string change_text(const ColumnReading& after, const ColumnReading& before) {
+    return "x " + to_text(after.x, 4) + "  y " + to_text(after.y, 4) + "  (" +
+           with_sign(after.x - before.x, 4) + "  " + with_sign(after.y - before.y, 4) + ")\n";
+}
+
+std::string amount_text(double shift_nm) {
+    return to_text(std::abs(shift_nm), 2) + " nm too " + (shift_nm < 0.0 ? "short" : "long");
+}
+
+/// "435.83 (+0.31), 546.07 (+0.28)"; without shifts for lines that weren't found.
+std::string line_list(const WavelengthShift& shift, LineFate fate) {
+    std::string text;
+    for (const KnownLine& line : shift.lines) {
+        if (line.fate != fate) {
+            continue;
+        }
+        text += (text.empty() ? "" : ", ") + to_text(line.nm, 2);
+        if (fate == LineFate::used || fate == LineFate::set_aside) {
+            text += " (" + with_sign(line.shift_nm, 2) + ")";
+        }
+    }
+    return text;
+}
+
+std::string lines_text(const ColumnPart& column) {
+    const WavelengthShift& shift = column.lines->shift;
+    std::string text;
+    if (!shift.shift_nm) {
+        text = "None of the lines stands out here, so nothing is known of the wavelengths.";
+    } else {
+        text = "The instrument's wavelengths are " + amount_text(*shift.shift_nm) +
+               "; 19 times in 20 within " + to_text(shift.half_width_nm(), 2) + " nm of that.";
+        if (shift.scale) {
+            text += " It changes by " + with_sign(100.0 * *shift.scale, 2) + " nm over 100 nm (" +
+                    to_text(200.0 * shift.scale_standard_error, 2) + " either way).";
+        }
+        text += " Lines used: " + line_list(shift, LineFate::used) + " nm.";
+    }
+    const auto add = [&](LineFate fate, const std::string& words) {
+        const std::string list = line_list(shift, fate);
+        text += list.empty() ? "" : " " + words + ": " + list + " nm.";
+    };
+    add(LineFate::set_aside, "Found, but not believed");
+    add(LineFate::merged, "Too near to each other to tell apart");
+    add(LineFate::not_found, "Not found");
+    std::string page = paragraph("  ", text);
+    if (!column.lines->readings.empty() && !column.readings.empty()) {
+        page += "  " + padded("With that put right", 24) + " " +
+                change_text(column.lines->readings.front(), column.readings.front());
+    }
+    return page;
+}
+
+std::string correction_text(const ColumnPart& column, const SpectrumAnswer& answer) {
+    std::string text;
+    if (column.correction->method == BandwidthMethod::stearns) {
+        text = "Bandwidth of " + to_text(*answer.bandwidth_nm) +
+               " nm taken out after Stearns and Stearns, the readings being one bandwidth apart.";
+    } else if (column.correction->method == BandwidthMethod::deconvolution) {
+        text = "Bandwidth of " + to_text(*answer.bandwidth_nm) +
+               " nm taken out by deconvolution, the readings being closer together than that.";
+    }
+    if (answer.shift_nm) {
+        text += (text.empty() ? "" : " ") + std::string("Wavelengths that were ") +
+                amount_text(*answer.shift_nm) + " put right.";
+    }
+    if (column.correction->method != BandwidthMethod::none) {
+        text += " Noise of a sample " + to_text(column.correction->noise_gain, 1) +
+                " times what it was.";
+    }
+    std::string page = text.empty() ? "" : paragraph("  ", text);
+    for (std::size_t i = 0; i < column.correction->readings.size() && i < column.readings.size();
+         ++i) {
+        page += "  " + padded(column.readings[i].observer_title, 24) + " " +
+                change_text(column.correction->readings[i], column.readings[i]);
+    }
+    return page;
+}
+
+std::string column_text(const ColumnPart& column, const SpectrumAnswer& answer) {
     std::string page =
         column.name +
         (column.repeats > 1 ? " (mean of " + std::to_string(column.repeats) + ", spread " +
@@ -27,6 +107,9 @@ std::string column_text(const ColumnPart& column) {
         "\n";
     if (column.noise_alone) {
         return page + paragraph("  ", "Noise around zero: no colour can be read from it.");
+    }
+    if (column.lines) {
+        page += lines_text(column);
     }
     for (const ColumnReading& reading : column.readings) {
         page += "  " + padded(reading.observer_title, 24) + " x " + to_text(reading.x, 4) + "  y " +
@@ -43,6 +126,9 @@ std::string column_text(const ColumnPart& column) {
     }
     page += paragraph("  ", "Noise of a sample: at most " +
                                 to_text(100.0 * column.relative_noise, 2) + " % of the peak.");
+    if (column.correction) {
+        page += correction_text(column, answer);
+    }
     return page;
 }
 
@@ -66,7 +152,7 @@ std::string spectrum_page(const SpectrumAnswer& answer) {
     }
     for (const ColumnPart& column : answer.columns) {
         page += "\n";
-        page += column_text(column);
+        page += column_text(column, answer);
     }
     return page;
 }

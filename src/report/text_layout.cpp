@@ -5,7 +5,6 @@
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::report {
-namespace {
 
 /// Code points, not bytes: continuation bytes of UTF-8 take no room.
 std::size_t width_of(std::string_view text) {
@@ -13,8 +12,6 @@ std::size_t width_of(std::string_view text) {
         return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
     }));
 }
-
-}  // namespace
 
 std::string paragraph(std::string_view first, std::string_view text) {
     const std::size_t indent = width_of(first);

@@ -7,6 +7,9 @@ namespace samelight::report {
 
 inline constexpr std::size_t page_width = 100;
 
+/// Characters of `text`, as UTF-8 code points.
+std::size_t width_of(std::string_view text);
+
 /// `text` as a paragraph of lines of at most page_width characters; the first begins with `first`, the others with as many spaces.
 /// Characters are counted as UTF-8 code points.
 std::string paragraph(std::string_view first, std::string_view text);

@@ -59,7 +59,90 @@ Json target_json(const Target& target, const std::optional<TypeRange>& range) {
     return json;
 }
 
-Json panel_json(const PanelPart& part) {
+Json population_json(const PopulationPart& part) {
+    const TargetRegion& r = part.region;
+    const auto ellipse = [](const Ellipse& e) -> Json {
+        return {{"semi_major", e.semi_major},
+                {"semi_minor", e.semi_minor},
+                {"angle_deg", e.angle_deg},
+                {"coverage", e.coverage}};
+    };
+    return {{"description", part.description},
+            {"people", r.people},
+            {"mean", xy_json(r.mean)},
+            {"median", xy_json(r.median)},
+            {"covariance_xy", r.covariance_xy},
+            {"covariance_uv", r.covariance_uv},
+            {"ellipse_xy", ellipse(r.ellipse_xy)},
+            {"ellipse_uv", ellipse(r.ellipse_uv)},
+            {"people_for_mean", r.people_for_mean},
+            {"pair_threshold_uv", part.pair_threshold_uv},
+            {"pair_share", part.pair_share}};
+}
+
+Json viewers_json(const std::vector<Viewer>& viewers, const Household& household) {
+    Json json = Json::array();
+    for (std::size_t i = 0; i < viewers.size(); ++i) {
+        Json viewer = {{"name", viewers[i].name},
+                       {"age_years", viewers[i].eye.likeliest.conditions.age_years},
+                       {"field_deg", viewers[i].eye.likeliest.conditions.field_deg},
+                       {"target", xy_json(household.targets[i].xy)},
+                       {"covariance_xy", household.targets[i].covariance}};
+        viewer["disagreement"] = household.disagreement[i];
+        viewer["seen"] = Json::array();
+        for (const CandidateWhite& candidate : household.candidates) {
+            viewer["seen"].push_back({{"candidate", candidate.name},
+                                      {"x", candidate.xy.x()},
+                                      {"y", candidate.xy.y()},
+                                      {"uv", candidate.seen[i].uv},
+                                      {"de00", candidate.seen[i].de00}});
+        }
+        json.push_back(viewer);
+    }
+    return json;
+}
+
+Json budget_part_json(const BudgetPart& part) {
+    return {{"code", part.code},
+            {"title", part.title},
+            {"covariance_xy", part.covariance},
+            {"remedy", part.remedy}};
+}
+
+Json budget_json(const TargetBudget& budget) {
+    Json json = {{"covariance_xy", budget.covariance},
+                 {"half_width_x", budget.half_width_x()},
+                 {"half_width_y", budget.half_width_y()},
+                 {"dominant", budget.dominant().code},
+                 {"dominant_share", budget.dominant_share()}};
+    json["parts"] = Json::array();
+    for (const BudgetPart& part : budget.parts) {
+        json["parts"].push_back(budget_part_json(part));
+    }
+    json["people"] = budget.people ? budget_part_json(*budget.people) : Json();
+    return json;
+}
+
+Json room_json(const WhiteAnswer& answer) {
+    Json json = Json::array();
+    for (const RoomSetting& way : answer.room) {
+        Json entry = {{"name", way.name},
+                      {"between_mean_uv", way.between_mean_uv},
+                      {"between_p95_uv", way.between_p95_uv},
+                      {"from_reference_mean_uv", way.from_reference_mean_uv},
+                      {"from_reference_p95_uv", way.from_reference_p95_uv}};
+        entry["whites"] = Json::array();
+        for (std::size_t p = 0; p < way.whites.size(); ++p) {
+            Json white = xy_json(way.whites[p]);
+            white["panel"] = answer.panels[p].targets.panel;
+            entry["whites"].push_back(white);
+        }
+        json.push_back(entry);
+    }
+    return json;
+}
+
+Json panel_json(const WhiteAnswer& answer, const PanelPart& part) {
     Json json = {{"name", part.targets.panel}, {"kind", part.generic ? "generic" : "measured"}};
     json["native_white"] = part.targets.native_white ? xy_json(*part.targets.native_white)
                                                      : Json({{"x", nullptr}, {"y", nullptr}});
@@ -76,6 +159,20 @@ Json panel_json(const PanelPart& part) {
     json["targets"] = Json::array();
     for (std::size_t i = 0; i < part.targets.targets.size(); ++i) {
         json["targets"].push_back(target_json(part.targets.targets[i], part.ranges[i]));
+    }
+    if (part.population) {
+        json["population"] = population_json(*part.population);
+    }
+    if (part.household) {
+        json["viewers"] = viewers_json(answer.viewers, *part.household);
+    }
+    if (part.budget) {
+        json["budget"] = budget_json(*part.budget);
+    }
+    if (part.advice) {
+        json["advice"] = {{"verdict", verdict_text(part.advice->verdict)},
+                          {"reason", part.advice->reason},
+                          {"helped_share", part.advice->helped}};
     }
     json["rests_on"] = part.rests_on;
     json["understood"] = part.understood;
@@ -94,9 +191,18 @@ std::string white_json(const WhiteAnswer& answer) {
                               {"warnings", warnings_json(answer.reference.warnings)}});
     json["tables"] = answer.tables;
     json["instrument_noise_xy"] = answer.instrument_noise_xy;
+    json["instrument"] = {{"wavelength_shift_nm", answer.instrument.wavelength_shift_nm},
+                          {"bandwidth_nm", answer.instrument.bandwidth_nm},
+                          {"stray_light", answer.instrument.stray_light},
+                          {"noise", answer.instrument.noise},
+                          {"step_nm", answer.instrument.step_nm}};
+    json["viewer_notes"] = warnings_json(answer.viewer_notes);
     json["panels"] = Json::array();
     for (const PanelPart& part : answer.panels) {
-        json["panels"].push_back(panel_json(part));
+        json["panels"].push_back(panel_json(answer, part));
+    }
+    if (!answer.room.empty()) {
+        json["room"] = room_json(answer);
     }
     return json_text(json);
 }

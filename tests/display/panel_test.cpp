@@ -1,5 +1,7 @@
 // Panels made from spectra: additivity, black, scale, dependent primaries.
 #include <cmath>
+#include <string>
+#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -137,6 +139,30 @@ TEST(Panel, DependentPrimariesAreRefused) {
     EXPECT_NE(what(spectra).find("measured twice"), std::string::npos);
     spectra.green = white_of(oled()).scaled(0.0);
     EXPECT_NE(what(spectra).find("without light"), std::string::npos);
+}
+
+TEST(Panel, SwappedColumnsAreRefused) {
+    PanelSpectra spectra = oled();
+    std::swap(spectra.red, spectra.green);
+    EXPECT_NE(what(spectra).find("look swapped: green is the reddest"), std::string::npos);
+    std::swap(spectra.red, spectra.green);
+    std::swap(spectra.green, spectra.blue);
+    EXPECT_NE(what(spectra).find("look swapped"), std::string::npos);
+}
+
+TEST(Panel, ABlackOfNothingOrNoiseIsKnownButNotMeasurable) {
+    PanelSpectra spectra = oled();
+    spectra.black = grey_black(0.0);
+    EXPECT_TRUE(Panel("set", spectra).black_known());
+    EXPECT_FALSE(Panel("set", spectra).black_measurable());
+    std::vector<double> noise(401);
+    for (std::size_t i = 0; i < noise.size(); ++i) {
+        noise[i] = 1e-6 * static_cast<double>((i * 2654435761U) % 1000U) - 5e-4;
+    }
+    spectra.black = Spectrum(Sampling(), noise);
+    EXPECT_FALSE(Panel("set", spectra).black_measurable());
+    spectra.black = grey_black(1e-4 * spectra.green.peak());
+    EXPECT_TRUE(Panel("set", spectra).black_measurable());
 }
 
 TEST(Panel, EveryGenericPanelReadsItsNativeWhite) {

@@ -130,6 +130,18 @@ TEST(ExtremeViewers, PeopleAlikeAreCloseToTheAverage) {
     EXPECT_TRUE(ends.most.reasons.empty());
 }
 
+// Second route: the index of a population that holds the same people.
+TEST(DifferencesFor, AreThoseOfThePopulation) {
+    const Population population = people(16);
+    const auto shown = whites("crt", "oled-rgb");
+    const PopulationIndex index = population_index(population, shown.first, shown.second, d65());
+    const std::vector<Individual> some = {population.individual(3), population.individual(11)};
+    const auto seen = differences_for(some, shown.first, shown.second, d65());
+    ASSERT_EQ(seen.size(), 2U);
+    EXPECT_NEAR(seen[0], index.viewer_de00[3], 1e-12);
+    EXPECT_NEAR(seen[1], index.viewer_de00[11], 1e-12);
+}
+
 TEST(ExtremeViewers, RefuseTheIndexOfOthers) {
     const auto shown = whites("crt", "oled-rgb");
     const auto& first = shown.first;

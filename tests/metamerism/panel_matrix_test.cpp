@@ -155,6 +155,52 @@ TEST(PanelMatrix, ACorrectionMovesTheMeanAndLeavesTheDisagreement) {
     }
 }
 
+// Second route: the white that was put there reads what was asked for, is as bright as the reference, and matching forgets it.
+TEST(PanelMatrix, AWhiteAsSetIsWhereItWasPut) {
+    MatrixPanel entry{generic("oled-white"), PanelOrigin::generic,
+                      Chromaticity<Cie1931_2deg>(0.30, 0.31)};
+    const auto white_in = [&](Setting setting) {
+        return tristimulus<Cie1931_2deg>(test::light_of(
+            set_panel(entry, setting, d65(), patches(), eye()).lights.lights().col(0)));
+    };
+    const auto set = white_in(Setting::by_instrument);
+    EXPECT_NEAR(chromaticity(set).x(), 0.30, 1e-12);
+    EXPECT_NEAR(chromaticity(set).y(), 0.31, 1e-12);
+    EXPECT_NEAR(set.Y() / tristimulus<Cie1931_2deg>(d65()).Y(), 1.0, 1e-12);
+    const auto matched = white_in(Setting::white_matched);
+    entry.set_to.reset();
+    EXPECT_NEAR((chromaticity(matched) - chromaticity(white_in(Setting::white_matched))).distance(),
+                0.0, 1e-15);
+    entry.set_to = chromaticity(tristimulus<Cie1931_2deg>(d65()));
+    const Reproduction put = set_panel(entry, Setting::by_instrument, d65(), patches(), eye());
+    const Reproduction plain =
+        reproduce(entry.panel, d65(), patches(), standard_observer<Cie1931_2deg>());
+    EXPECT_LT((put.lights.lights() - plain.lights.lights()).cwiseAbs().maxCoeff(),
+              1e-12 * plain.lights.lights().maxCoeff());
+    entry.set_to = Chromaticity<Cie1931_2deg>(0.1, 0.8);
+    refusal(ErrorKind::domain, [&] {
+        static_cast<void>(set_panel(entry, Setting::by_instrument, d65(), patches(), eye()));
+    });
+}
+
+TEST(PanelMatrix, TheLeastIsThereWhereAskedForAndBelowEverySetting) {
+    PanelMatrixOptions options;
+    const auto panels = list({"crt", "oled-rgb", "oled-white"});
+    const auto with = panel_matrix(panels, d65(), patches(), eye(), people(64), options);
+    for (const MatrixPair& pair : with.pairs) {
+        ASSERT_TRUE(pair.least_white_de00);
+        for (const PairFigures& figures : pair.figures) {
+            EXPECT_LT(*pair.least_white_de00, figures.white_de00.mean);
+        }
+        EXPECT_GT(*pair.least_white_de00, 1.0);
+    }
+    options.least = false;
+    const auto without = panel_matrix(panels, d65(), patches(), eye(), people(64), options);
+    EXPECT_FALSE(without.pairs.front().least_white_de00);
+    EXPECT_EQ(without.pairs.front().figures[0].white_de00.mean,
+              with.pairs.front().figures[0].white_de00.mean);
+}
+
 TEST(PanelMatrix, ColoursThatAPanelCannotShowAreLeftOutForAll) {
     const auto wide =
         panel_matrix(list({"laser-rgb", "oled-rgb"}), d65(), patches(), eye(), people(8));

@@ -114,6 +114,10 @@ TEST(PopulationIndex, IsWhatThePlainRouteGives) {
         EXPECT_NEAR(index.viewer_de00[i], of_viewers[i], 1e-9);
     }
     EXPECT_NEAR(index.de00.median, median_of(of_viewers), 1e-9);
+    // Two thirds of the way from the least to the largest of 61: the 41st from below has exactly 40 of 60 steps under it.
+    std::vector<double> sorted = of_viewers;
+    std::sort(sorted.begin(), sorted.end());
+    EXPECT_NEAR(index.de00.two_in_three, sorted[40], 1e-9);
     EXPECT_NEAR(index.de00.largest, *std::max_element(of_viewers.begin(), of_viewers.end()), 1e-9);
     EXPECT_NEAR(index.largest_de00, largest, 1e-9);
     EXPECT_NEAR(index.mcdm,

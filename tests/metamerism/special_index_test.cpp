@@ -1,9 +1,6 @@
 // The special metamerism indices of the CIE: computed examples, what the correction does, and what isn't symmetric.
 #include <array>
 #include <cmath>
-#include <cstdio>
-#include <cstdlib>
-#include <fstream>
 #include <string>
 #include <vector>
 
@@ -12,6 +9,7 @@
 #include "numeric/refusals.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/match.hpp"
+#include "samelight/metamerism/decomposition.hpp"
 #include "samelight/metamerism/special_index.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/illuminants.hpp"
@@ -99,6 +97,30 @@ TEST(IlluminantMetamerism, WithAMismatchItMattersWhichIsTheReference) {
     EXPECT_DOUBLE_EQ(uncorrected, index_of(darker, flat_half(), MismatchCorrection::none).de_ab);
 }
 
+// Fairman 1987: the sample gets the standard's fundamental and keeps its own residual, so that it matches under the reference illuminant
+// exactly. The multiplicative correction of the same pair, which scales X, Y, Z, leaves another index.
+TEST(IlluminantMetamerism, TheParamericCorrectionLeavesTheResidualAlone) {
+    constexpr auto parameric = MismatchCorrection::parameric;
+    const double exact = index_of(flat_half(), three_bells(), parameric).de_ab;
+    EXPECT_NEAR(exact, index_of(flat_half(), three_bells()).de_ab, 1e-4);
+    const Spectrum metamer = three_bells();
+    const Spectrum near = on_five_nm([&](double nm) { return metamer.at(nm) + 0.05; });
+    const SpecialIndex corrected = index_of(flat_half(), near, parameric);
+    EXPECT_EQ(corrected.correction, (std::array<double, 3>{1.0, 1.0, 1.0}));
+    // Second route: 0.05 everywhere has a residual of its own, which R under D65 tells; with that residual added to the metamer by hand
+    // nothing is left to correct.
+    const Sensitivities t = standard_observer<Cie1964_10deg>().on(five_nm);
+    const MatrixR r(t, light("D65"));
+    const Eigen::VectorXd residual = r.residual(Eigen::VectorXd::Constant(81, 0.05));
+    int next = 0;
+    const Spectrum by_hand =
+        on_five_nm([&](double nm) { return metamer.at(nm) + residual[next++]; });
+    EXPECT_NEAR(corrected.de_ab, index_of(flat_half(), by_hand, MismatchCorrection::none).de_ab,
+                1e-4);
+    EXPECT_GT(std::abs(corrected.de_ab - index_of(flat_half(), near).de_ab), 0.01);
+    EXPECT_LT(index_of(near, near, parameric).de_ab, 1e-9);
+}
+
 TEST(IlluminantMetamerism, OneAndTheSameSurfaceGivesNothing) {
     const SpecialIndex index = index_of(three_bells(), three_bells());
     EXPECT_EQ(index.de_ab, 0.0);
@@ -126,26 +148,6 @@ TEST(IlluminantMetamerism, RefusesWhatCannotBe) {
     refusal(ErrorKind::domain, [&] { static_cast<void>(index_of(flat_half(), nothing)); });
 }
 
-/// Rows of deviation functions from a user's file: the CIE's own are not distributed with this project. Named by the environment variable
-/// SAMELIGHT_CIE80_CSV (comment lines, a heading, then nm, dx, dy, dz); empty where there is none.
-std::vector<ObserverDeviation> users_deviations() {
-    const char* path = std::getenv("SAMELIGHT_CIE80_CSV");
-    std::vector<ObserverDeviation> rows;
-    if (path == nullptr) {
-        return rows;
-    }
-    std::ifstream file(path);
-    std::string line;
-    while (std::getline(file, line)) {
-        ObserverDeviation row{};
-        if (std::sscanf(line.c_str(), "%lf,%lf,%lf,%lf", &row.wavelength_nm, &row.x, &row.y,
-                        &row.z) == 4) {
-            rows.push_back(row);
-        }
-    }
-    return rows;
-}
-
 /// A display's white that matches D65 for the CIE 1931 observer: three bells.
 SampledLight bells_white() {
     const Sensitivities t = standard_observer<Cie1931_2deg>().on(five_nm);
@@ -158,49 +160,6 @@ SampledLight bells_white() {
         solve_drive(t.rows() * emitters, t.rows() * light("D65").column());
     const Eigen::VectorXd made = emitters * drive;
     return {five_nm, {made.begin(), made.end()}, 0.0};
-}
-
-class DeviateObserver : public testing::Test {
-  protected:
-    void SetUp() override {
-        rows_ = users_deviations();
-        if (rows_.empty()) {
-            GTEST_SKIP()
-                << "the first deviation functions of CIE 80-1989 are the user's to supply: "
-                   "set SAMELIGHT_CIE80_CSV";
-        }
-    }
-    Observer deviate(const Observer& base) { return deviate_observer(base, rows_, "cie80"); }
-    std::vector<ObserverDeviation> rows_;
-};
-
-// Second route for this and the next: computed by independent code from the first deviation functions, 5 nm.
-TEST_F(DeviateObserver, WhitesOfTheUsersFile) {
-    const auto xy = [](const Observer& o, const char* name) {
-        return chromaticity(tristimulus(o, light(name)));
-    };
-    const auto from_1931 = xy(deviate(standard_observer<Cie1931_2deg>()), "D65");
-    EXPECT_NEAR(from_1931.x(), 0.307264, 1e-6);
-    EXPECT_NEAR(from_1931.y(), 0.328869, 1e-6);
-    const auto from_1964 = xy(deviate(standard_observer<Cie1964_10deg>()), "D65");
-    EXPECT_NEAR(from_1964.x(), 0.308830, 1e-6);
-    EXPECT_NEAR(from_1964.y(), 0.330849, 1e-6);
-    const auto equal_energy = xy(deviate(standard_observer<Cie1931_2deg>()), "E");
-    EXPECT_NEAR(equal_energy.x(), 0.327917, 1e-6);
-    EXPECT_NEAR(equal_energy.y(), 0.334449, 1e-6);
-}
-
-TEST_F(DeviateObserver, ADisplaysWhiteBesideD65) {
-    const Observer test = deviate(standard_observer<Cie1931_2deg>());
-    const SampledLight white = bells_white();
-    const SpecialIndex index = observer_metamerism(light("D65"), white, light("D65"),
-                                                   standard_observer<Cie1931_2deg>(), test);
-    EXPECT_NEAR(index.de_ab, 3.05714, 1e-5);
-    EXPECT_NEAR(index.de00, 3.86665, 1e-5);
-    const auto uv = [&](const SampledLight& l) {
-        return uv1976(chromaticity(tristimulus(test, l)));
-    };
-    EXPECT_NEAR((uv(white) - uv(light("D65"))).distance(), 0.003087, 1e-6);
 }
 
 // The definition itself, with deviations made up for the purpose: nothing between the standards' wavelengths is lost, and nothing is
@@ -238,6 +197,22 @@ TEST(ObserverMetamerism, ThePairThatMatchesForTheReferenceIsComparedByTheOther) 
     };
     EXPECT_NEAR(index.de_ab, delta_e_ab(lab_of(white), lab_of(bells_white())), 1e-10);
     EXPECT_GT(index.de_ab, 1.0);
+    // A pair that matches already is left alone by either correction, and one that doesn't is made to match for the reference.
+    const SpecialIndex parameric = observer_metamerism(white, bells_white(), white, reference, test,
+                                                       MismatchCorrection::parameric);
+    EXPECT_NEAR(parameric.de_ab, index.de_ab, 1e-9);
+    SampledLight tinted = bells_white();
+    for (std::size_t i = 40; i < tinted.values.size(); ++i) {
+        tinted.values[i] *= 1.1;
+    }
+    EXPECT_GT(
+        observer_metamerism(white, tinted, white, reference, reference, MismatchCorrection::none)
+            .de_ab,
+        1.0);
+    EXPECT_LT(observer_metamerism(white, tinted, white, reference, reference,
+                                  MismatchCorrection::parameric)
+                  .de_ab,
+              1e-9);
     // For the reference itself, and for a pair that is one light, there is nothing.
     EXPECT_LT(observer_metamerism(white, bells_white(), white, reference, reference).de_ab, 1e-10);
     EXPECT_EQ(observer_metamerism(white, white, white, reference, test).de00, 0.0);

@@ -129,6 +129,19 @@ TEST(Black, ItsNoiseIsCarried) {
     EXPECT_GT(stated, 1.1 * without_black);
 }
 
+// Black read four times has 3 degrees of freedom. Where it is nothing beside the patches' noise, it does not decide how many there are.
+TEST(Black, ItsFewRepeatsDecideOnlyWhereItsNoiseCounts) {
+    test::Random random(4);
+    const Correction quiet =
+        fit_correction(ReadingSet(leaking(random, 4, 0.003, 1e-6, {0.0002, 0.001})));
+    ASSERT_EQ(quiet.noise_terms.back().patch, "black");
+    EXPECT_GT(quiet.degrees_of_freedom, 10.0);
+    const Correction loud =
+        fit_correction(ReadingSet(leaking(random, 4, 0.003, 0.02, {0.0002, 0.001})));
+    ASSERT_EQ(loud.noise_terms.back().patch, "black");
+    EXPECT_EQ(loud.degrees_of_freedom, 3.0);
+}
+
 TEST(Black, RefusesPatchesThatAreNoBrighter) {
     test::Random random(5);
     std::vector<PairedReading> pairs = leaking(random, 3, 0.01, 1e-9);

@@ -39,6 +39,15 @@ TEST(PairReadings, PairsByPatchRoundAndOrder) {
     EXPECT_EQ(pairs[3].round, 2);
 }
 
+// As everywhere, capitals in a patch's name mean nothing.
+TEST(PairReadings, WhateverTheCaseOfNames) {
+    const std::vector<PairedReading> pairs = pair_readings(
+        std::vector<InstrumentReading>{reading("White", Instrument::reference, 1, 100),
+                                       reading("white", Instrument::meter, 1, 99)});
+    ASSERT_EQ(pairs.size(), 1U);
+    EXPECT_EQ(pairs[0].meter[1], 99.0);
+}
+
 TEST(PairReadings, RefusesUnequalCounts) {
     const std::vector<InstrumentReading> readings = {
         reading("white", Instrument::reference, 1, 100), reading("white", Instrument::meter, 1, 99),

@@ -133,6 +133,124 @@ TEST(White, TheWhiteAsItStandsSaysWhatIsLeftAndThenMatched) {
     expect_refusal(run("white oled-rgb oled-white --now " + quoted(now)), 1, "one panel");
 }
 
+TEST(White, NeverSaysToDialInWhatCannotBeReached) {
+    const Scratch scratch;
+    std::string csv = "wavelength_nm,light\n";
+    for (int nm = 380; nm <= 780; nm += 5) {
+        csv += std::to_string(nm) + (nm >= 480 && nm <= 540 ? ",1\n" : ",0\n");
+    }
+    const std::string cyan = scratch.file("cyan.csv", csv);
+    const std::string page = run("white lcd-white-led --reference " + quoted(cyan)).out;
+    EXPECT_EQ(page.find("Dial in"), std::string::npos) << page;
+    EXPECT_NE(page.find("Can't be reached"), std::string::npos) << page;
+    EXPECT_FALSE(json::parse(run("white lcd-white-led --json --reference " + quoted(cyan))
+                                 .out)["panels"][0]["targets"][0]["in_gamut"]);
+}
+
+TEST(White, ViewersHaveWhitesOfTheirOwnAndAVerdict) {
+    const json answer = json::parse(
+        run("white oled-rgb --reference crt@0.3127,0.3290 --viewer 25 --viewer 65:2 --json").out);
+    const json& panel = answer["panels"][0];
+    ASSERT_EQ(panel["viewers"].size(), 2U);
+    EXPECT_EQ(panel["viewers"][1]["name"], "B");
+    // The older viewer wants y higher: the lens has yellowed.
+    EXPECT_GT(panel["viewers"][1]["target"]["y"].get<double>(),
+              panel["viewers"][0]["target"]["y"].get<double>() + 0.01);
+    const json& seen = panel["viewers"][0]["seen"];
+    ASSERT_EQ(seen.size(), 3U);
+    const auto worst = [&](std::size_t candidate) {
+        return std::max(panel["viewers"][0]["seen"][candidate]["uv"].get<double>(),
+                        panel["viewers"][1]["seen"][candidate]["uv"].get<double>());
+    };
+    EXPECT_LE(worst(2), worst(0));  // the compromise leaves nobody worse off than the worst before
+    EXPECT_LE(worst(2), worst(1));
+    EXPECT_TRUE(panel["advice"]["verdict"] == "MOVE" || panel["advice"]["verdict"] == "LEAVE" ||
+                panel["advice"]["verdict"] == "ASK THE EYES");
+    EXPECT_GT(panel["population"]["pair_share"], 0.5);
+    // The reference itself needs no move, for anyone.
+    const json same = json::parse(run("white crt --reference crt@0.3127,0.3290 --json").out);
+    EXPECT_EQ(same["panels"][0]["advice"]["verdict"], "LEAVE");
+    EXPECT_EQ(same["panels"][0]["population"]["pair_share"], 0.0);
+}
+
+TEST(White, AMatchByEyeOutweighsTheAgeFormula) {
+    const std::string start =
+        "white oled-rgb oled-white --reference crt@0.3127,0.3290 --viewer 40 --json";
+    const json before = json::parse(run(start).out);
+    const json after = json::parse(run(start + " --eye A=0.3040,0.3100").out);
+    const auto target = [](const json& answer, std::size_t panel) {
+        return answer["panels"][panel]["viewers"][0]["target"];
+    };
+    EXPECT_NEAR(target(after, 0)["y"], 0.3100, 0.001);  // what was seen ...
+    EXPECT_LT(target(after, 1)["y"].get<double>(),
+              target(before, 1)["y"].get<double>() - 0.001);  // ... moves the unseen panel too
+    EXPECT_LT(after["panels"][1]["viewers"][0]["covariance_xy"][3],
+              before["panels"][1]["viewers"][0]["covariance_xy"][3]);
+}
+
+TEST(White, SaysWhatTheDoubtIsMadeOf) {
+    const std::string start = "white oled-rgb --reference crt@0.3127,0.3290 ";
+    const json budget = json::parse(run(start + "--json").out)["panels"][0]["budget"];
+    double sum = 0.0;
+    for (const json& part : budget["parts"]) {
+        sum += part["covariance_xy"][0].get<double>();
+    }
+    EXPECT_NEAR(sum, budget["covariance_xy"][0].get<double>(), 1e-15);
+    EXPECT_FALSE(budget["people"].is_null());
+    const json worse =
+        json::parse(run(start + "--json --instrument bandwidth=20,shift=2 --floor 0.002")
+                        .out)["panels"][0]["budget"];
+    EXPECT_GT(worse["half_width_x"], budget["half_width_x"]);
+    const std::string page = run(start + "--budget").out;
+    EXPECT_NE(page.find("How sure: 19 times in 20"), std::string::npos) << page;
+    EXPECT_NE(page.find("never added: how people differ"), std::string::npos) << page;
+    expect_refusal(run(start + "--instrument bandwith=5"), 1, "bandwidth");
+    expect_refusal(run(start + "--instrument bandwidth=x"), 1, "bandwidth=x");
+    expect_refusal(run(start + "--instrument stray=2"), 1, "0 to 0.1");
+    expect_refusal(run(start + "--floor -1"), 1, "0 or more");
+}
+
+TEST(White, SetsSeveralDisplaysTogether) {
+    const json answer = json::parse(
+        run("white oled-rgb lcd-white-led --reference crt@0.3127,0.3290 --people 256 --json").out);
+    ASSERT_EQ(answer["room"].size(), 3U);
+    EXPECT_EQ(answer["room"][0]["whites"][0]["x"], answer["panels"][0]["targets"][0]["x"]);
+    EXPECT_LE(answer["room"][2]["between_mean_uv"].get<double>(),
+              answer["room"][0]["between_mean_uv"].get<double>());
+    EXPECT_FALSE(json::parse(run("white oled-rgb --json").out).contains("room"));
+}
+
+TEST(White, TellsTheDifferencesOfThePeopleAskedFor) {
+    const Scratch scratch;
+    const std::string ages = scratch.file("ages.csv", "age,people\n65,4\n70,2\n85,1\n");
+    const std::string start = "white oled-rgb --reference crt@0.3127,0.3290 --json ";
+    const json all = json::parse(run(start).out);
+    const json old = json::parse(run(start + "--ages " + quoted(ages)).out);
+    EXPECT_GT(old["panels"][0]["population"]["mean"]["y"].get<double>(),
+              all["panels"][0]["population"]["mean"]["y"].get<double>() + 0.005);
+    EXPECT_NE(old["viewer_notes"][0]["message"].get<std::string>().find("1 of 7"),
+              std::string::npos);
+    const json wide = json::parse(run(start + "--spread literature").out);
+    EXPECT_GT(wide["panels"][0]["population"]["covariance_xy"][0],
+              all["panels"][0]["population"]["covariance_xy"][0]);
+    expect_refusal(run("white oled-rgb --ages 5-90"), 1, "20-70");
+    expect_refusal(run("white oled-rgb --people 0"), 1, "2 to 1000000");
+    expect_refusal(run("white oled-rgb --spread wide"), 1, "literature");
+}
+
+TEST(White, ViewersOutOfRangeAreMovedOrRefused) {
+    const json young = json::parse(run("white oled-rgb --viewer 19 --json").out);
+    EXPECT_EQ(young["panels"][0]["viewers"][0]["age_years"], 20.0);
+    EXPECT_EQ(young["viewer_notes"][0]["code"], "viewer_age_moved");
+    EXPECT_NE(run("white oled-rgb --viewer 81").out.find("worked out for 80 years"),
+              std::string::npos);
+    expect_refusal(run("white oled-rgb --viewer 40:0.5"), 1, "1 to 10 degrees");
+    expect_refusal(run("white oled-rgb --viewer 40:30"), 1, "1 to 10 degrees");
+    expect_refusal(run("white oled-rgb --viewer forty"), 1, "AGE");
+    expect_refusal(run("white oled-rgb --eye A=0.31,0.32"), 1, "A=x,y");
+    expect_refusal(run("white oled-rgb --viewer 40 --eye B=0.31,0.32"), 1, "A=x,y");
+}
+
 TEST(White, RefusesWithOneLine) {
     expect_refusal(run("white oled-rbg"), 1, "oled-rgb");
     expect_refusal(run("white no/such/file.csv"), 1, "no/such/file.csv");

@@ -5,6 +5,8 @@
 namespace samelight::command {
 
 void add_white(CLI::App& app);
+void add_metamerism(CLI::App& app);
+void add_meter(CLI::App& app);
 void add_panel(CLI::App& app);
 void add_observer(CLI::App& app);
 void add_spectrum(CLI::App& app);

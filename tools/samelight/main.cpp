@@ -21,6 +21,8 @@ int main(int argc, char** argv) {
         app.set_version_flag("--version", std::string("samelight ") + samelight::version);
         app.require_subcommand(1);
         samelight::command::add_white(app);
+        samelight::command::add_metamerism(app);
+        samelight::command::add_meter(app);
         samelight::command::add_panel(app);
         samelight::command::add_observer(app);
         samelight::command::add_spectrum(app);

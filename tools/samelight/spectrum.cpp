@@ -1,30 +1,76 @@
+#include <filesystem>
 #include <memory>
 #include <string>
 
 #include <fmt/core.h>
 
 #include "commands.hpp"
+#include "samelight/io/atomic_write.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/report/spectrum_answer.hpp"
 
 namespace samelight::command {
+namespace {
+
+struct SpectrumOptions {
+    report::SpectrumRequest request;
+    std::string corrected;
+    bool json = false;
+};
+
+/// Writes the corrected spectra, but never over what they were made from.
+void write_corrected(const report::SpectrumAnswer& answer, const SpectrumOptions& options) {
+    std::error_code none;
+    if (std::filesystem::equivalent(options.request.file, options.corrected, none)) {
+        throw Error(ErrorKind::input, "--corrected", options.corrected + ", the file that was read",
+                    "another file, so that the measurement stays");
+    }
+    io::write_file_atomically(options.corrected, report::corrected_csv(answer));
+}
+
+void run_spectrum(const SpectrumOptions& options) {
+    const bool nothing_to_correct = !options.request.bandwidth_nm && !options.request.shift_nm;
+    if (!options.corrected.empty() && nothing_to_correct) {
+        throw CLI::ValidationError("--corrected", "needs --bandwidth or --shift");
+    }
+    if (options.corrected == "-" && options.json) {
+        throw CLI::ValidationError("--corrected", "- and --json can't both be on standard output");
+    }
+    const report::SpectrumAnswer answer = report::answer_spectrum(options.request);
+    if (options.corrected == "-") {
+        fmt::print("{}", report::corrected_csv(answer));
+        return;
+    }
+    if (!options.corrected.empty()) {
+        write_corrected(answer, options);
+    }
+    fmt::print("{}", options.json ? report::spectrum_json(answer) : report::spectrum_page(answer));
+}
+
+}  // namespace
 
 void add_spectrum(CLI::App& app) {
-    struct Options {
-        std::string file;
-        bool json = false;
-    };
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<SpectrumOptions>();
+    report::SpectrumRequest& request = options->request;
     CLI::App* spectrum = app.add_subcommand(
         "spectrum", "says what a file of spectra holds and what is doubtful about it");
     spectrum
-        ->add_option("FILE", options->file, "a spectral CSV file, or what an instrument exported")
+        ->add_option("FILE", request.file, "a spectral CSV file, or what an instrument exported")
         ->required();
+    spectrum->add_option(
+        "--bandwidth", request.bandwidth_nm,
+        "of the instrument (full width at half maximum, nm): take it out and say how x, y change");
+    spectrum->add_option(
+        "--shift", request.shift_nm,
+        "how many nm too long the instrument's wavelengths are (negative: too short): put them right");
+    spectrum->add_option(
+        "--lines", request.lines,
+        "judge the instrument's wavelengths by lines in the file: mercury, or wavelengths in nm (435.83,546.07)");
+    spectrum->add_option("--corrected", options->corrected,
+                         "write the spectra with bandwidth and shift taken out to this CSV file "
+                         "(-: to standard output, instead of the page)");
     spectrum->add_flag("--json", options->json, "the answer as one JSON object");
-    spectrum->callback([options] {
-        const report::SpectrumAnswer answer = report::answer_spectrum(options->file);
-        fmt::print("{}",
-                   options->json ? report::spectrum_json(answer) : report::spectrum_page(answer));
-    });
+    spectrum->callback([options] { run_spectrum(*options); });
 }
 
 }  // namespace samelight::command

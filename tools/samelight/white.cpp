@@ -11,6 +11,7 @@ void add_white(CLI::App& app) {
     struct Options {
         report::WhiteRequest request;
         bool json = false;
+        bool budget = false;
     };
     const auto options = std::make_shared<Options>();
     CLI::App* white = app.add_subcommand(
@@ -39,10 +40,43 @@ void add_white(CLI::App& app) {
         ->add_option("--noise", options->request.instrument_noise_xy,
                      "standard deviation of one reading's x and y")
         ->capture_default_str();
+    white
+        ->add_option(
+            "--viewer", options->request.viewers,
+            "someone who watches, AGE or AGE:FIELD in years and degrees; may be repeated: A, B, ...")
+        ->expected(1)
+        ->take_all();
+    white
+        ->add_option(
+            "--eye", options->request.eyes,
+            "A=x,y: the white that viewer A set by eye on the first panel, as the instrument reads it")
+        ->expected(1)
+        ->take_all();
+    white
+        ->add_option(
+            "--ages", options->request.ages,
+            "of the people whose differences are told: 20-70, or a file of ages and numbers of people")
+        ->capture_default_str();
+    white
+        ->add_option(
+            "--spread", options->request.spread,
+            "how they differ at one age: matches (as real matches do) or literature (wider)")
+        ->capture_default_str();
+    white->add_option("--people", options->request.people, "how many of them are worked out")
+        ->capture_default_str();
+    white->add_option(
+        "--instrument", options->request.instrument,
+        "what is known of it: shift, bandwidth, step (nm), stray, noise (of the peak), such as bandwidth=5,shift=0.3");
+    white
+        ->add_option("--floor", options->request.additivity_floor_xy,
+                     "doubt in x and y that no observer function explains; 0 leaves it out")
+        ->capture_default_str();
+    white->add_flag("--budget", options->budget, "a line for each cause of doubt");
     white->add_flag("--json", options->json, "the answer as one JSON object");
     white->callback([options] {
         const report::WhiteAnswer answer = report::answer_white(options->request);
-        fmt::print("{}", options->json ? report::white_json(answer) : report::white_page(answer));
+        fmt::print("{}", options->json ? report::white_json(answer)
+                                       : report::white_page(answer, options->budget));
     });
 }
 

@@ -38,7 +38,8 @@ struct Composition {
     [[nodiscard]] double least_share() const {
         return *std::min_element(share.begin(), share.end());
     }
-    [[nodiscard]] bool in_gamut() const { return least_share() >= 0.0; }
+    /// To 1e-9 of the largest share: a light on the gamut's very edge is inside.
+    [[nodiscard]] bool in_gamut() const { return least_share() >= -1e-9; }
 };
 
 /// A light of the panel that has the wanted tristimulus values, as bright as cuts of red, green and blue light can leave it.
@@ -67,7 +68,7 @@ inline Eigen::Vector3d solve_drive(const Eigen::Matrix3d& responses_from_drive,
                     "lights that depend on each other for this observer",
                     "three independent lights");
     }
-    return responses_from_drive.partialPivLu().solve(wanted);
+    return responses_from_drive.inverse() * wanted;
 }
 
 /// How a panel makes the wanted responses, for one observer: the algebra of match(), for loops over many observers.

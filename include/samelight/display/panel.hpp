@@ -16,6 +16,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/doubts.hpp"
 
 namespace samelight {
 
@@ -51,13 +52,15 @@ class Panel {
     using Columns = Eigen::Matrix<double, Eigen::Dynamic, 3>;
 
     /// Throws Error (singular) for primaries that depend on each other (for the CIE 1931 observer the smallest singular value of
-    /// their chromaticity directions is under a hundredth of the largest), Error (domain) for a primary without light.
+    /// their chromaticity directions is under a hundredth of the largest), Error (domain) for a primary without light and for primaries
+    /// under each other's names.
     Panel(std::string name, const PanelSpectra& spectra, const Sampling& sampling = {})
         : name_(std::move(name)), sampling_(sampling) {
         const std::array<const Spectrum*, 3> primaries = {&spectra.red, &spectra.green,
                                                           &spectra.blue};
         black_ = spectra.black ? take_in(*spectra.black) : std::vector<double>(size(), 0.0);
         black_known_ = spectra.black.has_value();
+        black_measurable_ = black_known_ && !drowned_in_noise(*spectra.black);
         for (const Spectrum* primary : primaries) {
             const std::vector<double> column = without_black(take_in(*primary));
             emitters_.insert(emitters_.end(), column.begin(), column.end());
@@ -109,6 +112,10 @@ class Panel {
     /// Whether the native white's own colour is known: from its own measurement, or as the sum of primaries on one scale.
     [[nodiscard]] bool white_known() const { return scale_known_ || additivity_.has_value(); }
     [[nodiscard]] bool black_known() const noexcept { return black_known_; }
+    /// Whether black was measured and there is more in it than noise.
+    [[nodiscard]] bool black_measurable() const noexcept { return black_measurable_; }
+    /// Whether the primaries' common scale was found by fitting them to the measured white, so that comparing both proves nothing.
+    [[nodiscard]] bool scale_fitted() const noexcept { return scale_fitted_; }
     /// Present where white was measured.
     [[nodiscard]] const std::optional<Additivity>& additivity() const noexcept {
         return additivity_;
@@ -144,8 +151,9 @@ class Panel {
             const double length = t.column().norm();
             if (!(length > 0.0) || !(t.Y() > 0.0)) {
                 throw Error(ErrorKind::domain, "Panel " + name_,
-                            "a primary without light (column " + std::to_string(k + 1) + ")",
-                            "red, green and blue with light above black");
+                            std::string("no light left in ") + primary_name(k) +
+                                (black_known_ ? " after black was taken from it" : ""),
+                            "red, green and blue brighter than black");
             }
             directions.col(k) = t.column() / length;
         }
@@ -156,6 +164,33 @@ class Panel {
                             to_text(s[2] / s[0], 5) + ")",
                         "three independent primaries (above 0.01); was one colour measured twice?");
         }
+        require_names_to_fit(directions);
+    }
+
+    /// Red must be the reddest (largest x), green the greenest (largest y), blue the bluest (smallest y). Swapped columns give a right
+    /// target and send the hand to the wrong control.
+    void require_names_to_fit(const Eigen::Matrix3d& directions) const {
+        const Eigen::RowVector3d sums = directions.colwise().sum();
+        const Eigen::RowVector3d x = directions.row(0).cwiseQuotient(sums);
+        const Eigen::RowVector3d y = directions.row(1).cwiseQuotient(sums);
+        Eigen::Index reddest = 0;
+        Eigen::Index greenest = 0;
+        Eigen::Index bluest = 0;
+        x.maxCoeff(&reddest);
+        y.maxCoeff(&greenest);
+        y.minCoeff(&bluest);
+        if (reddest != 0 || greenest != 1 || bluest != 2) {
+            throw Error(ErrorKind::domain, "Panel " + name_,
+                        std::string("columns that look swapped: ") + primary_name(reddest) +
+                            " is the reddest, " + primary_name(greenest) + " the greenest, " +
+                            primary_name(bluest) + " the bluest",
+                        "red, green and blue under their own names");
+        }
+    }
+
+    static const char* primary_name(Eigen::Index k) {
+        constexpr std::array<const char*, 3> names = {"red", "green", "blue"};
+        return names.at(static_cast<std::size_t>(k));
     }
 
     /// Each primary's amount in the measured white, by least squares over wavelength; used where the columns' own scales say nothing.
@@ -168,7 +203,8 @@ class Panel {
         for (std::size_t k = 0; k < 3 * size(); ++k) {
             emitters_[k] *= amount[static_cast<Eigen::Index>(k / size())];
         }
-        scale_known_ = compare_with_sum().additive();
+        scale_fitted_ = compare_with_sum().additive();
+        scale_known_ = scale_fitted_;
     }
 
     [[nodiscard]] Additivity compare_with_sum() const {
@@ -190,6 +226,8 @@ class Panel {
     std::vector<double> measured_white_;  ///< empty where white wasn't measured
     std::vector<double> black_;
     bool black_known_ = false;
+    bool black_measurable_ = false;
+    bool scale_fitted_ = false;
     bool scale_known_ = true;
     std::optional<Additivity> additivity_;
     double outside_fraction_ = 0.0;

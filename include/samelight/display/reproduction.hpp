@@ -248,16 +248,18 @@ inline Reproduction reproduce(const Panel& panel, const SampledLight& white,
                                   observer.id(), options);
 }
 
-/// The same for a display that was calibrated by instrument and whose white was then moved to its white target: white and colours
-/// are matched for `instrument`, after which red, green and blue light are multiplied by what makes the white match for `eye`. That is
-/// what a white-target correction by gains does. The colours then match exactly for nobody; greys do for `eye`, black apart.
+/// The same for a display that was calibrated by instrument and whose white was then set to another light: white and colours are matched
+/// for `instrument`, after which red, green and blue light are multiplied by what makes the white look as `as_set` does to `eye`.
+///
+/// @param as_set  n x 1 in the unit of `white` and as bright, so that displays stay at one luminance
 /// Error and exceptions as reproduce().
-inline Reproduction reproduce_with_white_for(const Panel& panel, const SampledLight& white,
+inline Reproduction reproduce_with_white_set(const Panel& panel, const SampledLight& white,
                                              const Eigen::Ref<const Eigen::MatrixXd>& colours,
-                                             const Observer& instrument, const Observer& eye,
+                                             const Observer& instrument, const SampledLight& as_set,
+                                             const Observer& eye,
                                              const ReproductionOptions& options = {}) {
     detail::ColourTask task = detail::colour_task(panel, white, colours, instrument);
-    const detail::ColourTask target = detail::colour_task(panel, white, colours, eye);
+    const detail::ColourTask target = detail::colour_task(panel, as_set, colours, eye);
     // The drives of the eye's white, as shares of what the native white contains for the instrument: with a white emitter the two
     // observers disagree about that, and the display goes on as it was calibrated.
     const Eigen::Map<const Eigen::Array3d> from(task.white.share.data());
@@ -266,6 +268,16 @@ inline Reproduction reproduce_with_white_for(const Panel& panel, const SampledLi
     const Eigen::Array3d gains = to / from;
     return detail::reproduce_with(panel, std::move(task), gains, target.scale,
                                   instrument.id() + ", white for " + eye.id(), options);
+}
+
+/// The same where the white was moved to its white target: it looks as `white` does to `eye`. That is what a white-target correction by
+/// gains does. The colours then match exactly for nobody; greys do for `eye`, black apart.
+/// Error and exceptions as reproduce().
+inline Reproduction reproduce_with_white_for(const Panel& panel, const SampledLight& white,
+                                             const Eigen::Ref<const Eigen::MatrixXd>& colours,
+                                             const Observer& instrument, const Observer& eye,
+                                             const ReproductionOptions& options = {}) {
+    return reproduce_with_white_set(panel, white, colours, instrument, white, eye, options);
 }
 
 }  // namespace samelight

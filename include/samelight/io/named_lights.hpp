@@ -26,6 +26,7 @@ struct NamedPanel {
 struct NamedReference {
     Reference reference;                  ///< its warnings include those of its file
     std::vector<std::string> understood;  ///< how its file was read
+    bool measured = false;  ///< whether it comes from a file, not from a model or a definition
 };
 
 /// A light measured on the set.

@@ -1,12 +1,12 @@
 #pragma once
 // What an observer sees of a spectrum and what it doesn't: fundamental and residual.
+#include <cmath>
 #include <cstddef>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/QR>
 
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
@@ -65,15 +65,22 @@ class MatrixR {
 
     MatrixR(const Sampling& sampling, Columns columns) : sampling_(sampling) {
         columns.colwise().normalize();  // so that the scale of a row has no say in what is singular
-        const Eigen::ColPivHouseholderQR<Columns> qr(columns);
-        if (columns.rows() < 3 || !columns.allFinite() ||
-            !(qr.matrixR().diagonal().head(3).cwiseAbs().minCoeff() > 1e-8)) {
-            throw Error(ErrorKind::singular, "MatrixR",
-                        "sensitivities that depend on each other on " + sampling.describe(),
-                        "three independent rows");
+        // Gram and Schmidt, each column twice: the second round takes off what rounding left of the first.
+        for (Eigen::Index k = 0; k < 3; ++k) {
+            for (int round = 0; round < 2; ++round) {
+                for (Eigen::Index j = 0; j < k; ++j) {
+                    columns.col(k) -= columns.col(j).dot(columns.col(k)) * columns.col(j);
+                }
+                const double length = columns.col(k).norm();
+                if (columns.rows() < 3 || !(length > 1e-8) || !std::isfinite(length)) {
+                    throw Error(ErrorKind::singular, "MatrixR",
+                                "sensitivities that depend on each other on " + sampling.describe(),
+                                "three independent rows");
+                }
+                columns.col(k) /= length;
+            }
         }
-        const Columns q = qr.householderQ() * Columns::Identity(columns.rows(), 3);
-        basis_.assign(q.data(), q.data() + q.size());
+        basis_.assign(columns.data(), columns.data() + columns.size());
     }
 
     static Columns weighted(const Sensitivities& sensitivities, const SampledLight& illuminant) {

@@ -162,6 +162,15 @@ inline ExtremeViewer explained(const Population& population, std::size_t person,
 
 }  // namespace detail
 
+/// Mean CIEDE2000 over colours that are shown in two ways, for people given one by one: viewers who are known by their age, say.
+/// Error and exceptions as population_index(), without its demand for two people.
+inline std::vector<double> differences_for(std::span<const Individual> people,
+                                           const MixedLights& first, const MixedLights& second,
+                                           const SampledLight& white) {
+    const std::array<MixedLights, 2> sides = {first, second};
+    return detail::mean_de00(people, sides, white);
+}
+
 /// The viewers of a population who see a set of colours, shown in two ways, differ most and least, and why.
 ///
 /// Takes what population_index() was given, and its answer. A reason is found by making one trait of the viewer the average (the age of

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <string>
 #include <utility>
@@ -10,10 +11,13 @@
 
 #include <Eigen/Core>
 
+#include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/pair_share.hpp"
+#include "samelight/display/match.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/reproduction.hpp"
+#include "samelight/metamerism/least_difference.hpp"
 #include "samelight/metamerism/population_index.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
@@ -32,11 +36,13 @@ enum class PanelOrigin { measured, generic };
 struct MatrixPanel {
     Panel panel;
     PanelOrigin origin;
+    std::optional<Chromaticity<Cie1931_2deg>> set_to =
+        std::nullopt;  ///< what its white reads as it is set, where that isn't what `white` reads
 };
 
 /// How the panels are set before they are compared.
 enum class Setting {
-    by_instrument,  ///< white and colours read right to the CIE 1931 observer: no correction
+    by_instrument,  ///< white and colours read right to the CIE 1931 observer, or the white as it is set: no correction
     white_matched,  ///< the same, then red, green and blue light scaled to the white target of the chosen observer
     all_matched  ///< white and every colour matched for the chosen observer: the most that a setting can do for them
 };
@@ -59,6 +65,9 @@ struct MatrixPair {
     std::size_t first, second;         ///< in the list, first < second
     bool mixed_origins;                ///< one is measured and the other generic
     std::vector<PairFigures> figures;  ///< in the order of the settings
+    /// What no setting can remove: the mean CIEDE2000 of the whites where the white of one of the two is set as suits these viewers
+    /// best (least_white_difference()); present where it was asked for.
+    std::optional<double> least_white_de00 = std::nullopt;
 };
 
 /// A colour that was left out, and the panel that can't show it.
@@ -97,6 +106,7 @@ struct PanelMatrixOptions {
     std::vector<Setting> settings = {Setting::by_instrument, Setting::white_matched,
                                      Setting::all_matched};
     double pair_threshold_uv = 0.004;  ///< from which on two viewers count as disagreeing
+    bool least = true;                 ///< whether to look for what no setting can remove
 };
 
 /// What one setting buys against another, in means over viewers.
@@ -126,20 +136,42 @@ inline Bought bought(const PanelMatrix& matrix, const MatrixPair& pair, Setting 
 
 namespace detail {
 
-inline Reproduction set_panel(const Panel& panel, Setting setting, const SampledLight& white,
+/// The panel's white at `xy`, as bright to the CIE 1931 observer as `white`.
+inline SampledLight white_as_set(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy,
+                                 const SampledLight& white) {
+    SampledLight light{panel.sampling(), set_white(panel, xy).light, 0.0};
+    const double factor =
+        tristimulus<Cie1931_2deg>(white).Y() / tristimulus<Cie1931_2deg>(light).Y();
+    for (double& value : light.values) {
+        value *= factor;
+    }
+    return light;
+}
+
+}  // namespace detail
+
+/// A white and colours on a panel in one setting: reproduce() and its kin as Setting says.
+/// Throws as reproduce(), and Error (domain) for a set_to that the panel can't show.
+inline Reproduction set_panel(const MatrixPanel& entry, Setting setting, const SampledLight& white,
                               const Eigen::Ref<const Eigen::MatrixXd>& colours,
                               const Observer& observer) {
+    const Panel& panel = entry.panel;
     const Observer& instrument = standard_observer<Cie1931_2deg>();
     switch (setting) {
         case Setting::by_instrument:
-            return reproduce(panel, white, colours, instrument);
+            return entry.set_to ? reproduce_with_white_set(
+                                      panel, white, colours, instrument,
+                                      detail::white_as_set(panel, *entry.set_to, white), instrument)
+                                : reproduce(panel, white, colours, instrument);
         case Setting::white_matched:
             return reproduce_with_white_for(panel, white, colours, instrument, observer);
         case Setting::all_matched:
             return reproduce(panel, white, colours, observer);
     }
-    throw Error(ErrorKind::domain, "panel_matrix", "an unknown setting", "a Setting");
+    throw Error(ErrorKind::domain, "set_panel", "an unknown setting", "a Setting");
 }
+
+namespace detail {
 
 /// Running sums of one pair in one setting.
 struct PairTally {
@@ -256,6 +288,15 @@ inline void warn_about_matrix(std::size_t asked, PanelMatrix& matrix) {
     }
 }
 
+/// What no setting can remove, for every pair.
+inline void find_least(const std::vector<Reproduction>& shown, const SampledLight& white,
+                       const Population& population, PanelMatrix& matrix) {
+    const WhitesOfViewers whites(population, shown, white);
+    for (MatrixPair& pair : matrix.pairs) {
+        pair.least_white_de00 = whites.least_mean_de00(pair.first, pair.second);
+    }
+}
+
 }  // namespace detail
 
 /// Compares every pair of a list of panels by what the people of a population see.
@@ -295,15 +336,14 @@ inline PanelMatrix panel_matrix(std::span<const MatrixPanel> panels, const Sampl
     for (const Setting setting : options.settings) {
         shown.emplace_back();
         for (const MatrixPanel& entry : panels) {
-            shown.back().push_back(
-                detail::set_panel(entry.panel, setting, white, colours, observer));
+            shown.back().push_back(set_panel(entry, setting, white, colours, observer));
         }
     }
     detail::choose_common(shown, matrix);
     detail::warn_about_matrix(static_cast<std::size_t>(colours.cols()), matrix);
     for (std::size_t i = 0; i < panels.size(); ++i) {
         for (std::size_t j = i + 1; j < panels.size(); ++j) {
-            matrix.pairs.push_back({i, j, panels[i].origin != panels[j].origin, {}});
+            matrix.pairs.push_back({i, j, panels[i].origin != panels[j].origin, {}, {}});
         }
     }
     std::vector<std::size_t> white_and_common = {0};
@@ -320,6 +360,9 @@ inline PanelMatrix panel_matrix(std::span<const MatrixPanel> panels, const Sampl
         for (std::size_t i = 0; i < figures.size(); ++i) {
             matrix.pairs[i].figures.push_back(figures[i]);
         }
+    }
+    if (options.least) {
+        detail::find_least(shown.front(), white, population, matrix);
     }
     return matrix;
 }

@@ -28,15 +28,20 @@ namespace samelight {
 struct ViewerSpread {
     double mean;
     double median;
-    double p90;  ///< nine viewers in ten have less
-    double p95;  ///< nineteen in twenty have less
+    double two_in_three;  ///< two viewers in three have less
+    double p90;           ///< nine viewers in ten have less
+    double p95;           ///< nineteen in twenty have less
     double largest;
 };
 
 /// The spread of one figure a viewer. Throws Error (shape) for none, Error (domain) for NaN. Quantiles as sample_quantile().
 inline ViewerSpread viewer_spread(std::span<const double> values) {
-    return {mean(values), sample_quantile(values, 0.5), sample_quantile(values, 0.9),
-            sample_quantile(values, 0.95), sample_quantile(values, 1.0)};
+    return {mean(values),
+            sample_quantile(values, 0.5),
+            sample_quantile(values, 2.0 / 3.0),
+            sample_quantile(values, 0.9),
+            sample_quantile(values, 0.95),
+            sample_quantile(values, 1.0)};
 }
 
 /// What is asked for.

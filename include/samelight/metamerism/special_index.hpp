@@ -1,5 +1,6 @@
 #pragma once
 // The special metamerism indices of the CIE: how far two colours that match come apart under another light or for another observer.
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
@@ -8,9 +9,12 @@
 #include <utility>
 #include <vector>
 
+#include <Eigen/Core>
+
 #include "samelight/colour/difference.hpp"
 #include "samelight/colour/lab.hpp"
 #include "samelight/display/patch_set.hpp"
+#include "samelight/metamerism/decomposition.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
@@ -23,14 +27,16 @@ namespace samelight {
 /// What becomes of a small mismatch in the reference conditions, which is no metamerism and should not be counted as such.
 enum class MismatchCorrection {
     multiplicative,  ///< the second colour's X, Y, Z are multiplied by what makes them the first's in the reference conditions
-    none             ///< it stays in
+    parameric,  ///< the second colour's spectrum gets the first's fundamental (parameric_correction())
+    none        ///< it stays in
 };
 
 /// A special metamerism index in two measures.
 struct SpecialIndex {
-    double de_ab;                      ///< Delta E*ab, the index as the CIE defines it
-    double de00;                       ///< the same pair by CIEDE2000
-    std::array<double, 3> correction;  ///< by what X, Y, Z of the second colour were multiplied
+    double de_ab;  ///< Delta E*ab, the index as the CIE defines it
+    double de00;   ///< the same pair by CIEDE2000
+    std::array<double, 3>
+        correction;  ///< by what X, Y, Z of the second colour were multiplied; 1 for other corrections
 };
 
 namespace detail {
@@ -47,7 +53,7 @@ inline std::array<double, 3> mismatch(const char* where, const Tristimulus<Any>&
                                       const Tristimulus<Any>& second,
                                       MismatchCorrection correction) {
     std::array<double, 3> factor = {1.0, 1.0, 1.0};
-    if (correction == MismatchCorrection::none) {
+    if (correction != MismatchCorrection::multiplicative) {
         return factor;
     }
     for (std::size_t k = 0; k < 3; ++k) {
@@ -69,6 +75,22 @@ inline SpecialIndex special_index(const Tristimulus<Any>& first, const Tristimul
     const Lab<Any> p = lab(first, white);
     const Lab<Any> q = lab(corrected, white);
     return {delta_e_ab(p, q), delta_e_2000(p, q), factor};
+}
+
+/// The second surface, corrected to match the first under the reference illuminant, as it looks under the test illuminant.
+inline Tristimulus<Any> parameric_colour(const Sensitivities& t, const Spectrum& first,
+                                         const Spectrum& second, const SampledLight& reference,
+                                         const SampledLight& test) {
+    SampledLight ones = test;
+    std::fill(ones.values.begin(), ones.values.end(), 1.0);
+    const Eigen::VectorXd corrected =
+        parameric_correction(MatrixR(t, reference), patch_light(first, ones).column(),
+                             patch_light(second, ones).column());
+    SampledLight light = test;
+    for (std::size_t i = 0; i < light.values.size(); ++i) {
+        light.values[i] *= corrected[static_cast<Eigen::Index>(i)];
+    }
+    return tristimulus(t, light);
 }
 
 }  // namespace detail
@@ -94,8 +116,11 @@ inline SpecialIndex illuminant_metamerism(
     };
     const auto factor =
         detail::mismatch(where, seen(first, reference), seen(second, reference), correction);
-    return detail::special_index(seen(first, test), seen(second, test), tristimulus(t, test),
-                                 factor);
+    const Tristimulus<Any> changed =
+        correction == MismatchCorrection::parameric
+            ? detail::parameric_colour(t, first, second, reference, test)
+            : seen(second, test);
+    return detail::special_index(seen(first, test), changed, tristimulus(t, test), factor);
 }
 
 /// The CIE special metamerism index, change in observer: the colour difference that a test observer sees between two lights which match
@@ -119,7 +144,13 @@ inline SpecialIndex observer_metamerism(
     const Sensitivities t = test.on(first.sampling);
     const auto factor =
         detail::mismatch(where, tristimulus(r, first), tristimulus(r, second), correction);
-    return detail::special_index(tristimulus(t, first), tristimulus(t, second),
+    SampledLight compared = second;
+    if (correction == MismatchCorrection::parameric) {
+        const Eigen::VectorXd corrected =
+            parameric_correction(MatrixR(r), first.column(), second.column());
+        compared.values.assign(corrected.begin(), corrected.end());
+    }
+    return detail::special_index(tristimulus(t, first), tristimulus(t, compared),
                                  tristimulus(t, white), factor);
 }
 

@@ -106,8 +106,9 @@ struct Correction {
     std::string observer;  ///< id of the observer whose values it gives
     CorrectionMethod method = CorrectionMethod::four_colour;
     std::optional<ParameterCovariance> covariance =
-        {};                           ///< absent where nothing is known about noise
-    double degrees_of_freedom = 0.0;  ///< behind the covariance: the fewest of any of its parts
+        {};  ///< absent where nothing is known about noise
+    double degrees_of_freedom =
+        0.0;  ///< behind the covariance: the fewest of any part that makes over 1 % of it
     std::vector<ReadingNoise> noise =
         {};  ///< the noise that went into it, one entry a group of patches; empty when read from a file
     std::vector<NoiseTerm> noise_terms = {};        ///< likewise

@@ -6,7 +6,10 @@
 #include <cstddef>
 #include <vector>
 
+#include "samelight/meter/outliers.hpp"
 #include "samelight/meter/readings.hpp"
+#include "samelight/numeric/quantile.hpp"
+#include "samelight/numeric/statistics.hpp"
 
 namespace samelight {
 
@@ -20,11 +23,33 @@ struct WhiteDrift {
     Instrument instrument = Instrument::reference;
     double luminance = 0.0;   ///< relative change of Y
     double x = 0.0, y = 0.0;  ///< change of x and y
+    bool beyond_noise =
+        true;  ///< in Y or in x, y more than the readings' usual scatter makes in 99 of 100 rounds; true where that is unknown
     /// True where Y changed by over 1 % or x, y moved by over .0005.
     [[nodiscard]] bool marked() const {
         return std::abs(luminance) > drift_limit_luminance || std::hypot(x, y) > drift_limit_xy;
     }
 };
+
+namespace detail {
+
+/// Whether a change of white is more than two readings of something steady would show in 99 of 100 cases.
+inline bool drift_beyond_noise(const WhiteDrift& drift, const std::vector<Patch>& patches) {
+    constexpr std::size_t fewest = 6;
+    std::array<double, 3> scatter{};
+    for (std::size_t k = 0; k < 3; ++k) {
+        scatter.at(k) = std::sqrt(2.0) * usual_scatter(patches, drift.instrument, k, fewest);
+        if (!(scatter.at(k) > 0.0)) {
+            return true;
+        }
+    }
+    constexpr double share = 0.99;
+    return std::hypot(drift.x / scatter[0], drift.y / scatter[1]) >
+               std::sqrt(chi_squared_quantile(share, 2.0)) ||
+           std::abs(drift.luminance) / scatter[2] > normal_quantile(0.5 * (1.0 + share));
+}
+
+}  // namespace detail
 
 /// The change of white in every round that read it twice or more, for both instruments; rounds ascending, the reference first. First and last go by time
 /// where all of a round's whites have one, else by their order. Empty where no round has two whites: then drift is unknown, not absent.
@@ -56,6 +81,8 @@ inline std::vector<WhiteDrift> white_drift(const ReadingSet& set) {
                 const auto last = read(pairs[end - 1]);
                 result.push_back({pairs[begin].round, instrument, last[2] / first[2] - 1.0,
                                   last[0] - first[0], last[1] - first[1]});
+                result.back().beyond_noise =
+                    detail::drift_beyond_noise(result.back(), set.patches());
             }
         }
         begin = end;

@@ -10,7 +10,6 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/SVD>
 
 #include "samelight/meter/black.hpp"
 #include "samelight/meter/colour_error.hpp"
@@ -21,6 +20,7 @@
 #include "samelight/meter/noise.hpp"
 #include "samelight/meter/reading_checks.hpp"
 #include "samelight/meter/readings.hpp"
+#include "samelight/numeric/condition.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -75,14 +75,12 @@ inline std::vector<std::size_t> patches_used(const ReadingSet& set, CorrectionMe
 }
 
 /// Largest over smallest singular value of the patches' directions in X, Y, Z, each made length 1.
-inline double direction_condition(const std::vector<const Patch*>& patches, Instrument instrument) {
-    Eigen::MatrixXd directions(3, static_cast<Eigen::Index>(patches.size()));
+inline double patches_condition(const std::vector<const Patch*>& patches, Instrument instrument) {
+    Eigen::Matrix<double, 3, Eigen::Dynamic> columns(3, static_cast<Eigen::Index>(patches.size()));
     for (std::size_t i = 0; i < patches.size(); ++i) {
-        directions.col(static_cast<Eigen::Index>(i)) =
-            chromaticity_column(patches[i]->of(instrument)).normalized();
+        columns.col(static_cast<Eigen::Index>(i)) = chromaticity_column(patches[i]->of(instrument));
     }
-    const Eigen::VectorXd s = Eigen::JacobiSVD<Eigen::MatrixXd>(directions).singularValues();
-    return s[0] / s[2];
+    return direction_condition(columns);
 }
 
 inline constexpr double largest_condition = 100.0;
@@ -94,17 +92,17 @@ inline double require_independent(std::vector<const Patch*> patches, CorrectionM
         patches.resize(3);
     }
     for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
-        const double condition = direction_condition(patches, instrument);
+        const double condition = patches_condition(patches, instrument);
         if (!(condition < largest_condition)) {
             throw Error(ErrorKind::singular, name_of(method),
                         "patches that, by the " + std::string(name_of(instrument)) +
-                            ", depend on each other (condition number " + to_text(condition, 0) +
-                            ")",
+                            ", depend on each other (condition number " +
+                            (condition < 1e6 ? to_text(condition, 0) : "over a million") + ")",
                         "colours well apart, such as red, green and blue (below 100); was one "
                         "colour read twice?");
         }
     }
-    return direction_condition(patches, Instrument::meter);
+    return patches_condition(patches, Instrument::meter);
 }
 
 inline std::vector<PatchResidual> residuals(const ReadingSet& set, const Correction& correction,

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -182,6 +183,29 @@ inline void sum_terms(Correction& correction) {
     correction.covariance = covariance;
 }
 
+/// The fewest degrees of freedom of any part that makes over 1 % of the variance of some parameter. A part below that adds less than 1e-4 of the
+/// inverse of its own to the inverse of the whole (Welch's and Satterthwaite's formula), so that a dim black read three times does not decide.
+inline double fewest_degrees_of_freedom(const Correction& correction) {
+    constexpr double least_share = 0.01;
+    using Parameters = Eigen::Array<double, 10, 1>;
+    std::vector<Parameters> variance(correction.noise.size(), Parameters::Zero());
+    Parameters total = Parameters::Zero();
+    for (const NoiseTerm& term : correction.noise_terms) {
+        const Eigen::Matrix<double, 10, 10> part = term.matrix() *
+                                                   correction.noise[term.group].matrix() *
+                                                   term.matrix().transpose() / term.count;
+        variance[term.group] += part.diagonal().array();
+        total += part.diagonal().array();
+    }
+    double fewest = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < variance.size(); ++i) {
+        if ((variance[i] > least_share * total).any()) {
+            fewest = std::min(fewest, correction.noise[i].degrees_of_freedom);
+        }
+    }
+    return fewest;
+}
+
 /// Fills in the covariance of the parameters, the parts it is made of, and the degrees of freedom.
 inline void carry_noise(Correction& correction, const MatrixFit& fit,
                         const std::vector<const Patch*>& patches, const FitNoise& noise,
@@ -200,12 +224,7 @@ inline void carry_noise(Correction& correction, const MatrixFit& fit,
                  static_cast<double>(black->count), correction.noise.size());
         correction.noise.push_back(black->scatter);
     }
-    correction.degrees_of_freedom =
-        std::min_element(correction.noise.begin(), correction.noise.end(),
-                         [](const ReadingNoise& a, const ReadingNoise& b) {
-                             return a.degrees_of_freedom < b.degrees_of_freedom;
-                         })
-            ->degrees_of_freedom;
+    correction.degrees_of_freedom = fewest_degrees_of_freedom(correction);
     sum_terms(correction);
 }
 

@@ -102,8 +102,8 @@ inline std::optional<Correction> fit_without(const ReadingSet& set, std::size_t 
             rest.push_back(&set.patches()[i]);
         }
     }
-    if (rest.size() < 3 || !(direction_condition(rest, Instrument::meter) < largest_condition) ||
-        !(direction_condition(rest, Instrument::reference) < largest_condition)) {
+    if (rest.size() < 3 || !(patches_condition(rest, Instrument::meter) < largest_condition) ||
+        !(patches_condition(rest, Instrument::reference) < largest_condition)) {
         return {};
     }
     const FitNoise noise = noise_before_fit(set, rest, options.noise_from, options.stated);
@@ -249,10 +249,12 @@ inline void warn_about_quality(FitQuality& quality) {
     for (const WhiteDrift& d : quality.drift) {
         if (d.marked()) {
             quality.warnings.push_back(
-                {"drift", "In round " + std::to_string(d.round) + " the " + name_of(d.instrument) +
-                              "'s white moved by " + to_text(100.0 * d.luminance, 1) +
-                              " % in Y and " + to_text(std::hypot(d.x, d.y), 4) +
-                              " in x, y: let the display warm up, or read that round again."});
+                {"drift",
+                 "In round " + std::to_string(d.round) + " the " + name_of(d.instrument) +
+                     "'s white moved by " + to_text(100.0 * d.luminance, 1) + " % in Y and " +
+                     to_text(std::hypot(d.x, d.y), 4) + " in x, y" +
+                     (d.beyond_noise ? ": let the display warm up, or read that round again."
+                                     : ", no more than these readings scatter anyway.")});
         }
     }
     for (const OddReading& o : quality.odd_readings) {
@@ -276,9 +278,10 @@ inline void warn_about_quality(FitQuality& quality) {
 inline FitQuality judge_fit(const ReadingSet& readings, const Correction& correction,
                             const FitOptions& options = {}) {
     FitQuality quality;
-    const auto white = readings.find(readings.names().white);
+    const ReadingSet light = subtract_black(readings).set;
+    const auto white = light.find(light.names().white);
     if (correction.covariance && white) {
-        const auto& v = readings.patches()[*white].meter;
+        const auto& v = light.patches()[*white].meter;
         quality.white = certainty(correction, xyz_from_xyY(v[0], v[1], v[2]));
     }
     quality.left_out = left_out_errors(readings, options);

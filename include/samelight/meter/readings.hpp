@@ -61,8 +61,22 @@ inline std::array<double, 3> xyY_from_xyz(const std::array<double, 3>& xyz) {
     return {xyz[0] / sum, xyz[1] / sum, xyz[1]};
 }
 
+namespace detail {
+
+/// Lower case of ASCII letters, whatever the locale.
+inline std::string lower_case_name(std::string_view text) {
+    std::string result(text);
+    for (char& c : result) {
+        c = static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+    }
+    return result;
+}
+
+}  // namespace detail
+
 /// Puts together the readings of both instruments: within a patch and a round the first reading of the one belongs to the first of the other,
-/// the second to the second, and so on (white may be read at both ends of a round). The order is the reference's.
+/// the second to the second, and so on (white may be read at both ends of a round). Letter case in names does not matter. The order is
+/// the reference's.
 /// Throws Error (shape) naming the patch where the counts of the two instruments differ in a round.
 inline std::vector<PairedReading> pair_readings(std::span<const InstrumentReading> readings) {
     using Key = std::tuple<std::string, int, std::size_t>;
@@ -70,9 +84,10 @@ inline std::vector<PairedReading> pair_readings(std::span<const InstrumentReadin
     std::map<Key, const InstrumentReading*> meter;
     for (const InstrumentReading& r : readings) {
         const auto side = r.instrument == Instrument::meter ? 1U : 0U;
-        const std::size_t index = count[{r.patch, r.round}].at(side)++;
+        const std::string patch = detail::lower_case_name(r.patch);
+        const std::size_t index = count[{patch, r.round}].at(side)++;
         if (r.instrument == Instrument::meter) {
-            meter[{r.patch, r.round, index}] = &r;
+            meter[{patch, r.round, index}] = &r;
         }
     }
     for (const auto& [where, n] : count) {
@@ -90,25 +105,12 @@ inline std::vector<PairedReading> pair_readings(std::span<const InstrumentReadin
         if (r.instrument == Instrument::meter) {
             continue;
         }
-        const InstrumentReading& other =
-            *meter.at({r.patch, r.round, count[{r.patch, r.round}][0]++});
+        const std::string patch = detail::lower_case_name(r.patch);
+        const InstrumentReading& other = *meter.at({patch, r.round, count[{patch, r.round}][0]++});
         pairs.push_back({r.patch, r.xyz, other.xyz, r.round, r.time_s ? r.time_s : other.time_s});
     }
     return pairs;
 }
-
-namespace detail {
-
-/// Lower case of ASCII letters, whatever the locale.
-inline std::string lower_case_name(std::string_view text) {
-    std::string result(text);
-    for (char& c : result) {
-        c = static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
-    }
-    return result;
-}
-
-}  // namespace detail
 
 /// All pairs of one patch and their means. The means are of x, y and Y, not of X and Z: where luminance flickers the chromaticities still have
 /// equal weight.

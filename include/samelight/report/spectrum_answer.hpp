@@ -6,6 +6,9 @@
 #include <vector>
 
 #include "samelight/colour/temperature.hpp"
+#include "samelight/io/spectral_csv.hpp"
+#include "samelight/spectrum/bandwidth.hpp"
+#include "samelight/spectrum/line_shift.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
 
 namespace samelight::report {
@@ -16,6 +19,32 @@ struct ColumnReading {
     std::string observer_title;
     double x;
     double y;
+};
+
+/// What is asked about a file.
+struct SpectrumRequest {
+    std::filesystem::path file;
+    std::optional<double>
+        bandwidth_nm;  ///< of the instrument, to be taken out; its full width at half maximum, 0 to 100
+    std::optional<double>
+        shift_nm;  ///< how much too long the instrument's wavelengths are, to be taken out; -20 to 20
+    std::string
+        lines;  ///< "mercury", or wavelengths in nm with commas between: lines to judge the wavelengths by; empty: don't
+};
+
+/// One column freed from what its instrument did.
+struct ColumnCorrection {
+    BandwidthMethod method;
+    double noise_gain;  ///< noise of a sample over what it was
+    double lowest;      ///< least value, relative to the column's peak as measured
+    std::vector<ColumnReading> readings;  ///< every standard observer
+};
+
+/// What the lines in a column say of the instrument's wavelengths.
+struct ColumnLines {
+    WavelengthShift shift;
+    std::vector<ColumnReading>
+        readings;  ///< every standard observer, as they were with that shift alone taken out
 };
 
 /// What there is to say of one column.
@@ -29,6 +58,9 @@ struct ColumnPart {
     int repeats;            ///< columns or rows averaged
     double repeat_spread;   ///< their sd over their mean
     bool noise_alone;       ///< a black in which noise drowns the light: nothing else is said of it
+    std::optional<ColumnCorrection> correction =
+        {};                                 ///< where a bandwidth or a shift was taken out
+    std::optional<ColumnLines> lines = {};  ///< where lines were asked for
 };
 
 /// What there is to say of a file.
@@ -40,10 +72,20 @@ struct SpectrumAnswer {
     std::vector<ColumnPart> columns;
     std::vector<std::string> understood;
     std::vector<Warning> warnings;
+    std::optional<double> bandwidth_nm = {};  ///< that was taken out
+    std::optional<double> shift_nm = {};      ///< that was taken out
+    std::vector<io::LightColumn> corrected =
+        {};  ///< every column with both taken out; none where neither was
+    io::LightUnit light_unit = io::LightUnit::relative;
 };
 
-/// Reads the file and looks at every column. Throws Error (input) where it can't be read.
-SpectrumAnswer answer_spectrum(const std::filesystem::path& file, const Sampling& sampling = {});
+/// Reads the file and looks at every column. Throws Error (input) where it can't be read or the lines can't be understood, and Error
+/// (domain) for a bandwidth narrower than the file's steps, or other numbers out of range.
+SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& sampling = {});
+
+/// The corrected columns as a spectral CSV file, with how they were made in its comments. Throws Error (shape) where nothing was
+/// corrected.
+std::string corrected_csv(const SpectrumAnswer& answer);
 
 /// For people.
 std::string spectrum_page(const SpectrumAnswer& answer);

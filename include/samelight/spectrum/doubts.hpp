@@ -28,6 +28,12 @@ inline double relative_noise(const Spectrum& spectrum) {
     return *middle / (0.6745 * std::sqrt(70.0) * largest);
 }
 
+/// True where noise drowns the light, so that neither its colour nor its amount can be told: noise of a sample above 5 % of the
+/// largest value, or no light at all. A black usually is.
+inline bool drowned_in_noise(const Spectrum& spectrum) {
+    return !(spectrum.peak() > 0.0) || relative_noise(spectrum) > 0.05;
+}
+
 /// The number of neighbouring samples that share the largest value to the last bit: 3 or more mean a clipped peak (or a constant
 /// spectrum, which has no peak to clip and gives 0).
 inline std::size_t clipped_samples(const Spectrum& spectrum) {

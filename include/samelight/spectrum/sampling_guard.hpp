@@ -152,7 +152,7 @@ inline SamplingVerdict judge_sampling(const Spectrum& spectrum) {
 /// The verdict as sentences for people: what is wrong, or that nothing is, why, and the sampling that would do.
 inline std::string describe(const SamplingVerdict& verdict) {
     if (verdict.peaks.empty()) {
-        return "No peaks: the sampling doesn't matter.";
+        return "No peaks by which to judge the sampling.";
     }
     if (verdict.sound()) {
         return "Sampled finely enough: the narrowest peak is " + to_text(verdict.narrowest_nm, 1) +

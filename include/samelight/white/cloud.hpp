@@ -18,6 +18,7 @@
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/population_batch.hpp"
+#include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
 
 namespace samelight {
@@ -174,19 +175,6 @@ inline std::vector<TargetCloud> target_clouds(std::span<const Panel> panels,
     const std::vector<Individual> people = population.individuals();
     return target_clouds(panels, reference, std::span<const Individual>(people), options);
 }
-
-/// Where people want a panel's white, and how far they differ: a statement about people, not about the target's certainty.
-struct TargetRegion {
-    std::size_t people;  ///< with a target
-    Chromaticity<Cie1931_2deg> mean;
-    Chromaticity<Cie1931_2deg> median;    ///< of x and of y apart
-    std::array<double, 4> covariance_xy;  ///< row after row: xx, xy, yx, yy
-    std::array<double, 4> covariance_uv;  ///< the same in u'v'
-    Ellipse ellipse_xy;                   ///< holds `coverage` of a normal cloud; centre: the mean
-    Ellipse ellipse_uv;
-    std::size_t
-        people_for_mean;  ///< the first so many give the mean within .0001, as do all larger powers of 2
-};
 
 namespace detail {
 

@@ -14,50 +14,15 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/white/cloud.hpp"
+#include "samelight/white/people.hpp"
 
 namespace samelight {
 
-/// What is known of a person's eye: the likeliest individual and how sure each of the eight deviations is.
-struct EyeKnowledge {
-    Individual likeliest;
-    std::array<double, 64>
-        covariance;  ///< of the eight deviations in their own units, row after row
-
-    using Matrix = Eigen::Matrix<double, 8, 8, Eigen::RowMajor>;
-    [[nodiscard]] Eigen::Map<const Matrix> matrix() const {
-        return Eigen::Map<const Matrix>(covariance.data());
-    }
-};
-
-/// A white that a person set by eye on a panel until it looked like the reference, as the instrument then read it.
-struct EyeMatch {
-    Chromaticity<Cie1931_2deg> xy;
-    /// Standard deviation of such a setting in x and in y: what the same person's next try would differ by, the instrument's noise
-    /// included. The default is a modelling choice, of the size of one MacAdam 1942 ellipse near white.
-    double sd_xy = 0.001;
-};
-
-/// A predicted target: where, and how sure. Normal, to first order in the deviations.
-struct PredictedTarget {
-    Chromaticity<Cie1931_2deg> xy;
-    std::array<double, 4> covariance;  ///< xx, xy, yx, yy
-};
-
-/// What is known of someone before any match: the average eye of the age and field, spread as people are.
-inline EyeKnowledge eye_of_age(const ConeConditions& conditions,
-                               const DeviationSpread& spread = asano2016_spread) {
-    EyeKnowledge known{{conditions, Deviations{}}, {}};
-    const auto sd = spread.values();
-    for (std::size_t k = 0; k < sd.size(); ++k) {
-        known.covariance[k * 8 + k] = sd[k] * sd[k];
-    }
-    return known;
-}
-
 namespace detail {
 
-using Deviations8 = Eigen::Matrix<double, 8, 1>;
-using Slopes = Eigen::Matrix<double, 2, 8>;
+// Sizes known only at run time: eight rows are too many for the compiler to unroll in every file that looks in here.
+using Deviations8 = Eigen::VectorXd;
+using Slopes = Eigen::MatrixXd;  // 2 x 8
 
 /// Deviations as an eye can have them: no density below a twentieth of the average, no shift beyond the model's range.
 inline Individual person_at(const ConeConditions& conditions, const Deviations8& d) {
@@ -95,7 +60,7 @@ inline Linearised linearise(const Panel& panel, const Reference& reference,
         throw Error(ErrorKind::domain, "eye match (" + panel.name() + ")",
                     "no target for this person", "a panel whose white contains all primaries");
     }
-    Linearised result{{cloud.x[0], cloud.y[0]}, {}};
+    Linearised result{{cloud.x[0], cloud.y[0]}, Slopes(2, 8)};
     for (Eigen::Index k = 0; k < 8; ++k) {
         const auto up = static_cast<std::size_t>(2 * k + 1);
         result.slopes(0, k) = (cloud.x[up] - cloud.x[up + 1]) / (2.0 * step(k));
@@ -106,7 +71,7 @@ inline Linearised linearise(const Panel& panel, const Reference& reference,
 
 inline Deviations8 as_vector(const Deviations& d) {
     const auto values = d.values();
-    return Eigen::Map<const Deviations8>(values.data());
+    return Eigen::Map<const Deviations8>(values.data(), 8);
 }
 
 }  // namespace detail
@@ -127,22 +92,21 @@ inline EyeKnowledge learn(const EyeKnowledge& known, const Panel& panel, const R
     }
     const ConeConditions& conditions = known.likeliest.conditions;
     const detail::Deviations8 prior = detail::as_vector(known.likeliest.deviations);
-    const EyeKnowledge::Matrix spread = known.matrix();
+    const Eigen::MatrixXd spread = known.matrix();
     const Eigen::Vector2d seen(match.xy.x(), match.xy.y());
     const Eigen::Matrix2d noise = Eigen::Matrix2d::Identity() * (match.sd_xy * match.sd_xy);
     detail::Deviations8 at = prior;
-    EyeKnowledge::Matrix left = spread;
+    Eigen::MatrixXd left = spread;
     for (int round = 0; round < 3; ++round) {
         const detail::Linearised here = detail::linearise(panel, reference, conditions, at);
         const Eigen::Matrix2d innovation = here.slopes * spread * here.slopes.transpose() + noise;
-        const Eigen::Matrix<double, 8, 2> gain =
-            spread * here.slopes.transpose() * innovation.inverse();
+        const Eigen::MatrixXd gain = spread * here.slopes.transpose() * innovation.inverse();
         at = prior + gain * (seen - here.xy - here.slopes * (prior - at));
-        const EyeKnowledge::Matrix kept = EyeKnowledge::Matrix::Identity() - gain * here.slopes;
+        const Eigen::MatrixXd kept = Eigen::MatrixXd::Identity(8, 8) - gain * here.slopes;
         left = kept * spread * kept.transpose() + gain * noise * gain.transpose();
     }
     EyeKnowledge result{detail::person_at(conditions, at), {}};
-    Eigen::Map<EyeKnowledge::Matrix>(result.covariance.data()) = left;
+    Eigen::Map<Eigen::MatrixXd>(result.covariance.data(), 8, 8) = left;
     return result;
 }
 

@@ -56,7 +56,7 @@ inline std::string xy_text(const Chromaticity<Cie1931_2deg>& xy) {
 }
 
 /// Warns where a display's white is no white anyone would set: over .01 from every usual one.
-inline void warn_if_native(Reference& reference) {
+inline void warn_if_native(Reference& reference, bool display) {
     const auto xy = reference.xy();
     const auto [name, distance] = nearest_standard_white(xy);
     if (distance > 0.01) {
@@ -64,17 +64,18 @@ inline void warn_if_native(Reference& reference) {
             {"reference_white_native",
              "The reference's white reads " + xy_text(xy) + ", " + to_text(distance, 3) +
                  " from the nearest usual white (" + name +
-                 "): native, not as set. Give NAME@x,y for that display as it is set."});
+                 (display ? "): native, not as set. Give NAME@x,y for that display as it is set."
+                          : "): is this the white that is meant?")});
     }
 }
 
 }  // namespace detail
 
-/// A single measured light as the reference.
+/// A single measured light as the reference. @param of_display  whether it is some display's white, which could be set otherwise
 inline Reference light_reference(std::string name, const Spectrum& light,
-                                 const Sampling& sampling = {}) {
+                                 const Sampling& sampling = {}, bool of_display = false) {
     Reference result{std::move(name), "a light as measured", enter(light, sampling), {}};
-    detail::warn_if_native(result);
+    detail::warn_if_native(result, of_display);
     return result;
 }
 
@@ -91,7 +92,7 @@ inline Reference display_reference(const Panel& panel) {
                      "that display's native white",
                      {panel.sampling(), {light.begin(), light.end()}, 0.0},
                      {}};
-    detail::warn_if_native(result);
+    detail::warn_if_native(result, true);
     return result;
 }
 

@@ -35,6 +35,13 @@ struct LeftToGo {
     bool matched;  ///< true where the offset is within the instrument's noise
 };
 
+/// Half-widths in CIE 1931 x and y within which the targets of 19 units in 20 of a type lie, as far as the plausible ranges of its
+/// model's parameters tell.
+struct TypeRange {
+    double x;
+    double y;
+};
+
 /// A white target: what the instrument's CIE 1931 observer reads for the panel's light that matches the reference.
 struct Target {
     std::string observer;        ///< id of the observer for whom it matches
@@ -64,7 +71,9 @@ struct PanelTargets {
     std::vector<Warning> warnings;
     std::optional<Additivity> additivity;  ///< where white was measured
     std::optional<double>
-        black_ratio;  ///< luminance of black over that of white, where black was measured
+        black_ratio;  ///< luminance of black over that of white, where black is more than noise
+    bool scale_fitted =
+        false;  ///< the primaries' scale comes from white itself: additivity proves nothing
 };
 
 /// What the answer may take into account besides panel and reference.
@@ -197,11 +206,21 @@ inline void warn_if_opposed(PanelTargets& answer) {
                      (in_x && in_y ? "x and y"
                       : in_x       ? "x"
                                    : "y") +
-                     " to opposite sides of the reference: no one offset suits a small and a"
-                     " large white. Judge by eye, side by side, before moving it."});
+                     " to opposite sides of the reference: no one offset suits both. Judge by"
+                     " eye, side by side, before moving it."});
             return;
         }
     }
+}
+
+/// What makes a white other than red + green + blue, as far as the figures tell.
+inline std::string why_not_the_sum(const Additivity& a) {
+    if (a.luminance_ratio > 1.02) {
+        return "a power limiter, or readings from different moments.";
+    }
+    return a.spectral_difference > 0.05 && a.luminance_ratio < 0.95
+               ? "a white emitter."
+               : "a drift between readings, or a white that isn't at full drive.";
 }
 
 inline void warn_about_panel(const Panel& panel, const TargetOptions& options,
@@ -212,8 +231,8 @@ inline void warn_about_panel(const Panel& panel, const TargetOptions& options,
             {"white_is_base",
              "White isn't red + green + blue (their luminance is " + to_text(a.luminance_ratio, 3) +
                  " of white's, x off by " + to_text(a.offset.first(), 4) + ", y by " +
-                 to_text(a.offset.second(), 4) +
-                 "): the native white is the base, which red, green and blue tune."});
+                 to_text(a.offset.second(), 4) + "): " + why_not_the_sum(a) +
+                 " The native white is the base, which red, green and blue tune."});
     }
     if (!panel.scale_known() && !options.now) {
         answer.warnings.push_back(
@@ -240,6 +259,9 @@ inline void check_white_and_black(const Panel& panel, PanelTargets& answer) {
     const double black = tristimulus<Cie1931_2deg>(as_light(panel, panel.black())).Y();
     const double white =
         tristimulus<Cie1931_2deg>(as_light(panel, panel.native_white() + panel.black())).Y();
+    if (!panel.black_measurable()) {
+        return;
+    }
     answer.black_ratio = black / white;
     if (black > largest_plausible_black * white) {
         answer.warnings.push_back(
@@ -271,7 +293,7 @@ inline void warn_about_gamut(PanelTargets& answer) {
 inline PanelTargets white_targets(const Panel& panel, const Reference& reference,
                                   const std::vector<Observer>& observers,
                                   const TargetOptions& options = {}) {
-    PanelTargets answer{panel.name(), {}, {}, {}, {}, {}};
+    PanelTargets answer{panel.name(), {}, {}, {}, {}, {}, panel.scale_fitted()};
     if (panel.white_known()) {
         answer.native_white =
             detail::reading(detail::as_light(panel, panel.native_white() + panel.black()));

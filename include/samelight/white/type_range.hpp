@@ -9,18 +9,11 @@
 
 namespace samelight {
 
-/// Half-widths in CIE 1931 x and y within which the targets of 19 units in 20 of a type lie, as far as the plausible ranges of its
-/// model's parameters tell.
-struct TypeRange {
-    double x;
-    double y;
-};
-
 namespace detail {
 
-/// Mean and variance of a target's displacement while one parameter runs evenly through its range.
+/// Means, variances and covariance of a target's displacement while one parameter runs evenly through its range.
 struct Displacement {
-    double mean_x = 0.0, mean_y = 0.0, variance_x = 0.0, variance_y = 0.0;
+    double mean_x = 0.0, mean_y = 0.0, variance_x = 0.0, variance_y = 0.0, covariance = 0.0;
 };
 
 /// Three-point Gauss-Legendre quadrature over the range; exact for displacements up to the second degree (squares: fourth).
@@ -33,30 +26,36 @@ Displacement displacement(const ModelParameter& parameter, F&& moved_at) {
     Displacement d;
     double square_x = 0.0;
     double square_y = 0.0;
+    double product = 0.0;
     for (std::size_t k = 0; k < 3; ++k) {
         const auto moved = moved_at(middle + half * node[k]);
         d.mean_x += weight[k] * moved.first();
         d.mean_y += weight[k] * moved.second();
         square_x += weight[k] * moved.first() * moved.first();
         square_y += weight[k] * moved.second() * moved.second();
+        product += weight[k] * moved.first() * moved.second();
     }
     d.variance_x = square_x - d.mean_x * d.mean_x;
     d.variance_y = square_y - d.mean_y * d.mean_y;
+    d.covariance = product - d.mean_x * d.mean_y;
     return d;
 }
 
 }  // namespace detail
 
-/// The range of a generic panel's target: every parameter is spread evenly over its plausible range, the parameters are
-/// independent and their effects add, and twice the root-mean-square displacement from the model's own target is returned.
-/// Within a quarter of a Monte Carlo's answer for the built-in models (tested). Throws as white_target().
+/// Mean square of the displacement from a generic panel's own target, over units of its type: xx, xy, yx, yy in CIE 1931 x and y.
+/// Every parameter is spread evenly over its plausible range, the parameters are independent and their effects add. From a white
+/// as it stands (`options`) only the directions are the model's, and the spread shrinks with what is left to go.
+/// Its roots are within a quarter of a Monte Carlo's answer for the built-in models (tested). Throws as white_target().
 /// Source: JCGM 100:2008, 4.3.7, 4.3.8 and 5.1.2.
-inline TypeRange type_range(const GenericModel& model, const Reference& reference,
-                            const Observer& observer) {
+inline std::array<double, 4> type_spread(const GenericModel& model, const Reference& reference,
+                                         const Observer& observer,
+                                         const TargetOptions& options = {}) {
     const Sampling& sampling = reference.light.sampling;
     std::vector<double> values = model.default_values();
     const auto target_xy = [&] {
-        return white_target(generic_panel(model, values, sampling), reference, observer).xy;
+        return white_target(generic_panel(model, values, sampling), reference, observer, options)
+            .xy;
     };
     const auto centre = target_xy();
     detail::Displacement sum;
@@ -71,9 +70,18 @@ inline TypeRange type_range(const GenericModel& model, const Reference& referenc
         sum.mean_y += d.mean_y;
         sum.variance_x += d.variance_x;
         sum.variance_y += d.variance_y;
+        sum.covariance += d.covariance;
     }
-    return {2.0 * std::sqrt(sum.variance_x + sum.mean_x * sum.mean_x),
-            2.0 * std::sqrt(sum.variance_y + sum.mean_y * sum.mean_y)};
+    const double xy = sum.covariance + sum.mean_x * sum.mean_y;
+    return {sum.variance_x + sum.mean_x * sum.mean_x, xy, xy,
+            sum.variance_y + sum.mean_y * sum.mean_y};
+}
+
+/// The range of a generic panel's target: twice the roots of type_spread().
+inline TypeRange type_range(const GenericModel& model, const Reference& reference,
+                            const Observer& observer, const TargetOptions& options = {}) {
+    const std::array<double, 4> spread = type_spread(model, reference, observer, options);
+    return {2.0 * std::sqrt(spread[0]), 2.0 * std::sqrt(spread[3])};
 }
 
 }  // namespace samelight

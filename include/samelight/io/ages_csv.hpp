@@ -1,0 +1,25 @@
+#pragma once
+// The ages of the people who are to be served, from a file or from a few characters.
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "samelight/observer/population.hpp"
+
+namespace samelight::io {
+
+/// Ages, and what had to be said about them.
+struct NamedAges {
+    Ages ages;
+    std::vector<std::string> understood;  ///< how a file was read, and whom the formula leaves out
+};
+
+/// Ages as typed: YOUNGEST-OLDEST in years ("20-70"), one age ("65"), or a file of two columns, age in years and how many people
+/// (anything with a dot or slash is a file). Ages beyond 20 to 80 in a file are left out and said, since the formula of the eye
+/// ends there. Throws Error (input or system).
+NamedAges open_ages(const std::string& text);
+
+/// The same from a file's bytes. @param source its name, for messages.
+NamedAges parse_ages(std::string_view bytes, const std::string& source);
+
+}  // namespace samelight::io

@@ -1,0 +1,74 @@
+#pragma once
+// Files of corrections: what a fit found, kept for the next day and for other programs. A JSON object of this project's own.
+#include <cstddef>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "samelight/meter/correction.hpp"
+
+namespace samelight::io {
+
+/// Spectra of the display that a correction was made on, all on the same wavelengths; spectral radiance or relative power.
+struct PanelSpectra {
+    std::vector<double> wavelengths_nm;    ///< ascending, two or more
+    std::vector<double> red, green, blue;  ///< one value a wavelength
+    std::vector<double> white = {};        ///< likewise, or empty
+
+    friend bool operator==(const PanelSpectra&, const PanelSpectra&) = default;
+};
+
+/// A correction as a file holds it.
+///
+/// Of `correction` the parts noise, noise_terms and reading_noise are not kept: how sure a corrected reading is then follows from the
+/// covariance, with the fewest degrees of freedom of any part.
+struct StoredCorrection {
+    Correction correction = {};
+    std::optional<PanelSpectra> panel_spectra = {};
+    std::string panel_spectra_digest =
+        {};  ///< what identifies spectra that are kept elsewhere ("sha256:..."), free text; may be empty
+    std::vector<std::string> ignored =
+        {};  ///< when read: keys of the file that mean nothing to this version; not written
+};
+
+/// The most that read_correction() accepts, bytes.
+inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 20U;
+
+/// Reads a correction file.
+///
+/// A JSON object with these keys; those marked * must be there, `null` counts as absent, others are named in `ignored`:
+/// - schema *                 "samelight/correction/1"
+/// - reference_from_meter *   3 rows of 3 numbers: X, Y, Z of the reference from those of the meter, but for luminance_factor; its determinant
+///                            above 0
+/// - luminance_factor         above 0; 1 if absent. Reference X, Y, Z = luminance_factor * reference_from_meter * meter X, Y, Z
+/// - observer *               id of the observer whose values it gives ("cie1931-2deg")
+/// - method *                 a name that name_of(CorrectionMethod) gives ("four-colour")
+/// - covariance               what is known of it: reference_from_meter, 9 rows of 9 numbers, of the matrix's elements row after row, symmetric;
+///                            with_luminance_factor, 9 numbers, and luminance_factor, variance, both of the relative factor
+/// - degrees_of_freedom       above 0, or "infinite" where the noise was stated; must stand beside covariance
+/// - condition_number         1 or more
+/// - valid_near               x, y, radius: where it holds near one white only
+/// - residuals                array of patch, fitted, and before and after: corrected minus reference as delta_x, delta_y, delta_u, delta_v,
+///                            luminance_relative and, if known, de00
+/// - panel_spectra            wavelengths_nm, red, green, blue and, if known, white: arrays of equal length
+/// - panel_spectra_digest, display, reference_instrument, meter_instrument, date, picture_mode, window, level, note
+///                            free text; numbers are taken too
+/// - warnings                 array of code and message
+///
+/// @param file a regular file (or a link to one) of at most 16 MiB
+/// Throws Error (system) for what can't be opened or read, Error (input), one line that names the key, for what can't be understood.
+[[nodiscard]] StoredCorrection read_correction(const std::filesystem::path& file);
+
+/// Understands the text of such a file, as read_correction(). @param source its name, for messages.
+[[nodiscard]] StoredCorrection parse_correction(std::string_view bytes, const std::string& source);
+
+/// The text of such a file, which parse_correction() reads back to the bit.
+/// Throws Error (domain), naming the key, for numbers that are not finite, text that is not UTF-8 and all else that parse_correction() would refuse.
+[[nodiscard]] std::string correction_text(const StoredCorrection& stored);
+
+/// Writes it, aside and renamed. Throws as correction_text() and write_file_atomically().
+void write_correction(const std::filesystem::path& file, const StoredCorrection& stored);
+
+}  // namespace samelight::io

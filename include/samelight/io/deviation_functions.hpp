@@ -1,0 +1,34 @@
+#pragma once
+// Files of deviation functions: how a test observer deviates from a standard one, which the user supplies.
+#include <filesystem>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "samelight/metamerism/special_index.hpp"
+
+namespace samelight::io {
+
+/// What a file of deviation functions holds.
+struct DeviationFunctions {
+    std::string source;                   ///< the file's name as it was given
+    std::vector<ObserverDeviation> rows;  ///< ascending in wavelength, nm
+    std::vector<std::string> understood;  ///< how it was read, whole sentences
+};
+
+/// Reads a file of deviation functions. As parse_deviation_functions(); throws also Error (system) for what can't be opened or read, and
+/// Error (input) for what is no regular file or larger than 1 MiB.
+[[nodiscard]] DeviationFunctions read_deviation_functions(const std::filesystem::path& file);
+
+/// Understands the text of such a file: four columns, the wavelength in nm and what is added to the three colour-matching functions x, y, z
+/// at it; a heading row is skipped, whatever it says, and so are lines that begin with #. Commas, semicolons or tabs between the
+/// columns; decimal commas where the columns are not separated by commas.
+///
+/// Wanted besides: two rows or more, wavelengths ascending and covering 400-700 nm, every cell a number from -10 to 10.
+/// @param bytes   the whole file, in any encoding that decode_text() knows
+/// @param source  its name, for messages
+/// Throws Error (input), one line: file:line, what was found, what was wanted.
+[[nodiscard]] DeviationFunctions parse_deviation_functions(std::string_view bytes,
+                                                           const std::string& source);
+
+}  // namespace samelight::io

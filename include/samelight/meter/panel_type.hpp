@@ -1,0 +1,222 @@
+#pragma once
+// Which type of panel a measured spectrum belongs to, if any.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <Eigen/Core>
+#include <Eigen/LU>
+
+#include "samelight/display/generic_model.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/meter/light_shape.hpp"
+#include "samelight/meter/panel_likeness.hpp"
+
+namespace samelight {
+
+/// Which limits say what a type is.
+struct TypeLimits {
+    /// Up to here a light is of the type: units leave their model's ranges by a few nm in a peak (modelling choice).
+    double known_within_nm = 3.0;
+    /// Types that come this near to the nearest can't be told from it: what a recording's step and bandwidth may do.
+    double alike_within_nm = 0.5;
+};
+
+namespace detail {
+
+/// What a model is compared with: shapes of red, green, blue (and white), or of one light that the model's emitters mix.
+struct ShapesAsked {
+    std::vector<Eigen::VectorXd> shapes;
+    bool mixed;  ///< one light, a mixture
+};
+
+/// A generic model's side of a comparison: its parameters, and behind them the amounts of its emitters in a mixture: the one light asked
+/// about, or a panel's white where the model has an emitter for it.
+class ModelShapes {
+  public:
+    ModelShapes(const GenericModel& model, const ShapesAsked& asked)
+        : model_(model), asked_(asked), parameters_(model.parameters().size()) {
+        for (const ModelParameter& p : model.parameters()) {
+            low_.push_back(p.low);
+            high_.push_back(p.high);
+        }
+        start_ = model.default_values();
+        const bool has_white = model.emission(shape_sampling()).white.has_value();
+        mixed_white_ = !asked.mixed && has_white && asked.shapes.size() == 4;
+        if (asked.mixed || mixed_white_) {
+            for (std::size_t k = 0; k < (has_white ? 4U : 3U); ++k) {
+                low_.push_back(0.0);
+                high_.push_back(1.0);
+                start_.push_back(0.5);
+            }
+        }
+    }
+
+    [[nodiscard]] const std::vector<double>& start() const { return start_; }
+    [[nodiscard]] std::size_t parameters() const { return parameters_; }
+    [[nodiscard]] double range(std::size_t i) const { return high_[i] - low_[i]; }
+    [[nodiscard]] double clamped(std::size_t i, double value) const {
+        return std::clamp(value, low_[i], high_[i]);
+    }
+
+    /// Model minus asked, shape after shape, at `values`.
+    [[nodiscard]] Eigen::VectorXd difference(const std::vector<double>& values) const {
+        const EmissionSpectra e = model_.emission(
+            {values.begin(), values.begin() + static_cast<std::ptrdiff_t>(parameters_)},
+            shape_sampling());
+        std::vector<Eigen::VectorXd> shapes = {light_shape(e.red), light_shape(e.green),
+                                               light_shape(e.blue)};
+        if (e.white) {
+            shapes.push_back(light_shape(*e.white));
+        }
+        if (asked_.mixed) {
+            return mixture(shapes, values) - asked_.shapes.front();
+        }
+        if (mixed_white_) {
+            shapes[3] = mixture(shapes, values);
+        }
+        const std::size_t count = mixed_white_ ? 4 : 3;
+        Eigen::VectorXd result(shapes.front().size() * static_cast<Eigen::Index>(count));
+        for (std::size_t k = 0; k < count; ++k) {
+            result.segment(static_cast<Eigen::Index>(k) * shapes[k].size(), shapes[k].size()) =
+                shapes[k] - asked_.shapes[k];
+        }
+        return result;
+    }
+
+  private:
+    [[nodiscard]] Eigen::VectorXd mixture(const std::vector<Eigen::VectorXd>& shapes,
+                                          const std::vector<double>& values) const {
+        Eigen::VectorXd sum = Eigen::VectorXd::Zero(shapes.front().size());
+        double amounts = 0.0;
+        for (std::size_t k = 0; k < shapes.size(); ++k) {
+            const double amount = values[parameters_ + k] + 1e-9;
+            sum += amount * shapes[k];
+            amounts += amount;
+        }
+        return sum / amounts;
+    }
+
+    const GenericModel& model_;
+    const ShapesAsked& asked_;
+    std::size_t parameters_;
+    bool mixed_white_ = false;
+    std::vector<double> low_, high_, start_;
+};
+
+/// Mean and largest shape distance, nm.
+inline std::array<double, 2> distances(const Eigen::VectorXd& difference) {
+    const Eigen::Index n = shape_sampling().count();
+    const Eigen::Index count = difference.size() / n;
+    std::array<double, 2> result{};
+    for (Eigen::Index k = 0; k < count; ++k) {
+        const double d = difference.segment(k * n, n).cwiseAbs().sum() * shape_sampling().step_nm();
+        result[0] += d / static_cast<double>(count);
+        result[1] = std::max(result[1], d);
+    }
+    return result;
+}
+
+/// Derivatives by each value, in units of its range; the step points into the range.
+inline Eigen::MatrixXd derivatives(const ModelShapes& model, const std::vector<double>& at,
+                                   const Eigen::VectorXd& here) {
+    Eigen::MatrixXd result(here.size(), static_cast<Eigen::Index>(at.size()));
+    for (std::size_t i = 0; i < at.size(); ++i) {
+        constexpr double step = 0.02;
+        std::vector<double> moved = at;
+        moved[i] = model.clamped(i, at[i] + step * model.range(i));
+        if (moved[i] - at[i] < 0.5 * step * model.range(i)) {
+            moved[i] = at[i] - step * model.range(i);
+        }
+        result.col(static_cast<Eigen::Index>(i)) =
+            (model.difference(moved) - here) * (model.range(i) / (moved[i] - at[i]));
+    }
+    return result;
+}
+
+/// The model's nearest values within their ranges: damped least squares on the shapes (Levenberg 1944, Marquardt 1963), steps cut to the
+/// ranges.
+inline TypeDistance nearest_of_type(const GenericModel& generic, const ModelShapes& model) {
+    std::vector<double> values = model.start();
+    Eigen::VectorXd here = model.difference(values);
+    double damping = 1e-3;
+    for (int round = 0; round < 10; ++round) {
+        const double before = here.squaredNorm();
+        const Eigen::MatrixXd d = derivatives(model, values, here);
+        const Eigen::MatrixXd gram = d.transpose() * d;
+        const Eigen::VectorXd slope = d.transpose() * here;
+        bool better = false;
+        for (int attempt = 0; attempt < 4 && !better; ++attempt) {
+            Eigen::MatrixXd damped = gram;
+            damped.diagonal().array() += damping * gram.diagonal().maxCoeff();
+            const Eigen::VectorXd step = -(damped.partialPivLu().solve(slope));
+            std::vector<double> tried = values;
+            for (std::size_t i = 0; i < values.size(); ++i) {
+                tried[i] = model.clamped(
+                    i, values[i] + step[static_cast<Eigen::Index>(i)] * model.range(i));
+            }
+            const Eigen::VectorXd there = model.difference(tried);
+            better = there.squaredNorm() < before;
+            if (better) {
+                values = std::move(tried);
+                here = there;
+            }
+            damping = better ? 0.1 * damping : 10.0 * damping;
+        }
+        if (!better || here.squaredNorm() > 0.98 * before || distances(here)[0] < 0.02) {
+            break;
+        }
+    }
+    const auto d = distances(here);
+    values.resize(model.parameters());
+    return {&generic, d[0], d[1], std::move(values)};
+}
+
+inline PanelType identify_shapes(const ShapesAsked& asked, const TypeLimits& limits) {
+    // A model whose usual unit is this far off has no unit that is near.
+    constexpr double hopeless_nm = 30.0;
+    PanelType result;
+    for (const GenericModel& generic : generic_models()) {
+        const ModelShapes model(generic, asked);
+        const auto usual = distances(model.difference(model.start()));
+        result.types.push_back(usual[0] > hopeless_nm ? TypeDistance{&generic, usual[0], usual[1],
+                                                                     generic.default_values()}
+                                                      : nearest_of_type(generic, model));
+    }
+    std::sort(
+        result.types.begin(), result.types.end(),
+        [](const TypeDistance& a, const TypeDistance& b) { return a.distance_nm < b.distance_nm; });
+    const double nearest = result.types.front().distance_nm;
+    const double reach = std::min(limits.known_within_nm, nearest + limits.alike_within_nm);
+    for (const TypeDistance& type : result.types) {
+        // None of a type's lights may be a stranger, however well the others fit.
+        const bool known = type.worst_nm <= 2.0 * limits.known_within_nm;
+        if (type.distance_nm > reach || !known) {
+            break;
+        }
+        ++result.candidates;
+    }
+    return result;
+}
+
+}  // namespace detail
+
+/// Which generic type a measured panel belongs to: the shapes of its red, green and blue (and of its white, where white has an emitter of its
+/// own) against each model's, at whatever parameters within the model's plausible ranges come nearest. One candidate, several that
+/// can't be told apart, or none: "unlike anything known" is an answer.
+/// Takes about a tenth of a second. Throws as light_shape. Source: this library's own definition.
+inline PanelType identify_panel(const Panel& panel, const TypeLimits& limits = {}) {
+    return detail::identify_shapes({panel_shapes(panel), false}, limits);
+}
+
+/// The same from one light, a white as a rule: it must be a mixture of a model's emitters in whatever amounts. Less telling than three
+/// primaries. Throws as light_shape.
+inline PanelType identify_light(const SampledLight& light, const TypeLimits& limits = {}) {
+    return detail::identify_shapes({{light_shape(light.sampling, light.column())}, true}, limits);
+}
+
+}  // namespace samelight

@@ -1,0 +1,118 @@
+#pragma once
+// The answer of `samelight metamerism`: how well displays can be made to agree, worked out by one function, said by three.
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "samelight/metamerism/extremes.hpp"
+#include "samelight/metamerism/panel_matrix.hpp"
+#include "samelight/metamerism/population_index.hpp"
+#include "samelight/metamerism/special_index.hpp"
+#include "samelight/metamerism/unit_spread.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/reference.hpp"
+
+namespace samelight::report {
+
+/// What is asked.
+struct MetamerismRequest {
+    std::vector<std::string>
+        panels;  ///< two to 26 names or files, perhaps with @x,y (io::open_panel)
+    std::string reference = "D65";          ///< name or file (io::open_reference)
+    std::string observer = "cie2015-2deg";  ///< id: for whom whites are matched
+    std::string ages = "20-70";             ///< of the people (io::open_ages)
+    double field_deg = 2.0;                 ///< of the population, degrees, 1 to 10
+    std::size_t people = 1024;              ///< of the population, 20 to 100,000
+    std::vector<std::string>
+        viewers;  ///< AGE[:FIELD], years and degrees; they are called A, B, C, ...
+    std::string
+        deviations;  ///< file of deviation functions (io::read_deviation_functions); empty: none
+    bool every_index =
+        false;  ///< whether the colours' other indices are wanted too; the page has no room for them
+    Sampling sampling;
+};
+
+/// What the figures of a pair rest on; figures of different kinds are never ranked together.
+enum class PairBasis {
+    measured,  ///< both displays' own spectra
+    mixed,     ///< one display's own, and a generic model
+    generic    ///< two generic models
+};
+
+/// The kind in a word: "measured", "mixed", "generic".
+std::string basis_word(PairBasis basis);
+
+/// A setting in a word: "as_set", "white_targets", "all_matched".
+std::string setting_word(Setting setting);
+
+/// The name of a colour of the patch set.
+std::string colour_name(std::size_t colour);
+
+/// One display of the list.
+struct MetamerismPanel {
+    std::string name;   ///< as it was asked for
+    std::string title;  ///< in trade words, for a generic model
+    bool generic;
+    std::optional<Chromaticity<Cie1931_2deg>> set_to;
+    std::vector<std::string> understood;
+    std::vector<Warning> warnings;
+};
+
+/// What one viewer sees between the whites of a pair, CIEDE2000.
+struct ViewerPair {
+    double as_set, with_targets;
+};
+
+/// What there is to say of one pair beyond its figures in the matrix.
+struct MetamerismPair {
+    PairBasis basis;
+    std::array<PopulationIndex, 2> whites;  ///< as set, with white targets
+    std::vector<PopulationIndex> colours;   ///< the same, where every index was asked for
+    ExtremeViewers extremes;                ///< of the whites with white targets
+    std::optional<UnitSpread>
+        units;  ///< of the whites' mean with white targets, where a generic model takes part
+    std::optional<SpecialIndex>
+        deviate;  ///< of the whites as set, where deviation functions were given
+    std::vector<ViewerPair> viewers;  ///< one a viewer
+};
+
+/// The pairs of one kind by what two viewers in three see between the whites with white targets.
+struct Ranking {
+    PairBasis basis;
+    std::vector<std::size_t>
+        pairs;  ///< indices into PanelMatrix::pairs, the best first; at least one
+};
+
+/// The whole answer.
+struct MetamerismAnswer {
+    Reference reference;
+    std::vector<std::string> reference_understood;
+    std::string observer_title;
+    std::string tables;      ///< edition of the observer's table
+    std::string population;  ///< in words
+    std::vector<MetamerismPanel> panels;
+    PanelMatrix matrix;                 ///< settings: as set, with white targets, all matched
+    std::vector<MetamerismPair> pairs;  ///< in the order of the matrix's
+    std::vector<Ranking> rankings;      ///< measured, mixed, generic: those that there are
+    std::vector<Viewer> viewers;
+    std::vector<Warning> viewer_notes;
+    std::optional<std::string> deviations;  ///< how the deviation functions were read
+};
+
+/// Works the answer out. Throws Error for anything that can't be: fewer than two panels, bad files, unknown names, figures out of range.
+MetamerismAnswer answer_metamerism(const MetamerismRequest& request);
+
+/// The answer for people. UTF-8, lines of at most 100 characters.
+std::string metamerism_page(const MetamerismAnswer& answer);
+
+/// The answer for programs: one JSON object, "schema": "samelight/metamerism/1".
+std::string metamerism_json(const MetamerismAnswer& answer);
+
+/// The answer for spreadsheets: a heading, then a row for each pair in each setting.
+std::string metamerism_csv(const MetamerismAnswer& answer);
+
+}  // namespace samelight::report

@@ -1,0 +1,291 @@
+#pragma once
+// How far an instrument's wavelengths are off, from lines whose wavelengths are known.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <optional>
+#include <span>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/quantile.hpp"
+#include "samelight/numeric/statistics.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/spectrum/doubts.hpp"
+#include "samelight/spectrum/line_fit.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+
+namespace samelight {
+
+/// The strong visible lines of mercury, nm in air: what low-pressure mercury lamps, and fluorescent lamps among their phosphors' light,
+/// show. Source: NIST Atomic Spectra Database, Hg I (from memory, to 0.001 nm).
+inline constexpr std::array<double, 5> mercury_lines_nm = {404.656, 435.833, 546.074, 576.960,
+                                                           579.066};
+
+/// What became of a line that was looked for.
+enum class LineFate {
+    used,       ///< found, and in the estimate
+    set_aside,  ///< found, but its shift is none the other lines have: another line, probably
+    merged,     ///< another line that was looked for is too near to be told from it
+    not_found   ///< no line of the instrument's shape within reach
+};
+
+/// One line that was looked for.
+struct KnownLine {
+    double nm;  ///< its true wavelength in air
+    LineFate fate = LineFate::not_found;
+    double seen_nm = 0.0;            ///< where the instrument has it; 0 where it wasn't found
+    double shift_nm = 0.0;           ///< seen_nm - nm; 0 where it wasn't found
+    double standard_error_nm = 0.0;  ///< of seen_nm, from how well the line's shape fits
+    double height = 0.0;  ///< above what lies beneath it, relative to the spectrum's peak
+};
+
+/// How wavelength_shift() goes about it.
+struct LineSearch {
+    double reach_nm = 3.0;  ///< how far off a line is looked for, above 0 to 20
+    /// Full width at half maximum, nm, of the instrument's triangular passband; without it, the width is taken from the lines.
+    std::optional<double> bandwidth_nm = {};
+};
+
+/// How far an instrument's wavelengths are off.
+struct WavelengthShift {
+    std::optional<double>
+        shift_nm;  ///< how much too long its wavelengths are (the sign of ReadingInstrument); none without a line
+    double standard_error_nm =
+        0.0;  ///< of the shift, from the lines' scatter and their fits, whichever is larger
+    bool from_scatter = false;    ///< whether the lines' scatter rules that, not their fits
+    std::optional<double> scale;  ///< change of the shift a nm, if three lines or more were used
+    double scale_standard_error = 0.0;  ///< of that
+    double centre_nm = 0.0;  ///< weighted mean wavelength of the lines used, where the shift holds
+    double line_width_nm = 0.0;    ///< full width at half maximum that the lines were fitted with
+    std::vector<KnownLine> lines;  ///< all that were looked for, by wavelength
+
+    [[nodiscard]] std::size_t used() const {
+        return static_cast<std::size_t>(
+            std::count_if(lines.begin(), lines.end(),
+                          [](const KnownLine& line) { return line.fate == LineFate::used; }));
+    }
+    /// The shift lies within this of shift_nm 19 times in 20: 1.96 standard errors, or where that comes from the scatter of n lines
+    /// Student's factor for n - 1. 0 without a shift.
+    [[nodiscard]] double half_width_nm() const {
+        return standard_error_nm * (from_scatter
+                                        ? student_quantile(0.975, static_cast<double>(used()) - 1.0)
+                                        : normal_quantile(0.975));
+    }
+    /// Largest difference between the shifts of two lines used, nm.
+    [[nodiscard]] double disagreement_nm() const {
+        double least = std::numeric_limits<double>::infinity();
+        double largest = -least;
+        for (const KnownLine& line : lines) {
+            if (line.fate == LineFate::used) {
+                least = std::min(least, line.shift_nm);
+                largest = std::max(largest, line.shift_nm);
+            }
+        }
+        return largest > least ? largest - least : 0.0;
+    }
+};
+
+namespace detail {
+
+/// Nothing is known better than this, nm: how far a passband may be from a triangle, and the tables (modelling choice).
+inline constexpr double line_floor_nm = 0.02;
+
+inline std::vector<KnownLine> lines_to_look_for(std::span<const double> lines_nm) {
+    std::vector<KnownLine> lines;
+    for (const double nm : lines_nm) {
+        if (!(nm > 0.0) || !std::isfinite(nm)) {
+            throw Error(ErrorKind::domain, "wavelength_shift", "a line at " + to_text(nm) + " nm",
+                        "wavelengths above 0 nm");
+        }
+        lines.push_back({nm});
+    }
+    std::sort(lines.begin(), lines.end(),
+              [](const KnownLine& a, const KnownLine& b) { return a.nm < b.nm; });
+    for (std::size_t i = 0; i + 1 < lines.size(); ++i) {
+        if (lines[i + 1].nm - lines[i].nm < 1e-9) {
+            throw Error(ErrorKind::domain, "wavelength_shift",
+                        "the line at " + to_text(lines[i].nm) + " nm twice",
+                        "different wavelengths");
+        }
+    }
+    if (lines.empty()) {
+        throw Error(ErrorKind::shape, "wavelength_shift", "no line", "at least one wavelength");
+    }
+    return lines;
+}
+
+/// The width to fit lines with: the median of what those have that stand alone; 0 where there is none.
+inline double common_line_width(const Spectrum& spectrum, std::span<const double> lines_nm,
+                                double reach_nm, double least) {
+    std::vector<double> alone;
+    std::vector<double> all;
+    for (std::size_t i = 0; i < lines_nm.size(); ++i) {
+        const auto width = width_near(spectrum, lines_nm[i], reach_nm, least);
+        if (!width) {
+            continue;
+        }
+        all.push_back(*width);
+        const bool crowded =
+            (i > 0 && lines_nm[i] - lines_nm[i - 1] < 2.0 * *width) ||
+            (i + 1 < lines_nm.size() && lines_nm[i + 1] - lines_nm[i] < 2.0 * *width);
+        if (!crowded) {
+            alone.push_back(*width);
+        }
+    }
+    const std::vector<double>& widths = alone.empty() ? all : alone;
+    return widths.empty() ? 0.0 : sample_quantile(widths, 0.5);
+}
+
+/// Whether line `index` has a neighbour too near to be told from it at this width.
+inline bool is_merged(std::span<const double> lines_nm, std::size_t index, double width_nm) {
+    const auto near = [&](std::size_t other) {
+        return std::abs(lines_nm[other] - lines_nm[index]) < 0.75 * width_nm;
+    };
+    return (index > 0 && near(index - 1)) || (index + 1 < lines_nm.size() && near(index + 1));
+}
+
+/// Where three lines or more were found: those go whose shift is far from the middle one of all.
+inline void set_strangers_aside(std::vector<KnownLine>& lines) {
+    std::vector<double> shifts;
+    for (const KnownLine& line : lines) {
+        if (line.fate == LineFate::used) {
+            shifts.push_back(line.shift_nm);
+        }
+    }
+    if (shifts.size() < 3) {
+        return;
+    }
+    const double middle = sample_quantile(shifts, 0.5);
+    for (double& shift : shifts) {
+        shift = std::abs(shift - middle);
+    }
+    // 1.4826 makes a standard deviation of the median distance from the median, for normal scatter.
+    const double allowed = std::max(0.25, 4.0 * 1.4826 * sample_quantile(shifts, 0.5));
+    for (KnownLine& line : lines) {
+        if (line.fate == LineFate::used &&
+            std::abs(line.shift_nm - middle) > allowed + 3.0 * line.standard_error_nm) {
+            line.fate = LineFate::set_aside;
+        }
+    }
+}
+
+/// Weighted mean of the lines' shifts, and their slope.
+inline void combine_lines(WavelengthShift& result) {
+    double weights = 0.0;
+    double shifts = 0.0;
+    double places = 0.0;
+    const auto weight = [](const KnownLine& line) {
+        return line.fate == LineFate::used
+                   ? 1.0 / (line.standard_error_nm * line.standard_error_nm +
+                            line_floor_nm * line_floor_nm)
+                   : 0.0;
+    };
+    for (const KnownLine& line : result.lines) {
+        weights += weight(line);
+        shifts += weight(line) * line.shift_nm;
+        places += weight(line) * line.nm;
+    }
+    const auto count = static_cast<double>(result.used());
+    if (!(count > 0.0)) {
+        return;
+    }
+    const double mean = shifts / weights;
+    result.shift_nm = mean;
+    result.centre_nm = places / weights;
+    double scatter = 0.0;
+    double across = 0.0;
+    double along = 0.0;
+    for (const KnownLine& line : result.lines) {
+        const double from_centre = line.nm - result.centre_nm;
+        scatter += weight(line) * (line.shift_nm - mean) * (line.shift_nm - mean);
+        across += weight(line) * from_centre * (line.shift_nm - mean);
+        along += weight(line) * from_centre * from_centre;
+    }
+    const double birge = count > 1.0 ? std::max(1.0, scatter / (count - 1.0)) : 1.0;
+    result.from_scatter = birge > 1.0;
+    result.standard_error_nm = std::sqrt(birge / weights);
+    if (count > 2.0 && along > 0.0) {
+        result.scale = across / along;
+        const double left = std::max(0.0, scatter - across * across / along);
+        result.scale_standard_error = std::sqrt(std::max(1.0, left / (count - 2.0)) / along);
+    }
+}
+
+}  // namespace detail
+
+/// How far the wavelengths of the instrument that read `spectrum` are off, from lines of known wavelength in it.
+///
+/// spectrum: as the instrument gave it, not freed from its bandwidth; the lines are taken to be far narrower than the bandwidth.
+/// lines_nm: true wavelengths in air, nm, in any order. Each is looked for within search.reach_nm and fitted, on its own surroundings, by
+/// a triangle on a sloping straight line. Lines nearer to each other than three quarters of the width count as merged and aren't
+/// used. With three lines or more, one whose shift is far from the median (by more than 0.25 nm, four robust standard deviations
+/// and three of its own standard errors) is set aside. The shift is the mean of the rest, weighted by 1 / (standard error^2 + (0.02
+/// nm)^2); its standard error allows for the scatter between lines where that is larger (Birge's ratio).
+///
+/// Range: lines 2 steps or more inside the spectrum's ends; wider lines need the more room. Error (tested): for lines read through a
+/// triangular passband at steps up to its width, 0.02 nm with the bandwidth given; 0.05 nm without it at steps up to half of it, beyond
+/// which the width can't be told from readings and should be given. Where phosphor or other light is steep about a line it pulls:
+/// the disagreement of the lines shows it, a single line doesn't. Throws Error (shape, domain) for no line, a line twice,
+/// wavelengths not above 0, a bandwidth or reach out of range. Source of Birge's ratio: Birge 1932, Phys. Rev. 40:207 (from memory).
+inline WavelengthShift wavelength_shift(const Spectrum& spectrum, std::span<const double> lines_nm,
+                                        const LineSearch& search = {}) {
+    if (!(search.reach_nm > 0.0) || !(search.reach_nm <= 20.0)) {
+        throw Error(ErrorKind::domain, "wavelength_shift",
+                    "a reach of " + to_text(search.reach_nm) + " nm", "above 0 to 20 nm");
+    }
+    if (search.bandwidth_nm && (!(*search.bandwidth_nm > 0.0) || !(*search.bandwidth_nm <= 50.0))) {
+        throw Error(ErrorKind::domain, "wavelength_shift",
+                    "a bandwidth of " + to_text(*search.bandwidth_nm) + " nm", "above 0 to 50 nm");
+    }
+    WavelengthShift result;
+    result.lines = detail::lines_to_look_for(lines_nm);
+    std::vector<double> sorted;
+    for (const KnownLine& line : result.lines) {
+        sorted.push_back(line.nm);
+    }
+    const double peak = spectrum.peak();
+    const double noise = relative_noise(spectrum) * peak;
+    const double least = std::max(5.0 * noise, 0.005 * peak);
+    if (!(peak > 0.0)) {
+        return result;
+    }
+    result.line_width_nm =
+        search.bandwidth_nm ? *search.bandwidth_nm
+                            : detail::common_line_width(spectrum, sorted, search.reach_nm, least);
+    for (std::size_t i = 0; i < sorted.size() && result.line_width_nm > 0.0; ++i) {
+        KnownLine& line = result.lines[i];
+        if (detail::is_merged(sorted, i, result.line_width_nm)) {
+            line.fate = LineFate::merged;
+            continue;
+        }
+        if (const auto fit =
+                detail::fit_line(spectrum, sorted, i, result.line_width_nm, !search.bandwidth_nm,
+                                 search.reach_nm, noise, least)) {
+            line.fate = LineFate::used;
+            line.seen_nm = fit->nm;
+            line.shift_nm = fit->nm - line.nm;
+            line.standard_error_nm = fit->standard_error_nm;
+            line.height = fit->height / peak;
+        }
+    }
+    detail::set_strangers_aside(result.lines);
+    detail::combine_lines(result);
+    return result;
+}
+
+/// The same light with the wavelengths put right: each `shift_nm` shorter (the sign of ReadingInstrument and WavelengthShift). Exact.
+/// Throws Error (domain) where a wavelength would not stay above 0.
+inline Spectrum without_shift(const Spectrum& spectrum, double shift_nm) {
+    std::vector<double> nm(spectrum.wavelengths_nm().begin(), spectrum.wavelengths_nm().end());
+    for (double& wavelength : nm) {
+        wavelength -= shift_nm;
+    }
+    return {std::move(nm), {spectrum.values().begin(), spectrum.values().end()}};
+}
+
+}  // namespace samelight

@@ -1,0 +1,80 @@
+#pragma once
+// What is said of a target's doubt, and of the instrument behind it, as plain values. What works them out is in budget.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+
+namespace samelight {
+
+/// One cause of doubt about a target.
+struct BudgetPart {
+    std::string code;   ///< for programs: "panel_spectrum", "wavelength_scale", ...
+    std::string title;  ///< for people
+    /// Mean square of the displacement that it causes in CIE 1931 x and y, about the target as said: xx, xy, yx, yy. What isn't
+    /// corrected counts with its full size, as JCGM 100:2008, F.2.4.5 has it.
+    std::array<double, 4> covariance;
+    std::string remedy;  ///< what would shrink it, for people
+
+    /// Root mean square distance in x, y.
+    [[nodiscard]] double size() const { return std::sqrt(covariance[0] + covariance[3]); }
+};
+
+/// What a target's uncertainty is made of. How far people differ stands beside it and is never added to it.
+struct TargetBudget {
+    std::vector<BudgetPart> parts;     ///< those that apply, in a fixed order; one at least
+    std::array<double, 4> covariance;  ///< their sum: how sure the target is
+    std::optional<BudgetPart> people;  ///< how far people differ about it
+
+    /// Half-widths within which x and y lie 19 times in 20: twice the standard uncertainty.
+    [[nodiscard]] double half_width_x() const { return 2.0 * std::sqrt(covariance[0]); }
+    [[nodiscard]] double half_width_y() const { return 2.0 * std::sqrt(covariance[3]); }
+    /// The part with the largest size().
+    [[nodiscard]] const BudgetPart& dominant() const {
+        return *std::max_element(
+            parts.begin(), parts.end(),
+            [](const BudgetPart& a, const BudgetPart& b) { return a.size() < b.size(); });
+    }
+    /// The dominant part's share of the sum of the variances of x and y, 0 to 1.
+    [[nodiscard]] double dominant_share() const {
+        const double all = covariance[0] + covariance[3];
+        return all > 0.0 ? dominant().size() * dominant().size() / all : 1.0;
+    }
+};
+
+/// What is known of the instrument that measures the spectra and reads the white. The defaults are those of a good field
+/// spectroradiometer (common practice, no source); a data sheet's figures belong here.
+struct InstrumentLimits {
+    double wavelength_shift_nm = 0.3;  ///< its wavelength scale is right within this, evenly
+    double bandwidth_nm = 5.0;         ///< full width at half maximum, not corrected for
+    double stray_light = 2e-4;         ///< of the peak, at most
+    double noise = 5e-4;               ///< standard deviation of a sample, of the peak
+    double step_nm = 0.0;              ///< of the spectra; 0: that of the sampling in use
+    double reading_noise_xy = 5e-4;    ///< standard deviation of x and of y of one reading
+};
+
+namespace detail {
+
+inline void require_limits(const InstrumentLimits& limits) {
+    const auto require = [](const char* what, double value, double most) {
+        if (!(value >= 0.0) || !(value <= most)) {
+            throw Error(ErrorKind::domain, "instrument", std::string(what) + " " + to_text(value),
+                        "0 to " + to_text(most));
+        }
+    };
+    require("wavelength shift (nm)", limits.wavelength_shift_nm, 20.0);
+    require("bandwidth (nm)", limits.bandwidth_nm, 50.0);
+    require("stray light (of the peak)", limits.stray_light, 0.1);
+    require("noise (of the peak)", limits.noise, 0.1);
+    require("step (nm)", limits.step_nm, 50.0);
+    require("reading noise (x and y)", limits.reading_noise_xy, 0.1);
+}
+
+}  // namespace detail
+
+}  // namespace samelight

@@ -1,0 +1,157 @@
+#pragma once
+// What people see of a white that was set by instrument: how far it still looks from the reference, to each of them.
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/difference.hpp"
+#include "samelight/colour/lab.hpp"
+#include "samelight/display/match.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/observer/individual.hpp"
+#include "samelight/observer/population_batch.hpp"
+#include "samelight/white/cloud.hpp"
+#include "samelight/white/people.hpp"
+
+namespace samelight {
+
+/// One panel, one reference and some people, prepared so that any setting of the white can be judged quickly.
+///
+/// A setting is what the instrument reads (CIE 1931 x, y). The panel shows it as set_white() does, or, from a white as it stands,
+/// by taking light away from that. A person's own X, Y, Z are those of xyz_from_lms().
+class WhiteJudge {
+  public:
+    /// Throws as target_clouds(), and Error (shape) for nobody.
+    WhiteJudge(const Panel& panel, const Reference& reference, std::span<const Individual> people,
+               const CloudOptions& options = {})
+        : panel_(panel.name()),
+          white_emitter_(panel.white_is_base()),
+          base_(options.now ? Base::as_it_stands : Base::native_white) {
+        if (people.empty()) {
+            throw Error(ErrorKind::shape, "WhiteJudge (" + panel_ + ")", "nobody to judge",
+                        "at least one person");
+        }
+        const SampledLight* now = options.now ? &*options.now : nullptr;
+        const Sampling& sampling = reference.light.sampling;
+        const detail::LightColumns columns =
+            detail::gather(std::span<const Panel>(&panel, 1), reference, now);
+        const detail::PanelColumns& at = columns.panels.front();
+        instrument_ = detail::panel_responses(
+            Eigen::Matrix<double, 3, Eigen::Dynamic>(
+                standard_observer<Cie1931_2deg>().on(sampling).rows() * columns.lights),
+            at, columns.reference);
+        const PopulationResponses responses =
+            population_responses(people, sampling, columns.lights, {options.precision, true});
+        people_.reserve(people.size());
+        for (std::size_t i = 0; i < people.size(); ++i) {
+            const XyzFromLms own =
+                xyz_from_lms(people[i].conditions.field_deg, responses.equal_energy(i));
+            const Eigen::Matrix<double, 3, Eigen::Dynamic> xyz = own.matrix() * responses.lms(i);
+            people_.push_back(detail::panel_responses(xyz, at, columns.reference));
+        }
+    }
+
+    [[nodiscard]] std::size_t size() const noexcept { return people_.size(); }
+
+    /// What the instrument reads for the reference, and for the white that the judge started from.
+    [[nodiscard]] Chromaticity<Cie1931_2deg> reference_xy() const {
+        return read(instrument_.wanted);
+    }
+    [[nodiscard]] Chromaticity<Cie1931_2deg> base_xy() const {
+        return read(instrument_.base + instrument_.black);
+    }
+
+    /// What each person sees of the setting `xy`: in the people's order. @param with_de00  whether CIEDE2000 is worked out too.
+    /// Throws Error (domain) for a setting that the panel can't show.
+    [[nodiscard]] std::vector<SeenDifference> seen(const Chromaticity<Cie1931_2deg>& xy,
+                                                   bool with_de00 = true) const {
+        const Shown shown = show(xy);
+        std::vector<SeenDifference> result;
+        result.reserve(people_.size());
+        for (const PanelResponses& person : people_) {
+            result.push_back(difference(detail::instrument_reads(person, shown.made, shown.kept),
+                                        person.wanted, with_de00));
+        }
+        return result;
+    }
+
+    /// Where the setting `xy` lies in each person's own u', v', in the people's order. Throws as seen().
+    [[nodiscard]] std::vector<std::array<double, 2>> looks(
+        const Chromaticity<Cie1931_2deg>& xy) const {
+        const Shown shown = show(xy);
+        std::vector<std::array<double, 2>> result;
+        result.reserve(people_.size());
+        for (const PanelResponses& person : people_) {
+            result.push_back(uv_of(detail::instrument_reads(person, shown.made, shown.kept)));
+        }
+        return result;
+    }
+
+    /// Where the reference lies in each person's own u', v'.
+    [[nodiscard]] std::vector<std::array<double, 2>> reference_looks() const {
+        std::vector<std::array<double, 2>> result;
+        result.reserve(people_.size());
+        for (const PanelResponses& person : people_) {
+            result.push_back(uv_of(person.wanted));
+        }
+        return result;
+    }
+
+  private:
+    /// How the panel shows a setting.
+    struct Shown {
+        Composition made;
+        double kept;  ///< part of the base
+    };
+
+    [[nodiscard]] Shown show(const Chromaticity<Cie1931_2deg>& xy) const {
+        PanelResponses setting = instrument_;
+        setting.wanted = tristimulus(xy).column();
+        const std::optional<Composition> made = compose(setting, base_, white_emitter_);
+        if (!made || (base_ != Base::as_it_stands && !made->in_gamut())) {
+            throw Error(ErrorKind::domain, "WhiteJudge (" + panel_ + ")",
+                        "x " + to_text(xy.x(), 4) + ", y " + to_text(xy.y(), 4),
+                        "a white that this panel can show");
+        }
+        return {*made, base_ == Base::as_it_stands ? 1.0 : made->white_emitter};
+    }
+
+    static Chromaticity<Cie1931_2deg> read(const Eigen::Vector3d& xyz) {
+        return {xyz[0] / xyz.sum(), xyz[1] / xyz.sum()};
+    }
+
+    static std::array<double, 2> uv_of(const Eigen::Vector3d& xyz) {
+        const double d = xyz[0] + 15.0 * xyz[1] + 3.0 * xyz[2];
+        return {4.0 * xyz[0] / d, 9.0 * xyz[1] / d};
+    }
+
+    static SeenDifference difference(const Eigen::Vector3d& shown, const Eigen::Vector3d& reference,
+                                     bool with_de00) {
+        const auto a = uv_of(shown);
+        const auto b = uv_of(reference);
+        SeenDifference result{std::hypot(a[0] - b[0], a[1] - b[1]), std::nan("")};
+        if (with_de00) {
+            const Eigen::Vector3d ratio =
+                ((shown / shown[1]).array() / (reference / reference[1]).array()).matrix();
+            const auto lab_shown = detail::lab_from_ratios(ratio[0], ratio[1], ratio[2]);
+            result.de00 =
+                detail::ciede2000(lab_shown, detail::LabOf<double>{100.0, 0.0, 0.0}, 1.0, 1.0, 1.0);
+        }
+        return result;
+    }
+
+    std::string panel_;
+    bool white_emitter_;
+    Base base_;
+    PanelResponses instrument_;
+    std::vector<PanelResponses> people_;
+};
+
+}  // namespace samelight

@@ -1,0 +1,144 @@
+#pragma once
+// What is known and said of the people before a display, as plain values. What works them out is in cloud, eye_match, mismatch,
+// household and advice; a page that only says them need not build those.
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/numeric/statistics.hpp"
+#include "samelight/observer/individual.hpp"
+
+namespace samelight {
+
+/// Where people want a panel's white, and how far they differ: a statement about people, not about the target's certainty.
+struct TargetRegion {
+    std::size_t people;  ///< with a target
+    Chromaticity<Cie1931_2deg> mean;
+    Chromaticity<Cie1931_2deg> median;    ///< of x and of y apart
+    std::array<double, 4> covariance_xy;  ///< row after row: xx, xy, yx, yy
+    std::array<double, 4> covariance_uv;  ///< the same in u'v'
+    Ellipse ellipse_xy;                   ///< holds `coverage` of a normal cloud; centre: the mean
+    Ellipse ellipse_uv;
+    std::size_t
+        people_for_mean;  ///< the first so many give the mean within .0001, as do all larger powers of 2
+};
+
+/// What is known of a person's eye: the likeliest individual and how sure each of the eight deviations is.
+struct EyeKnowledge {
+    Individual likeliest;
+    std::array<double, 64>
+        covariance;  ///< of the eight deviations in their own units, row after row
+
+    /// 8 x 8. Valid as long as this object is.
+    [[nodiscard]] Eigen::Map<const Eigen::MatrixXd> matrix() const {
+        return {covariance.data(), 8, 8};
+    }
+};
+
+/// A white that a person set by eye on a panel until it looked like the reference, as the instrument then read it.
+struct EyeMatch {
+    Chromaticity<Cie1931_2deg> xy;
+    /// Standard deviation of such a setting in x and in y: what the same person's next try would differ by, the instrument's noise
+    /// included. The default is a modelling choice, of the size of one MacAdam 1942 ellipse near white.
+    double sd_xy = 0.001;
+};
+
+/// A predicted target: where, and how sure. Normal, to first order in the deviations.
+struct PredictedTarget {
+    Chromaticity<Cie1931_2deg> xy;
+    std::array<double, 4> covariance;  ///< xx, xy, yx, yy
+};
+
+/// What is known of someone before any match: the average eye of the age and field, spread as people are.
+inline EyeKnowledge eye_of_age(const ConeConditions& conditions,
+                               const DeviationSpread& spread = asano2016_spread) {
+    EyeKnowledge known{{conditions, Deviations{}}, {}};
+    const auto sd = spread.values();
+    for (std::size_t k = 0; k < sd.size(); ++k) {
+        known.covariance[k * 8 + k] = sd[k] * sd[k];
+    }
+    return known;
+}
+
+/// Someone who watches: a letter, and what is known of their eye.
+struct Viewer {
+    std::string name;  ///< A, B, C: never a person's name
+    EyeKnowledge eye;
+};
+
+/// How far two whites look apart to one person.
+struct SeenDifference {
+    double uv;  ///< distance in u'v' of that person's own X, Y, Z
+    double
+        de00;  ///< CIEDE2000 at equal luminance, the reference as white, in that person's own CIELAB; NaN where it wasn't asked for
+};
+
+/// A white that the display might be set to, and what each viewer sees of it.
+struct CandidateWhite {
+    std::string name;
+    Chromaticity<Cie1931_2deg> xy;
+    std::vector<SeenDifference> seen;  ///< in the viewers' order
+
+    [[nodiscard]] double largest_uv() const {
+        double result = 0.0;
+        for (const SeenDifference& s : seen) {
+            result = std::max(result, s.uv);
+        }
+        return result;
+    }
+};
+
+/// The answer for a household.
+struct Household {
+    std::vector<PredictedTarget> targets;  ///< each viewer's own, in their order
+    std::vector<CandidateWhite>
+        candidates;  ///< left as it is, the average viewer's, the compromise
+    std::vector<std::vector<double>>
+        disagreement;  ///< probability that two viewers' targets lie over `threshold_uv` apart
+    double threshold_uv;
+};
+
+/// One way to set the whites of several displays in one room, and what people then see.
+struct RoomSetting {
+    std::string name;
+    std::vector<Chromaticity<Cie1931_2deg>> whites;  ///< one a display
+    double between_mean_uv;  ///< between two displays, over all people and pairs: u'v' of their own
+    double between_p95_uv;   ///< 19 in 20 of these are below
+    double
+        from_reference_mean_uv;  ///< between a display and the reference, over all people and displays
+    double from_reference_p95_uv;
+};
+
+enum class Verdict {
+    move,         ///< the offset helps most viewers, and by more than the instrument can tell
+    leave,        ///< it doesn't
+    ask_the_eyes  ///< small and large fields, or two viewers, pull opposite ways
+};
+
+/// The verdict, its reason in one sentence, and the figure behind it.
+struct Advice {
+    Verdict verdict;
+    std::string reason;
+    double
+        helped;  ///< share of the people judged for whom the target looks nearer to the reference than the white left as it is, 0-1
+};
+
+/// In capitals, as it is said to people and programs: "MOVE", "LEAVE", "ASK THE EYES".
+inline std::string verdict_text(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::move:
+            return "MOVE";
+        case Verdict::leave:
+            return "LEAVE";
+        case Verdict::ask_the_eyes:
+            break;
+    }
+    return "ASK THE EYES";
+}
+
+}  // namespace samelight

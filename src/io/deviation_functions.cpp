@@ -1,0 +1,69 @@
+#include "samelight/io/deviation_functions.hpp"
+
+#include <cmath>
+#include <cstddef>
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "file_bytes.hpp"
+#include "number_table.hpp"
+#include "samelight/io/text_decoding.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+#include "sheet.hpp"
+#include "words.hpp"
+
+namespace samelight::io {
+namespace {
+
+using detail::Sheet;
+
+constexpr std::uintmax_t largest_bytes = std::uintmax_t{1} << 20;
+constexpr const char* wanted_columns =
+    "four columns: wavelength_nm and the deviations of x, y and z";
+
+}  // namespace
+
+DeviationFunctions parse_deviation_functions(std::string_view bytes, const std::string& source) {
+    const std::string shown_source = detail::one_line(source);
+    const DecodedText decoded = decode_text(bytes, shown_source);
+    const Sheet sheet(decoded.text, shown_source);
+    DeviationFunctions result{source, {}, decoded.understood};
+    for (const detail::NumberRow& row : detail::number_rows(sheet, 4, wanted_columns)) {
+        for (std::size_t k = 1; k < 4; ++k) {
+            if (std::abs(row.values[k]) > 10.0) {
+                sheet.refuse(row.line, row.cells[k], detail::shown(row.cells[k]),
+                             "a deviation from -10 to 10, of functions whose peaks are about 1");
+            }
+        }
+        if (!result.rows.empty() && !(row.values[0] > result.rows.back().wavelength_nm)) {
+            sheet.refuse(row.line, row.cells[0],
+                         to_text(row.values[0]) + " nm after " +
+                             to_text(result.rows.back().wavelength_nm) + " nm",
+                         "ascending wavelengths, each once");
+        }
+        result.rows.push_back({row.values[0], row.values[1], row.values[2], row.values[3]});
+    }
+    if (result.rows.size() < 2) {
+        sheet.refuse_file(detail::counted(result.rows.size(), "row"),
+                          "two rows or more of " + std::string(wanted_columns));
+    }
+    const double first = result.rows.front().wavelength_nm;
+    const double last = result.rows.back().wavelength_nm;
+    if (first > 400.0 || last < 700.0) {
+        sheet.refuse_file(to_text(first) + "-" + to_text(last) + " nm",
+                          "deviations over 400-700 nm at least");
+    }
+    result.understood.push_back("Deviation functions, " + to_text(first) + "-" + to_text(last) +
+                                " nm, " + std::to_string(result.rows.size()) + " rows.");
+    return result;
+}
+
+DeviationFunctions read_deviation_functions(const std::filesystem::path& file) {
+    return parse_deviation_functions(
+        detail::file_bytes(file, largest_bytes, "a file of deviation functions"), file.string());
+}
+
+}  // namespace samelight::io

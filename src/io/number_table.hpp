@@ -1,0 +1,33 @@
+#pragma once
+// A small table of nothing but numbers, with or without a heading.
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "sheet.hpp"
+
+namespace samelight::io::detail {
+
+/// How numbers are written in a file.
+struct Habits {
+    char separator;
+    char mark;  ///< of decimals
+};
+
+/// Commas, semicolons or tabs between numbers; decimal commas only beside one of the latter two.
+Habits habits_of(const Sheet& sheet);
+
+/// One row: its numbers, and where they stand for messages.
+struct NumberRow {
+    std::size_t line;  ///< index into Sheet::lines()
+    std::vector<double> values;
+    std::vector<std::string_view> cells;
+};
+
+/// All rows of `columns` numbers; a heading before them must have as many cells. Throws Error (input) for anything else.
+/// @param wanted what the columns are, for messages: "two columns: age_years and count"
+std::vector<NumberRow> number_rows(const Sheet& sheet, std::size_t columns,
+                                   const std::string& wanted);
+
+}  // namespace samelight::io::detail

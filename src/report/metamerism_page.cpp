@@ -1,0 +1,316 @@
+#include <algorithm>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "samelight/numeric/text.hpp"
+#include "samelight/report/metamerism_answer.hpp"
+#include "text_layout.hpp"
+
+namespace samelight::report {
+namespace {
+
+/// A name that leaves room for its figures: the end of a long path is what tells files apart. Cut between characters.
+std::string shortened(const std::string& name, std::size_t room) {
+    std::size_t begin = 0;
+    while (width_of(std::string_view(name).substr(begin)) + (begin > 0 ? 3 : 0) > room) {
+        do {
+            ++begin;
+        } while (begin < name.size() && (static_cast<unsigned char>(name[begin]) & 0xC0U) == 0x80U);
+    }
+    return begin == 0 ? name : "..." + name.substr(begin);
+}
+
+std::string de(double value) { return to_text(value, 1); }
+
+const std::string& name_of(const MetamerismAnswer& answer, std::size_t panel) {
+    return answer.panels[panel].name;
+}
+
+std::string names_of(const MetamerismAnswer& answer, std::size_t pair) {
+    const MatrixPair& p = answer.matrix.pairs[pair];
+    return name_of(answer, p.first) + " and " + name_of(answer, p.second);
+}
+
+/// What the figures are those of, in words for a sentence about several pairs or one.
+std::string basis_text(PairBasis basis) {
+    switch (basis) {
+        case PairBasis::measured:
+            return "as measured";
+        case PairBasis::mixed:
+            return "one measured, one a generic model";
+        case PairBasis::generic:
+            return "generic models, not these units";
+    }
+    return "";
+}
+
+std::string headline(const MetamerismAnswer& answer, std::size_t pair, const std::string& how) {
+    const ViewerSpread& white = answer.matrix.pairs[pair].figures[1].white_de00;
+    const std::string numbers = "with white targets two in three viewers see less than DE " +
+                                de(white.two_in_three) +
+                                " between their whites, 19 in 20 less than " + de(white.p95) + ".";
+    return names_of(answer, pair) + " " + how + " (" + basis_text(answer.pairs[pair].basis) +
+           "): " + numbers;
+}
+
+/// The answer first: for each kind of figures its best and its worst pair.
+std::string answer_text(const MetamerismAnswer& answer) {
+    std::string page;
+    for (const Ranking& ranking : answer.rankings) {
+        if (ranking.pairs.size() == 1) {
+            page += paragraph("", headline(answer, ranking.pairs.front(), "side by side"));
+            continue;
+        }
+        page += paragraph("", headline(answer, ranking.pairs.front(), "agree best"));
+        page += paragraph("", headline(answer, ranking.pairs.back(), "agree worst"));
+    }
+    if (answer.rankings.size() > 1) {
+        page += paragraph(
+            "! ",
+            "Measured displays and generic models are ranked apart: a model stands for a type, not for a unit.");
+    }
+    return page;
+}
+
+/// Panels by number, then whites as set above the diagonal and with white targets below it.
+std::string matrix_text(const MetamerismAnswer& answer) {
+    const std::size_t n = answer.panels.size();
+    constexpr std::size_t widest = 10;
+    std::string page;
+    for (std::size_t i = 0; i < n && n > widest; ++i) {
+        page += "  " + padded_left(std::to_string(i + 1), 2) + "  " + name_of(answer, i) +
+                (answer.panels[i].generic ? " (generic)" : "") + "\n";
+    }
+    if (n > widest) {
+        return page;
+    }
+    page += paragraph(
+        "",
+        "Whites, average DE over viewers: above the diagonal as set, below it with white targets.");
+    page += "  " + padded("", 38);
+    for (std::size_t j = 0; j < n; ++j) {
+        page += padded_left(std::to_string(j + 1), 6);
+    }
+    page += "\n";
+    for (std::size_t i = 0; i < n; ++i) {
+        const std::string mark = answer.panels[i].generic ? " (generic)" : "";
+        page += "  " + padded_left(std::to_string(i + 1), 2) + " " +
+                padded(shortened(name_of(answer, i), 35 - mark.size()) + mark, 35);
+        for (std::size_t j = 0; j < n; ++j) {
+            page += padded_left(
+                i == j ? "-" : de(answer.matrix.pair(i, j).figures[i < j ? 0 : 1].white_de00.mean),
+                6);
+        }
+        page += "\n";
+    }
+    return page;
+}
+
+std::string pair_row(const MetamerismAnswer& answer, std::size_t i) {
+    const MatrixPair& pair = answer.matrix.pairs[i];
+    std::string row =
+        "  " + padded(std::to_string(pair.first + 1) + "-" + std::to_string(pair.second + 1), 7) +
+        padded(basis_word(answer.pairs[i].basis), 10);
+    row += padded_left(de(pair.figures[0].white_de00.mean), 8) +
+           padded_left(de(pair.figures[1].white_de00.mean), 9) +
+           padded_left(de(*pair.least_white_de00), 9);
+    for (const PairFigures& figures : pair.figures) {
+        row += padded_left(de(figures.colours_de00.mean), 9);
+    }
+    row += padded_left(to_text(100.0 * pair.figures[1].white_pair_share, 0) + " in 100", 14);
+    if (answer.pairs[i].deviate) {
+        row += padded_left(de(answer.pairs[i].deviate->de_ab), 9);
+    }
+    return row + "\n";
+}
+
+/// Every pair, best first within its kind.
+std::string table(const MetamerismAnswer& answer) {
+    std::string page = "  " + padded("", 17) + padded_left("WHITES", 8) + padded("", 18) +
+                       padded_left("COLOURS", 9) + "\n";
+    page += "  " + padded("PAIR", 7) + padded("BASIS", 10) + padded_left("as set", 8) +
+            padded_left("targets", 9) + padded_left("at best", 9) + padded_left("as set", 9) +
+            padded_left("targets", 9) + padded_left("matched", 9) + padded_left("PAIRS APART", 14) +
+            (answer.deviations ? padded_left("CIE 80", 9) : "") + "\n";
+    for (const Ranking& ranking : answer.rankings) {
+        for (const std::size_t pair : ranking.pairs) {
+            page += pair_row(answer, pair);
+        }
+    }
+    return page;
+}
+
+/// What the correction buys, and what remains that no setting can remove.
+std::string bought_text(const MatrixPair& pair) {
+    const std::string white[] = {de(pair.figures[0].white_de00.mean),
+                                 de(pair.figures[1].white_de00.mean)};
+    const std::string colours[] = {de(pair.figures[0].colours_de00.mean),
+                                   de(pair.figures[1].colours_de00.mean)};
+    if (pair.figures[0].white_de00.p95 < 0.5 && pair.figures[1].white_de00.p95 < 0.5) {
+        return "These two look alike to 19 viewers in 20, as set and with white targets: there is nothing to correct.";
+    }
+    const bool helps = pair.figures[1].white_de00.mean < pair.figures[0].white_de00.mean;
+    std::string text;
+    if (helps && white[0] != white[1]) {
+        text = "White targets bring the whites from DE " + white[0] + " to " + white[1] +
+               " on average; the colours " +
+               (colours[0] == colours[1] ? "stay at " + colours[0]
+                                         : "go from " + colours[0] + " to " + colours[1]) +
+               ".";
+    } else {
+        text = "White targets buy nothing here on average: the whites are DE " + white[0] +
+               " apart as set and " + white[1] + " with them.";
+    }
+    return text + " Whatever the white is set to, DE " + de(*pair.least_white_de00) +
+           " remains on average, because these people's eyes differ; of pairs of viewers " +
+           to_text(100.0 * pair.figures[1].white_pair_share, 0) +
+           " in 100 disagree about the difference by more than 0.004 u'v'.";
+}
+
+std::string extremes_text(const ExtremeViewers& extremes) {
+    const auto eye = [](const ExtremeViewer& viewer) {
+        return (viewer.reasons.empty() ? "" : "with ") + viewer.description;
+    };
+    return "The most, DE " + de(extremes.most.de00) + ", is seen by an eye " + eye(extremes.most) +
+           "; the least, DE " + de(extremes.least.de00) + ", by one " + eye(extremes.least) + ".";
+}
+
+std::string viewers_text(const MetamerismAnswer& answer, const MetamerismPair& part) {
+    std::string page;
+    for (std::size_t i = 0; i < part.viewers.size(); ++i) {
+        const Viewer& viewer = answer.viewers[i];
+        const ConeConditions& eye = viewer.eye.likeliest.conditions;
+        page += paragraph("  ", "Viewer " + viewer.name + ", " + to_text(eye.age_years) +
+                                    " years, " + to_text(eye.field_deg) + " degrees: DE " +
+                                    de(part.viewers[i].as_set) + " between the whites as set, " +
+                                    de(part.viewers[i].with_targets) + " with white targets.");
+    }
+    return page;
+}
+
+std::string notes(const MetamerismAnswer& answer, std::size_t i) {
+    const MatrixPair& pair = answer.matrix.pairs[i];
+    const MetamerismPair& part = answer.pairs[i];
+    std::string page = paragraph("", names_of(answer, i) + " (" + basis_text(part.basis) + ")");
+    page += paragraph("  ", bought_text(pair));
+    page += paragraph("  ", extremes_text(part.extremes));
+    page += viewers_text(answer, part);
+    const PairFigures& figures = pair.figures[1];
+    page += paragraph("  ", "With white targets the colour that differs most is " +
+                                colour_name(figures.worst_colour) + ", DE " +
+                                de(figures.worst_colour_de00) +
+                                " on average; the most that anyone sees in any colour is DE " +
+                                de(figures.largest_de00) + ".");
+    if (part.units) {
+        page +=
+            paragraph("  ", "Units of a type differ: for 19 in 20 such pairs the whites are DE " +
+                                de(part.units->low) + " to " + de(part.units->high) +
+                                " apart on average, with white targets from their own spectra.");
+    }
+    if (part.deviate) {
+        page += paragraph(
+            "  ", "The CIE's index for a change in observer, by the deviations given: DE*ab " +
+                      de(part.deviate->de_ab) +
+                      " as set. It is known to understate how far people differ.");
+    }
+    return page;
+}
+
+/// Which pairs are worth sentences: all of a short list, else the ends of each ranking.
+std::vector<std::size_t> told_apart(const MetamerismAnswer& answer) {
+    std::vector<std::size_t> pairs;
+    for (const Ranking& ranking : answer.rankings) {
+        if (answer.pairs.size() <= 3) {
+            pairs.insert(pairs.end(), ranking.pairs.begin(), ranking.pairs.end());
+            continue;
+        }
+        pairs.push_back(ranking.pairs.front());
+        if (ranking.pairs.size() > 1) {
+            pairs.push_back(ranking.pairs.back());
+        }
+    }
+    return pairs;
+}
+
+/// What is doubtful about one display, and how its file was read. Noise below zero is how a file is, not a danger.
+std::string panel_text(const MetamerismPanel& panel) {
+    std::string page;
+    std::string read;
+    for (const Warning& warning : panel.warnings) {
+        if (warning.code == "negative_noise") {
+            read += " " + warning.message;
+            continue;
+        }
+        const bool named = warning.message.rfind(panel.name, 0) == 0;
+        page += paragraph("! ", (named ? "" : panel.name + ": ") + warning.message);
+    }
+    for (const std::string& sentence : panel.understood) {
+        read += " " + sentence;
+    }
+    return page + (read.empty() ? "" : paragraph("- ", panel.name + ", read so:" + read));
+}
+
+std::string warnings_and_reading(const MetamerismAnswer& answer) {
+    std::string page;
+    for (const Warning& warning : answer.matrix.warnings) {
+        if (warning.code != "mixed_origins") {  // said above
+            page += paragraph("! ", warning.message);
+        }
+    }
+    for (const MetamerismPanel& panel : answer.panels) {
+        page += panel_text(panel);
+    }
+    if (answer.deviations) {
+        page += paragraph("- ", *answer.deviations);
+    }
+    return page;
+}
+
+std::string foundation(const MetamerismAnswer& answer) {
+    bool as_set = false;
+    for (const MetamerismPanel& panel : answer.panels) {
+        as_set = as_set || panel.set_to.has_value();
+    }
+    std::string page = paragraph(
+        "",
+        std::string("As set: every display's white reads what the reference's does") +
+            (as_set ? ", or the x, y given behind its name" : "") +
+            ", by instrument; targets: its red, green and blue light then moved so that the white looks like the reference to " +
+            answer.observer_title +
+            "; at best: the white moved to whatever suits these people most; matched: every colour matched for that observer. "
+            "DE is CIEDE2000, of which about 1 just shows side by side (common practice).");
+    page += paragraph(
+        "",
+        "People: " + answer.population + ", eyes by Asano, Fairchild & Blonde 2016. Colours: " +
+            std::to_string(answer.matrix.colours.size()) +
+            " measured surfaces that every display can show, under the reference. "
+            "PAIRS APART: pairs of viewers who disagree about the whites by more than 0.004 u'v', with white targets.");
+    page += paragraph(
+        "", "These eyes are models of normal trichromatic vision and no medical statement.");
+    return page;
+}
+
+}  // namespace
+
+std::string metamerism_page(const MetamerismAnswer& answer) {
+    const Chromaticity<Cie1931_2deg> xy = answer.reference.xy();
+    std::string page = answer_text(answer);
+    page += "\n" + paragraph("", "All whites set to look like " + answer.reference.name + ": " +
+                                     answer.reference.meaning + " (x " + to_text(xy.x(), 4) +
+                                     ", y " + to_text(xy.y(), 4) + ").");
+    for (const Warning& warning : answer.reference.warnings) {
+        page += paragraph("! ", warning.message);
+    }
+    for (const Warning& note : answer.viewer_notes) {
+        page += paragraph("! ", note.message);
+    }
+    page += "\n" + matrix_text(answer) + "\n" + table(answer);
+    for (const std::size_t pair : told_apart(answer)) {
+        page += "\n" + notes(answer, pair);
+    }
+    page += "\n" + warnings_and_reading(answer) + foundation(answer);
+    return page;
+}
+
+}  // namespace samelight::report

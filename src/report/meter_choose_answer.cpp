@@ -1,0 +1,161 @@
+#include "samelight/report/meter_choose_answer.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "meter_panels.hpp"
+#include "samelight/io/correction_file.hpp"
+#include "samelight/io/meter_rows.hpp"
+#include "samelight/io/named_lights.hpp"
+#include "samelight/meter/choose.hpp"
+#include "samelight/meter/keep.hpp"
+#include "samelight/meter/panel_type.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/by_name.hpp"
+
+namespace samelight::report {
+namespace {
+
+std::array<double, 2> xy_of(const char* option, const std::string& text) {
+    const std::size_t comma = text.find(',');
+    const auto x = samelight::detail::decimal_number(std::string_view(text).substr(0, comma));
+    const auto y =
+        comma == std::string::npos
+            ? std::nullopt
+            : samelight::detail::decimal_number(std::string_view(text).substr(comma + 1));
+    if (!x || !y || !(*x > 0.0) || !(*y > 0.0) || !(*x + *y < 1.0)) {
+        throw Error(ErrorKind::input, option, "\"" + text + "\"",
+                    "x,y with a chromaticity, such as 0.3127,0.3290");
+    }
+    return {*x, *y};
+}
+
+KnownCorrection opened(const std::string& file, const Sampling& sampling,
+                       MeterChooseAnswer& answer) {
+    io::StoredCorrection stored = io::read_correction(file);
+    if (!(std::abs(Eigen::Matrix3d(stored.correction.matrix()).determinant()) > 1e-9)) {
+        throw Error(ErrorKind::input, file, "reference_from_meter without an inverse",
+                    "a matrix that keeps colours apart");
+    }
+    try {
+        static_cast<void>(observer_named(stored.correction.observer));
+    } catch (const Error&) {
+        throw Error(ErrorKind::input, file,
+                    "observer \"" + stored.correction.observer + "\", which isn't known here",
+                    "one that samelight observer lists");
+    }
+    KnownCorrection known{file, std::move(stored.correction), {}};
+    answer.corrections.push_back(file);
+    answer.made_on.push_back(known.correction.provenance.panel);
+    if (stored.panel_spectra) {
+        known.panel = panel_from_stored(file, *stored.panel_spectra, sampling);
+    } else {
+        answer.warnings.push_back(
+            {"no_panel_spectra", file + " keeps no spectra of its display: it can be judged only "
+                                        "as far as the meter is known otherwise."});
+    }
+    return known;
+}
+
+std::size_t stored_under(const MeterChooseRequest& request) {
+    if (request.under.empty() && request.corrections.size() == 1) {
+        return 0;
+    }
+    const auto found =
+        std::find(request.corrections.begin(), request.corrections.end(), request.under);
+    if (found == request.corrections.end()) {
+        throw Error(ErrorKind::input, "--under",
+                    request.under.empty() ? "nothing, with more than one correction or none"
+                                          : "\"" + request.under + "\"",
+                    "the correction file that the meter's white was read with, one of those given");
+    }
+    return static_cast<std::size_t>(found - request.corrections.begin());
+}
+
+void judge_paired_white(const MeterChooseRequest& request,
+                        const std::vector<KnownCorrection>& known, MeterChooseAnswer& answer) {
+    if (request.reference_white.empty() && request.meter_white.empty()) {
+        return;
+    }
+    if (request.reference_white.empty() || request.meter_white.empty() ||
+        request.panels.size() != 1) {
+        throw Error(ErrorKind::input, "the paired white",
+                    request.panels.size() != 1 ? std::to_string(request.panels.size()) + " panels"
+                                               : "one instrument's reading",
+                    "--reference-white and --meter-white, of one display");
+    }
+    const std::size_t under = stored_under(request);
+    const Correction& stored = known[under].correction;
+    KeepPart part;
+    part.under = known[under].name;
+    part.white = {xy_of("--reference-white", request.reference_white),
+                  xy_of("--meter-white", request.meter_white), request.noise_xy, request.readings};
+    part.verdict = keep_or_refit(stored, part.white, request.limit_uv);
+    const auto with = [&](const std::string& name, const Correction& other) {
+        const auto xy = white_with(other, stored, part.white.meter);
+        part.others.push_back(
+            {name, xy,
+             std::hypot(xy[0] - part.white.reference[0], xy[1] - part.white.reference[1])});
+    };
+    if (stored.observer == Cie1931_2deg::id) {
+        with("none", Correction{});
+    }
+    for (std::size_t i = 0; i < known.size(); ++i) {
+        if (i != under && known[i].correction.observer == stored.observer) {
+            with(known[i].name, known[i].correction);
+        }
+    }
+    answer.keep = std::move(part);
+}
+
+}  // namespace
+
+MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
+    if (request.panels.empty()) {
+        throw Error(ErrorKind::input, "meter choose", "no panel", "at least one");
+    }
+    if (!(request.mismatch_percent > 0.0) || !(request.mismatch_percent < 100.0)) {
+        throw Error(ErrorKind::input, "--mismatch", to_text(request.mismatch_percent),
+                    "an f1' above 0 and below 100 %");
+    }
+    MeterChooseAnswer answer;
+    std::vector<KnownCorrection> known;
+    for (const std::string& file : request.corrections) {
+        known.push_back(opened(file, request.sampling, answer));
+    }
+    ChooseOptions options;
+    options.supposed.mismatch = 0.01 * request.mismatch_percent;
+    options.safe_uv = request.limit_uv;
+    if (!request.meter.empty()) {
+        io::NamedMeter meter = io::open_meter(request.meter, request.scale_on_a, request.sampling);
+        answer.understood = meter.understood;
+        answer.warnings.insert(answer.warnings.end(), meter.warnings.begin(), meter.warnings.end());
+        options.meter = std::move(meter.rows);
+        answer.meter_known = true;
+        answer.meter = request.meter;
+    }
+    std::vector<Panel> panels;
+    std::vector<bool> generic;
+    for (const std::string& text : request.panels) {
+        const io::NamedPanel named = io::open_panel(text, request.sampling);
+        panels.push_back(panel_as_shown(named));
+        generic.push_back(named.model != nullptr);
+        answer.understood.insert(answer.understood.end(), named.understood.begin(),
+                                 named.understood.end());
+        answer.warnings.insert(answer.warnings.end(), named.warnings.begin(), named.warnings.end());
+    }
+    Choices choices = choose_corrections(panels, known, options);
+    answer.supposed_mismatch_percent = 100.0 * choices.supposed_mismatch;
+    answer.limit_uv = request.limit_uv;
+    answer.warnings.insert(answer.warnings.end(), choices.warnings.begin(), choices.warnings.end());
+    for (std::size_t i = 0; i < panels.size(); ++i) {
+        choices.panels[i].panel = request.panels[i];
+        answer.panels.push_back(
+            {std::move(choices.panels[i]), generic[i], identify_panel(panels[i])});
+    }
+    judge_paired_white(request, known, answer);
+    return answer;
+}
+
+}  // namespace samelight::report

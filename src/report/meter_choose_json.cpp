@@ -1,0 +1,105 @@
+#include <nlohmann/json.hpp>
+
+#include "json_parts.hpp"
+#include "samelight/numeric/version.hpp"
+#include "samelight/report/meter_choose_answer.hpp"
+
+namespace samelight::report {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json error_json(const ExpectedError& e) {
+    return {{"white_xy", e.white_xy},
+            {"white_uv", e.white_uv},
+            {"white_de00", e.white_de00},
+            {"primaries_xy", e.primaries_xy}};
+}
+
+Json pair_json(const std::array<double, 2>& xy) { return {{"x", xy[0]}, {"y", xy[1]}}; }
+
+Json type_json(const PanelType& type) {
+    Json candidates = Json::array();
+    for (std::size_t i = 0; i < type.candidates; ++i) {
+        candidates.push_back(type.types[i].model->name());
+    }
+    Json all = Json::array();
+    for (const TypeDistance& t : type.types) {
+        all.push_back(
+            {{"type", t.model->name()}, {"distance_nm", t.distance_nm}, {"worst_nm", t.worst_nm}});
+    }
+    return {{"unlike_anything_known", type.unlike_anything_known()},
+            {"candidates", candidates},
+            {"distances", all}};
+}
+
+Json panel_json(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
+    const PanelChoice& c = panel.choice;
+    Json with = Json::array();
+    for (std::size_t j = 0; j < c.with.size(); ++j) {
+        const CorrectionProspect& p = c.with[j];
+        with.push_back({{"correction", answer.corrections[j]},
+                        {"expected_error", p.error ? error_json(*p.error) : Json(nullptr)},
+                        {"why_not", p.error ? Json(nullptr) : Json(p.why_not)},
+                        {"worse_than_none", p.error ? Json(p.worse_than_none) : Json(nullptr)},
+                        {"panel_distance_nm",
+                         p.panel_distance_nm ? Json(*p.panel_distance_nm) : Json(nullptr)}});
+    }
+    return {{"name", c.panel},
+            {"kind", panel.generic ? "generic" : "measured"},
+            {"verdict", name_of(c.verdict)},
+            {"use", c.best ? Json(answer.corrections[*c.best]) : Json(nullptr)},
+            {"good_enough", c.good_enough},
+            {"expected_error", error_json(c.chosen())},
+            {"without_correction", error_json(c.none)},
+            {"with", with},
+            {"type", type_json(panel.type)}};
+}
+
+Json keep_json(const KeepPart& part) {
+    Json others = Json::array();
+    for (const WhiteWith& other : part.others) {
+        Json json = pair_json(other.xy);
+        json.update({{"correction", other.name}, {"off_xy", other.off_xy}});
+        others.push_back(json);
+    }
+    const KeepVerdict& v = part.verdict;
+    return {{"correction", part.under},
+            {"verdict", name_of(v.verdict)},
+            {"reference", pair_json(part.white.reference)},
+            {"meter", pair_json(part.white.meter)},
+            {"noise_xy", part.white.noise_xy},
+            {"readings", part.white.readings},
+            {"delta_x", v.dx},
+            {"delta_y", v.dy},
+            {"off_xy", v.xy},
+            {"off_uv", v.uv},
+            {"off_uv_sd", v.uv_sd},
+            {"readings_wanted", v.readings_wanted},
+            {"with_others", others}};
+}
+
+}  // namespace
+
+std::string meter_choose_json(const MeterChooseAnswer& answer) {
+    Json json = {{"schema", "samelight/meter-choose/1"}, {"version", version}};
+    json["meter"] = answer.meter_known ? Json(answer.meter) : Json(nullptr);
+    json["supposed_f1_prime_percent"] =
+        answer.meter_known ? Json(nullptr) : Json(answer.supposed_mismatch_percent);
+    json["limit_uv"] = answer.limit_uv;
+    json["corrections"] = Json::array();
+    for (std::size_t j = 0; j < answer.corrections.size(); ++j) {
+        json["corrections"].push_back(
+            {{"file", answer.corrections[j]}, {"display", answer.made_on[j]}});
+    }
+    json["panels"] = Json::array();
+    for (const ChosenPanel& panel : answer.panels) {
+        json["panels"].push_back(panel_json(answer, panel));
+    }
+    json["keep"] = answer.keep ? keep_json(*answer.keep) : Json(nullptr);
+    json["understood"] = answer.understood;
+    json["warnings"] = warnings_json(answer.warnings);
+    return json_text(json);
+}
+
+}  // namespace samelight::report

@@ -1,0 +1,315 @@
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <string_view>
+
+#include "samelight/numeric/text.hpp"
+#include "samelight/report/meter_fit_answer.hpp"
+#include "text_layout.hpp"
+
+namespace samelight::report {
+namespace {
+
+/// A name that leaves room for its figures: the end of a long path is what tells files apart. Cut between characters.
+std::string shortened(const std::string& name, std::size_t room) {
+    std::size_t begin = 0;
+    while (width_of(std::string_view(name).substr(begin)) + (begin > 0 ? 3 : 0) > room) {
+        do {
+            ++begin;
+        } while (begin < name.size() && (static_cast<unsigned char>(name[begin]) & 0xC0U) == 0x80U);
+    }
+    return begin == 0 ? name : "..." + name.substr(begin);
+}
+
+constexpr std::size_t file_room = 60;
+
+std::string head_text(const MeterFitAnswer& answer) {
+    return shortened(answer.file, file_room) + ": " + std::to_string(answer.pair_count) +
+           " pairs of readings, " + std::to_string(answer.patch_count) +
+           (answer.patch_count == 1 ? " colour, " : " colours, ") +
+           std::to_string(answer.round_count) +
+           (answer.round_count == 1 ? " round. Method: " : " rounds. Method: ") +
+           name_of(answer.stored.correction.method) + ".";
+}
+
+std::string verdict_text(const MeterFitAnswer& answer) {
+    const Correction& c = answer.stored.correction;
+    const std::string only_near = c.valid_near
+                                      ? " for whites within " + to_text(c.valid_near->radius, 2) +
+                                            " of x " + to_text(c.valid_near->x, 3) + ", y " +
+                                            to_text(c.valid_near->y, 3) + ", and for nothing else"
+                                      : "";
+    switch (answer.judgement.verdict) {
+        case FitVerdict::use:
+            return "Use this correction on this display" + only_near + ".";
+        case FitVerdict::use_unproven:
+            return "Use this correction on this display" + only_near +
+                   ", as long as nothing better is there: nothing proves it yet.";
+        case FitVerdict::not_needed:
+            return "Leave the meter as it is: a correction changes nothing that these readings "
+                   "can tell.";
+        case FitVerdict::read_again:
+            return "Don't use this correction yet: read again first.";
+        case FitVerdict::do_not_use:
+            break;
+    }
+    return "Don't use this correction: the meter is better without it.";
+}
+
+bool is_used(const MeterFitAnswer& answer) {
+    return answer.judgement.verdict == FitVerdict::use ||
+           answer.judgement.verdict == FitVerdict::use_unproven;
+}
+
+std::string elsewhere_text(const MeterFitAnswer& answer) {
+    std::string page;
+    for (const OtherDisplay& other : answer.other_displays) {
+        const std::string name = shortened(other.file, file_room);
+        const std::string figures = ": there it leaves " +
+                                    to_text(other.found.after.xy.root_mean_square, 4) +
+                                    " in x, y; without it the meter is off by " +
+                                    to_text(other.found.before.xy.root_mean_square, 4) + ".";
+        switch (other.found.verdict) {
+            case OtherVerdict::use:
+                page += paragraph("", "On " + name + " as well" + figures);
+                break;
+            case OtherVerdict::better_own:
+                page += paragraph("", "Not on " + name + ", but for want of better" + figures +
+                                          " Make one there.");
+                break;
+            case OtherVerdict::do_not_use:
+                page += paragraph("", "Not on " + name + figures);
+                break;
+        }
+    }
+    if (page.empty() && is_used(answer)) {
+        page = paragraph("",
+                         "Not on a display of another type: there it can be worse than none. Nor "
+                         "in another picture mode of this one, without trying it.");
+    }
+    return page;
+}
+
+std::string white_row(const std::string& name, const std::array<double, 3>& xyz) {
+    const auto v = xyY_from_xyz(xyz);
+    return "  " + padded(name, 24) + padded_left(to_text(v[0], 4), 9) +
+           padded_left(to_text(v[1], 4), 9) + padded_left(to_text(v[2], 2), 12) + "\n";
+}
+
+std::string within(double half_width, int decimals) {
+    return std::isfinite(half_width) ? to_text(half_width, decimals) : "(too few repeats to say)";
+}
+
+std::string sure_text(const MeterFitAnswer& answer) {
+    if (!answer.quality.white) {
+        return "How sure is not known: read each colour three times or more.";
+    }
+    const auto half = answer.quality.white->half_widths();
+    std::string text =
+        "19 times in 20 the truth is within " + within(half[0], 4) + " of the corrected x, " +
+        within(half[1], 4) + " of y and " + within(100.0 * half[2], 1) +
+        " % of Y, as far as the readings' scatter goes (noise from " + answer.noise_from + ").";
+    if (answer.bootstrap && answer.white) {
+        const Moments m = answer.bootstrap->corrected(answer.white->meter);
+        text += " Readings drawn again move white by " + to_text(m.covariance.standard(0), 5) +
+                " in x and " + to_text(m.covariance.standard(1), 5) + " in y, two times in three.";
+    }
+    text += " What the reference itself is off is not in it.";
+    return text;
+}
+
+std::string white_text(const MeterFitAnswer& answer) {
+    if (!answer.white) {
+        return "";
+    }
+    const Correction& c = answer.stored.correction;
+    return "\n  " + padded("WHITE", 24) + "        x        y     Y cd/m2\n" +
+           white_row("the meter says", answer.white->meter) +
+           white_row("corrected", c.corrected_xyz(answer.white->meter)) +
+           white_row("the reference says", answer.white->reference) +
+           paragraph("  ", sure_text(answer));
+}
+
+std::string error_row(const std::string& name, const ColourError& before,
+                      const ColourError& after) {
+    const auto de00 = [](const ColourError& e) {
+        return e.de00 ? to_text(*e.de00, 2) : std::string("-");
+    };
+    return "  " + padded(name, 24) + padded_left(to_text(before.xy(), 4), 9) +
+           padded_left(to_text(after.xy(), 4), 9) + padded_left(to_text(before.uv(), 4), 10) +
+           padded_left(to_text(after.uv(), 4), 9) + padded_left(de00(before), 9) +
+           padded_left(de00(after), 7) +
+           padded_left(with_sign(100.0 * before.luminance, 1) + " %", 11) +
+           padded_left(with_sign(100.0 * after.luminance, 1) + " %", 9) + "\n";
+}
+
+/// Many colours are told by their figures of the lot and the worst few.
+std::string proof_text(const MeterFitAnswer& answer) {
+    const auto& left_out = answer.quality.left_out;
+    if (left_out.empty()) {
+        return "";
+    }
+    constexpr std::size_t most = 12;
+    std::vector<const ProvenError*> shown;
+    for (const ProvenError& e : left_out) {
+        shown.push_back(&e);
+    }
+    const bool cut = shown.size() > most;
+    if (cut) {
+        std::stable_sort(shown.begin(), shown.end(), [](const auto* a, const auto* b) {
+            return a->error.xy() > b->error.xy();
+        });
+        shown.resize(most);
+    }
+    std::string page = "\n  " + padded(cut ? "COLOURS LEFT OUT, worst" : "COLOURS LEFT OUT", 24) +
+                       "     x, y    after     u'v'    after     DE00  after         Y    after\n";
+    for (const ProvenError* e : shown) {
+        const auto& residuals = answer.stored.correction.residuals;
+        const auto before = std::find_if(residuals.begin(), residuals.end(),
+                                         [&](const auto& r) { return r.patch == e->patch; });
+        if (before != residuals.end()) {
+            page += error_row(shortened(e->patch, 23), before->before, e->error);
+        }
+    }
+    const ErrorSummary all = summarise(left_out);
+    return page +
+           paragraph("  ",
+                     "In all (root of the mean square) " + to_text(all.xy.root_mean_square, 4) +
+                         " in x, y, " + to_text(all.uv.root_mean_square, 4) + " u'v'" +
+                         (all.de00 ? ", DE00 " + to_text(all.de00->mean, 2) + " on average, " +
+                                         to_text(all.de00->largest, 2) + " at most"
+                                   : "") +
+                         ", Y " + to_text(100.0 * all.luminance.root_mean_square, 1) + " %.");
+}
+
+std::string repeated_text(const MeterFitAnswer& answer) {
+    if (answer.quality.repeated.empty()) {
+        return "";
+    }
+    const ErrorSummary s = summarise(answer.quality.repeated);
+    return paragraph("  ", "Each round read with the correction of the others: " +
+                               to_text(s.xy.root_mean_square, 4) + " in x, y, " +
+                               to_text(s.uv.root_mean_square, 4) + " u'v'" +
+                               (s.de00 ? ", DE00 " + to_text(s.de00->mean, 2) : "") + ", Y " +
+                               to_text(100.0 * s.luminance.root_mean_square, 1) +
+                               " %, the noise of a single reading with it.");
+}
+
+/// A refusal without its place and its wish.
+std::string short_refusal(const std::string& text) {
+    const std::size_t colon = text.find(": ");
+    const std::size_t from = colon == std::string::npos ? 0 : colon + 2;
+    return text.substr(from, text.find("; wanted") - from);
+}
+
+std::string others_text(const MeterFitAnswer& answer) {
+    std::string page =
+        "\n  " + padded("OTHER METHODS", 28) + "  white x        y    within x, y       left out\n";
+    for (const OtherMethod& other : answer.other_methods) {
+        const std::string name = padded(name_of(other.method), 28);
+        if (!other.refusal.empty()) {
+            page += paragraph("  " + name + "  ", "not here: " + short_refusal(other.refusal));
+            continue;
+        }
+        const auto pair = [](const std::optional<std::array<double, 2>>& v, std::size_t k) {
+            return v && std::isfinite((*v)[k]) ? to_text((*v)[k], 4) : std::string("-");
+        };
+        page += "  " + name + padded_left(pair(other.white_xy, 0), 9) +
+                padded_left(pair(other.white_xy, 1), 9) +
+                padded_left(pair(other.half_widths, 0) + ", " + pair(other.half_widths, 1), 15) +
+                padded_left(other.left_out_xy ? to_text(*other.left_out_xy, 4) : "-", 15) + "\n";
+    }
+    if (answer.stored.correction.method == CorrectionMethod::four_colour) {
+        page += paragraph("  ",
+                          "The four-colour method uses chromaticities alone, so a display that "
+                          "flickers or dims while it is read leaves it as it is; the others feel "
+                          "every error in Y.");
+    }
+    return page;
+}
+
+std::string next_text(const MeterFitAnswer& answer) {
+    std::string page;
+    if (answer.advice) {
+        page += paragraph(
+            "  ", (answer.advice->stop ? "Stop reading. " : "Read on. ") + answer.advice->message);
+    }
+    if (answer.advice && !answer.advice->stop && !answer.next.empty()) {
+        const NextPatch& next = answer.next.front();
+        page += paragraph("  ", "Read " + next.patch +
+                                    " next: one more pair of readings of it makes "
+                                    "white surer by " +
+                                    to_text(100.0 * next.reduction, 0) +
+                                    " %, more than any other colour.");
+    }
+    return page.empty() ? page : "\n  NEXT\n" + page;
+}
+
+std::string drift_text(const MeterFitAnswer& answer) {
+    double luminance = 0.0;
+    double xy = 0.0;
+    for (const WhiteDrift& d : answer.quality.drift) {
+        luminance = std::max(luminance, std::abs(d.luminance));
+        xy = std::max(xy, std::hypot(d.x, d.y));
+    }
+    const bool marked = std::any_of(answer.quality.drift.begin(), answer.quality.drift.end(),
+                                    [](const WhiteDrift& d) { return d.marked(); });
+    if (answer.quality.drift.empty() || marked) {
+        return "";  // a warning says it
+    }
+    return paragraph("  ", "White held still: within a round at most " +
+                               to_text(100.0 * luminance, 1) + " % in Y and " + to_text(xy, 4) +
+                               " in x, y from first to last.");
+}
+
+std::string matrix_text(const MeterFitAnswer& answer) {
+    const auto m = answer.stored.correction.xyz_from_meter();
+    std::string page = "\n  X, Y, Z OF THE REFERENCE FROM THOSE OF THE METER (luminance factor " +
+                       to_text(answer.stored.correction.luminance_factor, 5) + " in it)\n";
+    for (std::size_t i = 0; i < 9; i += 3) {
+        page += "  ";
+        for (std::size_t k = i; k < i + 3; ++k) {
+            page += padded_left(to_text(m[k], 8), 14);
+        }
+        page += "\n";
+    }
+    if (answer.stored.correction.valid_near) {
+        return page;
+    }
+    return page + paragraph("  ", "Condition number of the colours " +
+                                      to_text(answer.stored.correction.condition_number, 1) +
+                                      " (about 2 to 5 is usual for red, green and blue; 100 is "
+                                      "refused).");
+}
+
+std::string reading_text(const MeterFitAnswer& answer) {
+    std::string page;
+    for (const Warning& warning : answer.warnings) {
+        page += paragraph("  ! ", warning.message);
+    }
+    std::string text = "Read so:";
+    for (const std::string& sentence : answer.understood) {
+        text += " " + sentence;
+    }
+    if (answer.black &&
+        (answer.black->meter.above_noise() || answer.black->reference.above_noise())) {
+        text += " Black was taken off: " + to_text(answer.black->reference.xyz[1], 4) +
+                " cd/m2 by the reference, " + to_text(answer.black->meter.xyz[1], 4) +
+                " by the meter" +
+                (answer.black->meter.above_noise() && answer.black->reference.above_noise()
+                     ? "."
+                     : ", where above its noise.");
+    }
+    return page + paragraph("  - ", text);
+}
+
+}  // namespace
+
+std::string meter_fit_page(const MeterFitAnswer& answer) {
+    return paragraph("", verdict_text(answer)) + paragraph("", answer.judgement.reason) +
+           elsewhere_text(answer) + paragraph("", head_text(answer)) + white_text(answer) +
+           proof_text(answer) + repeated_text(answer) + drift_text(answer) + others_text(answer) +
+           next_text(answer) + matrix_text(answer) + "\n" + reading_text(answer);
+}
+
+}  // namespace samelight::report

@@ -1,0 +1,21 @@
+#pragma once
+// Panels on their way into and out of the answers about meters.
+#include <string>
+
+#include "samelight/io/correction_file.hpp"
+#include "samelight/io/named_lights.hpp"
+
+namespace samelight::report {
+
+/// A panel whose own white is the one that is shown: as set where NAME@x,y was asked for; set to 0.3127, 0.3290 where its columns say
+/// nothing of its white. Throws Error (domain) for a white outside its gamut.
+Panel panel_as_shown(const io::NamedPanel& named);
+
+/// The panel's light as a correction file keeps it, without black.
+io::PanelSpectra stored_spectra(const Panel& panel);
+
+/// The panel that a correction file kept. Throws Error.
+Panel panel_from_stored(const std::string& name, const io::PanelSpectra& spectra,
+                        const Sampling& sampling);
+
+}  // namespace samelight::report

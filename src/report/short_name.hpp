@@ -1,0 +1,21 @@
+#pragma once
+// Names of files in tables.
+#include <string>
+#include <string_view>
+
+#include "text_layout.hpp"
+
+namespace samelight::report {
+
+/// A name that leaves room for its figures: the end of a long path is what tells files apart. Cut between characters.
+inline std::string short_name(const std::string& name, std::size_t room) {
+    std::size_t begin = 0;
+    while (width_of(std::string_view(name).substr(begin)) + (begin > 0 ? 3 : 0) > room) {
+        do {
+            ++begin;
+        } while (begin < name.size() && (static_cast<unsigned char>(name[begin]) & 0xC0U) == 0x80U);
+    }
+    return begin == 0 ? name : "..." + name.substr(begin);
+}
+
+}  // namespace samelight::report

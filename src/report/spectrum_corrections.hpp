@@ -1,0 +1,22 @@
+#pragma once
+// What is taken out of the columns of a file, and what lines say of its wavelengths: parts of the answer of `samelight spectrum`.
+#include "samelight/report/spectrum_answer.hpp"
+#include "samelight/spectrum/door.hpp"
+
+namespace samelight::report {
+
+/// Chromaticities for every standard observer; none for a light that an observer doesn't see.
+std::vector<ColumnReading> readings_of(const SampledLight& light);
+
+/// Throws Error (domain, input) for numbers out of range or lines that can't be understood.
+void require_request(const SpectrumRequest& request);
+
+/// Adds to each column what the lines asked for say, and warnings `no_line`, `lines_disagree`, `bandwidth_unknown`.
+void look_for_lines(const SpectrumRequest& request, const io::SpectralFile& file,
+                    const Sampling& sampling, SpectrumAnswer& answer);
+
+/// Adds the corrected columns, what became of each, and warnings `noise_gain`, `below_nothing`.
+void take_out(const SpectrumRequest& request, const io::SpectralFile& file,
+              const Sampling& sampling, SpectrumAnswer& answer);
+
+}  // namespace samelight::report

@@ -1,0 +1,289 @@
+// Correction files: to the bit there and back, and what is refused.
+#include <array>
+#include <cmath>
+#include <cstring>
+#include <filesystem>
+#include <fstream>
+#include <limits>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "numeric/refusals.hpp"
+#include "samelight/io/correction_file.hpp"
+#include "samelight/meter/certainty.hpp"
+#include "samelight/meter/fit.hpp"
+#include "samelight/numeric/pseudo_random.hpp"
+
+namespace samelight::io {
+namespace {
+
+using nlohmann::json;
+using samelight::test::contains;
+using samelight::test::refusal;
+
+/// A correction from three rounds of six patches whose readings are invented.
+Correction fitted() {
+    PseudoRandom random(3);
+    const std::array<const char*, 6> names = {"red", "green", "blue", "white", "yellow", "grey"};
+    const std::array<std::array<double, 3>, 6> colours = {
+        {{46, 21, 0.1}, {29, 72, 4}, {20, 7, 105}, {95, 100, 109.1}, {75, 93, 4.1}, {47, 50, 54}}};
+    std::vector<PairedReading> pairs;
+    for (int round = 1; round <= 3; ++round) {
+        for (std::size_t i = 0; i < names.size(); ++i) {
+            const auto read = [&](double error) {
+                std::array<double, 3> v{};
+                for (std::size_t k = 0; k < 3; ++k) {
+                    v[k] = colours[i][k] * (1.0 + error * static_cast<double>(k) +
+                                            0.004 * (random.next_unit() - 0.5));
+                }
+                return v;
+            };
+            pairs.push_back({names[i], read(0.0), read(0.02), round, {}});
+        }
+    }
+    return fit_correction(ReadingSet(pairs));
+}
+
+StoredCorrection full() {
+    StoredCorrection stored;
+    stored.correction = fitted();
+    stored.correction.provenance = {
+        "desk display", "spectroradiometer 2",       "meter \"B\"", "2025-03-14", "cinema", "10 %",
+        "75 %",         "first line\nsecond, \u00b5"};
+    stored.correction.valid_near = ChromaticityDisc{0.3127, 0.1 + 0.2, 0.01};
+    stored.correction.warnings = {{"drift", "White moved."}};
+    stored.panel_spectra = PanelSpectra{
+        {380.0, 400.5, 780.0}, {1e-300, 1.0 / 3.0, 5e-324}, {0.0, 1.0, -0.0}, {2, 3, 4}, {1, 2, 3}};
+    stored.panel_spectra_digest = "sha256:0123";
+    return stored;
+}
+
+template <std::size_t N>
+void expect_same_bits(const std::array<double, N>& a, const std::array<double, N>& b) {
+    EXPECT_EQ(std::memcmp(a.data(), b.data(), sizeof a), 0);
+}
+
+void expect_same_bits(const std::vector<double>& a, const std::vector<double>& b) {
+    ASSERT_EQ(a.size(), b.size());
+    EXPECT_EQ(std::memcmp(a.data(), b.data(), a.size() * sizeof(double)), 0);
+}
+
+void expect_same(const ColourError& a, const ColourError& b) {
+    expect_same_bits(std::array{a.x, a.y, a.u, a.v, a.luminance, a.de00.value_or(-1.0)},
+                     std::array{b.x, b.y, b.u, b.v, b.luminance, b.de00.value_or(-1.0)});
+}
+
+void expect_same(const StoredCorrection& a, const StoredCorrection& b) {
+    const Correction& p = a.correction;
+    const Correction& q = b.correction;
+    expect_same_bits(p.reference_from_meter, q.reference_from_meter);
+    expect_same_bits(std::array{p.luminance_factor, p.degrees_of_freedom, p.condition_number},
+                     std::array{q.luminance_factor, q.degrees_of_freedom, q.condition_number});
+    EXPECT_EQ(p.observer, q.observer);
+    EXPECT_EQ(p.method, q.method);
+    ASSERT_EQ(p.covariance.has_value(), q.covariance.has_value());
+    if (p.covariance) {
+        expect_same_bits(p.covariance->elements, q.covariance->elements);
+        expect_same_bits(p.covariance->with_luminance, q.covariance->with_luminance);
+        expect_same_bits(std::array{p.covariance->luminance}, std::array{q.covariance->luminance});
+    }
+    ASSERT_EQ(p.valid_near.has_value(), q.valid_near.has_value());
+    if (p.valid_near) {
+        expect_same_bits(std::array{p.valid_near->x, p.valid_near->y, p.valid_near->radius},
+                         std::array{q.valid_near->x, q.valid_near->y, q.valid_near->radius});
+    }
+    ASSERT_EQ(p.residuals.size(), q.residuals.size());
+    for (std::size_t i = 0; i < p.residuals.size(); ++i) {
+        EXPECT_EQ(p.residuals[i].patch, q.residuals[i].patch);
+        EXPECT_EQ(p.residuals[i].fitted, q.residuals[i].fitted);
+        expect_same(p.residuals[i].before, q.residuals[i].before);
+        expect_same(p.residuals[i].after, q.residuals[i].after);
+    }
+    for (const auto member :
+         {&Provenance::panel, &Provenance::reference_instrument, &Provenance::meter_instrument,
+          &Provenance::date, &Provenance::picture_mode, &Provenance::window, &Provenance::level,
+          &Provenance::note}) {
+        EXPECT_EQ(p.provenance.*member, q.provenance.*member);
+    }
+    EXPECT_EQ(p.warnings, q.warnings);
+    ASSERT_EQ(a.panel_spectra.has_value(), b.panel_spectra.has_value());
+    if (a.panel_spectra) {
+        expect_same_bits(a.panel_spectra->wavelengths_nm, b.panel_spectra->wavelengths_nm);
+        expect_same_bits(a.panel_spectra->red, b.panel_spectra->red);
+        expect_same_bits(a.panel_spectra->green, b.panel_spectra->green);
+        expect_same_bits(a.panel_spectra->blue, b.panel_spectra->blue);
+        expect_same_bits(a.panel_spectra->white, b.panel_spectra->white);
+    }
+    EXPECT_EQ(a.panel_spectra_digest, b.panel_spectra_digest);
+}
+
+// Law: what is written is read back to the bit, subnormal numbers and minus zero with it.
+TEST(CorrectionFile, RoundTrip) {
+    const StoredCorrection stored = full();
+    ASSERT_TRUE(stored.correction.covariance);
+    const StoredCorrection back = parse_correction(correction_text(stored), "file.json");
+    expect_same(stored, back);
+    EXPECT_TRUE(back.ignored.empty());
+    EXPECT_EQ(correction_text(back), correction_text(stored));
+    StoredCorrection bare;
+    bare.correction.observer = "cie1931-2deg";
+    expect_same(bare, parse_correction(correction_text(bare), "file.json"));
+}
+
+TEST(CorrectionFile, RoundTripOnTheDisk) {
+    const auto file = std::filesystem::temp_directory_path() / "samelight-correction-test.json";
+    write_correction(file, full());
+    expect_same(full(), read_correction(file));
+    std::filesystem::remove(file);
+    EXPECT_TRUE(
+        contains(refusal(ErrorKind::system, [&] { static_cast<void>(read_correction(file)); }),
+                 "samelight-correction-test.json: no such file"));
+}
+
+// Of stated noise the degrees of freedom are infinite, for which JSON has no number.
+TEST(CorrectionFile, InfiniteDegreesOfFreedom) {
+    StoredCorrection stored = full();
+    stored.correction.degrees_of_freedom = std::numeric_limits<double>::infinity();
+    EXPECT_TRUE(contains(correction_text(stored), "\"degrees_of_freedom\": \"infinite\""));
+    expect_same(stored, parse_correction(correction_text(stored), "file.json"));
+}
+
+// How sure a corrected reading is: from the file with the fewest degrees of freedom, here the same as the fit's own.
+TEST(CorrectionFile, CertaintyFromTheFile) {
+    const StoredCorrection stored = full();
+    const Correction back = parse_correction(correction_text(stored), "file.json").correction;
+    EXPECT_TRUE(back.noise_terms.empty());
+    const Certainty own = certainty(stored.correction, {95, 102, 113.5});
+    const Certainty again = certainty(back, {95, 102, 113.5});
+    for (std::size_t k = 0; k < 9; ++k) {
+        EXPECT_NEAR(again.covariance.at(k), own.covariance.at(k), 1e-12 * own.covariance[0]) << k;
+    }
+    EXPECT_GE(again.half_widths()[0], own.half_widths()[0] * (1.0 - 1e-12));
+}
+
+// What is documented, key by key, by another reader of JSON than ours is written with.
+TEST(CorrectionFile, IsTheDocumentedObject) {
+    const json file = json::parse(correction_text(full()));
+    EXPECT_EQ(file["schema"], "samelight/correction/1");
+    EXPECT_EQ(file["method"], "four-colour");
+    EXPECT_EQ(file["observer"], "cie1931-2deg");
+    EXPECT_EQ(file["reference_from_meter"].size(), 3U);
+    EXPECT_EQ(file["reference_from_meter"][1][2].get<double>(),
+              full().correction.reference_from_meter[5]);
+    EXPECT_EQ(file["covariance"]["reference_from_meter"].size(), 9U);
+    EXPECT_EQ(file["covariance"]["reference_from_meter"][8].size(), 9U);
+    EXPECT_EQ(file["residuals"].size(), 6U);
+    EXPECT_EQ(file["residuals"][4]["fitted"], false);
+    EXPECT_EQ(file["panel_spectra"]["white"].size(), 3U);
+    EXPECT_EQ(file["window"], "10 %");
+}
+
+json minimal() {
+    return {{"schema", "samelight/correction/1"},
+            {"reference_from_meter", {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}},
+            {"observer", "cie1931-2deg"},
+            {"method", "white only"}};
+}
+
+TEST(CorrectionFile, TakesNumbersAsTextAndSaysWhatItIgnores) {
+    json file = minimal();
+    file["window"] = 10;
+    file["level"] = 0.75;
+    file["note"] = nullptr;
+    file["colour_of_the_box"] = "grey";
+    const StoredCorrection stored = parse_correction(file.dump(), "file.json");
+    EXPECT_EQ(stored.correction.provenance.window, "10");
+    EXPECT_EQ(stored.correction.provenance.level, "0.75");
+    EXPECT_EQ(stored.correction.provenance.note, "");
+    EXPECT_EQ(stored.correction.method, CorrectionMethod::white_only);
+    EXPECT_EQ(stored.ignored, std::vector<std::string>{"colour_of_the_box"});
+}
+
+std::string refused(const json& file) {
+    return refusal(ErrorKind::input,
+                   [&] { static_cast<void>(parse_correction(file.dump(), "file.json")); });
+}
+
+TEST(CorrectionFile, RefusesNamingTheKey) {
+    const auto with = [](const char* key, const json& value) {
+        json file = minimal();
+        file[key] = value;
+        return refused(file);
+    };
+    EXPECT_TRUE(contains(with("schema", "samelight/correction/2"),
+                         "file.json: schema: \"samelight/correction/2\"; wanted"));
+    EXPECT_TRUE(contains(with("reference_from_meter", {1, 0, 0, 0, 1, 0, 0, 0, 1}),
+                         "file.json: reference_from_meter: an array of 9; wanted 3 rows of 3"));
+    EXPECT_TRUE(contains(with("reference_from_meter", {{1, 0, 0}, {0, 1, 0}, {0, 0}}),
+                         "reference_from_meter[2]: an array of 2"));
+    EXPECT_TRUE(contains(with("reference_from_meter", {{1, 0, 0}, {0, "one", 0}, {0, 0, 1}}),
+                         "reference_from_meter[1][1]: \"one\"; wanted a finite number"));
+    EXPECT_TRUE(contains(with("reference_from_meter", {{0, 1, 0}, {1, 0, 0}, {0, 0, 1}}),
+                         "reference_from_meter: a determinant of -1"));
+    EXPECT_TRUE(contains(with("luminance_factor", 0), "luminance_factor: \"0\""));
+    EXPECT_TRUE(contains(with("observer", ""), "observer: \"\""));
+    EXPECT_TRUE(contains(with("method", "magic"), "method: \"magic\"; wanted one of"));
+    EXPECT_TRUE(contains(with("condition_number", 0.5), "condition_number: \"0.5\""));
+    EXPECT_TRUE(
+        contains(with("valid_near", {{"x", 0.3}, {"y", 0.3}}), "valid_near.radius: missing"));
+    EXPECT_TRUE(contains(with("residuals", {{{"patch", "red"}}}), "residuals[0].fitted: missing"));
+    EXPECT_TRUE(contains(with("panel_spectra", {{"wavelengths_nm", {380, 380}}}),
+                         "panel_spectra.wavelengths_nm: "));
+    EXPECT_TRUE(contains(with("panel_spectra", {{"wavelengths_nm", {380, 780}}, {"red", {1}}}),
+                         "panel_spectra.red: an array of 1"));
+    EXPECT_TRUE(contains(with("warnings", {{{"code", 1}, {"message", ""}}}), "warnings[0].code"));
+    EXPECT_TRUE(contains(with("date", json::array()), "date: an array of 0"));
+    json file = minimal();
+    file.erase("method");
+    EXPECT_TRUE(contains(refused(file), "file.json: method: missing"));
+    json rows = json::array();
+    for (int i = 0; i < 9; ++i) {
+        rows.push_back({0, 0, 0, 0, 0, 0, 0, 0, 0});
+    }
+    file = minimal();
+    file["covariance"]["reference_from_meter"] = rows;
+    EXPECT_TRUE(contains(refused(file), "degrees_of_freedom: missing"));
+    file["covariance"]["reference_from_meter"][2][5] = 1.0;
+    file["covariance"]["reference_from_meter"][5][5] = 1.0;
+    file["covariance"]["reference_from_meter"][2][2] = 1.0;
+    EXPECT_TRUE(contains(refused(file), "a symmetric matrix"));
+    file["covariance"]["reference_from_meter"][2][2] = -1.0;
+    EXPECT_TRUE(contains(refused(file), "variances of 0 or more"));
+}
+
+TEST(CorrectionFile, RefusesWhatIsNoJson) {
+    const auto text = [](const std::string& bytes) {
+        return refusal(ErrorKind::input,
+                       [&] { static_cast<void>(parse_correction(bytes, "file.json")); });
+    };
+    EXPECT_TRUE(contains(text("{\n\"schema\":"), "file.json:2: what is no JSON"));
+    EXPECT_TRUE(contains(text(""), "no JSON"));
+    EXPECT_TRUE(contains(text("[]"), "file: an array of 0; wanted an object"));
+    EXPECT_TRUE(contains(text("{\"schema\": 1e999}"), "number too large"));
+    EXPECT_TRUE(contains(text(std::string(100000, '[')), "no JSON"));
+}
+
+// The writer refuses what the reader would, so that no file is made that can't be read.
+TEST(CorrectionFile, WritesNothingThatCantBeRead) {
+    const auto refused_to_write = [](const StoredCorrection& stored) {
+        return refusal(ErrorKind::domain, [&] { static_cast<void>(correction_text(stored)); });
+    };
+    StoredCorrection stored = full();
+    stored.correction.reference_from_meter[4] = std::nan("");
+    EXPECT_TRUE(contains(refused_to_write(stored), "reference_from_meter: nan"));
+    stored = full();
+    stored.correction.provenance.note = "\xb5";
+    EXPECT_TRUE(contains(refused_to_write(stored), "note: text that is not UTF-8"));
+    stored = full();
+    stored.panel_spectra->green.pop_back();
+    EXPECT_TRUE(contains(refused_to_write(stored), "panel_spectra.green: an array of 2"));
+    stored = full();
+    stored.correction.observer.clear();
+    EXPECT_TRUE(contains(refused_to_write(stored), "observer"));
+}
+
+}  // namespace
+}  // namespace samelight::io

@@ -1,0 +1,104 @@
+// Keep last year's correction or not, from one white.
+#include <cmath>
+
+#include <gtest/gtest.h>
+
+#include "meter/simulated_calibration.hpp"
+#include "numeric/test_random.hpp"
+#include "samelight/display/generic_panel.hpp"
+#include "samelight/meter/fit.hpp"
+#include "samelight/meter/keep.hpp"
+
+namespace samelight {
+namespace {
+
+constexpr std::array<double, 2> white = {0.3127, 0.3290};
+
+PairedWhite moved(double dx, double dy, double noise = 0.0005, int readings = 1) {
+    return {white, {white[0] + dx, white[1] + dy}, noise, readings};
+}
+
+TEST(KeepOrRefit, KeepsWhatHoldsAndDropsWhatDoesNot) {
+    const Correction unit;
+    EXPECT_EQ(keep_or_refit(unit, moved(0.0003, -0.0003)).verdict, Keep::keep);
+    EXPECT_EQ(keep_or_refit(unit, moved(0.004, 0.003)).verdict, Keep::refit);
+    EXPECT_EQ(keep_or_refit(unit, moved(0.0, 0.0)).verdict, Keep::keep);
+    // Beyond the limit, but within what noise may do.
+    const KeepVerdict again = keep_or_refit(unit, moved(0.0026, 0.0));
+    EXPECT_EQ(again.verdict, Keep::read_again);
+    EXPECT_GT(again.readings_wanted, 1);
+    EXPECT_LE(again.readings_wanted, 100);
+    // The same distance from so many readings is beyond doubt.
+    EXPECT_EQ(keep_or_refit(unit, moved(0.0026, 0.0, 0.0005, again.readings_wanted)).verdict,
+              Keep::refit);
+    // Instruments that scatter this much can't say that it holds.
+    EXPECT_EQ(keep_or_refit(unit, moved(0.0, 0.0, 0.004)).verdict, Keep::read_again);
+}
+
+// u' = 4x / (-2x + 12y + 3), v' = 9y / (-2x + 12y + 3), CIE 15:2018, eq. 8.13-8.14: distances and derivatives against it.
+TEST(KeepOrRefit, MeasuresInUv) {
+    const KeepVerdict v = keep_or_refit(Correction{}, moved(0.001, 0.0));
+    const auto uv = [](double x, double y) {
+        const double d = -2.0 * x + 12.0 * y + 3.0;
+        return std::array<double, 2>{4.0 * x / d, 9.0 * y / d};
+    };
+    const auto a = uv(0.3127, 0.3290);
+    const auto b = uv(0.3137, 0.3290);
+    EXPECT_NEAR(v.uv, std::hypot(b[0] - a[0], b[1] - a[1]), 1e-14);
+    EXPECT_NEAR(v.xy, 0.001, 1e-15);
+    const Eigen::Matrix2d d = detail::uv_by_xy(0.3127, 0.3290);
+    constexpr double h = 1e-6;
+    for (int k = 0; k < 2; ++k) {
+        const auto p = uv(0.3127 + (k == 0 ? h : 0.0), 0.3290 + (k == 1 ? h : 0.0));
+        const auto q = uv(0.3127 - (k == 0 ? h : 0.0), 0.3290 - (k == 1 ? h : 0.0));
+        EXPECT_NEAR(d(0, k), (p[0] - q[0]) / (2.0 * h), 1e-8);
+        EXPECT_NEAR(d(1, k), (p[1] - q[1]) / (2.0 * h), 1e-8);
+    }
+}
+
+// A correction that holds is dropped in at most 1 case in 40 by a white read as noisily as stated; its own uncertainty counts.
+TEST(KeepOrRefit, RarelyDropsACorrectionThatHolds) {
+    test::Random random(11);
+    const test::SimulatedCalibration set(generic_panel(generic_model("oled-rgb")),
+                                         test::invented_meters()[0]);
+    constexpr double noise = 0.0008;
+    int dropped = 0;
+    constexpr int trials = 400;
+    for (int i = 0; i < trials; ++i) {
+        const Correction stored = fit_correction(ReadingSet(set.read(random, 5, {noise, 0.0})));
+        const auto r = xyY_from_xyz(set.noisy(set.reference({1, 1, 1}), random, {noise, 0.0}));
+        const auto m = xyY_from_xyz(
+            stored.corrected_xyz(set.noisy(set.meter({1, 1, 1}), random, {noise, 0.0})));
+        const KeepVerdict v = keep_or_refit(stored, {{r[0], r[1]}, {m[0], m[1]}, noise, 1});
+        dropped += v.verdict == Keep::refit ? 1 : 0;
+        EXPECT_GT(v.uv_sd,
+                  keep_or_refit(Correction{}, {{r[0], r[1]}, {m[0], m[1]}, noise, 1}).uv_sd);
+    }
+    EXPECT_LE(dropped, trials / 40);
+}
+
+TEST(KeepOrRefit, KnowsTheWayBack) {
+    const Panel panel = generic_panel(generic_model("lcd-white-led"));
+    const test::SimulatedCalibration set(panel, test::invented_meters()[1]);
+    test::Random random(1);
+    const Correction c = fit_correction(ReadingSet(set.read(random, 1, {0.0, 0.0})));
+    const auto meter = set.meter({1, 1, 1});
+    const auto corrected = xyY_from_xyz(c.corrected_xyz(meter));
+    const auto raw = xyY_from_xyz(uncorrected_white(c, {corrected[0], corrected[1]}));
+    const auto said = xyY_from_xyz(meter);
+    EXPECT_NEAR(raw[0], said[0], 1e-12);
+    EXPECT_NEAR(raw[1], said[1], 1e-12);
+}
+
+TEST(KeepOrRefit, RefusesWhatIsNoWhite) {
+    EXPECT_THROW(static_cast<void>(keep_or_refit(Correction{}, {{0.7, 0.4}, white, 0.0005, 1})),
+                 Error);
+    EXPECT_THROW(static_cast<void>(keep_or_refit(Correction{}, {white, {0.0, 0.3}, 0.0005, 1})),
+                 Error);
+    EXPECT_THROW(static_cast<void>(keep_or_refit(Correction{}, {white, white, 0.0, 1})), Error);
+    EXPECT_THROW(static_cast<void>(keep_or_refit(Correction{}, {white, white, 0.0005, 0})), Error);
+    EXPECT_THROW(static_cast<void>(keep_or_refit(Correction{}, {white, white}, 0.0)), Error);
+}
+
+}  // namespace
+}  // namespace samelight

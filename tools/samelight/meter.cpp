@@ -1,0 +1,99 @@
+#include <memory>
+
+#include <fmt/core.h>
+
+#include "commands.hpp"
+#include "meter_commands.hpp"
+#include "samelight/io/correction_file.hpp"
+#include "samelight/report/meter_fit_answer.hpp"
+
+namespace samelight::command {
+
+namespace {
+
+struct FitCommand {
+    report::MeterFitRequest request;
+    std::string write;
+    bool json = false;
+};
+
+void add_how(CLI::App& fit, report::MeterFitRequest& request) {
+    std::string known;
+    for (const std::string& name : report::meter_fit_methods()) {
+        known += (known.empty() ? "" : ", ") + name;
+    }
+    fit.add_option("--method", request.method, "one of " + known)->capture_default_str();
+    fit.add_option(
+           "--noise", request.noise,
+           "where the readings' noise comes from: auto, pooled, each-patch, residuals, or as stated: XY[,Y], standard deviations of one reading's x and y and of its Y, relative")
+        ->capture_default_str();
+    fit.add_option("--want", request.wanted_half_width,
+                   "how sure the corrected white's x and y are to be, 19 times in 20")
+        ->capture_default_str();
+    fit.add_option("--reference-off", request.reference_uncertainty_xy,
+                   "how far off the reference itself may be in x, y; 0: not known")
+        ->capture_default_str();
+    fit.add_option("--observer", request.observer, "of the reference's values")
+        ->capture_default_str();
+    fit.add_option("--resamples", request.resamples, "how often the readings are drawn again")
+        ->capture_default_str();
+    fit.add_option("--seed", request.seed, "of these draws")->capture_default_str();
+    fit.add_flag("--raw-channels", request.raw_channels,
+                 "the meter's three values are no X, Y, Z: don't ask whether they can be");
+    fit.add_option("--red", request.names.red, "what the file calls red")->capture_default_str();
+    fit.add_option("--green", request.names.green, "green")->capture_default_str();
+    fit.add_option("--blue", request.names.blue, "blue")->capture_default_str();
+    fit.add_option("--white", request.names.white, "white")->capture_default_str();
+    fit.add_option("--black", request.names.black, "black")->capture_default_str();
+}
+
+void add_what_is_kept(CLI::App& fit, FitCommand& command) {
+    Provenance& from = command.request.provenance;
+    fit.add_option("--write", command.write, "a file to keep the correction in (JSON)");
+    fit.add_option(
+        "--panel", command.request.panel,
+        "a spectral CSV file of the display (red, green, blue): kept with the correction");
+    fit.add_option("--display", from.panel, "which display it was, kept with the correction");
+    fit.add_option("--reference-instrument", from.reference_instrument, "likewise");
+    fit.add_option("--meter-instrument", from.meter_instrument, "likewise");
+    fit.add_option("--date", from.date, "likewise");
+    fit.add_option("--picture-mode", from.picture_mode,
+                   "likewise; otherwise the file's column mode");
+    fit.add_option("--window", from.window, "likewise; otherwise the file's column window_pct");
+    fit.add_option("--level", from.level, "likewise");
+    fit.add_option("--note", from.note, "likewise");
+}
+
+}  // namespace
+
+void add_meter_fit(CLI::App& meter) {
+    const auto command = std::make_shared<FitCommand>();
+    CLI::App* fit = meter.add_subcommand(
+        "fit", "a correction from paired readings: how good it is, what to read next");
+    fit->add_option(
+           "READINGS", command->request.files,
+           "CSV files of readings: patch, instrument (reference or meter), repeat, X,Y,Z or x,y,Y. The first is fitted; the correction is tried on the others, readings of other displays")
+        ->required();
+    add_how(*fit, command->request);
+    add_what_is_kept(*fit, *command);
+    fit->add_flag("--json", command->json, "the answer as one JSON object");
+    fit->callback([command] {
+        const report::MeterFitAnswer answer = report::answer_meter_fit(command->request);
+        if (!command->write.empty()) {
+            io::write_correction(command->write, answer.stored);
+        }
+        fmt::print("{}",
+                   command->json ? report::meter_fit_json(answer) : report::meter_fit_page(answer));
+    });
+}
+
+void add_meter(CLI::App& app) {
+    CLI::App* meter =
+        app.add_subcommand("meter", "corrections for a meter: made, modelled, chosen");
+    meter->require_subcommand(1);
+    add_meter_fit(*meter);
+    add_meter_model(*meter);
+    add_meter_choose(*meter);
+}
+
+}  // namespace samelight::command

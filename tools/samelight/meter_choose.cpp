@@ -1,0 +1,71 @@
+#include <memory>
+
+#include <fmt/core.h>
+
+#include "meter_commands.hpp"
+#include "samelight/report/meter_choose_answer.hpp"
+
+namespace samelight::command {
+
+namespace {
+
+struct ChooseCommand {
+    report::MeterChooseRequest request;
+    bool json = false;
+};
+
+void add_paired_white(CLI::App& choose, report::MeterChooseRequest& request) {
+    choose.add_option(
+        "--reference-white", request.reference_white,
+        "x,y of this display's white now, by the reference: keep the correction or not?");
+    choose.add_option("--meter-white", request.meter_white,
+                      "x,y of the same white, by the meter with the stored correction");
+    choose.add_option("--under", request.under,
+                      "the correction that --meter-white was read with, where there are several");
+    choose
+        .add_option("--noise", request.noise_xy,
+                    "standard deviation of one reading's x and y, of either instrument")
+        ->capture_default_str();
+    choose
+        .add_option("--readings", request.readings,
+                    "how many readings of each instrument the two whites are means of")
+        ->capture_default_str();
+}
+
+}  // namespace
+
+void add_meter_choose(CLI::App& meter) {
+    const auto command = std::make_shared<ChooseCommand>();
+    report::MeterChooseRequest& request = command->request;
+    CLI::App* choose = meter.add_subcommand(
+        "choose", "which stored correction suits a display, or none; keep last year's or not");
+    choose
+        ->add_option(
+            "PANEL", request.panels,
+            "spectral CSV files of displays, or built-in panels; NAME@x,y: with its white set to x,y")
+        ->required();
+    choose
+        ->add_option("--correction", request.corrections,
+                     "a correction file that is at hand; may be repeated")
+        ->expected(1)
+        ->take_all();
+    choose->add_option("--meter", request.meter,
+                       "a CSV file of the meter's sensitivities, where they are known");
+    choose->add_flag("--scale-on-a", request.scale_on_a,
+                     "its rows are known in shape only: scale each to read illuminant A right");
+    choose
+        ->add_option("--mismatch", request.mismatch_percent,
+                     "f1' supposed of a meter whose sensitivities aren't known, per cent")
+        ->capture_default_str();
+    choose->add_option("--limit", request.limit_uv, "how far off in u'v' white is good enough")
+        ->capture_default_str();
+    add_paired_white(*choose, request);
+    choose->add_flag("--json", command->json, "the answer as one JSON object");
+    choose->callback([command] {
+        const report::MeterChooseAnswer answer = report::answer_meter_choose(command->request);
+        fmt::print("{}", command->json ? report::meter_choose_json(answer)
+                                       : report::meter_choose_page(answer));
+    });
+}
+
+}  // namespace samelight::command

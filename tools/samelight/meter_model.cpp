@@ -1,0 +1,67 @@
+#include <memory>
+#include <string>
+
+#include <fmt/core.h>
+
+#include "meter_commands.hpp"
+#include "samelight/io/correction_file.hpp"
+#include "samelight/report/meter_model_answer.hpp"
+
+namespace samelight::command {
+
+namespace {
+
+struct ModelCommand {
+    report::MeterModelRequest request;
+    std::string write;
+    bool json = false;
+};
+
+}  // namespace
+
+void add_meter_model(CLI::App& meter) {
+    const auto command = std::make_shared<ModelCommand>();
+    report::MeterModelRequest& request = command->request;
+    CLI::App* model = meter.add_subcommand(
+        "model", "a correction from the meter's sensitivities and the display's spectra");
+    model
+        ->add_option(
+            "METER", request.meter,
+            "a CSV file: wavelength_nm and three columns, the sensitivities behind X, Y and Z; or an observer's name, for a meter that is that observer")
+        ->required();
+    model
+        ->add_option(
+            "PANEL", request.panel,
+            "a spectral CSV file of the display, or a built-in panel; NAME@x,y: with its white set to x,y")
+        ->required();
+    model
+        ->add_option("--observer", request.observer,
+                     "whose values the corrected meter is to read (see: samelight observer)")
+        ->capture_default_str();
+    model
+        ->add_option(
+            "--method", request.method,
+            "for a display with a white emitter, what is to be exact: primaries, white, or neither (least-squares); auto: white")
+        ->capture_default_str();
+    model->add_flag("--scale-on-a", request.scale_on_a,
+                    "the rows are known in shape only: scale each to read illuminant A right");
+    model->add_option("--reference", request.reference,
+                      "a light to look like: says what the corrected meter must read then");
+    model->add_option("--write", command->write, "a file to keep the correction in (JSON)");
+    Provenance& from = request.provenance;
+    model->add_option("--display", from.panel, "which display it is, kept with the correction");
+    model->add_option("--meter-instrument", from.meter_instrument, "likewise");
+    model->add_option("--date", from.date, "likewise");
+    model->add_option("--note", from.note, "likewise");
+    model->add_flag("--json", command->json, "the answer as one JSON object");
+    model->callback([command] {
+        const report::MeterModelAnswer answer = report::answer_meter_model(command->request);
+        if (!command->write.empty()) {
+            io::write_correction(command->write, answer.stored);
+        }
+        fmt::print("{}", command->json ? report::meter_model_json(answer)
+                                       : report::meter_model_page(answer));
+    });
+}
+
+}  // namespace samelight::command
