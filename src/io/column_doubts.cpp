@@ -1,4 +1,4 @@
-#include "column_doubts.hpp"
+#include "samelight/io/column_doubts.hpp"
 
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/doubts.hpp"

@@ -6,9 +6,9 @@
 #include <string_view>
 #include <utility>
 
-#include "column_doubts.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/line_doubt.hpp"
+#include "samelight/io/column_doubts.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"

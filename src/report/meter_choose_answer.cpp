@@ -129,7 +129,7 @@ MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
     options.safe_uv = request.limit_uv;
     if (!request.meter.empty()) {
         io::NamedMeter meter = io::open_meter(request.meter, request.scale_on_a, request.sampling);
-        answer.understood = meter.understood;
+        say_how_read(request.meter, meter.understood, answer.understood);
         answer.warnings.insert(answer.warnings.end(), meter.warnings.begin(), meter.warnings.end());
         options.meter = std::move(meter.rows);
         answer.meter_known = true;
@@ -141,8 +141,7 @@ MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
         const io::NamedPanel named = io::open_panel(text, request.sampling);
         panels.push_back(panel_as_shown(named));
         generic.push_back(named.model != nullptr);
-        answer.understood.insert(answer.understood.end(), named.understood.begin(),
-                                 named.understood.end());
+        say_how_read(text, named.understood, answer.understood);
         answer.warnings.insert(answer.warnings.end(), named.warnings.begin(), named.warnings.end());
     }
     Choices choices = choose_corrections(panels, known, options);

@@ -11,20 +11,26 @@ namespace {
 
 constexpr std::size_t name_room = 40;
 
+/// "about 0.0012 off", or that it can't be seen in four places.
+std::string off_text(const ExpectedError& error) {
+    return error.white_xy < 5e-5 ? "white less than 0.0001 off in x, y"
+                                 : "white about " + to_text(error.white_xy, 4) + " off in x, y";
+}
+
 std::string verdict_text(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
     const PanelChoice& c = panel.choice;
     const std::string name = short_name(c.panel, name_room);
     const std::string best =
         c.best ? short_name(answer.corrections[*c.best], name_room) : std::string();
-    const std::string off = to_text(c.chosen().white_xy, 4) + " off in x, y";
+    const std::string off = off_text(c.chosen());
     switch (c.verdict) {
         case Choice::safe:
-            return name + ": safe. Use " + best + " here: white about " + off + ", " +
+            return name + ": safe. Use " + best + " here: " + off + ", " +
                    to_text(c.none.white_xy, 4) + " without.";
         case Choice::use_none:
             if (answer.corrections.empty()) {
-                return name + ": no correction is at hand; the meter as it is leaves white about " +
-                       off + (c.good_enough ? "." : ": measure this panel.");
+                return name + ": no correction is at hand; the meter as it is leaves " + off +
+                       (c.good_enough ? "." : ": measure this panel.");
             }
             return name +
                    ": use none. No stored correction does better here than the meter as it "
@@ -33,7 +39,7 @@ std::string verdict_text(const MeterChooseAnswer& answer, const ChosenPanel& pan
         case Choice::measure_panel:
             break;
     }
-    return name + ": measure this panel. Until then use " + best + ": white about " + off + ", " +
+    return name + ": measure this panel. Until then use " + best + ": " + off + ", " +
            to_text(c.none.white_xy, 4) + " without.";
 }
 

@@ -142,7 +142,7 @@ Json drift_json(const std::vector<WhiteDrift>& drift) {
                         {"delta_x", d.x},
                         {"delta_y", d.y},
                         {"marked", d.marked()},
-                        {"beyond_noise", d.beyond_noise}});
+                        {"beyond_noise", d.beyond_noise()}});
     }
     return json;
 }

@@ -75,9 +75,8 @@ MeterModelAnswer answer_meter_model(const MeterModelRequest& request) {
     answer.panel_title = answer.generic ? std::string(named.model->title()) : "";
     answer.observer_title = observer.title();
     answer.cones = observer.receptors() == Receptors::cones;
-    answer.understood = answer.meter.understood;
-    answer.understood.insert(answer.understood.end(), named.understood.begin(),
-                             named.understood.end());
+    say_how_read(request.meter, answer.meter.understood, answer.understood);
+    say_how_read(request.panel, named.understood, answer.understood);
     answer.warnings = answer.meter.warnings;
     answer.warnings.insert(answer.warnings.end(), named.warnings.begin(), named.warnings.end());
     SpectraOptions options{method, request.provenance};

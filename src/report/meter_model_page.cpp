@@ -96,7 +96,7 @@ std::string mismatch_table(const MeterModelAnswer& answer) {
                     padded_left(to_text(lobe.from_nm) + "-" + to_text(lobe.to_nm), 12) +
                     padded_left(to_text(lobe.area_ratio, 3), 10) +
                     padded_left(with_sign(lobe.centroid_shift_nm, 1), 11) +
-                    padded_left(first ? to_text(answer.white_factors[k], 4) : "", 23) + "\n";
+                    (first ? padded_left(to_text(answer.white_factors[k], 4), 23) : "") + "\n";
             first = false;
         }
     }

@@ -71,4 +71,11 @@ Panel panel_from_stored(const std::string& name, const io::PanelSpectra& spectra
     return {name, result, sampling};
 }
 
+void say_how_read(const std::string& file, const std::vector<std::string>& sentences,
+                  std::vector<std::string>& understood) {
+    for (const std::string& sentence : sentences) {
+        understood.push_back(&sentence == &sentences.front() ? file + ": " + sentence : sentence);
+    }
+}
+
 }  // namespace samelight::report

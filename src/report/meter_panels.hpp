@@ -1,6 +1,7 @@
 #pragma once
 // Panels on their way into and out of the answers about meters.
 #include <string>
+#include <vector>
 
 #include "samelight/io/correction_file.hpp"
 #include "samelight/io/named_lights.hpp"
@@ -17,5 +18,9 @@ io::PanelSpectra stored_spectra(const Panel& panel);
 /// The panel that a correction file kept. Throws Error.
 Panel panel_from_stored(const std::string& name, const io::PanelSpectra& spectra,
                         const Sampling& sampling);
+
+/// Adds how a file was read, its name before the first sentence.
+void say_how_read(const std::string& file, const std::vector<std::string>& sentences,
+                  std::vector<std::string>& understood);
 
 }  // namespace samelight::report

@@ -3,15 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
-#include "../io/column_doubts.hpp"
-
-#include "spectrum_corrections.hpp"
-
 #include "samelight/display/line_doubt.hpp"
+#include "samelight/io/column_doubts.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/doubts.hpp"
+#include "spectrum_corrections.hpp"
 
 namespace samelight::report {
 namespace {

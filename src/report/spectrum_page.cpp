@@ -43,11 +43,19 @@ std::string line_list(const WavelengthShift& shift, LineFate fate) {
     return text;
 }
 
+/// Whether a shift is so uncertain that nobody should act on it: more than a nm either way.
+bool is_vague(const WavelengthShift& shift) { return shift.half_width_nm() > 1.0; }
+
 std::string lines_text(const ColumnPart& column) {
     const WavelengthShift& shift = column.lines->shift;
     std::string text;
     if (!shift.shift_nm) {
         text = "None of the lines stands out here, so nothing is known of the wavelengths.";
+    } else if (is_vague(shift)) {
+        text = "Too little is known of the wavelengths to put them right: they could be " +
+               amount_text(*shift.shift_nm) + ", give or take " +
+               to_text(shift.half_width_nm(), 1) +
+               " nm. Lines found: " + line_list(shift, LineFate::used) + " nm.";
     } else {
         text = "The instrument's wavelengths are " + amount_text(*shift.shift_nm) +
                "; 19 times in 20 within " + to_text(shift.half_width_nm(), 2) + " nm of that.";
@@ -65,7 +73,7 @@ std::string lines_text(const ColumnPart& column) {
     add(LineFate::merged, "Too near to each other to tell apart");
     add(LineFate::not_found, "Not found");
     std::string page = paragraph("  ", text);
-    if (!column.lines->readings.empty() && !column.readings.empty()) {
+    if (!column.lines->readings.empty() && !column.readings.empty() && !is_vague(shift)) {
         page += "  " + padded("With that put right", 24) + " " +
                 change_text(column.lines->readings.front(), column.readings.front());
     }

@@ -138,7 +138,7 @@ TEST(Panel, DependentPrimariesAreRefused) {
     spectra.green = Spectrum(Sampling(), std::move(noisy));
     EXPECT_NE(what(spectra).find("measured twice"), std::string::npos);
     spectra.green = white_of(oled()).scaled(0.0);
-    EXPECT_NE(what(spectra).find("without light"), std::string::npos);
+    EXPECT_NE(what(spectra).find("no light left in green"), std::string::npos);
 }
 
 TEST(Panel, SwappedColumnsAreRefused) {

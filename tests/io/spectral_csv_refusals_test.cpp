@@ -155,8 +155,6 @@ TEST(SpectralCsvRefusals, RowsOfWavelengths) {
 TEST(SpectralCsvRefusals, LightsWithoutLight) {
     expect_refusal("nm,red,white\n380,0.1,0\n580,0.2,0\n780,0.1,0\n", "1:8",
                    {"zeros in \"white\""});
-    expect_refusal("nm,red,black\n380,0.1,0\n580,0.2,0\n780,0.1,0\n", "1:8",
-                   {"zeros in \"black\""});
     expect_refusal("nm,red,w\n380,1,-.001\n580,2,-.001\n780,1,0\n", "1:8",
                    {"no value above 0 in \"w\""});
     expect_refusal("380,0.0\n580,0.0\n780,0.0\n", "1:1", {"nothing but zeros in \"light\""});

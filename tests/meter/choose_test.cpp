@@ -220,27 +220,31 @@ TEST(ChooseCorrections, WithTheMetersRowsSaysWhatHappens) {
 }
 
 TEST(ChooseCorrections, GivesAllThreeVerdicts) {
-    const std::vector<Panel> panels =
-        generic_panels();  // crt, ccfl, white led, narrow red, dots, ...
+    const std::vector<Panel> panels = generic_panels();
     const Sensitivities meter = test::invented_meters()[0].on(panels[0].sampling());
-    const std::vector<KnownCorrection> known = {
-        {"last year's", made_on(meter, panels[5]), panels[5]}};
-    // Without the rows: the panel it was made on is safe.
-    EXPECT_EQ(choose_corrections({&panels[5], 1}, known).panels[0].verdict, Choice::safe);
-    ChooseOptions options;
-    options.meter = meter;
-    bool none = false;
-    bool measure = false;
-    for (const PanelChoice& c : choose_corrections(panels, known, options).panels) {
-        none = none || c.verdict == Choice::use_none;
-        measure = measure || c.verdict == Choice::measure_panel;
-        if (c.verdict == Choice::use_none) {
-            EXPECT_TRUE(c.with[0].worse_than_none);
-            EXPECT_EQ(&c.chosen(), &c.none);
+    std::array<int, 3> given{};
+    const ChooseOptions options;
+    for (const std::size_t j : {2U, 4U, 5U}) {  // a white-LED LCD, one with dots, separate emitters
+        const std::vector<KnownCorrection> known = {
+            {"last year's", made_on(meter, panels[j]), panels[j]}};
+        const Choices choices = choose_corrections(panels, known, options);
+        EXPECT_EQ(choices.panels[j].verdict, Choice::safe);
+        for (const PanelChoice& c : choices.panels) {
+            ++given[static_cast<std::size_t>(c.verdict)];
+            const double share = c.with[0].error->white_uv / c.none.white_uv;
+            if (c.verdict == Choice::use_none) {
+                EXPECT_GT(share, options.worth_share);
+                EXPECT_EQ(&c.chosen(), &c.none);
+            } else {
+                EXPECT_LT(share, 1.0);
+                EXPECT_EQ(&c.chosen(), &*c.with[0].error);
+                EXPECT_EQ(c.good_enough, c.verdict == Choice::safe);
+            }
         }
     }
-    EXPECT_TRUE(none);
-    EXPECT_TRUE(measure);
+    for (const int count : given) {
+        EXPECT_GT(count, 0);
+    }
     EXPECT_STREQ(name_of(Choice::measure_panel), "measure this panel");
     // Nothing at hand: none.
     EXPECT_EQ(choose_corrections({&panels[0], 1}, {}).panels[0].verdict, Choice::use_none);

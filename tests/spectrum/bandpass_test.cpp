@@ -39,7 +39,8 @@ TEST(StearnsBandpass, LightStaysAndConstantsStay) {
     };
     EXPECT_NEAR(sum(stearns_bandpass(line)), sum(line), 1e-13);
     const Spectrum flat(Sampling(380.0, 5.0, 81), std::vector<double>(81, 2.0));
-    for (const double value : stearns_bandpass(flat).values()) {
+    const Spectrum still_flat = stearns_bandpass(flat);
+    for (const double value : still_flat.values()) {
         EXPECT_NEAR(value, 2.0, 1e-15);
     }
 }
@@ -70,7 +71,9 @@ TEST(StearnsBandpass, NoiseGrowsAsItsWeightsSay) {
     const double centre = 1.0 + 2.0 * stearns_alpha;
     EXPECT_NEAR(stearns_noise_gain,
                 std::sqrt(centre * centre + 2.0 * stearns_alpha * stearns_alpha), 1e-4);
-    EXPECT_THROW(stearns_bandpass(Spectrum({400.0, 405.0, 411.0}, {1.0, 2.0, 1.0})), Error);
+    EXPECT_THROW(
+        stearns_bandpass(Spectrum(std::vector{400.0, 405.0, 411.0}, std::vector{1.0, 2.0, 1.0})),
+        Error);
 }
 
 }  // namespace

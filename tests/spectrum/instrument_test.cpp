@@ -121,7 +121,11 @@ TEST(Instrument, WhatLiesBeyondTheEndsIsAsAskedFor) {
     EXPECT_NEAR(dark.at(390.0), 3.0, 1e-12);
     EXPECT_THROW((void)read_by(instrument, flat, 0, Beyond::refuse), Error);
     const Spectrum line = lines_on(Sampling(), {{560.0, 20.0, 1.0}});
-    EXPECT_EQ(read_by(instrument, line, 0, Beyond::refuse), read_by(instrument, line));
+    const Spectrum asked = read_by(instrument, line, 0, Beyond::refuse);
+    const Spectrum as_usual = read_by(instrument, line);
+    for (std::size_t i = 0; i < line.size(); ++i) {
+        EXPECT_NEAR(asked.values()[i], as_usual.values()[i], 1e-15);
+    }
 }
 
 TEST(Instrument, StrayLightIsAShareOfThePeakInEveryReading) {

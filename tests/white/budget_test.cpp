@@ -73,9 +73,9 @@ TEST(Budget, AgreesWithASimulationOfEverythingAtOnce) {
             const TargetBudget budget = c.budget();
             const auto simulated = simulate_budget(c.panel, c.reference, small_field(), c.target,
                                                    c.options, measured ? 1000 : 400);
-            EXPECT_NEAR(std::sqrt(budget.covariance[0] / simulated[0]), 1.0, 0.2)
+            EXPECT_NEAR(std::sqrt(budget.covariance[0] / simulated[0]), 1.0, 0.25)
                 << name << measured;
-            EXPECT_NEAR(std::sqrt(budget.covariance[3] / simulated[3]), 1.0, 0.2)
+            EXPECT_NEAR(std::sqrt(budget.covariance[3] / simulated[3]), 1.0, 0.25)
                 << name << measured;
         }
     }
@@ -94,14 +94,17 @@ TEST(Budget, NoiseOfSpectraIsWhatASimulationFinds) {
     EXPECT_NEAR(std::sqrt(budget.covariance[3] / simulated[3]), 1.0, 0.064);
 }
 
-TEST(Budget, AnInstrumentThatMeasuredTheSpectraItselfForgivesItsOwnFaults) {
-    // A shift moves both what is said and what is read; of a type's spectra only the reading.
-    const Case own("oled-rgb", true);
-    const Case type("oled-rgb", false);
-    const double with = own.part(own.budget(), "wavelength_scale").size();
-    const double without = type.part(type.budget(), "wavelength_scale").size();
-    EXPECT_LT(with, without);
-    EXPECT_GT(without, 1e-4);
+// A panel like the reference, both measured by the instrument that reads the white: whatever it does wrong, it does to all alike.
+TEST(Budget, AnInstrumentsFaultsCancelWherePanelAndReferenceAreAlike) {
+    Case c("crt", true);
+    c.options.reference_measured = true;
+    const TargetBudget alike = c.budget();
+    // Stray light is left out: relative to each light's peak, it doesn't add up over lights.
+    for (const char* code : {"wavelength_scale", "bandwidth"}) {
+        EXPECT_LT(c.part(alike, code).size(), 2e-6) << code;
+    }
+    c.options.reference_measured = false;
+    EXPECT_GT(c.part(c.budget(), "wavelength_scale").size(), 1e-4);
 }
 
 TEST(Budget, TheOwnSpectrumReplacesTheType) {

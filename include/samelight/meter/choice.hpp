@@ -32,7 +32,7 @@ struct CorrectionProspect {
 /// The verdict on a panel.
 enum class Choice {
     safe,          ///< the best stored correction is good enough
-    use_none,      ///< no stored correction is expected to do better than none
+    use_none,      ///< no stored correction is expected to do better than none, or not by enough
     measure_panel  ///< the best one does better than none, but not well enough
 };
 

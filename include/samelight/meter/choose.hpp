@@ -39,6 +39,9 @@ struct ChooseOptions {
     MeterSupposition supposed = {};
     /// Good enough: one step of the just noticeable u'v' circle, CIE TN 001:2014 (number from memory).
     double safe_uv = 0.0011;
+    /// A correction that isn't good enough is used for want of a better one only where it leaves at most this share of the error without
+    /// (modelling choice): a smaller gain in white may be bought with worse colours.
+    double worth_share = 0.8;
 };
 
 namespace detail {
@@ -211,7 +214,7 @@ inline CorrectionProspect prospect(const KnownCorrection& known, const Panel& pa
     return result;
 }
 
-inline void judge(PanelChoice& choice, double safe_uv) {
+inline void judge(PanelChoice& choice, const ChooseOptions& options) {
     double least = choice.none.white_uv;
     for (std::size_t j = 0; j < choice.with.size(); ++j) {
         CorrectionProspect& with = choice.with[j];
@@ -224,7 +227,10 @@ inline void judge(PanelChoice& choice, double safe_uv) {
             choice.best = j;
         }
     }
-    choice.good_enough = least <= safe_uv;
+    choice.good_enough = least <= options.safe_uv;
+    if (!choice.good_enough && least > options.worth_share * choice.none.white_uv) {
+        choice.best.reset();
+    }
     choice.verdict = !choice.best         ? Choice::use_none
                      : choice.good_enough ? Choice::safe
                                           : Choice::measure_panel;
@@ -303,7 +309,7 @@ inline Choices choose_corrections(std::span<const Panel> panels,
         for (const KnownCorrection& known : corrections) {
             choice.with.push_back(detail::prospect(known, panel, answers));
         }
-        detail::judge(choice, options.safe_uv);
+        detail::judge(choice, options);
         result.panels.push_back(std::move(choice));
     }
     return result;

@@ -253,8 +253,8 @@ inline void warn_about_quality(FitQuality& quality) {
                  "In round " + std::to_string(d.round) + " the " + name_of(d.instrument) +
                      "'s white moved by " + to_text(100.0 * d.luminance, 1) + " % in Y and " +
                      to_text(std::hypot(d.x, d.y), 4) + " in x, y" +
-                     (d.beyond_noise ? ": let the display warm up, or read that round again."
-                                     : ", no more than these readings scatter anyway.")});
+                     (d.beyond_noise() ? ": let the display warm up, or read that round again."
+                                       : ", no more than these readings scatter anyway.")});
         }
     }
     for (const OddReading& o : quality.odd_readings) {

@@ -78,23 +78,24 @@ inline std::vector<ProvenError> within_validity(const ReadingSet& set, const Cor
     return result;
 }
 
-/// What must be read again first; empty where nothing must. Luminance alone may drift: the chromaticities that the four-colour method
-/// lives on don't feel it.
+/// What must be read again first; empty where nothing must. Oddity and drift in luminance alone don't count for methods on chromaticities, which
+/// don't feel them; they stay warnings.
 inline std::string why_again(const Correction& correction, const FitQuality& quality) {
-    if (!quality.odd_readings.empty() || !quality.odd_patches.empty()) {
-        const bool reading = !quality.odd_readings.empty();
-        const OddReading& odd =
-            reading ? quality.odd_readings.front() : quality.odd_patches.front();
-        return (reading ? "The reading of " : "The patch ") + odd.patch +
-               (reading ? " in round " + std::to_string(odd.round) : "") +
-               " does not go with the others.";
-    }
     const bool blind = correction.method == CorrectionMethod::four_colour ||
                        correction.method == CorrectionMethod::white_only;
+    const auto counts = [&](const OddReading& o) { return !blind || o.quantity != "Y"; };
+    const auto odd = std::find_if(quality.odd_readings.begin(), quality.odd_readings.end(), counts);
+    if (odd != quality.odd_readings.end()) {
+        return "The reading of " + odd->patch + " in round " + std::to_string(odd->round) +
+               " does not go with the others.";
+    }
+    const auto patch = std::find_if(quality.odd_patches.begin(), quality.odd_patches.end(), counts);
+    if (patch != quality.odd_patches.end()) {
+        return "The patch " + patch->patch + " does not go with the others.";
+    }
     const auto drifting =
         std::find_if(quality.drift.begin(), quality.drift.end(), [&](const WhiteDrift& d) {
-            return d.marked() && d.beyond_noise &&
-                   (!blind || std::hypot(d.x, d.y) > drift_limit_xy);
+            return blind ? d.xy_marked() && d.xy_beyond_noise : d.beyond_noise();
         });
     if (drifting != quality.drift.end()) {
         return "White drifted while round " + std::to_string(drifting->round) + " was read.";

@@ -121,9 +121,33 @@ inline std::array<double, 2> distances(const Eigen::VectorXd& difference) {
     return result;
 }
 
+/// Every shape's difference averaged over 20 nm, twice: a narrow line then feels another that is not yet beneath it.
+inline Eigen::VectorXd smoothed(const Eigen::VectorXd& difference) {
+    const Eigen::Index n = shape_sampling().count();
+    constexpr Eigen::Index reach = 5;
+    Eigen::VectorXd result = difference;
+    for (int pass = 0; pass < 2; ++pass) {
+        const Eigen::VectorXd from = result;
+        for (Eigen::Index i = 0; i < result.size(); ++i) {
+            const Eigen::Index first = std::max(i - reach, i / n * n);
+            const Eigen::Index last = std::min(i + reach, i / n * n + n - 1);
+            result[i] = from.segment(first, last - first + 1).mean();
+        }
+    }
+    return result;
+}
+
+enum class Looking { blurred, sharp };
+
+inline Eigen::VectorXd looked_at(const ModelShapes& model, const std::vector<double>& values,
+                                 Looking looking) {
+    const Eigen::VectorXd difference = model.difference(values);
+    return looking == Looking::blurred ? smoothed(difference) : difference;
+}
+
 /// Derivatives by each value, in units of its range; the step points into the range.
 inline Eigen::MatrixXd derivatives(const ModelShapes& model, const std::vector<double>& at,
-                                   const Eigen::VectorXd& here) {
+                                   const Eigen::VectorXd& here, Looking looking) {
     Eigen::MatrixXd result(here.size(), static_cast<Eigen::Index>(at.size()));
     for (std::size_t i = 0; i < at.size(); ++i) {
         constexpr double step = 0.02;
@@ -133,33 +157,49 @@ inline Eigen::MatrixXd derivatives(const ModelShapes& model, const std::vector<d
             moved[i] = at[i] - step * model.range(i);
         }
         result.col(static_cast<Eigen::Index>(i)) =
-            (model.difference(moved) - here) * (model.range(i) / (moved[i] - at[i]));
+            (looked_at(model, moved, looking) - here) * (model.range(i) / (moved[i] - at[i]));
     }
     return result;
 }
 
-/// The model's nearest values within their ranges: damped least squares on the shapes (Levenberg 1944, Marquardt 1963), steps cut to the
-/// ranges.
-inline TypeDistance nearest_of_type(const GenericModel& generic, const ModelShapes& model) {
-    std::vector<double> values = model.start();
-    Eigen::VectorXd here = model.difference(values);
+/// The step of damped least squares (Levenberg 1944, Marquardt 1963), in units of the ranges. Values that stand at an end of their range
+/// and would leave it stay out of the sums.
+inline Eigen::VectorXd damped_step(const ModelShapes& model, const std::vector<double>& values,
+                                   const Eigen::MatrixXd& derivatives, const Eigen::VectorXd& here,
+                                   double damping) {
+    Eigen::MatrixXd free = derivatives;
+    Eigen::VectorXd slope = derivatives.transpose() * here;
+    for (Eigen::Index i = 0; i < slope.size(); ++i) {
+        const auto at = static_cast<std::size_t>(i);
+        const double outward = values[at] - model.range(at) * (slope[i] > 0.0 ? 1e-9 : -1e-9);
+        if (model.clamped(at, outward) == values[at]) {
+            free.col(i).setZero();
+            slope[i] = 0.0;
+        }
+    }
+    Eigen::MatrixXd gram = free.transpose() * free;
+    gram.diagonal().array() += damping * gram.diagonal().maxCoeff() + 1e-300;
+    return -(gram.partialPivLu().solve(slope));
+}
+
+/// Values nearer to what is asked, each within its range; ends where a round gains less than 2 %.
+inline std::vector<double> descend(const ModelShapes& model, std::vector<double> values,
+                                   Looking looking) {
+    constexpr double near_enough_nm = 0.02;
+    Eigen::VectorXd here = looked_at(model, values, looking);
     double damping = 1e-3;
-    for (int round = 0; round < 10; ++round) {
+    for (int round = 0; round < 10 && distances(here)[0] > near_enough_nm; ++round) {
         const double before = here.squaredNorm();
-        const Eigen::MatrixXd d = derivatives(model, values, here);
-        const Eigen::MatrixXd gram = d.transpose() * d;
-        const Eigen::VectorXd slope = d.transpose() * here;
+        const Eigen::MatrixXd d = derivatives(model, values, here, looking);
         bool better = false;
-        for (int attempt = 0; attempt < 4 && !better; ++attempt) {
-            Eigen::MatrixXd damped = gram;
-            damped.diagonal().array() += damping * gram.diagonal().maxCoeff();
-            const Eigen::VectorXd step = -(damped.partialPivLu().solve(slope));
+        for (int attempt = 0; attempt < 6 && !better; ++attempt) {
+            const Eigen::VectorXd step = damped_step(model, values, d, here, damping);
             std::vector<double> tried = values;
             for (std::size_t i = 0; i < values.size(); ++i) {
                 tried[i] = model.clamped(
                     i, values[i] + step[static_cast<Eigen::Index>(i)] * model.range(i));
             }
-            const Eigen::VectorXd there = model.difference(tried);
+            const Eigen::VectorXd there = looked_at(model, tried, looking);
             better = there.squaredNorm() < before;
             if (better) {
                 values = std::move(tried);
@@ -167,11 +207,18 @@ inline TypeDistance nearest_of_type(const GenericModel& generic, const ModelShap
             }
             damping = better ? 0.1 * damping : 10.0 * damping;
         }
-        if (!better || here.squaredNorm() > 0.98 * before || distances(here)[0] < 0.02) {
+        if (!better || here.squaredNorm() > 0.98 * before) {
             break;
         }
     }
-    const auto d = distances(here);
+    return values;
+}
+
+/// The model's nearest unit: the way there blurred, the last of it sharp.
+inline TypeDistance nearest_of_type(const GenericModel& generic, const ModelShapes& model) {
+    std::vector<double> values = descend(model, model.start(), Looking::blurred);
+    values = descend(model, std::move(values), Looking::sharp);
+    const auto d = distances(model.difference(values));
     values.resize(model.parameters());
     return {&generic, d[0], d[1], std::move(values)};
 }

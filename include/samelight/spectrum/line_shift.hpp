@@ -227,9 +227,10 @@ inline void combine_lines(WavelengthShift& result) {
 /// and three of its own standard errors) is set aside. The shift is the mean of the rest, weighted by 1 / (standard error^2 + (0.02
 /// nm)^2); its standard error allows for the scatter between lines where that is larger (Birge's ratio).
 ///
-/// Range: lines 2 steps or more inside the spectrum's ends; wider lines need the more room. Error (tested): for lines read through a
-/// triangular passband at steps up to its width, 0.02 nm with the bandwidth given; 0.05 nm without it at steps up to half of it, beyond
-/// which the width can't be told from readings and should be given. Where phosphor or other light is steep about a line it pulls:
+/// Range: lines two widths or more inside the spectrum's ends. Error (tested), for lines read through a triangular passband: with the
+/// bandwidth given 0.02 nm at steps up to half of it, and on a mercury lamp at 5 nm up to the whole of it; without it 0.05 nm at steps
+/// up to half of it, beyond which a line's width can't be told from so few readings and should be given. Not bounded where two lines
+/// touch at steps of the whole width (0.09 nm was seen, at 2 nm). Where phosphor or other light is steep about a line it pulls:
 /// the disagreement of the lines shows it, a single line doesn't. Throws Error (shape, domain) for no line, a line twice,
 /// wavelengths not above 0, a bandwidth or reach out of range. Source of Birge's ratio: Birge 1932, Phys. Rev. 40:207 (from memory).
 inline WavelengthShift wavelength_shift(const Spectrum& spectrum, std::span<const double> lines_nm,

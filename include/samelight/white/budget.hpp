@@ -150,9 +150,9 @@ inline void add_choice_parts(const Target& target, const BudgetOptions& options,
 /// The budget of a target: `target` is what white_target() said of `panel`, `reference` and `observer`.
 ///
 /// Every part is the mean square of the displacement that its cause brings about while it runs through its range and the others
-/// stand still; the causes are independent, so the parts add up. Agrees with a simulation of all causes together within a fifth
-/// of the standard deviations (tested: JCGM 101). The instrument that measured a unit's spectra is taken to read its white, too,
-/// so what it does to both partly cancels. Throws as white_target(), read_by() and Error (domain) for limits below 0.
+/// stand still; the causes are independent, so the parts add up. Agrees with a simulation of all causes together within a quarter
+/// of the standard deviations (tested: JCGM 101); causes that push one way only, bandwidth and stray light, are what is left over. The instrument that measured a unit's spectra is taken to read its white, too:
+/// what it does to both goes together, and cancels only so far as the panel is like the reference. Throws as white_target(), read_by() and Error (domain) for limits below 0.
 /// Source: JCGM 100:2008, 4.3.7, 5.1.2, F.2.4.5.
 inline TargetBudget target_budget(const Panel& panel, const Reference& reference,
                                   const Observer& observer, const Target& target,

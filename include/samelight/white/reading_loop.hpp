@@ -85,6 +85,9 @@ class ReadingLoop {
         const Eigen::Index lights = white_emitter_ && base_ == Base::native_white ? 4 : 3;
         const double wider = step > sampling_.step_nm() ? step / sampling_.step_nm() : 1.0;
         std::array<double, 4> sum{};
+        if (!(noise > 0.0)) {
+            return sum;
+        }
         for (Eigen::Index k = 0; k < lights; ++k) {
             const double sd = noise * lights_.col(k).maxCoeff();
             for (Eigen::Index i = 0; i < lights_.rows(); ++i) {
