@@ -5,21 +5,11 @@
 
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/metamerism_answer.hpp"
+#include "short_name.hpp"
 #include "text_layout.hpp"
 
 namespace samelight::report {
 namespace {
-
-/// A name that leaves room for its figures: the end of a long path is what tells files apart. Cut between characters.
-std::string shortened(const std::string& name, std::size_t room) {
-    std::size_t begin = 0;
-    while (width_of(std::string_view(name).substr(begin)) + (begin > 0 ? 3 : 0) > room) {
-        do {
-            ++begin;
-        } while (begin < name.size() && (static_cast<unsigned char>(name[begin]) & 0xC0U) == 0x80U);
-    }
-    return begin == 0 ? name : "..." + name.substr(begin);
-}
 
 std::string de(double value) { return to_text(value, 1); }
 
@@ -96,7 +86,7 @@ std::string matrix_text(const MetamerismAnswer& answer) {
     for (std::size_t i = 0; i < n; ++i) {
         const std::string mark = answer.panels[i].generic ? " (generic)" : "";
         page += "  " + padded_left(std::to_string(i + 1), 2) + " " +
-                padded(shortened(name_of(answer, i), 35 - mark.size()) + mark, 35);
+                padded(short_name(name_of(answer, i), 35 - mark.size()) + mark, 35);
         for (std::size_t j = 0; j < n; ++j) {
             page += padded_left(
                 i == j ? "-" : de(answer.matrix.pair(i, j).figures[i < j ? 0 : 1].white_de00.mean),

@@ -171,14 +171,7 @@ std::string meter_choose_page(const MeterChooseAnswer& answer) {
     page += paragraph("", "Good enough: white within " + to_text(answer.limit_uv, 4) +
                               " u'v', which is about what can just be seen side by side.");
     page += paragraph("", foundation(answer));
-    if (!answer.understood.empty()) {
-        std::string text = "Read so:";
-        for (const std::string& sentence : answer.understood) {
-            text += " " + sentence;
-        }
-        page += paragraph("- ", text);
-    }
-    return page;
+    return page + read_so(answer.understood);
 }
 
 }  // namespace samelight::report

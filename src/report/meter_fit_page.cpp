@@ -5,26 +5,16 @@
 
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
+#include "short_name.hpp"
 #include "text_layout.hpp"
 
 namespace samelight::report {
 namespace {
 
-/// A name that leaves room for its figures: the end of a long path is what tells files apart. Cut between characters.
-std::string shortened(const std::string& name, std::size_t room) {
-    std::size_t begin = 0;
-    while (width_of(std::string_view(name).substr(begin)) + (begin > 0 ? 3 : 0) > room) {
-        do {
-            ++begin;
-        } while (begin < name.size() && (static_cast<unsigned char>(name[begin]) & 0xC0U) == 0x80U);
-    }
-    return begin == 0 ? name : "..." + name.substr(begin);
-}
-
 constexpr std::size_t file_room = 60;
 
 std::string head_text(const MeterFitAnswer& answer) {
-    return shortened(answer.file, file_room) + ": " + std::to_string(answer.pair_count) +
+    return short_name(answer.file, file_room) + ": " + std::to_string(answer.pair_count) +
            " pairs of readings, " + std::to_string(answer.patch_count) +
            (answer.patch_count == 1 ? " colour, " : " colours, ") +
            std::to_string(answer.round_count) +
@@ -64,7 +54,7 @@ bool is_used(const MeterFitAnswer& answer) {
 std::string elsewhere_text(const MeterFitAnswer& answer) {
     std::string page;
     for (const OtherDisplay& other : answer.other_displays) {
-        const std::string name = shortened(other.file, file_room);
+        const std::string name = short_name(other.file, file_room);
         const std::string figures = ": there it leaves " +
                                     to_text(other.found.after.xy.root_mean_square, 4) +
                                     " in x, y; without it the meter is off by " +
@@ -168,7 +158,7 @@ std::string proof_text(const MeterFitAnswer& answer) {
         const auto before = std::find_if(residuals.begin(), residuals.end(),
                                          [&](const auto& r) { return r.patch == e->patch; });
         if (before != residuals.end()) {
-            page += error_row(shortened(e->patch, 23), before->before, e->error);
+            page += error_row(short_name(e->patch, 23), before->before, e->error);
         }
     }
     const ErrorSummary all = summarise(left_out);

@@ -133,14 +133,7 @@ std::string meter_model_page(const MeterModelAnswer& answer) {
         meter = "the meter's rows, scaled on illuminant A";
     }
     page += paragraph("", "Rests on " + spectra + " and " + meter + ".");
-    if (!answer.understood.empty()) {
-        std::string text = "Read so:";
-        for (const std::string& sentence : answer.understood) {
-            text += " " + sentence;
-        }
-        page += paragraph("- ", text);
-    }
-    return page;
+    return page + read_so(answer.understood);
 }
 
 }  // namespace samelight::report

@@ -56,4 +56,15 @@ std::string with_sign(double value, int decimals) {
     return value > 0.0 && !is_zero ? "+" + text : text;
 }
 
+std::string read_so(const std::vector<std::string>& understood) {
+    if (understood.empty()) {
+        return "";
+    }
+    std::string text = "Read so:";
+    for (const std::string& sentence : understood) {
+        text += " " + sentence;
+    }
+    return paragraph("- ", text);
+}
+
 }  // namespace samelight::report

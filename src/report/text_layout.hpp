@@ -2,6 +2,7 @@
 // Text on a terminal: paragraphs that wrap, numbers with a sign.
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace samelight::report {
 
@@ -17,6 +18,9 @@ std::string paragraph(std::string_view first, std::string_view text);
 /// `text` padded with spaces on the right (left: `pad_left`) to `width` code points.
 std::string padded(std::string_view text, std::size_t width);
 std::string padded_left(std::string_view text, std::size_t width);
+
+/// How files were read, as a paragraph; nothing where there is nothing to say.
+std::string read_so(const std::vector<std::string>& understood);
 
 /// A number with its sign: "+0.0012", "-0.0012"; zero after rounding has none.
 std::string with_sign(double value, int decimals);

@@ -15,19 +15,6 @@ namespace {
 
 using nlohmann::json;
 
-std::size_t lines(const std::string& text) {
-    return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
-}
-
-/// One clear line on standard error, nothing on standard output.
-void expect_refusal(const Said& said, int exit_code, const std::string& part) {
-    EXPECT_EQ(said.exit_code, exit_code) << said.err;
-    EXPECT_EQ(lines(said.err), 1U) << said.err;
-    EXPECT_EQ(said.out, "");
-    EXPECT_NE(said.err.find(part), std::string::npos) << said.err;
-    EXPECT_EQ(said.err.rfind("samelight: ", 0), 0U) << said.err;
-}
-
 bool says(const std::string& page, const std::string& part) {
     return page.find(part) != std::string::npos;
 }

@@ -1,5 +1,6 @@
 #pragma once
 // Runs the built command as a shell would, and keeps what it said.
+#include <algorithm>
 #include <array>
 #include <cstdio>
 #include <filesystem>
@@ -7,6 +8,7 @@
 #include <sstream>
 #include <string>
 
+#include <gtest/gtest.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -62,5 +64,18 @@ inline Said run(const std::string& arguments, const std::string& environment = "
 }
 
 inline std::string quoted(const std::string& text) { return "'" + text + "'"; }
+
+inline std::size_t lines(const std::string& text) {
+    return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+}
+
+/// One clear line on standard error, nothing on standard output.
+inline void expect_refusal(const Said& said, int exit_code, const std::string& part) {
+    EXPECT_EQ(said.exit_code, exit_code) << said.err;
+    EXPECT_EQ(lines(said.err), 1U) << said.err;
+    EXPECT_EQ(said.out, "");
+    EXPECT_NE(said.err.find(part), std::string::npos) << said.err;
+    EXPECT_EQ(said.err.rfind("samelight: ", 0), 0U) << said.err;
+}
 
 }  // namespace samelight::test

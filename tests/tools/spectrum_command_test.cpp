@@ -19,13 +19,6 @@ namespace {
 
 using nlohmann::json;
 
-void expect_refusal(const Said& said, int exit_code, const std::string& part) {
-    EXPECT_EQ(said.exit_code, exit_code) << said.err;
-    EXPECT_EQ(std::count(said.err.begin(), said.err.end(), '\n'), 1) << said.err;
-    EXPECT_EQ(said.out, "");
-    EXPECT_NE(said.err.find(part), std::string::npos) << said.err;
-}
-
 Spectrum gaussians(const std::vector<std::array<double, 3>>& lines) {
     const Sampling fine(380.0, 0.1, 4001);
     std::vector<double> values;

@@ -89,9 +89,8 @@ inline std::string why_again(const Correction& correction, const FitQuality& qua
         return "The reading of " + odd->patch + " in round " + std::to_string(odd->round) +
                " does not go with the others.";
     }
-    const auto patch = std::find_if(quality.odd_patches.begin(), quality.odd_patches.end(), counts);
-    if (patch != quality.odd_patches.end()) {
-        return "The patch " + patch->patch + " does not go with the others.";
+    if (!quality.odd_patches.empty()) {
+        return "The patch " + quality.odd_patches.front().patch + " does not go with the others.";
     }
     const auto drifting =
         std::find_if(quality.drift.begin(), quality.drift.end(), [&](const WhiteDrift& d) {
