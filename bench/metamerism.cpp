@@ -15,11 +15,14 @@
 #include <Eigen/Core>
 
 #include "samelight/colour/difference.hpp"
+#include "samelight/colour/difference_batch.hpp"
 #include "samelight/colour/lab.hpp"
+#include "samelight/colour/lab_batch.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/metamerism/panel_matrix.hpp"
 #include "samelight/observer/individual.hpp"
+#include "samelight/report/metamerism_answer.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 
 namespace {
@@ -102,9 +105,9 @@ double timed(benchmark::State& state, Action&& action) {
 /// Seconds that each part of the whole comparison takes, as last measured.
 std::array<double, 4> part_seconds{};
 
-/// Making 1,000 people, and their products with the parts of all panels' lights, the white among them.
+/// Making 1,000 people, and their products with the parts of all panels' lights.
 void part_people_and_products(benchmark::State& state) {
-    const Eigen::MatrixXd parts = detail::all_parts(sides(), white());
+    const Eigen::MatrixXd parts = detail::Sides::lights(sides());
     const std::vector<Individual> individuals = people().individuals();
     part_seconds[0] = timed(state, [&] {
         benchmark::DoNotOptimize(people().individuals());
@@ -113,20 +116,23 @@ void part_people_and_products(benchmark::State& state) {
     });
 }
 
+detail::SeenLights lights_as_seen() {
+    return {people().size(), [](std::size_t i) { return people().individual(i); }, white().sampling,
+            detail::Sides::lights(sides())};
+}
+
 /// X, Y, Z of 141 colours from those of their parts, ten panels, 1,000 people.
 void part_mixing(benchmark::State& state) {
-    const std::vector<MixedLights>& shown = sides();
-    std::vector<Eigen::MatrixXd> amounts;
-    for (const MixedLights& side : shown) {
-        amounts.emplace_back(side.amounts().transpose());
-    }
-    const Eigen::Matrix3Xd of_parts = Eigen::Matrix3Xd::Random(3, 5);
-    detail::Rows3 xyz(3, 141);
+    const detail::SeenLights seen = lights_as_seen();
+    const detail::Sides shown("bench", sides());
+    std::vector<double> column(141);
     part_seconds[1] = timed(state, [&] {
         for (std::size_t i = 0; i < viewers; ++i) {
             for (std::size_t s = 0; s < shown.size(); ++s) {
-                detail::mix(of_parts.leftCols(amounts[s].cols()), amounts[s], false, xyz);
-                benchmark::DoNotOptimize(xyz.data());
+                for (std::size_t row = 0; row < 3; ++row) {
+                    shown.mix(s, seen.of(i), row, 0, column);
+                    benchmark::DoNotOptimize(column.data());
+                }
             }
         }
     });
@@ -185,8 +191,9 @@ void part_de00(benchmark::State& state) {
 /// All of it in one setting: 140 colours and the white, 45 pairs, 1,000 people. `times_parts` is what it takes against the sum of its parts.
 void all_pairs(benchmark::State& state) {
     const auto which = all_colours();
+    const detail::Sides shown("bench", sides());
     const double seconds = timed(state, [&] {
-        benchmark::DoNotOptimize(detail::compare_pairs(people(), sides(), white(), which, 0.004));
+        benchmark::DoNotOptimize(detail::compare_pairs(lights_as_seen(), shown, which, {}, false));
     });
     state.counters["seconds"] = seconds;
     state.counters["times_parts"] =
@@ -198,6 +205,31 @@ void panel_matrix_of_three_settings(benchmark::State& state) {
     for (auto _ : state) {
         benchmark::DoNotOptimize(panel_matrix(panels(), white(), colours(),
                                               standard_observer<Cie2015_2deg>(), people()));
+    }
+}
+
+/// What `samelight metamerism` calls for its page: nine panels, the usual number of people.
+report::MetamerismRequest nine_panels(bool every_index) {
+    report::MetamerismRequest request;
+    for (const GenericModel& model : generic_models()) {
+        request.panels.emplace_back(model.name());
+    }
+    request.every_index = every_index;
+    return request;
+}
+
+void command_page(benchmark::State& state) {
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(
+            report::metamerism_page(report::answer_metamerism(nine_panels(false))));
+    }
+}
+
+/// The same for programs, with every index of whites and colours.
+void command_json(benchmark::State& state) {
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(
+            report::metamerism_json(report::answer_metamerism(nine_panels(true))));
     }
 }
 
@@ -244,6 +276,8 @@ BENCHMARK(part_lab)->Unit(benchmark::kMillisecond);
 BENCHMARK(part_de00)->Unit(benchmark::kMillisecond);
 BENCHMARK(all_pairs)->Unit(benchmark::kMillisecond);
 BENCHMARK(panel_matrix_of_three_settings)->Unit(benchmark::kMillisecond);
+BENCHMARK(command_page)->Unit(benchmark::kMillisecond);
+BENCHMARK(command_json)->Unit(benchmark::kMillisecond);
 BENCHMARK(plain_loop)->Unit(benchmark::kMillisecond);
 
 }  // namespace

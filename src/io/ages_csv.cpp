@@ -1,28 +1,20 @@
 #include "samelight/io/ages_csv.hpp"
 
 #include <cmath>
-#include <cstdint>
-#include <limits>
 #include <utility>
 
 #include "file_bytes.hpp"
 #include "number_table.hpp"
+#include "numbers.hpp"
 #include "samelight/io/text_decoding.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/observer/by_name.hpp"
 
 namespace samelight::io {
 namespace {
 
-constexpr std::uintmax_t largest_bytes = std::uintmax_t{1} << 20;
 constexpr double youngest = 20.0;
 constexpr double oldest = 80.0;
-
-double number(std::string_view text) {
-    return samelight::detail::decimal_number(text).value_or(
-        std::numeric_limits<double>::quiet_NaN());
-}
 
 }  // namespace
 
@@ -63,9 +55,10 @@ NamedAges parse_ages(std::string_view bytes, const std::string& source) {
 
 NamedAges open_ages(const std::string& text) {
     const std::size_t dash = text.find('-');
-    const double first = number(std::string_view(text).substr(0, dash));
-    const double last =
-        dash == std::string::npos ? first : number(std::string_view(text).substr(dash + 1));
+    const double first = detail::number_or_nan(std::string_view(text).substr(0, dash));
+    const double last = dash == std::string::npos
+                            ? first
+                            : detail::number_or_nan(std::string_view(text).substr(dash + 1));
     if (std::isfinite(first) && std::isfinite(last)) {
         if (!(first >= youngest) || !(last <= oldest) || !(first <= last)) {
             throw Error(ErrorKind::input, "ages \"" + text + "\"", "not ages from 20 to 80 years",
@@ -77,8 +70,9 @@ NamedAges open_ages(const std::string& text) {
         throw Error(ErrorKind::input, "ages \"" + text + "\"", "neither ages nor a file",
                     "YOUNGEST-OLDEST, such as 20-70, or a file of ages and numbers of people");
     }
-    return parse_ages(
-        detail::file_bytes(text, largest_bytes, "a file of ages and numbers of people"), text);
+    return parse_ages(detail::file_bytes(text, detail::largest_small_file_bytes,
+                                         "a file of ages and numbers of people"),
+                      text);
 }
 
 }  // namespace samelight::io

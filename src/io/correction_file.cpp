@@ -140,8 +140,9 @@ void read_matrix(const Node& file, Correction& correction) {
     }
     if (const auto factor = file.find("luminance_factor")) {
         correction.luminance_factor = factor->number();
-        if (!(correction.luminance_factor > 0.0)) {
-            factor->refuse_value("a factor above 0");
+        constexpr double most = 1e12;
+        if (!(correction.luminance_factor >= 1.0 / most && correction.luminance_factor <= most)) {
+            factor->refuse_value("a factor from 1e-12 to 1e12");
         }
     }
 }
@@ -155,6 +156,19 @@ CorrectionMethod method_of(const Node& node) {
             return method;
         }
         known += (i == 0 ? "\"" : ", \"") + std::string(name_of(method)) + "\"";
+    }
+    node.refuse_value("one of " + known);
+}
+
+FitVerdict verdict_of(const Node& node) {
+    const std::string text = node.text();
+    std::string known;
+    for (std::size_t i = 0; i <= static_cast<std::size_t>(FitVerdict::do_not_use); ++i) {
+        const auto verdict = static_cast<FitVerdict>(i);
+        if (text == code_of(verdict)) {
+            return verdict;
+        }
+        known += (i == 0 ? "\"" : ", \"") + std::string(code_of(verdict)) + "\"";
     }
     node.refuse_value("one of " + known);
 }
@@ -286,13 +300,10 @@ void read_spectra(const Node& file, StoredCorrection& stored) {
 }
 
 std::vector<std::string> unknown_keys(const Json& json) {
-    constexpr std::array<std::string_view, 13> known = {"schema",           "reference_from_meter",
-                                                        "luminance_factor", "observer",
-                                                        "method",           "covariance",
-                                                        "condition_number", "degrees_of_freedom",
-                                                        "valid_near",       "residuals",
-                                                        "panel_spectra",    "panel_spectra_digest",
-                                                        "warnings"};
+    constexpr std::array<std::string_view, 14> known = {
+        "schema",        "reference_from_meter", "luminance_factor",   "observer",   "method",
+        "covariance",    "condition_number",     "degrees_of_freedom", "valid_near", "residuals",
+        "panel_spectra", "panel_spectra_digest", "warnings",           "verdict"};
     std::vector<std::string> unknown;
     for (const auto& item : json.items()) {
         const auto is_provenance = [&](const detail::TextKey& k) { return item.key() == k.key; };
@@ -325,6 +336,9 @@ StoredCorrection correction_of(const nlohmann::ordered_json& json, const std::st
         observer.refuse_value("an observer's id, such as cie1931-2deg");
     }
     correction.method = method_of(file.require("method", "how it was made, such as four-colour"));
+    if (const auto verdict = file.find("verdict")) {
+        correction.verdict = verdict_of(*verdict);
+    }
     read_certainty(file, correction);
     read_residuals(file, correction);
     read_spectra(file, stored);

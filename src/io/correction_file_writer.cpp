@@ -17,11 +17,11 @@ namespace samelight::io {
 namespace {
 
 using Json = nlohmann::ordered_json;
-constexpr const char* where = "correction_text";
+constexpr const char* writer = "correction_text";
 
 double finite(const std::string& key, double value) {
     if (!std::isfinite(value)) {
-        throw Error(ErrorKind::domain, std::string(where) + ": " + key, to_text(value),
+        throw Error(ErrorKind::domain, std::string(writer) + ": " + key, to_text(value),
                     "a finite number");
     }
     return value;
@@ -91,6 +91,9 @@ Json json_of(const StoredCorrection& stored) {
     Json json = {{"schema", detail::correction_schema},
                  {"method", name_of(c.method)},
                  {"observer", c.observer}};
+    if (c.verdict) {
+        json["verdict"] = code_of(*c.verdict);
+    }
     for (const detail::TextKey& key : detail::provenance_keys) {
         const std::string& text = c.provenance.*key.member;
         if (!text.empty()) {
@@ -127,7 +130,7 @@ std::string line_of(const std::string& key, const Json& value) {
     try {
         return value.dump();
     } catch (const Json::type_error&) {
-        throw Error(ErrorKind::domain, std::string(where) + ": " + key, "text that is not UTF-8",
+        throw Error(ErrorKind::domain, std::string(writer) + ": " + key, "text that is not UTF-8",
                     "UTF-8");
     }
 }
@@ -143,7 +146,7 @@ std::string correction_text(const StoredCorrection& stored) {
                 "\": " + line_of(item.key(), item.value());
     }
     text += "\n}\n";
-    static_cast<void>(detail::correction_of(json, where, ErrorKind::domain));
+    static_cast<void>(detail::correction_of(json, writer, ErrorKind::domain));
     return text;
 }
 

@@ -20,7 +20,6 @@ namespace {
 
 using detail::Sheet;
 
-constexpr std::uintmax_t largest_bytes = std::uintmax_t{1} << 20;
 constexpr const char* wanted_columns =
     "four columns: wavelength_nm and the deviations of x, y and z";
 
@@ -37,6 +36,10 @@ DeviationFunctions parse_deviation_functions(std::string_view bytes, const std::
                 sheet.refuse(row.line, row.cells[k], detail::shown(row.cells[k]),
                              "a deviation from -10 to 10, of functions whose peaks are about 1");
             }
+        }
+        if (!(row.values[0] >= 100.0) || !(row.values[0] <= 5000.0)) {
+            sheet.refuse(row.line, row.cells[0], detail::shown(row.cells[0]),
+                         "a wavelength in nm, 100 to 5000");
         }
         if (!result.rows.empty() && !(row.values[0] > result.rows.back().wavelength_nm)) {
             sheet.refuse(row.line, row.cells[0],
@@ -63,7 +66,8 @@ DeviationFunctions parse_deviation_functions(std::string_view bytes, const std::
 
 DeviationFunctions read_deviation_functions(const std::filesystem::path& file) {
     return parse_deviation_functions(
-        detail::file_bytes(file, largest_bytes, "a file of deviation functions"), file.string());
+        detail::file_bytes(file, detail::largest_small_file_bytes, "a file of deviation functions"),
+        file.string());
 }
 
 }  // namespace samelight::io

@@ -16,6 +16,15 @@ std::string one_line(std::string name) {
     return name;
 }
 
+void require_size(std::uintmax_t bytes, std::uintmax_t most_bytes, const std::string& source,
+                  const std::string& wanted) {
+    if (bytes > most_bytes) {
+        throw Error(ErrorKind::input, source, std::to_string(bytes) + " bytes",
+                    wanted + ", at most " + std::to_string(most_bytes) + " bytes (" +
+                        std::to_string(most_bytes >> 20U) + " MiB)");
+    }
+}
+
 std::string file_bytes(const std::filesystem::path& file, std::uintmax_t most_bytes,
                        const std::string& wanted) {
     const std::string source = one_line(file.string());
@@ -38,10 +47,7 @@ std::string file_bytes(const std::filesystem::path& file, std::uintmax_t most_by
         throw Error(ErrorKind::system, source, "can't be measured (" + problem.message() + ")",
                     wanted);
     }
-    if (size > most_bytes) {
-        throw Error(ErrorKind::input, source, std::to_string(size) + " bytes",
-                    wanted + ", at most " + std::to_string(most_bytes) + " bytes");
-    }
+    require_size(size, most_bytes, source, wanted);
     std::ifstream stream(file, std::ios::binary);
     // One byte more than it should have: it may have grown since it was measured.
     std::string bytes(static_cast<std::size_t>(size) + 1, '\0');

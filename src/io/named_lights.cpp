@@ -1,11 +1,10 @@
 #include "samelight/io/named_lights.hpp"
 
 #include <cctype>
-#include <charconv>
-#include <limits>
 #include <string_view>
 #include <utility>
 
+#include "numbers.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/line_doubt.hpp"
 #include "samelight/io/column_doubts.hpp"
@@ -25,15 +24,6 @@ struct Asked {
     [[nodiscard]] bool is_file() const { return name.find_first_of("./\\") != std::string::npos; }
 };
 
-/// The number that `text` is, or NaN where it is none; NaN fits nowhere below.
-double number(std::string_view text) {
-    double value = 0.0;
-    const auto end = std::from_chars(text.data(), text.data() + text.size(), value);
-    return end.ec == std::errc{} && end.ptr == text.data() + text.size()
-               ? value
-               : std::numeric_limits<double>::quiet_NaN();
-}
-
 Asked take_apart(const std::string& text) {
     const std::size_t at = text.rfind('@');
     if (at == std::string::npos) {
@@ -41,8 +31,9 @@ Asked take_apart(const std::string& text) {
     }
     const std::string_view setting = std::string_view(text).substr(at + 1);
     const std::size_t comma = setting.find(',');
-    const double x = number(setting.substr(0, comma));
-    const double y = comma == std::string_view::npos ? x : number(setting.substr(comma + 1));
+    const double x = detail::number_or_nan(setting.substr(0, comma));
+    const double y =
+        comma == std::string_view::npos ? x : detail::number_or_nan(setting.substr(comma + 1));
     const bool looks_meant =
         !setting.empty() && setting.find_first_not_of("0123456789.,+- ") == std::string_view::npos;
     if (comma != std::string_view::npos && x > 0.0 && y > 0.0 && x + y < 1.0) {
@@ -166,6 +157,12 @@ const LightColumn& single_light(const SpectralFile& file) {
                 "one light, or a column white");
 }
 
+/// The step of a file's wavelengths in their middle; the ends may be uneven.
+double step_of(const SpectralFile& file) {
+    const Spectrum& light = file.lights.front().light;
+    return light.band_nm(light.size() / 2);
+}
+
 void append(std::vector<Warning>& to, const std::vector<Warning>& more) {
     to.insert(to.end(), more.begin(), more.end());
 }
@@ -185,6 +182,7 @@ NamedReference reference_from_file(const Asked& asked, const Sampling& sampling)
                 file.understood};
     }();
     append(result.reference.warnings, warnings_of(file, sampling));
+    result.step_nm = step_of(file);
     return result;
 }
 
@@ -196,6 +194,7 @@ NamedPanel open_panel(const std::string& text, const Sampling& sampling) {
         const SpectralFile file = read_spectral_csv(asked.name);
         NamedPanel result{panel_of(file, sampling), nullptr, asked.set_to, file.understood,
                           warnings_of(file, sampling)};
+        result.step_nm = step_of(file);
         return result;
     }
     const GenericModel* model = find_model(asked.name);
@@ -247,6 +246,7 @@ NamedLight open_light(const std::string& name, const Sampling& sampling) {
     const SpectralFile file = read_spectral_csv(name);
     const LightColumn& column = single_light(file);
     NamedLight result{enter(column.light, sampling), file.understood, {}};
+    result.step_nm = step_of(file);
     for (const Warning& warning : file.warnings) {
         if (warning.code != "scale_unknown") {
             result.warnings.push_back(warning);

@@ -11,10 +11,10 @@ namespace samelight::io::detail {
 
 Habits habits_of(const Sheet& sheet) {
     std::array<std::size_t, 2> found{};
-    constexpr std::array<char, 2> separators = {';', '\t'};
+    constexpr std::array<char, 2> other_separators = {';', '\t'};
     for (const Line& line : sheet.lines()) {
-        for (std::size_t k = 0; k < separators.size() && !line.comment; ++k) {
-            found[k] += line.text.find(separators[k]) != std::string_view::npos ? 1U : 0U;
+        for (std::size_t k = 0; k < other_separators.size() && !line.comment; ++k) {
+            found[k] += line.text.find(other_separators[k]) != std::string_view::npos ? 1U : 0U;
         }
     }
     if (found[0] == 0 && found[1] == 0) {

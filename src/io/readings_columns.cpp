@@ -13,7 +13,7 @@ namespace samelight::io::detail {
 
 namespace {
 
-constexpr std::array<const char*, reading_columns> names = {
+constexpr std::array<const char*, reading_columns> column_names = {
     "patch", "instrument", "repeat", "X",     "Y",      "Z",          "x",    "y",   "r",
     "g",     "b",          "bits",   "range", "time_s", "window_pct", "mode", "flag"};
 
@@ -37,10 +37,10 @@ NameAndUnit split_unit(std::string_view cell) {
 
 /// The tristimulus columns are told apart by their capitals; of all others those don't matter.
 std::optional<ReadingColumn> column_named(const std::string& name) {
-    for (std::size_t i = 0; i < names.size(); ++i) {
+    for (std::size_t i = 0; i < column_names.size(); ++i) {
         const auto column = static_cast<ReadingColumn>(i);
         const bool exact = column >= ReadingColumn::X && column <= ReadingColumn::y;
-        if ((exact ? name : lowered(name)) == names.at(i)) {
+        if ((exact ? name : lowered(name)) == column_names.at(i)) {
             return column;
         }
     }
@@ -118,7 +118,7 @@ void require_columns(const Sheet& sheet, const ReadingsLayout& layout) {
                                            ReadingColumn::x, ReadingColumn::y}) {
             if (layout.has(column)) {
                 there += (there.empty() ? "" : ", ") +
-                         std::string(names.at(static_cast<std::size_t>(column)));
+                         std::string(column_names.at(static_cast<std::size_t>(column)));
             }
         }
         sheet.refuse_line(layout.heading,

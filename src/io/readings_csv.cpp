@@ -321,11 +321,8 @@ std::vector<InstrumentReading> ReadingsFile::readings() const {
 
 ReadingsFile parse_readings_csv(std::string_view bytes, const std::string& source) {
     const std::string shown_source = detail::one_line(source);
-    if (bytes.size() > largest_readings_file_bytes) {
-        throw Error(ErrorKind::input, shown_source, std::to_string(bytes.size()) + " bytes",
-                    "a file of readings, at most " + std::to_string(largest_readings_file_bytes) +
-                        " bytes");
-    }
+    detail::require_size(bytes.size(), largest_readings_file_bytes, shown_source,
+                         "a file of readings");
     const DecodedText decoded = decode_text(bytes, shown_source);
     const Sheet sheet(decoded.text, shown_source);
     const ReadingsLayout layout = detail::find_readings_layout(sheet);

@@ -2,15 +2,11 @@
 #include "samelight/io/spectral_csv.hpp"
 
 #include <algorithm>
-#include <cerrno>
 #include <cmath>
-#include <cstdint>
-#include <cstdio>
-#include <memory>
 #include <string>
-#include <system_error>
 
 #include "checks.hpp"
+#include "file_bytes.hpp"
 #include "headings.hpp"
 #include "layout.hpp"
 #include "numbers.hpp"
@@ -30,22 +26,6 @@ using detail::Sheet;
 
 void append(std::vector<std::string>& all, const std::vector<std::string>& more) {
     all.insert(all.end(), more.begin(), more.end());
-}
-
-/// A file's name for messages, which are one line.
-std::string one_line(std::string name) {
-    for (char& c : name) {
-        if (static_cast<unsigned char>(c) < 0x20U || c == 0x7f) c = '?';
-    }
-    return name;
-}
-
-void check_size(std::uintmax_t bytes, const std::string& source) {
-    if (bytes > largest_spectral_file_bytes) {
-        throw Error(ErrorKind::input, source, std::to_string(bytes) + " bytes",
-                    "a file of spectra, at most " + std::to_string(largest_spectral_file_bytes) +
-                        " bytes (16 MiB)");
-    }
 }
 
 /// "380-780 nm by 5 nm, 81 wavelengths."
@@ -150,15 +130,12 @@ std::string list_lights(const SpectralFile& file) {
     return text + '.';
 }
 
-struct CloseFile {
-    void operator()(std::FILE* file) const { std::fclose(file); }
-};
-
 }  // namespace
 
 SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = one_line(source);
-    check_size(bytes.size(), shown_source);
+    const std::string shown_source = detail::one_line(source);
+    detail::require_size(bytes.size(), largest_spectral_file_bytes, shown_source,
+                         "a file of spectra");
     const DecodedText decoded = decode_text(bytes, shown_source);
     const Sheet sheet(decoded.text, shown_source);
     const Layout layout = detail::find_layout(sheet);
@@ -183,39 +160,8 @@ SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& sourc
 }
 
 SpectralFile read_spectral_csv(const std::filesystem::path& path) {
-    const std::string source = path.string();
-    const std::string shown_source = one_line(source);
-    const auto refuse_system = [&](const std::string& what, const std::error_code& why) {
-        throw Error(ErrorKind::system, shown_source, what + " (" + why.message() + ")",
-                    "a file of spectra");
-    };
-    std::error_code error;
-    const std::filesystem::file_status status = std::filesystem::status(path, error);
-    if (status.type() == std::filesystem::file_type::not_found) {
-        throw Error(ErrorKind::system, shown_source, "no such file", "a file of spectra");
-    }
-    if (error) refuse_system("can't be looked at", error);
-    if (status.type() != std::filesystem::file_type::regular) {
-        const bool folder = status.type() == std::filesystem::file_type::directory;
-        throw Error(ErrorKind::input, shown_source,
-                    folder ? "a folder" : "neither a file nor a folder",
-                    "a regular file of spectra");
-    }
-    const std::uintmax_t size = std::filesystem::file_size(path, error);
-    if (error) refuse_system("can't be measured", error);
-    check_size(size, shown_source);
-    const std::unique_ptr<std::FILE, CloseFile> file(std::fopen(path.c_str(), "rb"));
-    if (!file) refuse_system("can't be opened", {errno, std::generic_category()});
-    // One byte more than it should have: it may have grown since it was measured.
-    std::string bytes(static_cast<std::size_t>(size) + 1, '\0');
-    bytes.resize(std::fread(bytes.data(), 1, bytes.size(), file.get()));
-    if (std::ferror(file.get()) != 0)
-        refuse_system("can't be read", {errno, std::generic_category()});
-    if (bytes.size() > size) {
-        throw Error(ErrorKind::input, shown_source, "a file that grows while it is read",
-                    "a file that is complete");
-    }
-    return parse_spectral_csv(bytes, source);
+    return parse_spectral_csv(
+        detail::file_bytes(path, largest_spectral_file_bytes, "a file of spectra"), path.string());
 }
 
 }  // namespace samelight::io

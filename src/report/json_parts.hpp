@@ -1,5 +1,6 @@
 #pragma once
 // Pieces of JSON that several commands say in the same way.
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -13,6 +14,31 @@ namespace samelight::report {
 template <class O>
 nlohmann::ordered_json xy_json(const Chromaticity<O>& xy) {
     return {{"x", xy.x()}, {"y", xy.y()}};
+}
+
+/// null for what is not finite, as JSON has no word for it.
+inline nlohmann::ordered_json number_json(double value) {
+    return std::isfinite(value) ? nlohmann::ordered_json(value) : nlohmann::ordered_json(nullptr);
+}
+
+/// A ColourError, a template so that only those who have one need its header.
+template <class Error>
+nlohmann::ordered_json error_json(const Error& e) {
+    return {{"delta_x", e.x},
+            {"delta_y", e.y},
+            {"delta_u", e.u},
+            {"delta_v", e.v},
+            {"luminance_relative", e.luminance},
+            {"de00", e.de00 ? nlohmann::ordered_json(*e.de00) : nlohmann::ordered_json(nullptr)}};
+}
+
+/// An ExpectedError, likewise.
+template <class Expected>
+nlohmann::ordered_json expected_error_json(const Expected& e) {
+    return {{"white_xy", e.white_xy},
+            {"white_uv", e.white_uv},
+            {"white_de00", e.white_de00},
+            {"primaries_xy", e.primaries_xy}};
 }
 
 inline nlohmann::ordered_json warnings_json(const std::vector<Warning>& warnings) {

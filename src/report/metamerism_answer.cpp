@@ -1,13 +1,17 @@
 #include "samelight/report/metamerism_answer.hpp"
 
 #include <algorithm>
-#include <cmath>
+#include <optional>
 #include <utility>
 
 #include "samelight/display/patch_set.hpp"
 #include "samelight/io/ages_csv.hpp"
 #include "samelight/io/deviation_functions.hpp"
 #include "samelight/io/named_lights.hpp"
+#include "samelight/metamerism/extremes.hpp"
+#include "samelight/metamerism/panel_matrix.hpp"
+#include "samelight/metamerism/special_index.hpp"
+#include "samelight/metamerism/unit_spread.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/white/target.hpp"
@@ -19,16 +23,14 @@ namespace {
 /// People of whom the spread between units is told: it takes many units, not many people.
 constexpr std::size_t people_for_units = 128;
 
-constexpr std::array<Setting, 2> shown_settings = {Setting::by_instrument, Setting::white_matched};
-
 Population people_of(const MetamerismRequest& request, std::vector<Warning>& notes) {
     if (!(request.field_deg >= 1.0) || !(request.field_deg <= 10.0)) {
         throw Error(ErrorKind::input, "field", to_text(request.field_deg) + " degrees",
                     "a field of view of 1 to 10 degrees");
     }
     if (request.people < 20 || request.people > 100000) {
-        throw Error(ErrorKind::input, "people", std::to_string(request.people) + " people",
-                    "20 to 100000");
+        throw Error(ErrorKind::input, "people", std::to_string(request.people),
+                    "20 to 100000 people");
     }
     PopulationParameters parameters;
     io::NamedAges named = io::open_ages(request.ages);
@@ -37,7 +39,7 @@ Population people_of(const MetamerismRequest& request, std::vector<Warning>& not
     }
     parameters.ages = std::move(named.ages);
     parameters.field_deg = request.field_deg;
-    parameters.count = request.people;
+    parameters.count = static_cast<std::size_t>(request.people);
     return Population(parameters);
 }
 
@@ -47,8 +49,9 @@ struct Scene {
     const SampledLight& white;
     const Observer& observer;
     const Population& population;
+    std::vector<Individual> eyes;  ///< of the viewers
     std::vector<TypedPanel> panels;
-    std::array<std::vector<Reproduction>, 2> shown;  ///< as set, with white targets
+    std::vector<std::vector<Reproduction>> shown;  ///< of each panel, by setting
 };
 
 PairBasis basis_of(const MetamerismPanel& a, const MetamerismPanel& b) {
@@ -58,43 +61,42 @@ PairBasis basis_of(const MetamerismPanel& a, const MetamerismPanel& b) {
     return a.generic ? PairBasis::generic : PairBasis::measured;
 }
 
-SampledLight white_of(const Reproduction& shown, const Sampling& sampling) {
-    const Eigen::VectorXd light = shown.lights.chosen({0}).lights().col(0);
-    return {sampling, {light.begin(), light.end()}, 0.0};
+/// The whites of a pair in one setting, and what viewers are adapted to who have both before them.
+struct PairOfWhites {
+    SampledLight first, second, mean;
+
+    PairOfWhites(const Scene& scene, const MatrixPair& pair, std::size_t setting)
+        : first(white_of(scene.shown[setting][pair.first])),
+          second(white_of(scene.shown[setting][pair.second])),
+          mean(mean_light(first, second)) {}
+
+  private:
+    static SampledLight white_of(const Reproduction& shown) {
+        const Eigen::VectorXd light = shown.lights.chosen({0}).lights().col(0);
+        return {shown.lights.sampling(), {light.begin(), light.end()}, 0.0};
+    }
+};
+
+std::vector<double> seen_by(const std::vector<Individual>& eyes, const PairOfWhites& whites) {
+    return differences_for(eyes, MixedLights(whites.first.sampling, whites.first.column()),
+                           MixedLights(whites.second.sampling, whites.second.column()),
+                           whites.mean);
 }
 
 MetamerismPair pair_of(const Scene& scene, const MetamerismAnswer& answer, const MatrixPair& pair) {
-    std::vector<std::size_t> colours;
-    for (const std::size_t colour : answer.matrix.colours) {
-        colours.push_back(colour + 1);
-    }
     MetamerismPair result{};
     result.basis = basis_of(answer.panels[pair.first], answer.panels[pair.second]);
-    for (std::size_t s = 0; s < shown_settings.size(); ++s) {
-        const MixedLights& a = scene.shown[s][pair.first].lights;
-        const MixedLights& b = scene.shown[s][pair.second].lights;
-        result.whites[s] =
-            population_index(scene.population, a.chosen({0}), b.chosen({0}), scene.white);
-        if (scene.request.every_index) {
-            result.colours.push_back(population_index(scene.population, a.chosen(colours),
-                                                      b.chosen(colours), scene.white));
-        }
-    }
-    const MixedLights first = scene.shown[1][pair.first].lights.chosen({0});
-    const MixedLights second = scene.shown[1][pair.second].lights.chosen({0});
-    result.extremes =
-        extreme_viewers(scene.population, first, second, scene.white, result.whites[1]);
-    std::vector<Individual> eyes;
-    for (const Viewer& viewer : answer.viewers) {
-        eyes.push_back(viewer.eye.likeliest);
-    }
-    if (!eyes.empty()) {
-        const auto as_set =
-            differences_for(eyes, scene.shown[0][pair.first].lights.chosen({0}),
-                            scene.shown[0][pair.second].lights.chosen({0}), scene.white);
-        const auto with_targets = differences_for(eyes, first, second, scene.white);
-        for (std::size_t i = 0; i < eyes.size(); ++i) {
-            result.viewers.push_back({as_set[i], with_targets[i]});
+    const PairOfWhites as_set(scene, pair, 0);
+    const PairOfWhites with_targets(scene, pair, 1);
+    result.extremes = extreme_viewers(
+        scene.population, MixedLights(with_targets.first.sampling, with_targets.first.column()),
+        MixedLights(with_targets.second.sampling, with_targets.second.column()), with_targets.mean,
+        pair.figures[1].viewer_white_de00);
+    if (!scene.eyes.empty()) {
+        const auto before = seen_by(scene.eyes, as_set);
+        const auto after = seen_by(scene.eyes, with_targets);
+        for (std::size_t i = 0; i < before.size(); ++i) {
+            result.viewers.push_back({before[i], after[i]});
         }
     }
     return result;
@@ -113,11 +115,9 @@ void add_deviate(const Scene& scene, MetamerismAnswer& answer) {
     const Observer& base = standard_observer<Cie1931_2deg>();
     const Observer deviate = deviate_observer(base, file.rows, "deviations");
     for (std::size_t i = 0; i < answer.pairs.size(); ++i) {
-        const MatrixPair& pair = answer.matrix.pairs[i];
+        const PairOfWhites whites(scene, answer.matrix.pairs[i], 0);
         answer.pairs[i].deviate =
-            observer_metamerism(white_of(scene.shown[0][pair.first], scene.request.sampling),
-                                white_of(scene.shown[0][pair.second], scene.request.sampling),
-                                scene.white, base, deviate);
+            observer_metamerism(whites.first, whites.second, whites.mean, base, deviate);
     }
 }
 
@@ -157,29 +157,60 @@ void rank(MetamerismAnswer& answer) {
     }
 }
 
-std::vector<TypedPanel> open_panels(const MetamerismRequest& request, const Observer& observer,
-                                    MetamerismAnswer& answer) {
-    if (request.panels.size() < 2 || request.panels.size() > 26) {
+/// Adds what the panel shows in each setting; the reason where it can't make the white in one of them.
+std::optional<Error> set_up(const TypedPanel& panel, const Eigen::MatrixXd& colours,
+                            const std::vector<Setting>& settings, Scene& scene) {
+    std::vector<Reproduction> shown;
+    try {
+        for (const Setting setting : settings) {
+            shown.push_back(set_panel(panel.entry, setting, scene.white, colours, scene.observer));
+        }
+    } catch (const Error& error) {
+        if (error.kind() != ErrorKind::domain) {
+            throw;
+        }
+        return error;
+    }
+    scene.shown.resize(settings.size());
+    for (std::size_t s = 0; s < settings.size(); ++s) {
+        scene.shown[s].push_back(std::move(shown[s]));
+    }
+    return std::nullopt;
+}
+
+/// Opens the panels and sets them up. Those that can't make the white are left out, as long as two can.
+void open_panels(const Reference& reference, const std::vector<Setting>& settings, Scene& scene,
+                 MetamerismAnswer& answer) {
+    const std::vector<std::string>& names = scene.request.panels;
+    if (names.size() < 2 || names.size() > 26) {
         throw Error(ErrorKind::input, "metamerism",
-                    std::to_string(request.panels.size()) +
-                        (request.panels.size() == 1 ? " panel" : " panels"),
+                    std::to_string(names.size()) + (names.size() == 1 ? " panel" : " panels"),
                     "two panels or more to compare, 26 at most");
     }
-    std::vector<TypedPanel> panels;
-    for (const std::string& text : request.panels) {
-        io::NamedPanel named = io::open_panel(text, request.sampling);
+    const Eigen::MatrixXd colours = patch_lights(patch_set(), scene.white);
+    std::optional<Error> first_reason;
+    for (const std::string& text : names) {
+        io::NamedPanel named = io::open_panel(text, scene.request.sampling);
         const bool generic = named.model != nullptr;
+        TypedPanel panel{{std::move(named.panel),
+                          generic ? PanelOrigin::generic : PanelOrigin::measured, named.set_to},
+                         named.model};
+        if (const auto reason = set_up(panel, colours, settings, scene)) {
+            first_reason = first_reason ? first_reason : reason;
+            answer.left_out.push_back({"panel_left_out", text + " is left out: " + reason->what()});
+            continue;
+        }
         // What its white and black showed when they were compared is said here as it is by `samelight white`.
-        const PanelTargets judged = white_targets(named.panel, answer.reference, {observer});
+        const PanelTargets judged = white_targets(panel.entry.panel, reference, {scene.observer});
         named.warnings.insert(named.warnings.end(), judged.warnings.begin(), judged.warnings.end());
         answer.panels.push_back({text, generic ? std::string(named.model->title()) : "", generic,
                                  named.set_to, std::move(named.understood),
                                  std::move(named.warnings)});
-        panels.push_back({{std::move(named.panel),
-                           generic ? PanelOrigin::generic : PanelOrigin::measured, named.set_to},
-                          named.model});
+        scene.panels.push_back(std::move(panel));
     }
-    return panels;
+    if (scene.panels.size() < 2) {
+        throw Error(*first_reason);
+    }
 }
 
 }  // namespace
@@ -214,37 +245,41 @@ MetamerismAnswer answer_metamerism(const MetamerismRequest& request) {
     std::vector<Warning> notes;
     const Population population = people_of(request, notes);
     const Observer observer = observer_named(request.observer);
-    io::NamedReference reference = io::open_reference(request.reference, request.sampling);
-    MetamerismAnswer answer{std::move(reference.reference),
-                            std::move(reference.understood),
-                            observer.title(),
-                            observer.id() + ": " + observer.edition(),
-                            population.describe(),
-                            {},
-                            {},
-                            {},
-                            {},
-                            {},
-                            {},
-                            {}};
-    answer.viewer_notes = std::move(notes);
-    name_viewers(request.viewers, answer.viewers, answer.viewer_notes);
-    Scene scene{request,
-                answer.reference.light,
-                observer,
-                population,
-                open_panels(request, observer, answer),
-                {}};
-    const Eigen::MatrixXd colours = patch_lights(patch_set(), scene.white);
+    const io::NamedReference named = io::open_reference(request.reference, request.sampling);
+    const Reference& reference = named.reference;
+    MetamerismAnswer answer{
+        {reference.name, reference.meaning, reference.xy(), named.understood, reference.warnings},
+        observer.title(),
+        observer.id() + ": " + observer.edition(),
+        population.describe(),
+        {},
+        {},
+        {},
+        {},
+        {},
+        {},
+        std::move(notes),
+        {}};
+    Scene scene{request, reference.light, observer, population, {}, {}, {}};
+    std::vector<Viewer> viewers;
+    name_viewers(request.viewers, viewers, answer.viewer_notes);
+    for (const Viewer& viewer : viewers) {
+        const Individual& eye = viewer.eye.likeliest;
+        answer.viewers.push_back({viewer.name, eye.conditions.age_years, eye.conditions.field_deg});
+        scene.eyes.push_back(eye);
+    }
+    PanelMatrixOptions options;
+    if (request.every_index) {
+        options.index_settings = {Setting::by_instrument, Setting::white_matched};
+    } else {
+        options.precision = MatrixPrecision::tenths;  // which is what the page says
+    }
+    open_panels(reference, options.settings, scene, answer);
     std::vector<MatrixPanel> entries;
     for (const TypedPanel& panel : scene.panels) {
         entries.push_back(panel.entry);
-        for (std::size_t s = 0; s < shown_settings.size(); ++s) {
-            scene.shown[s].push_back(
-                set_panel(panel.entry, shown_settings[s], scene.white, colours, observer));
-        }
     }
-    answer.matrix = panel_matrix(entries, scene.white, colours, observer, population);
+    answer.matrix = panel_matrix(entries, scene.shown, observer, population, options);
     for (const MatrixPair& pair : answer.matrix.pairs) {
         answer.pairs.push_back(pair_of(scene, answer, pair));
     }

@@ -1,3 +1,4 @@
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -41,8 +42,8 @@ void add_spread_names(const std::string& prefix, std::vector<std::string>& cells
 }
 
 /// The indices beyond means and percentiles; empty cells where they weren't worked out.
-void add_indices(const PopulationIndex* index, std::vector<std::string>& cells) {
-    if (index == nullptr) {
+void add_indices(const std::optional<PopulationIndex>& index, std::vector<std::string>& cells) {
+    if (!index) {
         cells.insert(cells.end(), 4, "");
         return;
     }
@@ -84,12 +85,12 @@ std::string metamerism_csv(const MetamerismAnswer& answer) {
             add_spread(figures.white_de00, cells);
             add_spread(figures.white_uv, cells);
             cells.push_back(to_text(figures.white_pair_share));
-            add_indices(s < part.whites.size() ? &part.whites[s] : nullptr, cells);
+            add_indices(figures.white_index, cells);
             add_spread(figures.colours_de00, cells);
             cells.insert(cells.end(),
                          {to_text(figures.largest_de00), colour_name(figures.worst_colour),
                           to_text(figures.worst_colour_de00)});
-            add_indices(s < part.colours.size() ? &part.colours[s] : nullptr, cells);
+            add_indices(figures.colours_index, cells);
             cells.push_back(pair.least_white_de00 ? to_text(*pair.least_white_de00) : "");
             cells.push_back(s == 0 && part.deviate ? to_text(part.deviate->de_ab) : "");
             text += row_text(cells);

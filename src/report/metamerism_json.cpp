@@ -27,7 +27,6 @@ Json index_json(const PopulationIndex& index) {
 
 Json figures_json(const MetamerismAnswer& answer, std::size_t i, std::size_t s) {
     const PairFigures& figures = answer.matrix.pairs[i].figures[s];
-    const MetamerismPair& part = answer.pairs[i];
     Json white = {{"de00", spread_json(figures.white_de00)},
                   {"uv", spread_json(figures.white_uv)},
                   {"pair_share", figures.white_pair_share}};
@@ -35,12 +34,12 @@ Json figures_json(const MetamerismAnswer& answer, std::size_t i, std::size_t s) 
                     {"largest_any_de00", figures.largest_de00},
                     {"worst_colour", colour_name(figures.worst_colour)},
                     {"worst_colour_mean_de00", figures.worst_colour_de00}};
-    if (s < part.whites.size()) {
-        white["indices"] = index_json(part.whites[s]);
+    if (figures.white_index) {
+        white["indices"] = index_json(*figures.white_index);
     }
-    if (s < part.colours.size()) {
-        colours["uv"] = spread_json(part.colours[s].uv);
-        colours["indices"] = index_json(part.colours[s]);
+    if (figures.colours_index) {
+        colours["uv"] = spread_json(figures.colours_index->uv);
+        colours["indices"] = index_json(*figures.colours_index);
     }
     return {{"setting", setting_word(answer.matrix.settings[s])},
             {"white", white},
@@ -118,22 +117,22 @@ Json panels_json(const MetamerismAnswer& answer) {
 
 std::string metamerism_json(const MetamerismAnswer& answer) {
     Json json = {{"schema", "samelight/metamerism/1"}, {"version", version}};
-    json["reference"] = xy_json(answer.reference.xy());
+    json["reference"] = xy_json(answer.reference.xy);
     json["reference"].update({{"name", answer.reference.name},
                               {"meaning", answer.reference.meaning},
-                              {"understood", answer.reference_understood},
+                              {"understood", answer.reference.understood},
                               {"warnings", warnings_json(answer.reference.warnings)}});
     json["observer"] = answer.matrix.observer;
     json["tables"] = {answer.tables};
     json["population"] = answer.population;
     json["people"] = answer.matrix.viewers;
-    json["pair_threshold_uv"] = answer.pairs.front().whites[0].options.pair_threshold_uv;
+    json["pair_threshold_uv"] = answer.matrix.pair_threshold_uv;
     json["viewer_notes"] = warnings_json(answer.viewer_notes);
     json["viewers"] = Json::array();
-    for (const Viewer& viewer : answer.viewers) {
+    for (const MetamerismViewer& viewer : answer.viewers) {
         json["viewers"].push_back({{"name", viewer.name},
-                                   {"age_years", viewer.eye.likeliest.conditions.age_years},
-                                   {"field_deg", viewer.eye.likeliest.conditions.field_deg}});
+                                   {"age_years", viewer.age_years},
+                                   {"field_deg", viewer.field_deg}});
     }
     json["panels"] = panels_json(answer);
     json["colours"] = Json::array();
@@ -155,7 +154,9 @@ std::string metamerism_json(const MetamerismAnswer& answer) {
             {{"basis", basis_word(ranking.basis)}, {"pairs_best_first", ranking.pairs}});
     }
     json["deviations"] = answer.deviations ? Json(*answer.deviations) : Json();
-    json["warnings"] = warnings_json(answer.matrix.warnings);
+    std::vector<Warning> warnings = answer.left_out;
+    warnings.insert(warnings.end(), answer.matrix.warnings.begin(), answer.matrix.warnings.end());
+    json["warnings"] = warnings_json(warnings);
     return json_text(json);
 }
 

@@ -60,6 +60,9 @@ std::string answer_text(const MetamerismAnswer& answer) {
             "! ",
             "Measured displays and generic models are ranked apart: a model stands for a type, not for a unit.");
     }
+    for (const Warning& warning : answer.left_out) {
+        page += paragraph("! ", warning.message);
+    }
     return page;
 }
 
@@ -131,7 +134,7 @@ std::string table(const MetamerismAnswer& answer) {
     return page;
 }
 
-/// What the correction buys, and what remains that no setting can remove.
+/// What the correction buys, and what remains at best.
 std::string bought_text(const MatrixPair& pair) {
     const std::string white[] = {de(pair.figures[0].white_de00.mean),
                                  de(pair.figures[1].white_de00.mean)};
@@ -152,8 +155,10 @@ std::string bought_text(const MatrixPair& pair) {
         text = "White targets buy nothing here on average: the whites are DE " + white[0] +
                " apart as set and " + white[1] + " with them.";
     }
-    return text + " Whatever the white is set to, DE " + de(*pair.least_white_de00) +
-           " remains on average, because these people's eyes differ; of pairs of viewers " +
+    return text +
+           " Even with one white moved to whatever suits these people best beside the other, DE " +
+           de(*pair.least_white_de00) +
+           " remains on average, because their eyes differ; of pairs of viewers " +
            to_text(100.0 * pair.figures[1].white_pair_share, 0) +
            " in 100 disagree about the difference by more than 0.004 u'v'.";
 }
@@ -162,17 +167,17 @@ std::string extremes_text(const ExtremeViewers& extremes) {
     const auto eye = [](const ExtremeViewer& viewer) {
         return (viewer.reasons.empty() ? "" : "with ") + viewer.description;
     };
-    return "The most, DE " + de(extremes.most.de00) + ", is seen by an eye " + eye(extremes.most) +
-           "; the least, DE " + de(extremes.least.de00) + ", by one " + eye(extremes.least) + ".";
+    return "With white targets the most, DE " + de(extremes.most.de00) + ", is seen by an eye " +
+           eye(extremes.most) + "; the least, DE " + de(extremes.least.de00) + ", by one " +
+           eye(extremes.least) + ".";
 }
 
 std::string viewers_text(const MetamerismAnswer& answer, const MetamerismPair& part) {
     std::string page;
     for (std::size_t i = 0; i < part.viewers.size(); ++i) {
-        const Viewer& viewer = answer.viewers[i];
-        const ConeConditions& eye = viewer.eye.likeliest.conditions;
-        page += paragraph("  ", "Viewer " + viewer.name + ", " + to_text(eye.age_years) +
-                                    " years, " + to_text(eye.field_deg) + " degrees: DE " +
+        const MetamerismViewer& viewer = answer.viewers[i];
+        page += paragraph("  ", "Viewer " + viewer.name + ", " + to_text(viewer.age_years) +
+                                    " years, " + to_text(viewer.field_deg) + " degrees: DE " +
                                     de(part.viewers[i].as_set) + " between the whites as set, " +
                                     de(part.viewers[i].with_targets) + " with white targets.");
     }
@@ -268,8 +273,8 @@ std::string foundation(const MetamerismAnswer& answer) {
             (as_set ? ", or the x, y given behind its name" : "") +
             ", by instrument; targets: its red, green and blue light then moved so that the white looks like the reference to " +
             answer.observer_title +
-            "; at best: the white moved to whatever suits these people most; matched: every colour matched for that observer. "
-            "DE is CIEDE2000, of which about 1 just shows side by side (common practice).");
+            "; at best: one display's white moved to whatever suits these people most beside the other's; matched: every colour matched for that observer. "
+            "DE is CIEDE2000 for eyes adapted to the mean of the two whites; about 1 just shows side by side (common practice).");
     page += paragraph(
         "",
         "People: " + answer.population + ", eyes by Asano, Fairchild & Blonde 2016. Colours: " +
@@ -284,7 +289,7 @@ std::string foundation(const MetamerismAnswer& answer) {
 }  // namespace
 
 std::string metamerism_page(const MetamerismAnswer& answer) {
-    const Chromaticity<Cie1931_2deg> xy = answer.reference.xy();
+    const Chromaticity<Cie1931_2deg>& xy = answer.reference.xy;
     std::string page = answer_text(answer);
     page += "\n" + paragraph("", "All whites set to look like " + answer.reference.name + ": " +
                                      answer.reference.meaning + " (x " + to_text(xy.x(), 4) +

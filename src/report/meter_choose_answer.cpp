@@ -31,9 +31,37 @@ std::array<double, 2> xy_of(const char* option, const std::string& text) {
     return {*x, *y};
 }
 
+/// What a correction file says against itself, and what in it means nothing here.
+void warn_about_file(const std::string& file, const io::StoredCorrection& stored,
+                     std::vector<Warning>& warnings) {
+    if (!stored.ignored.empty()) {
+        std::string keys;
+        for (const std::string& key : stored.ignored) {
+            keys += (keys.empty() ? "" : ", ") + key;
+        }
+        warnings.push_back({"unknown_keys", file +
+                                                ": left alone what means nothing to this "
+                                                "version: " +
+                                                keys + "."});
+    }
+    const Correction& correction = stored.correction;
+    if (correction.verdict && *correction.verdict != FitVerdict::read_again) {
+        return;
+    }
+    const auto doubt =
+        std::find_if(correction.warnings.begin(), correction.warnings.end(), [](const Warning& w) {
+            return w.code == "odd_reading" || w.code == "odd_patch" || w.code == "drift";
+        });
+    if (doubt != correction.warnings.end()) {
+        warnings.push_back(
+            {"made_with_doubt", file + " was made with this doubt: " + doubt->message});
+    }
+}
+
 KnownCorrection opened(const std::string& file, const Sampling& sampling,
                        MeterChooseAnswer& answer) {
     io::StoredCorrection stored = io::read_correction(file);
+    warn_about_file(file, stored, answer.warnings);
     if (!(std::abs(Eigen::Matrix3d(stored.correction.matrix()).determinant()) > 1e-9)) {
         throw Error(ErrorKind::input, file, "reference_from_meter without an inverse",
                     "a matrix that keeps colours apart");
@@ -45,7 +73,7 @@ KnownCorrection opened(const std::string& file, const Sampling& sampling,
                     "observer \"" + stored.correction.observer + "\", which isn't known here",
                     "one that samelight observer lists");
     }
-    KnownCorrection known{file, std::move(stored.correction), {}};
+    KnownCorrection known{file, std::move(stored.correction)};
     answer.corrections.push_back(file);
     answer.made_on.push_back(known.correction.provenance.panel);
     if (stored.panel_spectra) {
@@ -73,8 +101,9 @@ std::size_t stored_under(const MeterChooseRequest& request) {
     return static_cast<std::size_t>(found - request.corrections.begin());
 }
 
-void judge_paired_white(const MeterChooseRequest& request,
-                        const std::vector<KnownCorrection>& known, MeterChooseAnswer& answer) {
+/// The paired white decides first: what no longer holds is out of the choice.
+void judge_paired_white(const MeterChooseRequest& request, std::vector<KnownCorrection>& known,
+                        MeterChooseAnswer& answer) {
     if (request.reference_white.empty() && request.meter_white.empty()) {
         return;
     }
@@ -105,6 +134,13 @@ void judge_paired_white(const MeterChooseRequest& request,
         if (i != under && known[i].correction.observer == stored.observer) {
             with(known[i].name, known[i].correction);
         }
+    }
+    if (part.verdict.verdict == Keep::refit) {
+        known[under].not_at_all = "the white read now says that it no longer holds";
+    } else if (part.verdict.verdict == Keep::too_unsure) {
+        known[under].not_at_all = "the white read now can't confirm it, nor can any other";
+    } else if (part.verdict.verdict == Keep::read_again) {
+        known[under].not_safe = "whether it still holds is not settled";
     }
     answer.keep = std::move(part);
 }
@@ -144,16 +180,19 @@ MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
         say_how_read(text, named.understood, answer.understood);
         answer.warnings.insert(answer.warnings.end(), named.warnings.begin(), named.warnings.end());
     }
+    judge_paired_white(request, known, answer);
     Choices choices = choose_corrections(panels, known, options);
+    answer.believable = choices.believable;
     answer.supposed_mismatch_percent = 100.0 * choices.supposed_mismatch;
     answer.limit_uv = request.limit_uv;
-    answer.warnings.insert(answer.warnings.end(), choices.warnings.begin(), choices.warnings.end());
+    // What no meter can be comes before all else.
+    answer.warnings.insert(choices.believable ? answer.warnings.end() : answer.warnings.begin(),
+                           choices.warnings.begin(), choices.warnings.end());
     for (std::size_t i = 0; i < panels.size(); ++i) {
         choices.panels[i].panel = request.panels[i];
         answer.panels.push_back(
             {std::move(choices.panels[i]), generic[i], identify_panel(panels[i])});
     }
-    judge_paired_white(request, known, answer);
     return answer;
 }
 

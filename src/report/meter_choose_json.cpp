@@ -9,13 +9,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json error_json(const ExpectedError& e) {
-    return {{"white_xy", e.white_xy},
-            {"white_uv", e.white_uv},
-            {"white_de00", e.white_de00},
-            {"primaries_xy", e.primaries_xy}};
-}
-
 Json pair_json(const std::array<double, 2>& xy) { return {{"x", xy[0]}, {"y", xy[1]}}; }
 
 Json type_json(const PanelType& type) {
@@ -39,8 +32,11 @@ Json panel_json(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
     for (std::size_t j = 0; j < c.with.size(); ++j) {
         const CorrectionProspect& p = c.with[j];
         with.push_back({{"correction", answer.corrections[j]},
-                        {"expected_error", p.error ? error_json(*p.error) : Json(nullptr)},
+                        {"expected_error", p.error ? expected_error_json(*p.error) : Json(nullptr)},
                         {"why_not", p.error ? Json(nullptr) : Json(p.why_not)},
+                        {"whites_only", p.whites_only},
+                        {"not_safe", p.not_safe.empty() ? Json(nullptr) : Json(p.not_safe)},
+                        {"not_at_all", p.not_at_all.empty() ? Json(nullptr) : Json(p.not_at_all)},
                         {"worse_than_none", p.error ? Json(p.worse_than_none) : Json(nullptr)},
                         {"panel_distance_nm",
                          p.panel_distance_nm ? Json(*p.panel_distance_nm) : Json(nullptr)}});
@@ -48,10 +44,12 @@ Json panel_json(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
     return {{"name", c.panel},
             {"kind", panel.generic ? "generic" : "measured"},
             {"verdict", name_of(c.verdict)},
-            {"use", c.best ? Json(answer.corrections[*c.best]) : Json(nullptr)},
+            {"use", c.best && c.good_enough ? Json(answer.corrections[*c.best]) : Json(nullptr)},
+            {"until_then",
+             c.best && !c.good_enough ? Json(answer.corrections[*c.best]) : Json(nullptr)},
             {"good_enough", c.good_enough},
-            {"expected_error", error_json(c.chosen())},
-            {"without_correction", error_json(c.none)},
+            {"expected_error", expected_error_json(c.chosen())},
+            {"without_correction", expected_error_json(c.none)},
             {"with", with},
             {"type", type_json(panel.type)}};
 }
@@ -75,6 +73,9 @@ Json keep_json(const KeepPart& part) {
             {"off_xy", v.xy},
             {"off_uv", v.uv},
             {"off_uv_sd", v.uv_sd},
+            {"off_uv_doubt", number_json(v.uv_doubt)},
+            {"own_uv_doubt", number_json(v.own_uv_doubt)},
+            {"within_limit", v.within_limit},
             {"readings_wanted", v.readings_wanted},
             {"with_others", others}};
 }

@@ -17,30 +17,55 @@ std::string off_text(const ExpectedError& error) {
                                  : "white about " + to_text(error.white_xy, 4) + " off in x, y";
 }
 
+/// Why nothing at hand is good enough.
+std::string nothing_better_text(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
+    const std::string off = off_text(panel.choice.none);
+    if (!answer.believable) {
+        return " What is known of the meter can't be right, so nothing is called safe.";
+    }
+    if (answer.corrections.empty()) {
+        return " No correction is at hand; the meter as it is leaves " + off + ".";
+    }
+    return (panel.choice.better_dropped
+                ? " None of the stored corrections does enough better here than the meter as it is, "
+                : " No stored correction that may be used does better here than the meter as it is, ") +
+           off + ".";
+}
+
 std::string verdict_text(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
     const PanelChoice& c = panel.choice;
     const std::string name = short_name(c.panel, name_room);
-    const std::string best =
-        c.best ? short_name(answer.corrections[*c.best], name_room) : std::string();
-    const std::string off = off_text(c.chosen());
-    switch (c.verdict) {
-        case Choice::safe:
-            return name + ": safe. Use " + best + " here: " + off + ", " +
-                   to_text(c.none.white_xy, 4) + " without.";
-        case Choice::use_none:
-            if (answer.corrections.empty()) {
-                return name + ": no correction is at hand; the meter as it is leaves " + off +
-                       (c.good_enough ? "." : ": measure this panel.");
-            }
-            return name +
-                   ": use none. No stored correction does better here than the meter as it "
-                   "is, white about " +
-                   off + (c.good_enough ? "." : ": measure this panel.");
-        case Choice::measure_panel:
-            break;
+    if (c.verdict == Choice::use_none) {
+        return name + ": use none. The meter as it is is good enough here: " + off_text(c.none) +
+               ".";
     }
-    return name + ": measure this panel. Until then use " + best + ": " + off + ", " +
-           to_text(c.none.white_xy, 4) + " without.";
+    if (!c.best) {
+        return name + ": measure this panel." + nothing_better_text(answer, panel);
+    }
+    const std::string best = short_name(answer.corrections[*c.best], name_room);
+    const bool whites_only = c.with[*c.best].whites_only;
+    const std::string off = off_text(c.chosen()) + ", " + to_text(c.none.white_xy, 4) + " without.";
+    if (c.verdict == Choice::safe) {
+        return name + (whites_only ? ": safe for whites only. Use " : ": safe. Use ") + best +
+               (whites_only ? " here for whites, and for no other colour: " : " here: ") + off;
+    }
+    return name + ": measure this panel. Until then use " + best +
+           (whites_only ? ", for whites only: " : ": ") + off;
+}
+
+/// Corrections that are not to be used, or never called safe, and why.
+std::string not_safe_text(const MeterChooseAnswer& answer) {
+    std::string page;
+    for (std::size_t j = 0; j < answer.corrections.size(); ++j) {
+        const CorrectionProspect& with = answer.panels.front().choice.with[j];
+        const std::string name = short_name(answer.corrections[j], name_room);
+        if (!with.not_at_all.empty()) {
+            page += paragraph("", "Don't use " + name + ": " + with.not_at_all + ".");
+        } else if (!with.not_safe.empty()) {
+            page += paragraph("", "Don't take " + name + " for safe: " + with.not_safe + ".");
+        }
+    }
+    return page;
 }
 
 /// "not on the other set": where a correction that is used on one panel must not go.
@@ -49,7 +74,8 @@ std::string not_there_text(const MeterChooseAnswer& answer) {
     for (std::size_t j = 0; j < answer.corrections.size(); ++j) {
         std::string where;
         for (const ChosenPanel& panel : answer.panels) {
-            if (panel.choice.with[j].worse_than_none) {
+            const CorrectionProspect& with = panel.choice.with[j];
+            if (with.worse_than_none && with.not_at_all.empty()) {
                 where += (where.empty() ? "" : ", ") + short_name(panel.choice.panel, name_room);
             }
         }
@@ -61,27 +87,40 @@ std::string not_there_text(const MeterChooseAnswer& answer) {
     return page;
 }
 
-std::string keep_text(const KeepPart& part) {
+std::string keep_verdict_text(const KeepPart& part, double limit_uv) {
     const KeepVerdict& v = part.verdict;
     const std::string name = short_name(part.under, name_room);
     const std::string figures = "the white is x " + with_sign(v.dx, 4) + ", y " +
                                 with_sign(v.dy, 4) + " off the reference (" + to_text(v.uv, 4) +
-                                " u'v', give or take " + to_text(2.0 * v.uv_sd, 4) +
+                                " u'v', give or take " + to_text(v.uv_doubt, 4) +
                                 ", 19 times in 20).";
-    std::string text;
+    const std::string times = std::to_string(v.readings_wanted) + " times with both instruments";
     switch (v.verdict) {
         case Keep::keep:
-            text = "Keep " + name + ": " + figures + " One white says nothing of strong colours.";
-            break;
+            return "Keep " + name + ": " + figures + " One white says nothing of strong colours.";
         case Keep::read_again:
-            text = "Can't tell yet whether " + name + " still holds: " + figures + " Read white " +
-                   std::to_string(v.readings_wanted) +
-                   " times with both instruments and ask again with the means.";
-            break;
+            return v.within_limit
+                       ? name + " probably holds: " + figures + " To be sure, read white " + times +
+                             " and ask again with the means."
+                       : "Can't tell yet whether " + name + " still holds: " + figures +
+                             " Read white " + times + " and ask again with the means.";
         case Keep::refit:
-            text = "Make a new correction, " + name + " no longer holds: " + figures;
+            return "Make a new correction, " + name + " no longer holds: " + figures;
+        case Keep::too_unsure:
             break;
     }
+    return v.own_uv_doubt > limit_uv
+               ? "Make a new correction: " + name + " itself is sure to no better than " +
+                     to_text(v.own_uv_doubt, 4) +
+                     " u'v' here, 19 times in 20, so no reading of white can settle whether it "
+                     "holds. Now " +
+                     figures
+               : "Make a new correction: more readings of white can't settle whether " + name +
+                     " holds. Now " + figures;
+}
+
+std::string keep_text(const KeepPart& part, double limit_uv) {
+    const std::string text = keep_verdict_text(part, limit_uv);
     std::string page = paragraph("", text);
     for (const WhiteWith& other : part.others) {
         page += "    that white with " + padded(short_name(other.name, name_room), 40) + " x " +
@@ -109,9 +148,11 @@ std::string table(const MeterChooseAnswer& answer) {
             const std::string name = short_name(answer.corrections[j], 40);
             if (with.error) {
                 page += row(name, *with.error,
-                            panel.choice.best == j ? "   best"
-                            : with.worse_than_none ? "   worse than none"
-                                                   : "");
+                            !with.not_at_all.empty() ? "   not to be used"
+                            : panel.choice.best == j ? "   best"
+                            : with.worse_than_none   ? "   worse than none"
+                            : with.whites_only       ? "   for whites only"
+                                                     : "");
             } else {
                 page += paragraph("    ", name + ": " + with.why_not + ".");
             }
@@ -154,19 +195,22 @@ std::string foundation(const MeterChooseAnswer& answer) {
 std::string meter_choose_page(const MeterChooseAnswer& answer) {
     std::string page;
     if (answer.keep) {
-        page += keep_text(*answer.keep) + "\n";
+        page += keep_text(*answer.keep, answer.limit_uv) + "\n";
+    }
+    if (!answer.believable) {
+        page += paragraph("! ", answer.warnings.front().message);
     }
     for (const ChosenPanel& panel : answer.panels) {
         page += paragraph("", verdict_text(answer, panel));
     }
-    page += not_there_text(answer);
+    page += not_safe_text(answer) + not_there_text(answer);
     page += "\n" + table(answer) + "\n";
     for (const ChosenPanel& panel : answer.panels) {
         page += type_text(answer, panel);
     }
     page += "\n";
-    for (const Warning& warning : answer.warnings) {
-        page += paragraph("! ", warning.message);
+    for (std::size_t i = answer.believable ? 0 : 1; i < answer.warnings.size(); ++i) {
+        page += paragraph("! ", answer.warnings[i].message);
     }
     page += paragraph("", "Good enough: white within " + to_text(answer.limit_uv, 4) +
                               " u'v', which is about what can just be seen side by side.");

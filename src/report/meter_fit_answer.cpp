@@ -7,8 +7,10 @@
 #include <string_view>
 #include <utility>
 
+#include "meter_fit_plan.hpp"
+#include "meter_panels.hpp"
+#include "samelight/io/named_lights.hpp"
 #include "samelight/io/readings_csv.hpp"
-#include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 
@@ -59,12 +61,13 @@ void require_light(const io::ReadingsFile& file, const PatchNames& names) {
     for (const io::ReadingRow& row : file.rows) {
         const auto& xyz = row.reading.xyz;
         if (!samelight::detail::is_called(row.reading.patch, names.black) &&
-            (!(xyz[1] > 0.0) || !(xyz[0] + xyz[1] + xyz[2] > 0.0))) {
+            (!(xyz[1] >= least_luminance) || !(xyz[0] + xyz[1] + xyz[2] > 0.0))) {
             throw Error(ErrorKind::input, file.source + ":" + std::to_string(row.line),
                         "patch " + row.reading.patch + ", " + name_of(row.reading.instrument) +
                             ": X, Y, Z = " + to_text(xyz[0]) + ", " + to_text(xyz[1]) + ", " +
                             to_text(xyz[2]),
-                        "a luminance and a sum above 0 (only a patch named " + names.black +
+                        "a luminance of " + to_text(least_luminance) +
+                            " cd/m2 or more and a sum above 0 (only a patch named " + names.black +
                             " may read less)");
         }
     }
@@ -123,10 +126,11 @@ void set_noise(const MeterFitRequest& request, const ReadingSet& set, FitOptions
         const double luminance = comma == std::string::npos
                                      ? 0.0
                                      : number_or_nan(std::string_view(text).substr(comma + 1));
-        if (!(xy > 0.0) || !(luminance >= 0.0)) {
+        if (!(xy > 0.0) || !(xy < 0.1) || !(luminance >= 0.0) || !(luminance < 1.0)) {
             throw Error(ErrorKind::input, "noise", "\"" + text + "\"",
                         "auto, pooled, each-patch, residuals, or XY[,Y]: standard deviations of "
-                        "one reading's x and y and of its Y relative, such as 0.0005,0.01");
+                        "one reading's x and y, below 0.1, and of its Y relative, below 1, such as "
+                        "0.0005,0.01");
         }
         options.noise_from = NoiseFrom::stated;
         options.stated = stated_noise(xy, luminance);
@@ -150,22 +154,15 @@ std::string noise_text(const FitOptions& options, const Correction& correction) 
     return "the repeats of all patches";
 }
 
-io::PanelSpectra spectra_of(const std::string& name) {
-    const io::SpectralFile file = io::read_spectral_csv(name);
-    const auto values = [&](const char* role) {
-        const io::LightColumn* light = file.find(role);
-        if (light == nullptr) {
-            throw Error(ErrorKind::input, name, std::string("no column ") + role,
-                        "spectra of the display: red, green, blue and, if known, white");
-        }
-        const auto v = light->light.values();
-        return std::vector<double>(v.begin(), v.end());
-    };
-    const auto nm = file.lights.front().light.wavelengths_nm();
-    io::PanelSpectra spectra{
-        {nm.begin(), nm.end()}, values("red"), values("green"), values("blue"), {}};
-    if (file.find("white") != nullptr) {
-        spectra.white = values("white");
+/// The display's own light, black taken off, as the way in takes it.
+io::PanelSpectra spectra_of(const std::string& name, MeterFitAnswer& answer) {
+    const io::NamedPanel named = io::open_panel(name);
+    say_how_read(name, named.understood, answer.understood);
+    answer.warnings.insert(answer.warnings.end(), named.warnings.begin(), named.warnings.end());
+    const Panel panel = named.set_to ? panel_as_shown(named) : named.panel;
+    io::PanelSpectra spectra = stored_spectra(panel);
+    if (!panel.white_known()) {
+        spectra.white.clear();
     }
     return spectra;
 }
@@ -215,9 +212,6 @@ OtherMethod try_method(const ReadingSet& set, const MeterFitRequest& request,
 void draw_again(const ReadingSet& set, const FitOptions& options, const MeterFitRequest& request,
                 MeterFitAnswer& answer) {
     constexpr std::size_t fewest = 6;
-    if (request.resamples == 0) {
-        return;
-    }
     if (has_repeats(set)) {
         FitOptions plain = options;
         if (plain.noise_from == NoiseFrom::residuals) {
@@ -239,23 +233,6 @@ void draw_again(const ReadingSet& set, const FitOptions& options, const MeterFit
             bootstrap_patches(PairColumns(meter, reference), request.resamples, request.seed);
         answer.bootstrap_of = "patches";
     }
-}
-
-void plan(const MeterFitRequest& request, MeterFitAnswer& answer) {
-    const Correction& correction = answer.stored.correction;
-    if (!answer.white || correction.noise_terms.empty()) {
-        return;
-    }
-    // Colours left out tell what no reading improves, but only where they were not proven by chance: two or more of them.
-    double floor = request.reference_uncertainty_xy;
-    if (answer.quality.left_out.size() > 1 && correction.method != CorrectionMethod::white_only) {
-        floor = std::max(floor, answer.judgement.proof_after);
-    }
-    answer.advice = advise_stop(correction, answer.white->meter, request.wanted_half_width, floor);
-    answer.next = next_patches(correction, {answer.white->meter});
-    answer.next.erase(std::remove_if(answer.next.begin(), answer.next.end(),
-                                     [](const NextPatch& n) { return !(n.reduction > 1e-9); }),
-                      answer.next.end());
 }
 
 void gather_warnings(const std::vector<Warning>& from, std::vector<Warning>& to) {
@@ -308,8 +285,9 @@ void fit(const Readings& readings, const MeterFitRequest& request, MeterFitAnswe
     answer.white = white_readings(light.set);
     answer.quality = judge_fit(readings.set, correction, options);
     answer.judgement = judge_use(readings.set, correction, answer.quality);
+    correction.verdict = answer.judgement.verdict;
     draw_again(readings.set, options, request, answer);
-    plan(request, answer);
+    plan_readings(request, answer);
     for (const MethodName& other : methods) {
         if (other.method != options.method) {
             answer.other_methods.push_back(
@@ -336,14 +314,24 @@ MeterFitAnswer answer_meter_fit(const MeterFitRequest& request) {
     if (request.files.empty()) {
         throw Error(ErrorKind::input, "meter fit", "no file of readings", "one or more");
     }
-    if (!(request.wanted_half_width > 0.0) || !(request.reference_uncertainty_xy >= 0.0)) {
+    if (!(request.wanted_half_width > 0.0) || !std::isfinite(request.wanted_half_width) ||
+        !(request.reference_uncertainty_xy >= 0.0) ||
+        !std::isfinite(request.reference_uncertainty_xy)) {
         throw Error(ErrorKind::input, "meter fit",
                     "a wanted half-width of " + to_text(request.wanted_half_width) +
                         " and a reference sure to " + to_text(request.reference_uncertainty_xy),
                     "a half-width above 0 and an uncertainty of 0 or more, both in x and y");
     }
+    constexpr std::size_t most_resamples = 1000000;
+    if (request.resamples < 2 || request.resamples > most_resamples) {
+        throw Error(ErrorKind::input, "--resamples", std::to_string(request.resamples),
+                    "2 to 1000000");
+    }
     static_cast<void>(method_named(request.method));
-    static_cast<void>(observer_named(request.observer));
+    if (observer_named(request.observer).receptors() == Receptors::cones) {
+        throw Error(ErrorKind::input, "--observer", request.observer + ", which is cones",
+                    "an observer with X, Y, Z, as the readings have");
+    }
     MeterFitAnswer answer;
     answer.file = request.files.front();
     answer.wanted_half_width = request.wanted_half_width;
@@ -355,14 +343,14 @@ MeterFitAnswer answer_meter_fit(const MeterFitRequest& request) {
         return 0;
     });
     if (!request.panel.empty()) {
-        answer.stored.panel_spectra = spectra_of(request.panel);
+        answer.stored.panel_spectra = spectra_of(request.panel, answer);
     }
     for (std::size_t i = 1; i < request.files.size(); ++i) {
         const Readings other = open_readings(request.files[i], request);
-        answer.other_displays.push_back({request.files[i], in_file(request.files[i], [&] {
-                                             return judge_elsewhere(answer.stored.correction,
-                                                                    other.set);
-                                         })});
+        answer.other_displays.push_back(
+            {request.files[i], in_file(request.files[i], [&] {
+                 return judge_elsewhere(answer.stored.correction, other.set, !request.raw_channels);
+             })});
     }
     return answer;
 }

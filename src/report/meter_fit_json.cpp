@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
+#include "samelight/numeric/version.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
 
 namespace samelight::report {
@@ -12,28 +13,16 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-/// null for what is not finite, as JSON has no word for it.
-Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
-
 Json rows(std::span<const double> values, std::size_t columns) {
     Json result = Json::array();
     for (std::size_t i = 0; i < values.size(); i += columns) {
         Json row = Json::array();
         for (const double v : values.subspan(i, columns)) {
-            row.push_back(number(v));
+            row.push_back(number_json(v));
         }
         result.push_back(row);
     }
     return result;
-}
-
-Json error_json(const ColourError& e) {
-    return {{"delta_x", e.x},
-            {"delta_y", e.y},
-            {"delta_u", e.u},
-            {"delta_v", e.v},
-            {"luminance_relative", e.luminance},
-            {"de00", e.de00 ? Json(*e.de00) : Json(nullptr)}};
 }
 
 Json spread_json(const Spread& s) {
@@ -75,7 +64,7 @@ Json correction_json(const MeterFitAnswer& answer) {
         json["covariance"] = {{"reference_from_meter", rows(c.covariance->elements, 9)},
                               {"with_luminance_factor", c.covariance->with_luminance},
                               {"luminance_factor", c.covariance->luminance}};
-        json["degrees_of_freedom"] = number(c.degrees_of_freedom);
+        json["degrees_of_freedom"] = number_json(c.degrees_of_freedom);
     }
     if (c.valid_near) {
         json["valid_near"] = {
@@ -100,11 +89,11 @@ Json certainty_json(const Certainty& c) {
                   {"angle_deg", e.angle_deg}};
     }
     return {{"coverage", coverage},
-            {"half_width_x", number(half[0])},
-            {"half_width_y", number(half[1])},
-            {"half_width_luminance_relative", number(half[2])},
+            {"half_width_x", number_json(half[0])},
+            {"half_width_y", number_json(half[1])},
+            {"half_width_luminance_relative", number_json(half[2])},
             {"covariance_x_y_relative_luminance", rows(c.covariance, 3)},
-            {"degrees_of_freedom_xy", number(c.xy_degrees_of_freedom)},
+            {"degrees_of_freedom_xy", number_json(c.xy_degrees_of_freedom)},
             {"region", region}};
 }
 
@@ -172,8 +161,8 @@ Json others_json(const MeterFitAnswer& answer) {
         } else {
             one["white_x"] = o.white_xy ? Json((*o.white_xy)[0]) : Json(nullptr);
             one["white_y"] = o.white_xy ? Json((*o.white_xy)[1]) : Json(nullptr);
-            one["half_width_x"] = o.half_widths ? number((*o.half_widths)[0]) : Json(nullptr);
-            one["half_width_y"] = o.half_widths ? number((*o.half_widths)[1]) : Json(nullptr);
+            one["half_width_x"] = o.half_widths ? number_json((*o.half_widths)[0]) : Json(nullptr);
+            one["half_width_y"] = o.half_widths ? number_json((*o.half_widths)[1]) : Json(nullptr);
             one["left_out_xy"] = o.left_out_xy ? Json(*o.left_out_xy) : Json(nullptr);
         }
         json.push_back(one);
@@ -188,18 +177,25 @@ Json plan_json(const MeterFitAnswer& answer) {
                         {"standard_uncertainty_xy_after", n.standard_uncertainty},
                         {"reduction", n.reduction}});
     }
+    const FitJudgement& judged = answer.judgement;
+    Json again = nullptr;
+    if (!judged.again_patch.empty() || judged.again_round > 0) {
+        again = {{"patch", judged.again_patch.empty() ? Json(nullptr) : Json(judged.again_patch)},
+                 {"repeat", judged.again_round > 0 ? Json(judged.again_round) : Json(nullptr)}};
+    }
     Json json = {{"wanted_half_width_xy", answer.wanted_half_width},
                  {"stop", nullptr},
                  {"code", "unknown"},
                  {"message", "Without repeats nothing can be planned."},
                  {"half_width_xy", nullptr},
                  {"more_rounds", nullptr},
+                 {"read_again", again},
                  {"next_patches", next}};
     if (answer.advice) {
         json["stop"] = answer.advice->stop;
         json["code"] = answer.advice->code;
         json["message"] = answer.advice->message;
-        json["half_width_xy"] = number(answer.advice->half_width);
+        json["half_width_xy"] = number_json(answer.advice->half_width);
         json["more_rounds"] =
             answer.advice->more_rounds ? Json(*answer.advice->more_rounds) : Json(nullptr);
     }
@@ -244,6 +240,7 @@ std::string meter_fit_json(const MeterFitAnswer& answer) {
     const bool proven = !answer.quality.left_out.empty();
     const Json json = {
         {"schema", "samelight/meter-fit/1"},
+        {"version", version},
         {"file", answer.file},
         {"verdict",
          {{"code", code_of(answer.judgement.verdict)},

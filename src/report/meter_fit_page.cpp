@@ -86,8 +86,16 @@ std::string white_row(const std::string& name, const std::array<double, 3>& xyz)
            padded_left(to_text(v[1], 4), 9) + padded_left(to_text(v[2], 2), 12) + "\n";
 }
 
-std::string within(double half_width, int decimals) {
-    return std::isfinite(half_width) ? to_text(half_width, decimals) : "(too few repeats to say)";
+/// "0.0012"; "0.0001 or less" for what would read as nothing.
+std::string or_less(double value, int decimals, const std::string& unit = "") {
+    const double least = std::pow(10.0, -decimals);
+    return value < 0.5 * least ? to_text(least, decimals) + unit + " or less"
+                               : to_text(value, decimals) + unit;
+}
+
+std::string within(double half_width, int decimals, const std::string& unit = "") {
+    return std::isfinite(half_width) ? or_less(half_width, decimals, unit)
+                                     : "(too few repeats to say)" + unit;
 }
 
 std::string sure_text(const MeterFitAnswer& answer) {
@@ -97,12 +105,13 @@ std::string sure_text(const MeterFitAnswer& answer) {
     const auto half = answer.quality.white->half_widths();
     std::string text =
         "19 times in 20 the truth is within " + within(half[0], 4) + " of the corrected x, " +
-        within(half[1], 4) + " of y and " + within(100.0 * half[2], 1) +
-        " % of Y, as far as the readings' scatter goes (noise from " + answer.noise_from + ").";
+        within(half[1], 4) + " of y and " + within(100.0 * half[2], 1, " %") +
+        " of Y, as far as the readings' scatter and their last digits go (noise from " +
+        answer.noise_from + ").";
     if (answer.bootstrap && answer.white) {
         const Moments m = answer.bootstrap->corrected(answer.white->meter);
-        text += " Readings drawn again move white by " + to_text(m.covariance.standard(0), 5) +
-                " in x and " + to_text(m.covariance.standard(1), 5) + " in y, two times in three.";
+        text += " Readings drawn again move white by " + or_less(m.covariance.standard(0), 5) +
+                " in x and " + or_less(m.covariance.standard(1), 5) + " in y, two times in three.";
     }
     text += " What the reference itself is off is not in it.";
     return text;
@@ -202,7 +211,10 @@ std::string others_text(const MeterFitAnswer& answer) {
             continue;
         }
         const auto pair = [](const std::optional<std::array<double, 2>>& v, std::size_t k) {
-            return v && std::isfinite((*v)[k]) ? to_text((*v)[k], 4) : std::string("-");
+            if (!v || !std::isfinite((*v)[k])) {
+                return std::string("-");
+            }
+            return (*v)[k] < 5e-5 ? std::string("<.0001") : to_text((*v)[k], 4);
         };
         page += "  " + name + padded_left(pair(other.white_xy, 0), 9) +
                 padded_left(pair(other.white_xy, 1), 9) +
@@ -221,8 +233,13 @@ std::string others_text(const MeterFitAnswer& answer) {
 std::string next_text(const MeterFitAnswer& answer) {
     std::string page;
     if (answer.advice) {
-        page += paragraph(
-            "  ", (answer.advice->stop ? "Stop reading. " : "Read on. ") + answer.advice->message);
+        const std::string& code = answer.advice->code;
+        const bool says_itself =
+            code == "read_again" || code == "do_not_use" || code == "out_of_reach";
+        const std::string first = answer.advice->stop ? "Stop reading. "
+                                  : says_itself       ? ""
+                                                      : "Read on. ";
+        page += paragraph("  ", first + answer.advice->message);
     }
     if (answer.advice && !answer.advice->stop && !answer.next.empty()) {
         const NextPatch& next = answer.next.front();
@@ -233,6 +250,13 @@ std::string next_text(const MeterFitAnswer& answer) {
                                     " %, more than any other colour.");
     }
     return page.empty() ? page : "\n  NEXT\n" + page;
+}
+
+/// "at most 0.0012", "less than 0.0001".
+std::string at_most(double value, int decimals) {
+    const double least = std::pow(10.0, -decimals);
+    return value < 0.5 * least ? "less than " + to_text(least, decimals)
+                               : "at most " + to_text(value, decimals);
 }
 
 std::string drift_text(const MeterFitAnswer& answer) {
@@ -247,9 +271,8 @@ std::string drift_text(const MeterFitAnswer& answer) {
     if (answer.quality.drift.empty() || marked) {
         return "";  // a warning says it
     }
-    return paragraph("  ", "White held still: within a round at most " +
-                               to_text(100.0 * luminance, 1) + " % in Y and " + to_text(xy, 4) +
-                               " in x, y from first to last.");
+    return paragraph("  ", "White held still: within a round " + at_most(100.0 * luminance, 1) +
+                               " % in Y and " + at_most(xy, 4) + " in x, y from first to last.");
 }
 
 std::string matrix_text(const MeterFitAnswer& answer) {

@@ -50,7 +50,7 @@ void warn_about_model(const MeterModelRequest& request, MeterModelAnswer& answer
                  "same where the three rows have one scale; otherwise say --scale-on-a."});
     }
     const double y = answer.mismatch->channels[1].index;
-    if (y > 0.2) {
+    if (y > 0.2 && answer.verdict != ModelVerdict::do_not_use) {
         answer.warnings.push_back(
             {"rows_far_off", "The second row is " + to_text(100.0 * y, 0) +
                                  " % off V(lambda) (f1'): are the columns in the order X, Y, Z?"});
@@ -58,6 +58,17 @@ void warn_about_model(const MeterModelRequest& request, MeterModelAnswer& answer
     if (request.meter == request.observer) {
         answer.warnings.push_back(
             {"meter_is_observer", "The meter is the observer: the correction changes nothing."});
+    }
+}
+
+/// Rows that no filter meter has: said before all else, and no word of use.
+void judge_rows(MeterModelAnswer& answer) {
+    answer.verdict = answer.generic ? ModelVerdict::use_on_type : ModelVerdict::use;
+    const auto doubt = answer.meter.observer ? std::nullopt : doubt_about_rows(*answer.mismatch);
+    if (doubt) {
+        answer.verdict = ModelVerdict::do_not_use;
+        answer.stored.correction.verdict = FitVerdict::do_not_use;
+        answer.warnings.insert(answer.warnings.begin(), *doubt);
     }
 }
 
@@ -99,13 +110,19 @@ MeterModelAnswer answer_meter_model(const MeterModelRequest& request) {
     if (!request.reference.empty()) {
         const auto reference = io::open_reference(request.reference, request.sampling).reference;
         const auto xy = chromaticity(tristimulus(observer, reference.light));
-        answer.aim = MeterAim{reference.name, {xy.x(), xy.y()}};
+        answer.aim =
+            MeterAim{reference.name, {xy.x(), xy.y()}, {xy.x(), xy.y(), 1.0 - xy.x() - xy.y()}};
         answer.warnings.insert(answer.warnings.end(), reference.warnings.begin(),
                                reference.warnings.end());
     }
     const auto& more = answer.stored.correction.warnings;
     answer.warnings.insert(answer.warnings.end(), more.begin(), more.end());
+    judge_rows(answer);
     warn_about_model(request, answer);
+    answer.residuals = answer.stored.correction.residuals;
+    if (answer.cones) {
+        answer.stored.correction.residuals.clear();
+    }
     return answer;
 }
 

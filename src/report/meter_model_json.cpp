@@ -13,14 +13,18 @@ Json rows_json(const std::array<double, 9>& m) {
     return {{m[0], m[1], m[2]}, {m[3], m[4], m[5]}, {m[6], m[7], m[8]}};
 }
 
-Json error_json(const ColourError& e) {
-    return {{"delta_x", e.x},
-            {"delta_y", e.y},
-            {"delta_u", e.u},
-            {"delta_v", e.v},
-            {"luminance_relative", e.luminance},
-            {"de00", e.de00 ? Json(*e.de00) : Json(nullptr)}};
+/// Cones have no x, y, u', v' or CIEDE2000: null.
+Json left_json(const ColourError& e, bool cones) {
+    Json json = error_json(e);
+    if (cones) {
+        for (auto& item : json.items()) {
+            item.value() = nullptr;
+        }
+    }
+    return json;
 }
+
+Json unless(bool cones, double value) { return cones ? Json(nullptr) : Json(value); }
 
 Json mismatch_json(const MeterModelAnswer& answer) {
     Json channels = Json::array();
@@ -51,6 +55,7 @@ Json mismatch_json(const MeterModelAnswer& answer) {
 std::string meter_model_json(const MeterModelAnswer& answer) {
     const Correction& c = answer.stored.correction;
     Json json = {{"schema", "samelight/meter-model/1"}, {"version", version}};
+    json["verdict"] = code_of(answer.verdict);
     json["panel"] = {{"name", answer.panel}, {"kind", answer.generic ? "generic" : "measured"}};
     json["meter"] = {
         {"name", answer.meter.rows.observer},
@@ -63,24 +68,27 @@ std::string meter_model_json(const MeterModelAnswer& answer) {
     json["luminance_factor"] = c.luminance_factor;
     json["condition_number"] = c.condition_number;
     json["residuals"] = Json::array();
-    for (const PatchResidual& r : c.residuals) {
-        json["residuals"].push_back(
-            {{"patch", r.patch}, {"before", error_json(r.before)}, {"after", error_json(r.after)}});
+    for (const PatchResidual& r : answer.residuals) {
+        json["residuals"].push_back({{"patch", r.patch},
+                                     {"before", left_json(r.before, answer.cones)},
+                                     {"after", left_json(r.after, answer.cones)}});
     }
     json["white_off_xy"] = {{"panel_shift_nm", answer.doubt.panel_shift_nm},
-                            {"if_panel_shifted", answer.doubt.panel_xy},
+                            {"if_panel_shifted", unless(answer.cones, answer.doubt.panel_xy)},
                             {"meter_shift_nm", answer.doubt.meter_shift_nm},
-                            {"if_meter_shifted", answer.doubt.meter_xy}};
+                            {"if_meter_shifted", unless(answer.cones, answer.doubt.meter_xy)}};
     json["four_emitters"] = Json::array();
     for (const FourEmitterWay& way : answer.ways) {
-        json["four_emitters"].push_back({{"way", name_of(way.method)},
-                                         {"white_xy", way.white_xy},
-                                         {"worst_primary_xy", way.worst_primary_xy}});
+        json["four_emitters"].push_back(
+            {{"way", name_of(way.method)},
+             {"white_xy", unless(answer.cones, way.white_xy)},
+             {"worst_primary_xy", unless(answer.cones, way.worst_primary_xy)}});
     }
     json["mismatch"] = mismatch_json(answer);
     json["aim"] = answer.aim ? Json({{"reference", answer.aim->reference},
-                                     {"x", answer.aim->xy[0]},
-                                     {"y", answer.aim->xy[1]}})
+                                     {"x", unless(answer.cones, answer.aim->xy[0])},
+                                     {"y", unless(answer.cones, answer.aim->xy[1])},
+                                     {"shares", answer.aim->shares}})
                              : Json(nullptr);
     json["understood"] = answer.understood;
     json["warnings"] = warnings_json(answer.warnings);

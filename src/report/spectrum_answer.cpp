@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "samelight/colour/temperature.hpp"
 #include "samelight/display/line_doubt.hpp"
 #include "samelight/io/column_doubts.hpp"
 #include "samelight/io/spectral_csv.hpp"
@@ -33,8 +34,11 @@ ColumnPart look_at(const io::LightColumn& column, bool is_black, const Sampling&
     }
     part.readings = readings_of(light);
     const auto temperature = colour_temperature(chromaticity(tristimulus<Cie1931_2deg>(light)));
-    if (temperature && std::abs(temperature->duv) <= 0.05) {
-        part.temperature = temperature;
+    // CIE 15:2018, 9.5 (from memory): beyond .05 from the locus the term isn't used. Below 1,500 K lie red primaries and no white: a candle
+    // is at some 1,900 K (common practice, no source).
+    if (temperature && std::abs(temperature->duv) <= 0.05 && temperature->cct_k >= 1500.0 &&
+        temperature->cct_k <= 1e5) {
+        part.temperature = ColumnTemperature{temperature->cct_k, temperature->duv};
     }
     return part;
 }

@@ -9,6 +9,10 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
+#include "samelight/spectrum/bandwidth.hpp"
+#include "samelight/spectrum/doubts.hpp"
+#include "samelight/spectrum/line_fit.hpp"
+#include "samelight/spectrum/line_shift.hpp"
 
 namespace samelight::report {
 namespace {
@@ -17,6 +21,11 @@ constexpr double notable_noise_gain = 2.0;
 constexpr double notable_disagreement_nm = 0.3;
 constexpr double readable_below_nothing =
     0.005;  // of the brightest light's peak: what a panel's file may hold
+
+/// "3 samples".
+std::string held_text(std::size_t count) {
+    return std::to_string(count) + (count == 1 ? " sample" : " samples");
+}
 
 /// The wavelengths that `text` asks for.
 std::vector<double> lines_from(const std::string& text) {
@@ -73,7 +82,49 @@ void warn_of_lines(const ColumnPart& part, const SpectrumRequest& request,
     }
 }
 
+/// Width at half maximum, nm, of the narrowest line that stands out in a light; none without one.
+std::optional<double> narrowest_line(const Spectrum& light) {
+    const double least = std::max(0.05, 8.0 * relative_noise(light));
+    std::optional<double> narrowest;
+    for (const Peak& peak : peaks(light, least)) {
+        const auto width = samelight::detail::width_near(light, peak.nm, 2.0 * peak.step_nm,
+                                                         0.5 * least * light.peak());
+        if (width && (!narrowest || *width < *narrowest)) {
+            narrowest = width;
+        }
+    }
+    return narrowest;
+}
+
+/// Throws Error (input) where the light can't have been read through the bandwidth that was given, and warns where a line looks narrower
+/// than it by more than a tenth, which is what the step leaves open.
+void doubt_bandwidth(const std::string& name, const Spectrum& light, double bandwidth_nm,
+                     const BandwidthCorrection& freed, std::vector<Warning>& warnings) {
+    const auto narrowest = narrowest_line(light);
+    if (freed.contradicted()) {
+        throw Error(ErrorKind::input, "--bandwidth",
+                    to_text(bandwidth_nm) + " nm for " + name +
+                        (narrowest ? ", whose narrowest line is " + to_text(*narrowest, 1) +
+                                         " nm wide as read"
+                                   : ", which shows more detail than that lets through"),
+                    "the bandwidth of the instrument that read it");
+    }
+    if (narrowest && bandwidth_nm > 1.1 * *narrowest) {
+        warnings.push_back(
+            {"bandwidth_too_wide",
+             name + ": its narrowest line is " + to_text(*narrowest, 1) +
+                 " nm wide as read, but an instrument of " + to_text(bandwidth_nm) +
+                 " nm shows no line narrower than that. Look the instrument's bandwidth up: with one too wide, x and y are moved too far."});
+    }
+}
+
 void warn_of_correction(const ColumnPart& part, double below, std::vector<Warning>& warnings) {
+    if (part.correction->held > 0) {
+        warnings.push_back(
+            {"held_at_nothing",
+             part.name + ": " + held_text(part.correction->held) +
+                 " beside its lines would have fallen below nothing with the bandwidth taken out; light can't, so that they were held there."});
+    }
     if (part.correction->noise_gain > notable_noise_gain) {
         warnings.push_back(
             {"noise_gain",
@@ -167,8 +218,11 @@ void take_out(const SpectrumRequest& request, const io::SpectralFile& file,
         io::LightColumn corrected = column;
         corrected.light = without_shift(freed.spectrum, request.shift_nm.value_or(0.0));
         if (!part.noise_alone) {
-            part.correction = ColumnCorrection{freed.method, freed.noise_gain, freed.lowest,
-                                               readings_of(enter(corrected.light, sampling))};
+            doubt_bandwidth(part.name, column.light, request.bandwidth_nm.value_or(0.0), freed,
+                            answer.warnings);
+            part.correction =
+                ColumnCorrection{freed.method, freed.noise_gain, freed.lowest, freed.held,
+                                 readings_of(enter(corrected.light, sampling))};
             warn_of_correction(part, freed.lowest * column.light.peak() / brightest,
                                answer.warnings);
         }
@@ -187,6 +241,12 @@ std::string corrected_csv(const SpectrumAnswer& answer) {
     }
     if (answer.shift_nm) {
         comments.push_back("wavelengths were made " + to_text(*answer.shift_nm) + " nm shorter");
+    }
+    for (const ColumnPart& part : answer.columns) {
+        if (part.correction && part.correction->held > 0) {
+            comments.push_back(part.name + ": " + held_text(part.correction->held) +
+                               " that would have fallen below nothing held there");
+        }
     }
     return io::spectral_csv_text(comments, answer.corrected, answer.light_unit);
 }

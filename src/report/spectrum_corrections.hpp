@@ -15,7 +15,8 @@ void require_request(const SpectrumRequest& request);
 void look_for_lines(const SpectrumRequest& request, const io::SpectralFile& file,
                     const Sampling& sampling, SpectrumAnswer& answer);
 
-/// Adds the corrected columns, what became of each, and warnings `noise_gain`, `below_nothing`.
+/// Adds the corrected columns, what became of each, and warnings `bandwidth_too_wide`, `held_at_nothing`, `noise_gain`, `below_nothing`.
+/// Throws Error (input) for a bandwidth that a column contradicts.
 void take_out(const SpectrumRequest& request, const io::SpectralFile& file,
               const Sampling& sampling, SpectrumAnswer& answer);
 

@@ -69,6 +69,7 @@ Json correction_json(const ColumnCorrection& correction) {
     return {{"method", method_word(correction.method)},
             {"noise_gain", correction.noise_gain},
             {"lowest", correction.lowest},
+            {"held_at_nothing", correction.held},
             {"chromaticities", chromaticities_json(correction.readings)}};
 }
 

@@ -97,6 +97,9 @@ std::string correction_text(const ColumnPart& column, const SpectrumAnswer& answ
         text += " Noise of a sample " + to_text(column.correction->noise_gain, 1) +
                 " times what it was.";
     }
+    if (column.correction->held > 0) {
+        text += " Samples held at nothing: " + std::to_string(column.correction->held) + ".";
+    }
     std::string page = text.empty() ? "" : paragraph("  ", text);
     for (std::size_t i = 0; i < column.correction->readings.size() && i < column.readings.size();
          ++i) {
@@ -127,13 +130,19 @@ std::string column_text(const ColumnPart& column, const SpectrumAnswer& answer) 
         page += "  " + padded("Colour temperature", 24) + " " +
                 to_text(column.temperature->cct_k, 0) + " K, Duv " +
                 with_sign(column.temperature->duv, 4) + "\n";
+    } else if (!column.readings.empty()) {
+        page += "  " + padded("Colour temperature", 24) +
+                " none: too far from white for a colour temperature\n";
     }
     page += paragraph("  ", peak_text(column.sampling));
     if (column.sampling.sound()) {
         page += paragraph("  ", describe(column.sampling));
     }
-    page += paragraph("  ", "Noise of a sample: at most " +
-                                to_text(100.0 * column.relative_noise, 2) + " % of the peak.");
+    page += paragraph("  ", "Noise of a sample: " +
+                                (column.relative_noise < 5e-5
+                                     ? std::string("less than 0.01")
+                                     : "at most " + to_text(100.0 * column.relative_noise, 2)) +
+                                " % of the peak.");
     if (column.correction) {
         page += correction_text(column, answer);
     }

@@ -56,7 +56,7 @@ std::string with_sign(double value, int decimals) {
     return value > 0.0 && !is_zero ? "+" + text : text;
 }
 
-std::string read_so(const std::vector<std::string>& understood) {
+std::string read_so(const std::vector<std::string>& understood, std::string_view indent) {
     if (understood.empty()) {
         return "";
     }
@@ -64,7 +64,7 @@ std::string read_so(const std::vector<std::string>& understood) {
     for (const std::string& sentence : understood) {
         text += " " + sentence;
     }
-    return paragraph("- ", text);
+    return paragraph(std::string(indent) + "- ", text);
 }
 
 }  // namespace samelight::report

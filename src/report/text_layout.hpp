@@ -19,8 +19,8 @@ std::string paragraph(std::string_view first, std::string_view text);
 std::string padded(std::string_view text, std::size_t width);
 std::string padded_left(std::string_view text, std::size_t width);
 
-/// How files were read, as a paragraph; nothing where there is nothing to say.
-std::string read_so(const std::vector<std::string>& understood);
+/// How files were read, as a paragraph with `indent` before it; nothing where there is nothing to say.
+std::string read_so(const std::vector<std::string>& understood, std::string_view indent = "");
 
 /// A number with its sign: "+0.0012", "-0.0012"; zero after rounding has none.
 std::string with_sign(double value, int decimals);

@@ -48,30 +48,76 @@ std::string foundation(const io::NamedPanel& named, bool as_it_stands) {
                                    : black);
 }
 
-/// The panel with its white set as its name says.
-SampledLight as_set(const io::NamedPanel& named) {
-    return {named.panel.sampling(), set_white(named.panel, *named.set_to).light, 0.0};
+/// What the panel's white starts from: as its name says, or as a file of the moment says, which is understood and doubted too.
+WhiteBase base_of(const WhiteRequest& request, const std::string& text, const io::NamedPanel& named,
+                  std::optional<io::NamedLight>& now) {
+    WhiteBase base;
+    base.set_to = named.set_to;
+    if (!request.now.empty() && named.set_to) {
+        throw Error(ErrorKind::input, text, "a white as set (@x,y) and one as it stands",
+                    "one of the two: the panel without @x,y, or no file of the white now");
+    }
+    if (!request.now.empty()) {
+        now = io::open_light(request.now, request.sampling);
+        base.now = now->light;
+        base.now_measured = true;
+    } else if (named.set_to) {
+        base.now =
+            SampledLight{named.panel.sampling(), set_white(named.panel, *named.set_to).light, 0.0};
+    }
+    return base;
 }
 
-TargetBudget budget_of(const WhiteRequest& request, const io::NamedPanel& named,
-                       const WhiteAnswer& answer, const Observer& observer,
-                       const std::optional<SampledLight>& now, const PanelPart& part) {
+/// Everything that one panel's answer is made from.
+struct PanelInput {
+    io::NamedPanel named;
+    std::optional<io::NamedLight> now;
+    WhiteBase base;
+};
+
+/// The mean over the viewers: how far each one's own white may lie from where it is taken to be.
+std::array<double, 4> viewers_covariance(const Household& household) {
+    std::array<double, 4> mean{};
+    for (const PredictedTarget& target : household.targets) {
+        for (std::size_t k = 0; k < 4; ++k) {
+            mean[k] += target.covariance[k] / static_cast<double>(household.targets.size());
+        }
+    }
+    return mean;
+}
+
+void judge_doubt(const WhiteRequest& request, const PanelInput& input, const WhiteAnswer& answer,
+                 const Observer& observer, double reference_step_nm, PanelPart& part) {
     BudgetOptions options;
     options.instrument = answer.instrument;
-    options.model = named.model;
+    options.model = input.named.model;
     options.reference_measured = answer.reference_measured;
     options.additivity_floor_xy = request.additivity_floor_xy;
     options.others = {part.targets.targets.begin() + 1, part.targets.targets.end()};
-    options.now = now;
+    options.set_to = input.base.set_to;
+    if (!options.set_to) {
+        options.now = input.base.now;
+    }
+    options.now_measured = input.base.now_measured;
+    options.panel_step_nm = input.named.step_nm;
+    options.file_step_nm =
+        std::max({input.named.step_nm, input.now ? input.now->step_nm : 0.0, reference_step_nm});
     if (part.population) {
         options.people = part.population->region;
     }
-    return target_budget(named.panel, answer.reference, observer, part.targets.targets.front(),
-                         options);
+    if (part.household) {
+        options.viewers_covariance = viewers_covariance(part.household->people);
+    }
+    part.step_nm =
+        options.instrument.step_nm > 0.0 ? options.instrument.step_nm : options.file_step_nm;
+    part.budget = target_budget(input.named.panel, answer.reference,
+                                part.household ? eye_of_household(answer.viewers) : observer,
+                                part.dialled(), options);
 }
 
-PanelPart part_of(const WhiteRequest& request, const std::string& text, const io::NamedPanel& named,
-                  const WhiteAnswer& answer, const std::vector<Observer>& observers) {
+PanelPart part_of(const WhiteRequest& request, const PanelInput& input, const WhiteAnswer& answer,
+                  const std::vector<Observer>& observers, double reference_step_nm) {
+    const io::NamedPanel& named = input.named;
     const Reference& reference = answer.reference;
     PanelPart part;
     part.generic = named.model != nullptr;
@@ -79,56 +125,76 @@ PanelPart part_of(const WhiteRequest& request, const std::string& text, const io
     part.understood = named.understood;
     TargetOptions options;
     options.instrument_noise_xy = request.instrument_noise_xy;
+    options.now = input.base.now;
     std::vector<Warning> warnings = named.warnings;
-    if (!request.now.empty() && named.set_to) {
-        throw Error(ErrorKind::input, text, "a white as set (@x,y) and one as it stands",
-                    "one of the two: the panel without @x,y, or no file of the white now");
-    }
-    if (!request.now.empty()) {
-        const io::NamedLight now = io::open_light(request.now, request.sampling);
-        part.understood.insert(part.understood.end(), now.understood.begin(), now.understood.end());
-        warnings.insert(warnings.end(), now.warnings.begin(), now.warnings.end());
-        options.now = now.light;
-    } else if (named.set_to) {
-        options.now = as_set(named);
+    if (input.now) {
+        part.understood.insert(part.understood.end(), input.now->understood.begin(),
+                               input.now->understood.end());
+        warnings.insert(warnings.end(), input.now->warnings.begin(), input.now->warnings.end());
     }
     part.as_it_stands = options.now.has_value();
-    part.rests_on = foundation(named, part.as_it_stands && !request.now.empty());
+    part.rests_on = foundation(named, input.base.now_measured);
     part.targets = white_targets(named.panel, reference, observers, options);
     part.targets.warnings.insert(part.targets.warnings.begin(), warnings.begin(), warnings.end());
+    TypeOptions of_type{options, input.base.set_to};
+    if (input.base.set_to) {
+        of_type.target.now = std::nullopt;  // each unit's own
+    }
     for (const Observer& observer : observers) {
         part.ranges.push_back(
-            part.generic ? std::optional(type_range(*named.model, reference, observer, options))
+            part.generic ? std::optional(type_range(*named.model, reference, observer, of_type))
                          : std::nullopt);
     }
-    judge_people(request, named.panel, answer, options.now, part);
-    if (part.targets.targets.front().in_gamut()) {
-        part.budget = budget_of(request, named, answer, observers.front(), options.now, part);
+    judge_people(request, named.panel, named.model, answer, input.base, part);
+    if (part.dialled().in_gamut()) {
+        judge_doubt(request, input, answer, observers.front(), reference_step_nm, part);
     }
     return part;
 }
 
-/// The ways to set all displays together; none where one of them can't show its white.
-std::vector<RoomSetting> room_of(const std::vector<io::NamedPanel>& named,
-                                 const std::vector<std::optional<SampledLight>>& now,
-                                 const Observer& observer, const WhiteAnswer& answer) {
+/// The first people of a population; a room is judged for as many as this at most.
+std::vector<Individual> first_people(const Population& population) {
+    constexpr std::size_t most = 1024;
+    std::vector<Individual> people;
+    for (std::size_t i = 0; i < std::min(population.size(), most); ++i) {
+        people.push_back(population.individual(i));
+    }
+    return people;
+}
+
+/// The ways to set all displays together, or why there are none.
+void set_together(const std::vector<PanelInput>& inputs, const Observer& observer,
+                  WhiteAnswer& answer) {
     std::vector<Panel> panels;
-    for (std::size_t p = 0; p < named.size(); ++p) {
-        const bool shows_reference =
-            now[p].has_value() || set_white(named[p].panel, answer.reference.xy()).in_gamut();
-        if (!answer.panels[p].targets.targets.front().in_gamut() || !shows_reference) {
-            return {};
-        }
-        panels.push_back(named[p].panel);
+    std::vector<std::optional<SampledLight>> now;
+    for (const PanelInput& input : inputs) {
+        panels.push_back(input.named.panel);
+        now.push_back(input.base.now);
     }
     std::vector<Individual> people;
     for (const Viewer& viewer : answer.viewers) {
         people.push_back(viewer.eye.likeliest);
     }
     if (people.empty()) {
-        people = answer.population->individuals();
+        people = first_people(*answer.population);
     }
-    return judge_room(panels, answer.reference, observer, people, {now, 1.0});
+    try {
+        for (std::size_t p = 0; p < panels.size(); ++p) {
+            if (!answer.panels[p].targets.targets.front().in_gamut() ||
+                (!now[p] && !set_white(panels[p], answer.reference.xy()).in_gamut())) {
+                throw Error(ErrorKind::domain, panels[p].name(), "a white outside its gamut",
+                            "displays that can all show theirs");
+            }
+        }
+        answer.room = judge_room(panels, answer.reference, observer, people, {now, 1.0});
+    } catch (const Error& error) {
+        if (error.kind() != ErrorKind::domain) {
+            throw;
+        }
+        answer.room_notes.push_back(
+            {"room_left_out",
+             std::string("Setting the displays together is left out: ") + error.what() + "."});
+    }
 }
 
 }  // namespace
@@ -188,24 +254,25 @@ WhiteAnswer answer_white(const WhiteRequest& request) {
                        {},
                        {},
                        {},
+                       {},
                        {}};
     answer.population = population_of(request, answer.viewer_notes);
     name_viewers(request.viewers, answer.viewers, answer.viewer_notes);
     for (const Observer& observer : observers) {
         answer.tables.push_back(observer.id() + ": " + observer.edition());
     }
-    std::vector<io::NamedPanel> panels;
+    std::vector<PanelInput> inputs;
     for (const std::string& text : request.panels) {
-        panels.push_back(io::open_panel(text, request.sampling));
+        PanelInput input{io::open_panel(text, request.sampling), {}, {}};
+        input.base = base_of(request, text, input.named, input.now);
+        inputs.push_back(std::move(input));
     }
-    learn_from_eyes(request.eyes, panels.front().panel, answer);
-    std::vector<std::optional<SampledLight>> now;
-    for (std::size_t i = 0; i < panels.size(); ++i) {
-        answer.panels.push_back(part_of(request, request.panels[i], panels[i], answer, observers));
-        now.push_back(panels[i].set_to ? std::optional(as_set(panels[i])) : std::nullopt);
+    learn_from_eyes(request.eyes, inputs.front().named.panel, inputs.front().base, answer);
+    for (const PanelInput& input : inputs) {
+        answer.panels.push_back(part_of(request, input, answer, observers, reference.step_nm));
     }
-    if (panels.size() > 1) {
-        answer.room = room_of(panels, now, observers.front(), answer);
+    if (inputs.size() > 1) {
+        set_together(inputs, observers.front(), answer);
     }
     return answer;
 }

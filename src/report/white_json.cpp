@@ -59,7 +59,7 @@ Json target_json(const Target& target, const std::optional<TypeRange>& range) {
     return json;
 }
 
-Json population_json(const PopulationPart& part) {
+Json population_json(const Population& population, const PopulationPart& part) {
     const TargetRegion& r = part.region;
     const auto ellipse = [](const Ellipse& e) -> Json {
         return {{"semi_major", e.semi_major},
@@ -68,6 +68,7 @@ Json population_json(const PopulationPart& part) {
                 {"coverage", e.coverage}};
     };
     return {{"description", part.description},
+            {"field_deg", population.parameters().field_deg},
             {"people", r.people},
             {"mean", xy_json(r.mean)},
             {"median", xy_json(r.median)},
@@ -75,19 +76,36 @@ Json population_json(const PopulationPart& part) {
             {"covariance_uv", r.covariance_uv},
             {"ellipse_xy", ellipse(r.ellipse_xy)},
             {"ellipse_uv", ellipse(r.ellipse_uv)},
-            {"people_for_mean", r.people_for_mean},
+            {"people_for_mean", r.people_for_mean ? Json(*r.people_for_mean) : Json()},
+            {"outside_gamut", part.outside},
+            {"without_target", part.impossible},
             {"pair_threshold_uv", part.pair_threshold_uv},
             {"pair_share", part.pair_share}};
 }
 
-Json viewers_json(const std::vector<Viewer>& viewers, const Household& household) {
+Json deviations_json(const Deviations& d) {
+    return {{"lens_percent", d.lens_percent},
+            {"macula_percent", d.macula_percent},
+            {"l_density_percent", d.l_density_percent},
+            {"m_density_percent", d.m_density_percent},
+            {"s_density_percent", d.s_density_percent},
+            {"l_shift_nm", d.l_shift_nm},
+            {"m_shift_nm", d.m_shift_nm},
+            {"s_shift_nm", d.s_shift_nm}};
+}
+
+Json viewers_json(const std::vector<Viewer>& viewers, const HouseholdPart& part) {
+    const Household& household = part.people;
     Json json = Json::array();
     for (std::size_t i = 0; i < viewers.size(); ++i) {
         Json viewer = {{"name", viewers[i].name},
                        {"age_years", viewers[i].eye.likeliest.conditions.age_years},
                        {"field_deg", viewers[i].eye.likeliest.conditions.field_deg},
+                       {"deviations", deviations_json(viewers[i].eye.likeliest.deviations)},
                        {"target", xy_json(household.targets[i].xy)},
-                       {"covariance_xy", household.targets[i].covariance}};
+                       {"covariance_xy", household.targets[i].covariance},
+                       {"half_width_x", part.within[i].x},
+                       {"half_width_y", part.within[i].y}};
         viewer["disagreement"] = household.disagreement[i];
         viewer["seen"] = Json::array();
         for (const CandidateWhite& candidate : household.candidates) {
@@ -106,6 +124,7 @@ Json budget_part_json(const BudgetPart& part) {
     return {{"code", part.code},
             {"title", part.title},
             {"covariance_xy", part.covariance},
+            {"mean_xy", part.mean},
             {"remedy", part.remedy}};
 }
 
@@ -161,17 +180,22 @@ Json panel_json(const WhiteAnswer& answer, const PanelPart& part) {
         json["targets"].push_back(target_json(part.targets.targets[i], part.ranges[i]));
     }
     if (part.population) {
-        json["population"] = population_json(*part.population);
+        json["population"] = population_json(*answer.population, *part.population);
     }
     if (part.household) {
         json["viewers"] = viewers_json(answer.viewers, *part.household);
+        json["household_target"] =
+            target_json(part.household->white,
+                        part.generic ? std::optional(part.household->white_within) : std::nullopt);
     }
     if (part.budget) {
         json["budget"] = budget_json(*part.budget);
+        json["budget"]["step_nm"] = part.step_nm > 0.0 ? Json(part.step_nm) : Json();
     }
     if (part.advice) {
         json["advice"] = {{"verdict", verdict_text(part.advice->verdict)},
                           {"reason", part.advice->reason},
+                          {"white", xy_json(part.advice->white)},
                           {"helped_share", part.advice->helped}};
     }
     json["rests_on"] = part.rests_on;
@@ -203,6 +227,9 @@ std::string white_json(const WhiteAnswer& answer) {
     }
     if (!answer.room.empty()) {
         json["room"] = room_json(answer);
+    }
+    if (!answer.room_notes.empty()) {
+        json["room_warnings"] = warnings_json(answer.room_notes);
     }
     return json_text(json);
 }

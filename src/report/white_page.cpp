@@ -6,19 +6,24 @@
 
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/white_answer.hpp"
+#include "short_name.hpp"
 #include "text_layout.hpp"
+#include "white_page_people.hpp"
 
 namespace samelight::report {
 namespace {
 
 /// A unit's own spectra bear four places; a generic model two or three, whose last is already in its range.
-int places(const PanelPart& part, std::size_t index) {
-    const double range =
-        part.ranges[index] ? std::max(part.ranges[index]->x, part.ranges[index]->y) : 0.0;
-    if (range < 0.0005) {
-        return 4;
+int places(const std::optional<TypeRange>& range) {
+    return places_for(range ? std::max(range->x, range->y) : 0.0);
+}
+
+/// The range of the white that is to be dialled in.
+std::optional<TypeRange> dialled_range(const PanelPart& part) {
+    if (part.household) {
+        return part.generic ? std::optional(part.household->white_within) : std::nullopt;
     }
-    return range > 0.02 ? 2 : 3;
+    return part.ranges.front();
 }
 
 std::string light_text(const Target& target) {
@@ -40,18 +45,6 @@ std::string row(const std::string& name, const Target& target, int decimals) {
            padded_left(light_text(target), 15) + "\n";
 }
 
-/// A name that leaves room for its figures: the end of a long path is what tells files apart. Cut between characters.
-std::string short_name(const std::string& name) {
-    constexpr std::size_t room = 34;
-    std::size_t begin = 0;
-    while (width_of(std::string_view(name).substr(begin)) + (begin > 0 ? 3 : 0) > room) {
-        do {
-            ++begin;
-        } while (begin < name.size() && (static_cast<unsigned char>(name[begin]) & 0xC0U) == 0x80U);
-    }
-    return begin == 0 ? name : "..." + name.substr(begin);
-}
-
 /// An observer's name, or its id where the name is too long for the column.
 const std::string& short_title(const Target& target) {
     constexpr std::size_t room = 34;
@@ -65,8 +58,13 @@ std::string table(const WhiteAnswer& answer) {
         for (std::size_t i = 0; i < part.targets.targets.size(); ++i) {
             const Target& target = part.targets.targets[i];
             const std::string name =
-                i == 0 ? short_name(part.targets.panel) : "    " + short_title(target);
-            page += "  " + row(name, target, places(part, i));
+                i == 0 ? short_name(part.targets.panel, 34) : "    " + short_title(target);
+            page += "  " + row(name, target, places(part.ranges[i]));
+        }
+        if (part.household) {
+            const Target& white = part.household->white;
+            const std::string name = "    " + short_title(white);
+            page += "  " + row(name, white, places(dialled_range(part)));
         }
     }
     return page;
@@ -87,19 +85,20 @@ std::string left_text(const Target& target, int decimals) {
 }
 
 std::string dial_text(const PanelPart& part) {
-    const Target& target = part.targets.targets.front();
-    const int decimals = places(part, 0);
+    const Target& target = part.dialled();
+    const std::optional<TypeRange> range = dialled_range(part);
+    const int decimals = places(range);
     if (target.outside) {
         return "Can't be reached by this panel; the nearest it can show reads x " +
                to_text(target.outside->nearest.x(), decimals) + ", y " +
                to_text(target.outside->nearest.y(), decimals) + ".";
     }
     std::string text = "Dial in x " + to_text(target.xy.x(), decimals) + ", y " +
-                       to_text(target.xy.y(), decimals) + " (" + target.observer_title + ").";
-    if (part.ranges.front()) {
-        text += " Units of this type differ: 19 in 20 want x within " +
-                to_text(part.ranges.front()->x, 3) + " and y within " +
-                to_text(part.ranges.front()->y, 3) + " of that.";
+                       to_text(target.xy.y(), decimals) + " (" + (part.household ? "for " : "") +
+                       target.observer_title + ").";
+    if (range) {
+        text += " Units of this type differ: 19 in 20 want x within " + within_text(range->x) +
+                " and y within " + within_text(range->y) + " of that.";
     }
     if (target.without_white_emitter && target.without_white_emitter->distance() >= 5e-5) {
         const double length = target.without_white_emitter->distance();
@@ -127,85 +126,33 @@ std::string warnings_and_reading(const std::string& indent, const std::vector<Wa
             sentences.push_back(sentence);
         }
     }
-    if (!sentences.empty()) {
-        std::string text = "Read so:";
-        for (const std::string& sentence : sentences) {
-            text += " " + sentence;
-        }
-        page += paragraph(indent + "- ", text);
-    }
-    return page;
+    return page + read_so(sentences, indent);
 }
 
-/// "2 in 3", for shares that a person can picture.
-std::string share_text(double share) { return to_text(100.0 * share, 0) + " in 100"; }
-
-/// How people differ: never in one figure with how sure the target is.
-std::string people_text(const PopulationPart& part) {
-    const double x = std::sqrt(part.region.covariance_xy[0]);
-    const double y = std::sqrt(part.region.covariance_xy[3]);
-    return "People differ (" + part.description + "): on average they want x " +
-           to_text(part.region.mean.x(), 3) + ", y " + to_text(part.region.mean.y(), 3) +
-           "; two in three are within " + to_text(x, 3) + " of it in x, and within " +
-           to_text(y, 3) + " in y. Of pairs of viewers " + share_text(part.pair_share) +
-           " want whites more than " + to_text(part.pair_threshold_uv, 3) +
-           " u'v' apart: no setting suits both.";
-}
-
-/// One line a viewer, a column a candidate: what is left between the white and the reference, to that viewer.
-std::string household_table(const WhiteAnswer& answer, const Household& household) {
-    std::string page = "    " + padded("", 30) + padded_left("own white", 16);
-    for (const CandidateWhite& candidate : household.candidates) {
-        page += padded_left(candidate.name, 16);
-    }
-    page += "\n    " + padded("set to", 46);
-    for (const CandidateWhite& candidate : household.candidates) {
-        page += padded_left(to_text(candidate.xy.x(), 4) + " " + to_text(candidate.xy.y(), 4), 16);
-    }
-    page += "\n";
-    for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
-        const Viewer& viewer = answer.viewers[i];
-        const ConeConditions& eye = viewer.eye.likeliest.conditions;
-        const PredictedTarget& target = household.targets[i];
-        page += "    " +
-                padded("viewer " + viewer.name + ", " + to_text(eye.age_years) + " years, " +
-                           to_text(eye.field_deg) + " degrees",
-                       30) +
-                padded_left(to_text(target.xy.x(), 4) + " " + to_text(target.xy.y(), 4), 16);
-        for (const CandidateWhite& candidate : household.candidates) {
-            page += padded_left(
-                to_text(candidate.seen[i].uv, 4) + ", DE " + to_text(candidate.seen[i].de00, 1),
-                16);
-        }
-        page += "\n";
-    }
-    return page;
-}
-
-std::string household_text(const WhiteAnswer& answer, const Household& household) {
-    std::string page = paragraph(
-        "  ",
-        "What each viewer still sees between this white and the reference, in u'v' and DE00 of their own:");
-    page += household_table(answer, household);
-    for (std::size_t i = 0; i + 1 < household.targets.size(); ++i) {
-        page += paragraph("  ", "Chance that viewers " + answer.viewers[i].name + " and " +
-                                    answer.viewers[i + 1].name + " want whites more than " +
-                                    to_text(household.threshold_uv, 3) + " u'v' apart: " +
-                                    share_text(household.disagreement[i][i + 1]) + ".");
-    }
-    return page;
-}
+/// A half-width in four places, never 0.
+std::string sure_within(double half_width) { return to_text(std::max(half_width, 1e-4), 4); }
 
 /// How sure the target is, for the observer it is meant for; what most of the doubt is, and what would shrink it.
 std::string sure_text(const TargetBudget& budget) {
     const BudgetPart& most = budget.dominant();
-    return "How sure: 19 times in 20 within " + to_text(budget.half_width_x(), 4) + " in x and " +
-           to_text(budget.half_width_y(), 4) + " in y. Most of it (" +
+    return "How sure: 19 times in 20 within " + sure_within(budget.half_width_x()) + " in x and " +
+           sure_within(budget.half_width_y()) + " in y. Most of it (" +
            share_text(budget.dominant_share()) + ") is " + most.title + "; to shrink it, " +
            most.remedy + ".";
 }
 
-std::string budget_table(const TargetBudget& budget, const InstrumentLimits& instrument) {
+/// A number as people write it, without an exponent.
+std::string plain(double value) {
+    std::string text = to_text(value, 6);
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.') {
+        text.pop_back();
+    }
+    return text;
+}
+
+std::string budget_table(const TargetBudget& budget, const InstrumentLimits& instrument,
+                         double step_nm) {
     const auto line = [](const BudgetPart& part) {
         return "    " + padded(part.title, 56) +
                padded_left(to_text(2.0 * std::sqrt(part.covariance[0]), 4), 9) +
@@ -221,37 +168,14 @@ std::string budget_table(const TargetBudget& budget, const InstrumentLimits& ins
         page += line(
             {"", "beside that, never added: how people differ", budget.people->covariance, ""});
     }
-    page += paragraph(
-        "    ", "The instrument is taken to be right within " +
-                    to_text(instrument.wavelength_shift_nm) + " nm in wavelength, " +
-                    to_text(instrument.bandwidth_nm) + " nm wide, with stray light up to " +
-                    to_text(instrument.stray_light) + " and noise of " + to_text(instrument.noise) +
-                    " of the peak; its data sheet's figures go into --instrument.");
-    return page;
-}
-
-/// Several displays side by side: three ways to set them, and what is left to see.
-std::string room_text(const WhiteAnswer& answer) {
-    std::string page = paragraph(
-        "", "Side by side in one room, seen by " +
-                (answer.viewers.empty() ? answer.population->describe() : "these viewers") +
-                ": u'v' between two displays and from the reference, and the whites to set.");
-    page += "    " + padded("", 25) + padded_left("between", 9) + padded_left("19 in 20", 11) +
-            padded_left("from reference", 16) + padded_left("19 in 20", 11) + "\n";
-    for (const RoomSetting& way : answer.room) {
-        page += "    " + padded(way.name, 25) + padded_left(to_text(way.between_mean_uv, 4), 9) +
-                padded_left(to_text(way.between_p95_uv, 4), 11) +
-                padded_left(to_text(way.from_reference_mean_uv, 4), 16) +
-                padded_left(to_text(way.from_reference_p95_uv, 4), 11) + "\n";
-        std::string whites;
-        for (std::size_t p = 0; p < way.whites.size(); ++p) {
-            const int decimals = places(answer.panels[p], 0);
-            whites += (p == 0 ? "" : ", ") + answer.panels[p].targets.panel + " " +
-                      to_text(way.whites[p].x(), decimals) + " " +
-                      to_text(way.whites[p].y(), decimals);
-        }
-        page += paragraph("      ", whites);
-    }
+    page +=
+        paragraph("    ", "The instrument is taken to be right within " +
+                              plain(instrument.wavelength_shift_nm) + " nm in wavelength, " +
+                              plain(instrument.bandwidth_nm) + " nm wide, with stray light up to " +
+                              plain(instrument.stray_light) + " and noise of " +
+                              plain(instrument.noise) + " of the peak" +
+                              (step_nm > 0.0 ? ", a reading every " + plain(step_nm) + " nm" : "") +
+                              "; its data sheet's figures go into --instrument.");
     return page;
 }
 
@@ -282,18 +206,18 @@ std::string notes(const WhiteAnswer& answer, const PanelPart& part, bool with_bu
         page += paragraph("  ", verdict_text(part.advice->verdict) + ": " + part.advice->reason);
     }
     page += paragraph("  ", dial_text(part));
-    if (part.targets.targets.front().left) {
-        page += paragraph("  ", left_text(part.targets.targets.front(), places(part, 0)));
+    if (part.dialled().left) {
+        page += paragraph("  ", left_text(part.dialled(), places(dialled_range(part))));
     }
     if (part.budget) {
         page += paragraph("  ", sure_text(*part.budget));
-        page += with_budget ? budget_table(*part.budget, answer.instrument) : "";
+        page += with_budget ? budget_table(*part.budget, answer.instrument, part.step_nm) : "";
     }
     if (part.household) {
-        page += household_text(answer, *part.household);
+        page += household_text(answer, part);
     }
     if (part.population) {
-        page += paragraph("  ", people_text(*part.population));
+        page += paragraph("  ", people_text(answer, *part.population));
     }
     page += paragraph("  ", "Rests on " + part.rests_on + checks_text(part.targets));
     page += warnings_and_reading("  ", part.targets.warnings, part.understood);
@@ -334,7 +258,7 @@ std::string white_page(const WhiteAnswer& answer, bool with_budget) {
         page += "\n";
         page += notes(answer, part, with_budget);
     }
-    if (!answer.room.empty()) {
+    if (answer.panels.size() > 1) {
         page += "\n" + room_text(answer);
     }
     page += "\n" + paragraph("", light_meaning(answer));

@@ -11,6 +11,7 @@
 #include "samelight/observer/population.hpp"
 #include "samelight/white/advice.hpp"
 #include "samelight/white/household.hpp"
+#include "samelight/white/type_range.hpp"
 
 namespace samelight::report {
 namespace {
@@ -21,6 +22,15 @@ constexpr double pair_threshold_uv = 0.004;
 double number(std::string_view text) {
     return samelight::detail::decimal_number(text).value_or(
         std::numeric_limits<double>::quiet_NaN());
+}
+
+/// The field of view, degrees, of an observer by its id.
+double field_of(const std::string& observer) {
+    const auto conditions = cone_conditions_named(observer);
+    if (conditions) {
+        return conditions->field_deg;
+    }
+    return observer.find("10deg") != std::string::npos ? 10.0 : 2.0;
 }
 
 PopulationPart people_of(const Population& population, const Panel& panel,
@@ -36,8 +46,9 @@ PopulationPart people_of(const Population& population, const Panel& panel,
             v.push_back(uv.v());
         }
     }
-    return {population.describe(), target_region(cloud), pair_threshold_uv,
-            u.size() < 2 ? 0.0 : pair_share(u, v, pair_threshold_uv)};
+    return {population.describe(), target_region(cloud),
+            pair_threshold_uv,     u.size() < 2 ? 0.0 : pair_share(u, v, pair_threshold_uv),
+            cloud.outside,         cloud.impossible};
 }
 
 /// The white that would be replaced: as it stands where that was measured, else the reference's own x, y dialled in by instrument.
@@ -46,45 +57,101 @@ Chromaticity<Cie1931_2deg> as_it_is(const Reference& reference,
     return now ? chromaticity(tristimulus<Cie1931_2deg>(*now)) : reference.xy();
 }
 
+/// The verdict on the household's own white, for its viewers.
 Advice advise_viewers(const WhiteRequest& request, const Panel& panel, const WhiteAnswer& answer,
-                      const CloudOptions& options, const PanelPart& part) {
+                      const CloudOptions& options, const Household& household) {
     std::vector<Individual> people;
-    for (const Viewer& viewer : answer.viewers) {
-        people.push_back(viewer.eye.likeliest);
-    }
-    AdviceRequest weighed{part.household->candidates.back().xy,
-                          part.household->candidates.front().xy,
+    AdviceRequest weighed{household.compromise().xy,
+                          household.candidates.front().xy,
                           request.instrument_noise_xy,
                           {},
-                          "one of the viewers"};
-    for (const PredictedTarget& target : part.household->targets) {
-        weighed.other_targets.push_back(target.xy);
+                          {}};
+    for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
+        const Viewer& viewer = answer.viewers[i];
+        people.push_back(viewer.eye.likeliest);
+        weighed.people.push_back(viewer.name);
+        weighed.pulls.push_back({"viewer " + viewer.name, household.targets[i].xy});
     }
     return advise(WhiteJudge(panel, answer.reference, people, options), weighed);
 }
 
 Advice advise_everyone(const WhiteRequest& request, const Panel& panel, const WhiteAnswer& answer,
-                       const std::optional<SampledLight>& now, const CloudOptions& options,
-                       const PanelPart& part) {
+                       const CloudOptions& options, const PanelPart& part) {
     const std::vector<Individual> people = answer.population->individuals();
     AdviceRequest weighed{part.targets.targets.front().xy,
-                          as_it_is(answer.reference, now),
+                          as_it_is(answer.reference, options.now),
                           request.instrument_noise_xy,
                           {},
-                          ""};
-    for (std::size_t i = 1; i < part.targets.targets.size(); ++i) {
-        weighed.other_targets.push_back(part.targets.targets[i].xy);
-        weighed.others = "the observer " + part.targets.targets[i].observer_title;
+                          {}};
+    for (const Target& target : part.targets.targets) {
+        weighed.pulls.push_back({target.observer_title, target.xy});
     }
     return advise(WhiteJudge(panel, answer.reference, people, options), weighed);
+}
+
+/// Half-widths 19 times in 20 of what two independent covariances make.
+TypeRange within_of(const std::array<double, 4>& a, const std::array<double, 4>& b) {
+    return {2.0 * std::sqrt(a[0] + b[0]), 2.0 * std::sqrt(a[3] + b[3])};
+}
+
+/// How far the reading moves if a white emitter makes none of the viewers' whites, on average over them.
+std::optional<ChromaticityOffset<Cie1931_2deg>> without_emitter(const Panel& panel,
+                                                                const WhiteAnswer& answer,
+                                                                const TargetOptions& options) {
+    double x = 0.0;
+    double y = 0.0;
+    for (const Viewer& viewer : answer.viewers) {
+        const Target own =
+            white_target(panel, answer.reference, cone_observer(viewer.eye.likeliest), options);
+        if (!own.without_white_emitter) {
+            return {};
+        }
+        x += own.without_white_emitter->first() / static_cast<double>(answer.viewers.size());
+        y += own.without_white_emitter->second() / static_cast<double>(answer.viewers.size());
+    }
+    return ChromaticityOffset<Cie1931_2deg>(x, y);
+}
+
+HouseholdPart household_of(const WhiteRequest& request, const Panel& panel,
+                           const GenericModel* model, const WhiteAnswer& answer,
+                           const WhiteBase& base, const Chromaticity<Cie1931_2deg>& present) {
+    HouseholdOptions options;
+    options.base.now = base.now;
+    options.threshold_uv = pair_threshold_uv;
+    TargetOptions from;
+    from.now = base.now;
+    from.instrument_noise_xy = request.instrument_noise_xy;
+    Household people = judge_household(panel, answer.reference, answer.viewers, present, options);
+    std::vector<std::string> names;
+    for (const Viewer& viewer : answer.viewers) {
+        names.push_back(viewer.name);
+    }
+    Target white = dialled_white(panel, answer.reference, people.compromise().xy,
+                                 samelight::detail::viewers_text(names), from);
+    white.without_white_emitter = without_emitter(panel, answer, from);
+    const auto spread = [&](const Observer& observer) {
+        TypeOptions of_type{from, base.set_to};
+        if (base.set_to) {
+            of_type.target.now = std::nullopt;
+        }
+        return model != nullptr ? type_spread(*model, answer.reference, observer, of_type)
+                                : std::array<double, 4>{};
+    };
+    HouseholdPart part{std::move(people), std::move(white), {}, {}};
+    for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
+        part.within.push_back(within_of(part.people.targets[i].covariance,
+                                        spread(cone_observer(answer.viewers[i].eye.likeliest))));
+    }
+    part.white_within = within_of(spread(eye_of_household(answer.viewers)), {});
+    return part;
 }
 
 }  // namespace
 
 Population population_of(const WhiteRequest& request, std::vector<Warning>& notes) {
-    if (request.people < 2 || request.people > 1000000) {
+    if (request.people < 1 || request.people > 100000) {
         throw Error(ErrorKind::input, "people", std::to_string(request.people) + " people",
-                    "2 to 1000000");
+                    "1 to 100000");
     }
     PopulationParameters parameters;
     io::NamedAges named = io::open_ages(request.ages);
@@ -92,7 +159,8 @@ Population population_of(const WhiteRequest& request, std::vector<Warning>& note
         notes.push_back({"ages_read", sentence});
     }
     parameters.ages = std::move(named.ages);
-    parameters.count = request.people;
+    parameters.count = static_cast<std::size_t>(request.people);
+    parameters.field_deg = request.observers.empty() ? 2.0 : field_of(request.observers.front());
     if (request.spread == "literature") {
         parameters.spread = literature_spread;
     } else if (request.spread != "matches") {
@@ -131,7 +199,7 @@ void name_viewers(const std::vector<std::string>& typed, std::vector<Viewer>& vi
 }
 
 void learn_from_eyes(const std::vector<std::string>& typed, const Panel& panel,
-                     WhiteAnswer& answer) {
+                     const WhiteBase& base, WhiteAnswer& answer) {
     for (const std::string& text : typed) {
         const std::size_t equals = text.find('=');
         const std::size_t comma = text.find(',');
@@ -143,18 +211,33 @@ void learn_from_eyes(const std::vector<std::string>& typed, const Panel& panel,
             throw Error(ErrorKind::input, "eye \"" + text + "\"", "not a viewer's white",
                         "A=x,y with a viewer's letter and the CIE 1931 x, y that they set by eye");
         }
-        answer.viewers[who].eye = learn(answer.viewers[who].eye, panel, answer.reference, {{x, y}});
+        EyeLesson lesson = learn(answer.viewers[who].eye, panel, answer.reference, {{x, y}},
+                                 {base.now, BatchPrecision::double_precision});
+        answer.viewers[who].eye = lesson.eye;
+        for (const Warning& warning : lesson.warnings) {
+            answer.viewer_notes.push_back(
+                {warning.code, "Viewer " + answer.viewers[who].name + ": " + warning.message});
+        }
     }
 }
 
-void judge_people(const WhiteRequest& request, const Panel& panel, const WhiteAnswer& answer,
-                  const std::optional<SampledLight>& now, PanelPart& part) {
+Observer eye_of_household(const std::vector<Viewer>& viewers) {
+    return cone_observer(viewers.size() == 1 ? viewers.front().eye.likeliest
+                                             : Individual{average_viewer(viewers), {}});
+}
+
+void judge_people(const WhiteRequest& request, const Panel& panel, const GenericModel* model,
+                  const WhiteAnswer& answer, const WhiteBase& base, PanelPart& part) {
+    const CloudOptions options{base.now, BatchPrecision::double_precision};
     if (!part.targets.targets.front().in_gamut()) {
-        return;  // there is no such white to judge
+        part.targets.warnings.push_back(
+            {"not_judged", "This panel can't show such a white, so how people differ, " +
+                               std::string(answer.viewers.empty() ? "" : "what the viewers see, ") +
+                               "how sure the target is and whether to move it are left out."});
+        return;
     }
-    const CloudOptions options{now, BatchPrecision::double_precision};
     part.population = people_of(*answer.population, panel, answer.reference, options);
-    const Chromaticity<Cie1931_2deg> present = as_it_is(answer.reference, now);
+    const Chromaticity<Cie1931_2deg> present = as_it_is(answer.reference, base.now);
     if (!set_white(panel, present).in_gamut()) {
         part.targets.warnings.push_back(
             {"not_judged",
@@ -163,11 +246,14 @@ void judge_people(const WhiteRequest& request, const Panel& panel, const WhiteAn
         return;
     }
     if (answer.viewers.empty()) {
-        part.advice = advise_everyone(request, panel, answer, now, options, part);
+        part.advice = advise_everyone(request, panel, answer, options, part);
         return;
     }
-    part.household = judge_household(panel, answer.reference, answer.viewers, present);
-    part.advice = advise_viewers(request, panel, answer, options, part);
+    part.household = household_of(request, panel, model, answer, base, present);
+    part.advice = advise_viewers(request, panel, answer, options, part.household->people);
+    // Age and field are known now: what two other observers want is no longer the question.
+    std::erase_if(part.targets.warnings,
+                  [](const Warning& warning) { return warning.code == "observers_opposed"; });
 }
 
 }  // namespace samelight::report

@@ -1,12 +1,23 @@
 #pragma once
 // The people in the answer of `samelight white`: viewers as typed, the population, the household and the verdict.
+#include <optional>
 #include <vector>
 
+#include "samelight/display/generic_model.hpp"
 #include "samelight/report/white_answer.hpp"
 
 namespace samelight::report {
 
-/// The people whose spread the answer tells, and what had to be said about a file of ages. Throws Error (input or system).
+/// What a panel's white starts from.
+struct WhiteBase {
+    std::optional<SampledLight> now;  ///< as it stands, or as set; none: the native white
+    bool now_measured = false;        ///< from a file
+    std::optional<Chromaticity<Cie1931_2deg>>
+        set_to;  ///< as set by instrument to x, y: then `now` is worked out
+};
+
+/// The people whose spread the answer tells, seeing the field of the first observer asked for, and what had to be said about a file
+/// of ages. Throws Error (input or system).
 Population population_of(const WhiteRequest& request, std::vector<Warning>& notes);
 
 /// Viewers and what had to be said about them, from AGE[:FIELD] as typed. Ages beyond 20-80 are worked out at the nearer end, with a
@@ -14,12 +25,17 @@ Population population_of(const WhiteRequest& request, std::vector<Warning>& note
 void name_viewers(const std::vector<std::string>& typed, std::vector<Viewer>& viewers,
                   std::vector<Warning>& notes);
 
-/// Lets the viewers learn from A=x,y, what they set by eye on `panel`. Throws Error (input).
+/// Lets the viewers learn from A=x,y, what they set by eye on `panel`, from `base`; with a note where hardly any eye would set that.
+/// Throws Error (input, domain).
 void learn_from_eyes(const std::vector<std::string>& typed, const Panel& panel,
-                     WhiteAnswer& answer);
+                     const WhiteBase& base, WhiteAnswer& answer);
 
-/// Fills in what people make of one panel.
-void judge_people(const WhiteRequest& request, const Panel& panel, const WhiteAnswer& answer,
-                  const std::optional<SampledLight>& now, PanelPart& part);
+/// Fills in what people make of one panel; what can't be judged is said in its warnings.
+/// @param model  of a generic panel, else null
+void judge_people(const WhiteRequest& request, const Panel& panel, const GenericModel* model,
+                  const WhiteAnswer& answer, const WhiteBase& base, PanelPart& part);
+
+/// For whom a household's white is worked out where one eye must stand for all: the one viewer's likeliest, or the average viewer's.
+Observer eye_of_household(const std::vector<Viewer>& viewers);
 
 }  // namespace samelight::report

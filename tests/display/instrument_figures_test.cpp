@@ -36,7 +36,7 @@ Change change_by(const ReadingInstrument& instrument, const Spectrum& light) {
     return change_of(read_by(instrument, light), light);
 }
 
-Spectrum white_of(const PanelSpectra& panel) {
+Spectrum native_white(const PanelSpectra& panel) {
     std::vector<double> values;
     for (std::size_t i = 0; i < panel.red.size(); ++i) {
         values.push_back(panel.red.values()[i] + panel.green.values()[i] + panel.blue.values()[i]);
@@ -45,7 +45,7 @@ Spectrum white_of(const PanelSpectra& panel) {
 }
 
 Spectrum white(const char* model, const Sampling& sampling = {}) {
-    return white_of(generic_spectra(generic_model(model), sampling));
+    return native_white(generic_spectra(generic_model(model), sampling));
 }
 
 ReadingInstrument with_bandwidth(double bandwidth_nm, double step_nm = 0.0, double first_nm = 0.0) {
@@ -77,7 +77,7 @@ TEST(InstrumentFigures, StrayLightBarelyMovesWhiteButMovesANarrowRedPrimary) {
     instrument.stray_light = 1e-3;
     const PanelSpectra panel = generic_spectra(generic_model("lcd-narrow-red"));
     EXPECT_NEAR(change_by(instrument, panel.red).x, -0.011, 0.0015);
-    EXPECT_LT(std::abs(change_by(instrument, white_of(panel)).x), 0.0004);
+    EXPECT_LT(std::abs(change_by(instrument, native_white(panel)).x), 0.0004);
 }
 
 TEST(InstrumentFigures, TooCoarseAStepIsTheWorst) {

@@ -17,9 +17,9 @@
 namespace samelight {
 namespace {
 
-SampledLight d65(const Sampling& sampling = {}) { return enter(d_illuminant(6500), sampling); }
+SampledLight daylight(const Sampling& sampling = {}) { return enter(d_illuminant(6500), sampling); }
 
-Lab<Cie1931_2deg> seen(const Patch& patch, const SampledLight& illuminant) {
+Lab<Cie1931_2deg> seen(const SurfacePatch& patch, const SampledLight& illuminant) {
     return lab(tristimulus<Cie1931_2deg>(patch_light(patch.reflectance, illuminant)),
                tristimulus<Cie1931_2deg>(illuminant));
 }
@@ -27,7 +27,7 @@ Lab<Cie1931_2deg> seen(const Patch& patch, const SampledLight& illuminant) {
 TEST(PatchSet, HasItsFourGroups) {
     std::array<int, 4> counts{};
     std::set<std::string> names;
-    for (const Patch& patch : patch_set()) {
+    for (const SurfacePatch& patch : patch_set()) {
         ++counts.at(static_cast<std::size_t>(patch.group));
         names.insert(patch.name);
         EXPECT_TRUE(patch.name.starts_with(patch_group_name(patch.group))) << patch.name;
@@ -41,10 +41,10 @@ TEST(PatchSet, HasItsFourGroups) {
 // Second route: the rule of data/choose_reflectances.py, by this library's own CIELAB. Bounds are the rule's, with 0.5 for the 10 nm sums
 // that it takes and this doesn't.
 TEST(PatchSet, GroupsLieWhereTheRulePutThem) {
-    const SampledLight illuminant = d65();
+    const SampledLight illuminant = daylight();
     double lightest = 0.0;
     double darkest = 100.0;
-    for (const Patch& patch : patch_set()) {
+    for (const SurfacePatch& patch : patch_set()) {
         const auto colour = seen(patch, illuminant);
         switch (patch.group) {
             case PatchGroup::neutral:
@@ -71,7 +71,7 @@ TEST(PatchSet, GroupsLieWhereTheRulePutThem) {
 }
 
 TEST(PatchSet, NoTwoPatchesOfAGroupAreClose) {
-    const SampledLight illuminant = d65();
+    const SampledLight illuminant = daylight();
     const auto patches = patch_set();
     double nearest = 1e9;
     for (std::size_t i = 0; i < patches.size(); ++i) {
@@ -89,7 +89,7 @@ TEST(PatchSet, NoTwoPatchesOfAGroupAreClose) {
 TEST(PatchLight, AWhiteSurfaceGivesTheIlluminantItself) {
     const Spectrum white(std::vector<double>{400.0, 700.0}, {1.0, 1.0});
     for (const Sampling& sampling : {Sampling(), Sampling(380.0, 5.0, 81)}) {
-        EXPECT_EQ(patch_light(white, d65(sampling)).values, d65(sampling).values);
+        EXPECT_EQ(patch_light(white, daylight(sampling)).values, daylight(sampling).values);
     }
 }
 
@@ -108,21 +108,21 @@ TEST(PatchLight, IsLinearBetweenItsSamplesAndHeldBeyondTheEnds) {
 }
 
 TEST(PatchLight, SeveralAtOnceAreTheSame) {
-    const auto lights = patch_lights(patch_set(), d65());
+    const auto lights = patch_lights(patch_set(), daylight());
     ASSERT_EQ(lights.cols(), 140);
     for (Eigen::Index j = 0; j < lights.cols(); ++j) {
         const SampledLight one =
-            patch_light(patch_set()[static_cast<std::size_t>(j)].reflectance, d65());
+            patch_light(patch_set()[static_cast<std::size_t>(j)].reflectance, daylight());
         EXPECT_TRUE(lights.col(j) == one.column());
     }
 }
 
 // What holding the ends assumes beyond 700 nm is little for the eye: an upper bound is a surface that is perfectly white there.
 TEST(PatchLight, WhatIsAssumedBeyondTheTableIsSmall) {
-    const SampledLight illuminant = d65();
+    const SampledLight illuminant = daylight();
     const auto white = tristimulus<Cie1931_2deg>(illuminant);
     double largest = 0.0;
-    for (const Patch& patch : patch_set()) {
+    for (const SurfacePatch& patch : patch_set()) {
         SampledLight light = patch_light(patch.reflectance, illuminant);
         for (std::size_t i = 321; i < 401; ++i) {
             light.values[i] = illuminant.values[i];

@@ -3,11 +3,10 @@
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
-#include <cstdio>
-#include <cstdlib>
 #include <string>
 #include <string_view>
 
+#include "demand.hpp"
 #include "samelight/io/spectral_csv.hpp"
 
 namespace {
@@ -15,15 +14,7 @@ namespace {
 using samelight::io::LightColumn;
 using samelight::io::SpectralFile;
 
-void demand(bool holds, const std::string& what) {
-    if (holds) return;
-    std::fprintf(stderr, "violated: %s\n", what.c_str());
-    std::abort();
-}
-
-bool is_one_line(std::string_view text) {
-    return !text.empty() && text.find_first_of("\r\n") == std::string_view::npos;
-}
+using fuzz::demand;
 
 void check_file(const SpectralFile& file) {
     demand(!file.lights.empty(), "at least one light");
@@ -41,12 +32,8 @@ void check_file(const SpectralFile& file) {
             demand(std::isfinite(column.light.values()[i]), "finite values");
         }
     }
-    for (const std::string& sentence : file.understood) {
-        demand(is_one_line(sentence), "one line understood");
-    }
-    for (const samelight::Warning& warning : file.warnings) {
-        demand(is_one_line(warning.code) && is_one_line(warning.message), "one line of warning");
-    }
+    fuzz::demand_one_line_each(file.understood);
+    fuzz::demand_one_line_each(file.warnings);
 }
 
 bool same_bits(double a, double b) { return a == b && std::signbit(a) == std::signbit(b); }
@@ -78,16 +65,11 @@ void check_round_trip(const SpectralFile& file) {
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     const std::string_view bytes(reinterpret_cast<const char*>(data), size);
-    SpectralFile file;
-    try {
-        file = samelight::io::parse_spectral_csv(bytes, "fuzz.csv");
-    } catch (const samelight::Error& error) {
-        demand(is_one_line(error.what()), "an error of one line");
-        demand(std::string_view(error.what()).starts_with("fuzz.csv"),
-               "an error that names the file");
-        return 0;
-    }
-    check_file(file);
-    check_round_trip(file);
+    fuzz::parse_or_refuse(
+        "fuzz.csv", [&] { return samelight::io::parse_spectral_csv(bytes, "fuzz.csv"); },
+        [](const SpectralFile& file) {
+            check_file(file);
+            check_round_trip(file);
+        });
     return 0;
 }

@@ -55,6 +55,7 @@ StoredCorrection full() {
         "75 %",         "first line\nsecond, \u00b5"};
     stored.correction.valid_near = ChromaticityDisc{0.3127, 0.1 + 0.2, 0.01};
     stored.correction.warnings = {{"drift", "White moved."}};
+    stored.correction.verdict = FitVerdict::read_again;
     stored.panel_spectra = PanelSpectra{
         {380.0, 400.5, 780.0}, {1e-300, 1.0 / 3.0, 5e-324}, {0.0, 1.0, -0.0}, {2, 3, 4}, {1, 2, 3}};
     stored.panel_spectra_digest = "sha256:0123";
@@ -109,6 +110,7 @@ void expect_same(const StoredCorrection& a, const StoredCorrection& b) {
         EXPECT_EQ(p.provenance.*member, q.provenance.*member);
     }
     EXPECT_EQ(p.warnings, q.warnings);
+    EXPECT_EQ(p.verdict, q.verdict);
     ASSERT_EQ(a.panel_spectra.has_value(), b.panel_spectra.has_value());
     if (a.panel_spectra) {
         expect_same_bits(a.panel_spectra->wavelengths_nm, b.panel_spectra->wavelengths_nm);
@@ -131,6 +133,36 @@ TEST(CorrectionFile, RoundTrip) {
     StoredCorrection bare;
     bare.correction.observer = "cie1931-2deg";
     expect_same(bare, parse_correction(correction_text(bare), "file.json"));
+}
+
+// Files of before the key: no verdict, and no complaint.
+TEST(CorrectionFile, VerdictIsOptionalAndKnown) {
+    json file = json::parse(correction_text(full()));
+    EXPECT_EQ(file["verdict"], "read_again");
+    file["verdict"] = "do_not_use";
+    EXPECT_EQ(parse_correction(file.dump(), "file.json").correction.verdict,
+              FitVerdict::do_not_use);
+    file.erase("verdict");
+    const StoredCorrection old = parse_correction(file.dump(), "file.json");
+    EXPECT_FALSE(old.correction.verdict);
+    EXPECT_TRUE(old.ignored.empty());
+    file["verdict"] = "splendid";
+    const std::string text = refusal(
+        ErrorKind::input, [&] { static_cast<void>(parse_correction(file.dump(), "file.json")); });
+    EXPECT_TRUE(contains(text, "file.json: verdict")) << text;
+    EXPECT_TRUE(contains(text, "\"use_unproven\"")) << text;
+}
+
+TEST(CorrectionFile, LuminanceFactorHasARange) {
+    json file = json::parse(correction_text(full()));
+    for (const double factor : {1e13, 1e-13, 0.0, -1.0}) {
+        file["luminance_factor"] = factor;
+        const std::string text = refusal(ErrorKind::input, [&] {
+            static_cast<void>(parse_correction(file.dump(), "file.json"));
+        });
+        EXPECT_TRUE(contains(text, "file.json: luminance_factor")) << text;
+        EXPECT_TRUE(contains(text, "1e-12 to 1e12")) << text;
+    }
 }
 
 TEST(CorrectionFile, RoundTripOnTheDisk) {

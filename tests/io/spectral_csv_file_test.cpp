@@ -45,7 +45,7 @@ TEST_F(SpectralCsvFile, MustBeThere) {
 }
 
 TEST_F(SpectralCsvFile, MustBeARegularFile) {
-    expect_error(folder_, ErrorKind::input, " a folder; wanted a regular file of spectra");
+    expect_error(folder_, ErrorKind::input, " a folder; wanted a file of spectra");
     expect_error("/dev/zero", ErrorKind::input,
                  " neither a file nor a folder; wanted a regular file");
     const fs::path pipe = folder_ / "pipe.csv";

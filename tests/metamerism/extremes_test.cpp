@@ -11,6 +11,7 @@
 #include "metamerism/metamerism_fixtures.hpp"
 #include "numeric/refusals.hpp"
 #include "samelight/metamerism/extremes.hpp"
+#include "samelight/metamerism/population_index.hpp"
 
 namespace samelight {
 namespace {

@@ -65,7 +65,8 @@ struct TypeFigure {
     double share;
 };
 
-// Second route: figures for other modelled spectra of these types than this library's, 20-70 years, 2 degrees. Two models of one type may
+// Second route: this project's own computation from other modelled spectra of these types than the library's, made before it was written,
+// 20-70 years, 2 degrees; there is no publication that has these shares. Two models of one type may
 // differ: by up to 0.06 as found, for the white emitter with filters (0.65 here) and the LCD with narrow-line red (0.47 here), the others by
 // less than 0.05. The bound is 0.08, less than what lies between mild and bad types.
 constexpr TypeFigure noted[] = {
@@ -82,8 +83,8 @@ TEST(PanelTypes, SharesOfDisagreeingPairsAreNearThoseNoted) {
     }
 }
 
-// Lasers are the worst and narrow-red and white-LED LCDs mild: by either way of counting.
-TEST(PanelTypes, OrderIsThePublishedOne) {
+// Lasers are the worst and narrow-red and white-LED LCDs mild: by either way of counting, and as in that computation.
+TEST(PanelTypes, LasersAreTheWorstAndLcdsMild) {
     const Population population = people(1024);
     using Share = double (*)(const char*, const Population&);
     for (const Share share : {Share(share_of_targets), Share(share_of_differences)}) {

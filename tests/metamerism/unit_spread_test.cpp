@@ -8,6 +8,7 @@
 
 #include "metamerism/metamerism_fixtures.hpp"
 #include "numeric/refusals.hpp"
+#include "samelight/metamerism/population_index.hpp"
 #include "samelight/metamerism/unit_spread.hpp"
 
 namespace samelight {
@@ -18,7 +19,7 @@ using test::generic;
 using test::people;
 using test::refusal;
 
-const Observer& eye() { return standard_observer<Cie2015_2deg>(); }
+const Observer& lone_eye() { return standard_observer<Cie2015_2deg>(); }
 
 TypedPanel typed(const char* name) {
     return {{generic(name), PanelOrigin::generic}, &generic_model(name)};
@@ -30,7 +31,8 @@ TypedPanel measured(const char* name) { return {{generic(name), PanelOrigin::mea
 TEST(UnitSpread, IsWhatThePlainRouteGives) {
     const Population population = people(4);
     const std::vector<TypedPanel> panels = {measured("crt"), typed("oled-rgb")};
-    const auto spreads = unit_spreads(panels, Setting::by_instrument, d65(), eye(), population, 20);
+    const auto spreads =
+        unit_spreads(panels, Setting::by_instrument, d65(), lone_eye(), population, 20);
     ASSERT_EQ(spreads.size(), 1U);
     ASSERT_TRUE(spreads[0]);
     const Eigen::MatrixXd colour = d65().column();
@@ -44,7 +46,9 @@ TEST(UnitSpread, IsWhatThePlainRouteGives) {
                                .col(0));
         double sum = 0.0;
         for (std::size_t i = 0; i < 4; ++i) {
-            sum += test::plain_view(population.individual(i), tube, shown, d65()).de00 / 4.0;
+            sum += test::plain_view(population.individual(i), tube, shown, mean_light(tube, shown))
+                       .de00 /
+                   4.0;
         }
         means.push_back(sum);
     }
@@ -71,7 +75,8 @@ TEST(UnitSpread, UnitsLieWithinTheRangesOfTheirModel) {
 TEST(UnitSpread, MeasuredPairsHaveNoneAndTwoOfOneTypeDiffer) {
     const std::vector<TypedPanel> panels = {measured("crt"), measured("oled-rgb"),
                                             typed("oled-rgb"), typed("oled-rgb")};
-    const auto spreads = unit_spreads(panels, Setting::white_matched, d65(), eye(), people(16), 32);
+    const auto spreads =
+        unit_spreads(panels, Setting::white_matched, d65(), lone_eye(), people(16), 32);
     ASSERT_EQ(spreads.size(), 6U);
     EXPECT_FALSE(spreads[0]);  // 0 and 1
     for (std::size_t i = 1; i < 6; ++i) {
@@ -86,7 +91,7 @@ TEST(UnitSpread, RefusesTooFewUnits) {
     const std::vector<TypedPanel> panels = {typed("crt"), typed("oled-rgb")};
     refusal(ErrorKind::domain, [&] {
         static_cast<void>(
-            unit_spreads(panels, Setting::by_instrument, d65(), eye(), people(4), 19));
+            unit_spreads(panels, Setting::by_instrument, d65(), lone_eye(), people(4), 19));
     });
 }
 

@@ -17,7 +17,7 @@
 namespace samelight {
 namespace {
 
-test::SimulatedCalibration display() {
+test::SimulatedCalibration boot_display() {
     return {generic_panel(generic_model("oled-rgb")), test::invented_meters().front()};
 }
 
@@ -32,9 +32,10 @@ Many many(int count, const test::SimulatedNoise& noise) {
     for (int i = 0; i < count; ++i) {
         const std::array<double, 3> drive = {random.between(0.1, 1), random.between(0.1, 1),
                                              random.between(0.1, 1)};
-        m.meter.push_back(test::SimulatedCalibration::noisy(display().meter(drive), random, noise));
+        m.meter.push_back(
+            test::SimulatedCalibration::noisy(boot_display().meter(drive), random, noise));
         m.reference.push_back(
-            test::SimulatedCalibration::noisy(display().reference(drive), random, noise));
+            test::SimulatedCalibration::noisy(boot_display().reference(drive), random, noise));
         m.pairs.push_back(
             {"patch " + std::to_string(i), m.reference.back(), m.meter.back(), 1, {}});
     }
@@ -103,9 +104,9 @@ TEST(BootstrapPatches, AgreesWithDerivatives) {
     options.method = CorrectionMethod::least_squares;
     options.noise_from = NoiseFrom::residuals;
     const Correction c = fit_correction(ReadingSet(m.pairs), options);
-    const Certainty a = certainty(c, display().meter({1, 1, 1}));
-    const Moments b =
-        bootstrap_patches(PairColumns(m.meter, m.reference)).corrected(display().meter({1, 1, 1}));
+    const Certainty a = certainty(c, boot_display().meter({1, 1, 1}));
+    const Moments b = bootstrap_patches(PairColumns(m.meter, m.reference))
+                          .corrected(boot_display().meter({1, 1, 1}));
     EXPECT_NEAR(b.covariance.standard(0) / std::sqrt(a.covariance[0]), 1.0, 0.25);
     EXPECT_NEAR(b.covariance.standard(1) / std::sqrt(a.covariance[4]), 1.0, 0.25);
     EXPECT_NEAR(b.covariance.standard(2) / std::sqrt(a.covariance[8]), 1.0, 0.25);
@@ -116,7 +117,7 @@ TEST(BootstrapPatches, AgreesWithDerivatives) {
 TEST(BootstrapRepeats, AgreesWithDerivativesForEveryMethod) {
     test::Random random(19);
     constexpr int rounds = 30;
-    const ReadingSet set(display().read(random, rounds, {0.0005, 0.005}));
+    const ReadingSet set(boot_display().read(random, rounds, {0.0005, 0.005}));
     for (const CorrectionMethod method :
          {CorrectionMethod::four_colour, CorrectionMethod::three_colour,
           CorrectionMethod::least_squares, CorrectionMethod::white_exact_least_squares,
@@ -124,9 +125,10 @@ TEST(BootstrapRepeats, AgreesWithDerivativesForEveryMethod) {
         FitOptions options;
         options.method = method;
         options.noise_from = NoiseFrom::each_patch;
-        const Certainty a = certainty(fit_correction(set, options), display().meter({1, 1, 1}));
+        const Certainty a =
+            certainty(fit_correction(set, options), boot_display().meter({1, 1, 1}));
         const Moments b =
-            bootstrap_repeats(set, options, 2000).corrected(display().meter({1, 1, 1}));
+            bootstrap_repeats(set, options, 2000).corrected(boot_display().meter({1, 1, 1}));
         const double shrink = std::sqrt((rounds - 1.0) / rounds);
         for (int k = 0; k < 3; ++k) {
             // The standard deviation of 2,000 is good to 1.6 %.
@@ -144,7 +146,7 @@ TEST(Bootstrap, Refuses) {
         static_cast<void>(bootstrap_patches(PairColumns(m.meter, m.reference), 0));
     });
     test::Random random(1);
-    const ReadingSet set(display().read(random, 2, {}));
+    const ReadingSet set(boot_display().read(random, 2, {}));
     test::refusal(ErrorKind::domain, [&] { static_cast<void>(bootstrap_repeats(set, {}, 0)); });
     test::refusal(ErrorKind::shape, [&] {
         static_cast<void>(

@@ -84,7 +84,7 @@ TEST(Certainty, CarriesTheReadingsOwnNoise) {
     EXPECT_NEAR(half[0], 1.959964 * 0.00263306, 1e-8);
 }
 
-test::SimulatedCalibration display() {
+test::SimulatedCalibration sure_display() {
     return {generic_panel(generic_model("oled-rgb")), test::invented_meters().front()};
 }
 
@@ -92,7 +92,7 @@ test::SimulatedCalibration display() {
 // fewer or equal.
 TEST(Certainty, FromTermsAndFromTheCovarianceAlone) {
     test::Random random(6);
-    const auto pairs = display().read(random, 4, {0.0005, 0.01});
+    const auto pairs = sure_display().read(random, 4, {0.0005, 0.01});
     for (const CorrectionMethod method :
          {CorrectionMethod::four_colour, CorrectionMethod::least_squares,
           CorrectionMethod::weighted_least_squares}) {
@@ -103,8 +103,8 @@ TEST(Certainty, FromTermsAndFromTheCovarianceAlone) {
         from_file.noise_terms.clear();
         for (const std::array<double, 3>& drive :
              {std::array<double, 3>{1, 1, 1}, {0.3, 0.9, 0.1}, {0, 0, 1}}) {
-            const Certainty a = certainty(c, display().meter(drive));
-            const Certainty b = certainty(from_file, display().meter(drive));
+            const Certainty a = certainty(c, sure_display().meter(drive));
+            const Certainty b = certainty(from_file, sure_display().meter(drive));
             for (std::size_t k = 0; k < 9; ++k) {
                 EXPECT_NEAR(a.covariance.at(k), b.covariance.at(k), 1e-9 * a.covariance[8]);
             }
@@ -120,8 +120,9 @@ TEST(Certainty, FourColourWhiteRestsOnWhiteAlone) {
     options.noise_from = NoiseFrom::stated;
     options.stated = stated_noise(0.0005, 0.01);
     test::Random random(1);
-    const Correction c = fit_correction(ReadingSet(display().read(random, 1, {0.0, 0.0})), options);
-    const auto white = detail::corrected_point(c, display().meter({1, 1, 1}));
+    const Correction c =
+        fit_correction(ReadingSet(sure_display().read(random, 1, {0.0, 0.0})), options);
+    const auto white = detail::corrected_point(c, sure_display().meter({1, 1, 1}));
     for (const NoiseTerm& term : c.noise_terms) {
         const detail::Readings3 moved = white.by_parameters * term.matrix();
         if (term.patch == "white") {
@@ -146,22 +147,22 @@ TEST(Certainty, DegreesOfFreedomOfASum) {
     const std::vector<detail::CarriedTerm> terms = {{unit, 0}, {unit, 1}};
     const std::vector<ReadingNoise> noise = {a, b};
     const Eigen::Matrix3d total = detail::total_covariance(terms, noise);
-    EXPECT_NEAR(detail::effective_degrees_of_freedom<1>(terms, noise, total, 0),
+    EXPECT_NEAR(detail::effective_degrees_of_freedom(terms, noise, total, 0, 1),
                 25.0 / (1.0 / 4.0 + 16.0 / 9.0), 1e-10);
     // Equal shares in x and y: the same for both together.
-    EXPECT_NEAR(detail::effective_degrees_of_freedom<2>(terms, noise, total, 0),
+    EXPECT_NEAR(detail::effective_degrees_of_freedom(terms, noise, total, 0, 2),
                 25.0 / (1.0 / 4.0 + 16.0 / 9.0), 1e-10);
     // Two terms that share one estimate are known no better than it is.
     const std::vector<detail::CarriedTerm> shared = {{unit, 1}, {unit, 1}};
-    EXPECT_NEAR(detail::effective_degrees_of_freedom<2>(shared, noise,
-                                                        detail::total_covariance(shared, noise), 0),
+    EXPECT_NEAR(detail::effective_degrees_of_freedom(shared, noise,
+                                                     detail::total_covariance(shared, noise), 0, 2),
                 9.0, 1e-10);
 }
 
 // What the display does to both instruments at once drops out of the luminance factor: flicker of 3 % in common, 0.2 % of their own.
 TEST(Certainty, CommonFlickerDropsOutOfTheLuminanceFactor) {
     test::Random random(13);
-    std::vector<PairedReading> pairs = display().read(random, 6, {0.0005, 0.002});
+    std::vector<PairedReading> pairs = sure_display().read(random, 6, {0.0005, 0.002});
     for (PairedReading& pair : pairs) {
         const double flicker = 1.0 + 0.03 * random.normal();
         for (std::size_t k = 0; k < 3; ++k) {
@@ -170,7 +171,7 @@ TEST(Certainty, CommonFlickerDropsOutOfTheLuminanceFactor) {
         }
     }
     const Certainty white =
-        certainty(fit_correction(ReadingSet(pairs)), display().meter({1, 1, 1}));
+        certainty(fit_correction(ReadingSet(pairs)), sure_display().meter({1, 1, 1}));
     const double expected = 0.002 * std::sqrt(2.0 / 6.0);
     EXPECT_NEAR(std::sqrt(white.covariance[8]) / expected, 1.0, 0.5);
 }
@@ -187,11 +188,12 @@ TEST(Certainty, WarnsWhereNoiseDiffers) {
     };
     std::vector<test::Shown> patches = test::rgbw();
     patches[2].noise_factor = 12.0;
-    EXPECT_TRUE(warned(fit_correction(ReadingSet(display().read(random, 5, {}, patches)))));
+    EXPECT_TRUE(warned(fit_correction(ReadingSet(sure_display().read(random, 5, {}, patches)))));
     // Without a fault: at most 1 in 100, so of 1,000 fewer than 20 (three standard deviations above 10).
     int false_alarms = 0;
     for (int i = 0; i < 1000; ++i) {
-        false_alarms += warned(fit_correction(ReadingSet(display().read(random, 5, {})))) ? 1 : 0;
+        false_alarms +=
+            warned(fit_correction(ReadingSet(sure_display().read(random, 5, {})))) ? 1 : 0;
     }
     EXPECT_LT(false_alarms, 20);
 }
@@ -213,8 +215,8 @@ TEST(Certainty, Refuses) {
 // One repeat in all: a line of deviations, no plane, so no ellipse would do.
 TEST(Certainty, OneRepeatSaysNothing) {
     test::Random random(3);
-    std::vector<PairedReading> pairs = display().read(random, 1, {});
-    const auto again = display().read(random, 1, {});
+    std::vector<PairedReading> pairs = sure_display().read(random, 1, {});
+    const auto again = sure_display().read(random, 1, {});
     pairs.push_back(again[3]);
     const Correction c = fit_correction(ReadingSet(pairs));
     EXPECT_FALSE(c.covariance);

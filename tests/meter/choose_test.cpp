@@ -7,6 +7,7 @@
 #include <vector>
 
 #include <gtest/gtest.h>
+#include <Eigen/Eigenvalues>
 
 #include "meter/invented_meter.hpp"
 #include "numeric/test_random.hpp"
@@ -232,22 +233,32 @@ TEST(ChooseCorrections, GivesAllThreeVerdicts) {
         for (const PanelChoice& c : choices.panels) {
             ++given[static_cast<std::size_t>(c.verdict)];
             const double share = c.with[0].error->white_uv / c.none.white_uv;
-            if (c.verdict == Choice::use_none) {
+            EXPECT_EQ(c.good_enough, c.verdict != Choice::measure_panel);
+            EXPECT_EQ(c.good_enough, c.chosen().white_uv <= options.safe_uv);
+            if (c.best) {
+                EXPECT_LT(share, c.verdict == Choice::safe ? 1.0 : options.worth_share);
+                EXPECT_EQ(&c.chosen(), &*c.with[0].error);
+            } else {
                 EXPECT_GT(share, options.worth_share);
                 EXPECT_EQ(&c.chosen(), &c.none);
-            } else {
-                EXPECT_LT(share, 1.0);
-                EXPECT_EQ(&c.chosen(), &*c.with[0].error);
-                EXPECT_EQ(c.good_enough, c.verdict == Choice::safe);
+                EXPECT_EQ(c.better_dropped, c.verdict == Choice::measure_panel && share < 1.0);
             }
         }
     }
+    // A meter that is right needs none.
+    ChooseOptions right;
+    right.meter = cie1931().on(panels[0].sampling());
+    const std::vector<KnownCorrection> other = {{"other meter's", made_on(meter, panels[2])}};
+    const Choices none = choose_corrections({&panels[2], 1}, other, right);
+    EXPECT_EQ(none.panels[0].verdict, Choice::use_none);
+    EXPECT_TRUE(none.panels[0].good_enough);
+    ++given[static_cast<std::size_t>(none.panels[0].verdict)];
     for (const int count : given) {
         EXPECT_GT(count, 0);
     }
     EXPECT_STREQ(name_of(Choice::measure_panel), "measure this panel");
-    // Nothing at hand: none.
-    EXPECT_EQ(choose_corrections({&panels[0], 1}, {}).panels[0].verdict, Choice::use_none);
+    // Nothing at hand, and a meter of which nothing is known.
+    EXPECT_EQ(choose_corrections({&panels[0], 1}, {}).panels[0].verdict, Choice::measure_panel);
 }
 
 // What is known of a meter makes it less of a riddle: the more corrections, the smaller what is expected of none or of another's is unsure.

@@ -13,13 +13,14 @@
 #include "samelight/meter/certainty.hpp"
 #include "samelight/meter/fit.hpp"
 #include "samelight/meter/plan.hpp"
+#include "samelight/numeric/distributions.hpp"
 
 namespace samelight {
 namespace {
 
 constexpr test::SimulatedNoise noise{0.0005, 0.01};
 
-test::SimulatedCalibration display() {
+test::SimulatedCalibration covered_display() {
     return {generic_panel(generic_model("oled-rgb")), test::invented_meters().front()};
 }
 
@@ -31,7 +32,7 @@ struct Coverage {
 std::vector<Coverage> coverage(const FitOptions& options, int rounds, int trials,
                                const std::vector<test::Shown>& patches,
                                const std::vector<std::array<double, 3>>& drives) {
-    const test::SimulatedCalibration calibration = display();
+    const test::SimulatedCalibration calibration = covered_display();
     test::Random random(31);
     std::vector<Coverage> shares(drives.size());
     const double one = 1.0 / trials;
@@ -111,7 +112,7 @@ TEST(Coverage, EachPatchByItself) {
 
 // The noise of the reading that is corrected, counted as well: truth against one more reading.
 TEST(Coverage, OfASingleCorrectedReading) {
-    const test::SimulatedCalibration calibration = display();
+    const test::SimulatedCalibration calibration = covered_display();
     test::Random random(5);
     for (const int rounds : {3, 10}) {
         constexpr int trials = 3000;
@@ -132,7 +133,7 @@ TEST(Coverage, OfASingleCorrectedReading) {
 // Hotelling's, so for white the region holds the truth with the probability that F(2, n - 2) is below chi squared times
 // (n - 2) / (2 n), which for two degrees in the numerator is 1 - (1 + chi squared / n)^(-(n - 2) / 2).
 TEST(Coverage, TheBootstrapOfFewRepeatsIsTooSure) {
-    const test::SimulatedCalibration calibration = display();
+    const test::SimulatedCalibration calibration = covered_display();
     const double chi_squared = chi_squared_quantile(0.95, 2.0);
     for (const int rounds : {3, 5, 10}) {
         constexpr int trials = 500;
@@ -155,7 +156,7 @@ TEST(Coverage, TheBootstrapOfFewRepeatsIsTooSure) {
 
 // Reading until the half-width is small enough favours chance agreement. How much, is measured; the rule may cost two in a hundred.
 TEST(Coverage, WithTheStopRule) {
-    const test::SimulatedCalibration calibration = display();
+    const test::SimulatedCalibration calibration = covered_display();
     test::Random random(8);
     constexpr int trials = 1500;
     int inside = 0;

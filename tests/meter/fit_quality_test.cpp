@@ -35,7 +35,7 @@ FitOptions by(CorrectionMethod method) {
     return options;
 }
 
-bool said(const std::vector<Warning>& warnings, const std::string& code) {
+bool was_said(const std::vector<Warning>& warnings, const std::string& code) {
     return std::any_of(warnings.begin(), warnings.end(),
                        [&](const Warning& w) { return w.code == code; });
 }
@@ -252,8 +252,8 @@ TEST(JudgeFit, SaysWhatIsKnownAndWhatIsNot) {
     const ReadingSet four(display().read(random, 3, {0.0005, 0.002}));
     const FitQuality little = judge_fit(four, fit_correction(four));
     EXPECT_TRUE(little.white);
-    EXPECT_TRUE(said(little.warnings, "no_colour_left_out"));
-    EXPECT_TRUE(said(little.warnings, "drift_unknown"));
+    EXPECT_TRUE(was_said(little.warnings, "no_colour_left_out"));
+    EXPECT_TRUE(was_said(little.warnings, "drift_unknown"));
     EXPECT_EQ(little.repeated.size(), 12U);
 
     std::vector<test::Shown> patches = seven();
@@ -266,10 +266,10 @@ TEST(JudgeFit, SaysWhatIsKnownAndWhatIsNot) {
     pairs[9].meter = xyz_from_xyY(v[0] + 0.01, v[1], v[2]);
     const ReadingSet set(pairs);
     const FitQuality much = judge_fit(set, fit_correction(set));
-    EXPECT_FALSE(said(much.warnings, "no_colour_left_out"));
-    EXPECT_FALSE(said(much.warnings, "drift_unknown"));
-    EXPECT_TRUE(said(much.warnings, "drift"));
-    EXPECT_TRUE(said(much.warnings, "odd_reading"));
+    EXPECT_FALSE(was_said(much.warnings, "no_colour_left_out"));
+    EXPECT_FALSE(was_said(much.warnings, "drift_unknown"));
+    EXPECT_TRUE(was_said(much.warnings, "drift"));
+    EXPECT_TRUE(was_said(much.warnings, "odd_reading"));
     EXPECT_EQ(much.left_out.size(), 3U);
     const ReadingSet once(test::example_pairs());
     EXPECT_FALSE(judge_fit(once, fit_correction(once)).white);

@@ -33,11 +33,12 @@ FitJudgement judged(const ReadingSet& set, const FitOptions& options = {}) {
     return judge_use(set, c, judge_fit(set, c, options));
 }
 
-constexpr test::SimulatedNoise noise{0.0002, 0.004};
+constexpr test::SimulatedNoise usual_noise{0.0002, 0.004};
 
 TEST(FitVerdict, UseWhereColoursLeftOutProveIt) {
     test::Random random(1);
-    const auto found = judged(ReadingSet(display("oled-rgb").read(random, 5, noise, with_proof())));
+    const auto found =
+        judged(ReadingSet(display("oled-rgb").read(random, 5, usual_noise, with_proof())));
     EXPECT_EQ(found.verdict, FitVerdict::use) << found.reason;
     EXPECT_LT(found.proof_after, 0.001);
     EXPECT_GT(found.proof_before, 0.003);
@@ -47,12 +48,12 @@ TEST(FitVerdict, UseWhereColoursLeftOutProveIt) {
 
 TEST(FitVerdict, UnprovenWithoutSuchColours) {
     test::Random random(1);
-    const auto found = judged(ReadingSet(display("oled-rgb").read(random, 5, noise)));
+    const auto found = judged(ReadingSet(display("oled-rgb").read(random, 5, usual_noise)));
     EXPECT_EQ(found.verdict, FitVerdict::use_unproven) << found.reason;
     EXPECT_EQ(found.proof_after, 0.0);
 }
 
-// A meter that reads as the reference does: the correction is nothing but noise, in 95 of 100 calibrations and more.
+// A meter that reads as the reference does: the correction is nothing but usual_noise, in 95 of 100 calibrations and more.
 TEST(FitVerdict, NotNeededWhereTheMeterIsRight) {
     const test::SimulatedCalibration same(generic_panel(generic_model("oled-rgb")),
                                           {"right", {0, 0, 0}, {1, 1, 1}});
@@ -60,7 +61,7 @@ TEST(FitVerdict, NotNeededWhereTheMeterIsRight) {
     int not_needed = 0;
     constexpr int trials = 60;
     for (int i = 0; i < trials; ++i) {
-        const auto found = judged(ReadingSet(same.read(random, 5, noise, with_proof())));
+        const auto found = judged(ReadingSet(same.read(random, 5, usual_noise, with_proof())));
         not_needed += found.verdict == FitVerdict::not_needed ? 1 : 0;
         EXPECT_NE(found.verdict, FitVerdict::use_unproven);
     }
@@ -70,10 +71,11 @@ TEST(FitVerdict, NotNeededWhereTheMeterIsRight) {
 // The primaries of one type, the proof of another: the correction moves colours that the meter read right.
 TEST(FitVerdict, NotWhereItMakesTheProofWorse) {
     test::Random random(2);
-    std::vector<PairedReading> pairs = display("oled-rgb").read(random, 4, noise, with_proof());
+    std::vector<PairedReading> pairs =
+        display("oled-rgb").read(random, 4, usual_noise, with_proof());
     for (PairedReading& pair : pairs) {
         if (pair.patch == "yellow" || pair.patch == "grey") {
-            pair.meter = test::SimulatedCalibration::noisy(pair.reference, random, noise);
+            pair.meter = test::SimulatedCalibration::noisy(pair.reference, random, usual_noise);
         }
     }
     const auto found = judged(ReadingSet(pairs));
@@ -85,7 +87,8 @@ TEST(FitVerdict, ReadAgainAfterAnOddReadingOrDrift) {
     test::Random random(3);
     std::vector<test::Shown> patches = with_proof();
     patches.push_back({"white", {1, 1, 1}});
-    const std::vector<PairedReading> steady = display("oled-rgb").read(random, 5, noise, patches);
+    const std::vector<PairedReading> steady =
+        display("oled-rgb").read(random, 5, usual_noise, patches);
     EXPECT_EQ(judged(ReadingSet(steady)).verdict, FitVerdict::use);
 
     std::vector<PairedReading> odd = steady;
@@ -94,8 +97,10 @@ TEST(FitVerdict, ReadAgainAfterAnOddReadingOrDrift) {
     const auto found = judged(ReadingSet(odd));
     EXPECT_EQ(found.verdict, FitVerdict::read_again) << found.reason;
     EXPECT_TRUE(contains(found.reason, odd[8].patch)) << found.reason;
+    EXPECT_EQ(found.again_patch, odd[8].patch);
+    EXPECT_EQ(found.again_round, odd[8].round);
 
-    // In the third round white moves by .0016 in x for both instruments, eight times the noise; neither end is odd by itself.
+    // In the third round white moves by .0016 in x for both instruments, eight times the usual_noise; neither end is odd by itself.
     std::vector<PairedReading> drifting = steady;
     for (const auto& [at, moved] : {std::pair<std::size_t, double>{17, -0.0008}, {20, 0.0008}}) {
         ASSERT_EQ(drifting[at].patch, "white");
@@ -107,9 +112,11 @@ TEST(FitVerdict, ReadAgainAfterAnOddReadingOrDrift) {
     const auto after = judged(ReadingSet(drifting));
     EXPECT_EQ(after.verdict, FitVerdict::read_again) << after.reason;
     EXPECT_TRUE(contains(after.reason, "drifted while round 3")) << after.reason;
+    EXPECT_EQ(after.again_patch, "");
+    EXPECT_EQ(after.again_round, 3);
 }
 
-// On a steady display noise alone marks most calibrations as drifting; 1 in 100 may be taken for more than noise. The scatter is itself an
+// On a steady display usual_noise alone marks most calibrations as drifting; 1 in 100 may be taken for more than usual_noise. The scatter is itself an
 // estimate, which may double that: 400 calibrations, at most 4 in 100.
 TEST(FitVerdict, NoiseIsNotTakenForDrift) {
     test::Random random(10);
@@ -120,7 +127,8 @@ TEST(FitVerdict, NoiseIsNotTakenForDrift) {
     int marked = 0;
     int beyond = 0;
     for (int i = 0; i < trials; ++i) {
-        const auto drift = white_drift(ReadingSet(calibration.read(random, 5, noise, patches)));
+        const auto drift =
+            white_drift(ReadingSet(calibration.read(random, 5, usual_noise, patches)));
         marked +=
             std::any_of(drift.begin(), drift.end(), [](const WhiteDrift& d) { return d.marked(); })
                 ? 1
@@ -157,22 +165,62 @@ TEST(FitVerdict, DriftInLuminanceAloneCountsForMethodsThatFeelIt) {
 
 TEST(FitVerdict, ReadOnceAndUnprovenIsNotEnough) {
     test::Random random(9);
-    const auto found = judged(ReadingSet(display("oled-rgb").read(random, 1, noise)));
+    const auto found = judged(ReadingSet(display("oled-rgb").read(random, 1, usual_noise)));
     EXPECT_EQ(found.verdict, FitVerdict::read_again) << found.reason;
+}
+
+// Readings that scatter by .004 can't prove that a meter is right, even where it is: they must not send anybody away content.
+TEST(FitVerdict, TooMuchNoiseIsNoProofOfARightMeter) {
+    const test::SimulatedCalibration same(generic_panel(generic_model("oled-rgb")),
+                                          {"right", {0, 0, 0}, {1, 1, 1}});
+    test::Random random(12);
+    int cannot_tell = 0;
+    constexpr int trials = 40;
+    for (int i = 0; i < trials; ++i) {
+        const ReadingSet set(same.read(random, 3, {0.004, 0.004}));
+        const Correction c = fit_correction(set);
+        const auto none = detail::against_none(set, c);
+        const auto found = judge_use(set, c, judge_fit(set, c));
+        EXPECT_NE(found.verdict, FitVerdict::not_needed) << found.reason;
+        EXPECT_FALSE(none.within_noise);
+        if (none.cannot_tell) {
+            ++cannot_tell;
+            EXPECT_EQ(found.verdict, FitVerdict::read_again);
+            EXPECT_GT(none.widest, detail::widest_telling_region);
+        }
+    }
+    EXPECT_GT(cannot_tell, trials / 2);
+}
+
+// Raw channels are no X, Y, Z on any display: what is not asked of the first must not be asked of the others.
+TEST(FitVerdict, RawChannelsElsewhere) {
+    test::Random random(13);
+    std::vector<PairedReading> pairs =
+        display("oled-rgb").read(random, 3, usual_noise, with_proof());
+    for (PairedReading& pair : pairs) {
+        for (double& channel : pair.meter) {
+            channel *= 40.0;  // counts
+        }
+    }
+    FitOptions options;
+    options.check_readings = false;
+    const Correction c = fit_correction(ReadingSet(pairs), options);
+    EXPECT_THROW(static_cast<void>(judge_elsewhere(c, ReadingSet(pairs))), Error);
+    EXPECT_EQ(judge_elsewhere(c, ReadingSet(pairs), false).verdict, OtherVerdict::use);
 }
 
 // The figures of the field: the matrix of another unit of the type serves, that of another type may be worse than none.
 TEST(FitVerdict, Elsewhere) {
     test::Random random(5);
     const Correction c =
-        fit_correction(ReadingSet(display("oled-rgb").read(random, 5, noise, with_proof())));
-    const auto again =
-        judge_elsewhere(c, ReadingSet(display("oled-rgb").read(random, 5, noise, with_proof())));
+        fit_correction(ReadingSet(display("oled-rgb").read(random, 5, usual_noise, with_proof())));
+    const auto again = judge_elsewhere(
+        c, ReadingSet(display("oled-rgb").read(random, 5, usual_noise, with_proof())));
     EXPECT_EQ(again.verdict, OtherVerdict::use) << again.after.xy.root_mean_square;
     EXPECT_EQ(again.after.count, 6U);
     for (const char* other : {"lcd-white-led", "lcd-narrow-red", "lcd-quantum-dot", "oled-white"}) {
-        const auto there =
-            judge_elsewhere(c, ReadingSet(display(other).read(random, 5, noise, with_proof())));
+        const auto there = judge_elsewhere(
+            c, ReadingSet(display(other).read(random, 5, usual_noise, with_proof())));
         EXPECT_NE(there.verdict, OtherVerdict::use) << other;
         EXPECT_EQ(there.verdict == OtherVerdict::do_not_use,
                   there.after.xy.root_mean_square >= there.before.xy.root_mean_square);

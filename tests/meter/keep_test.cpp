@@ -20,9 +20,9 @@ PairedWhite moved(double dx, double dy, double noise = 0.0005, int readings = 1)
 
 TEST(KeepOrRefit, KeepsWhatHoldsAndDropsWhatDoesNot) {
     const Correction unit;
-    EXPECT_EQ(keep_or_refit(unit, moved(0.0003, -0.0003)).verdict, Keep::keep);
+    EXPECT_EQ(keep_or_refit(unit, moved(0.0003, -0.0003, 0.0005, 2)).verdict, Keep::keep);
     EXPECT_EQ(keep_or_refit(unit, moved(0.004, 0.003)).verdict, Keep::refit);
-    EXPECT_EQ(keep_or_refit(unit, moved(0.0, 0.0)).verdict, Keep::keep);
+    EXPECT_EQ(keep_or_refit(unit, moved(0.0, 0.0, 0.0005, 2)).verdict, Keep::keep);
     // Beyond the limit, but within what noise may do.
     const KeepVerdict again = keep_or_refit(unit, moved(0.0026, 0.0));
     EXPECT_EQ(again.verdict, Keep::read_again);
@@ -33,6 +33,74 @@ TEST(KeepOrRefit, KeepsWhatHoldsAndDropsWhatDoesNot) {
               Keep::refit);
     // Instruments that scatter this much can't say that it holds.
     EXPECT_EQ(keep_or_refit(unit, moved(0.0, 0.0, 0.004)).verdict, Keep::read_again);
+}
+
+// What the page says of the doubt is what the verdict goes by: a white that may be further off than the limit, 19 times in 20, is not kept.
+TEST(KeepOrRefit, KeepsOnlyWhatTheDoubtAllows) {
+    constexpr double limit = 0.0011;
+    test::Random random(14);
+    for (int i = 0; i < 200; ++i) {
+        const KeepVerdict v = keep_or_refit(
+            Correction{}, moved(random.between(-0.003, 0.003), random.between(-0.003, 0.003),
+                                random.between(0.0001, 0.002), 1 + i % 4));
+        EXPECT_NEAR(v.uv_doubt, 1.959964 * v.uv_sd, 1e-6 * v.uv_sd);
+        EXPECT_EQ(v.verdict == Keep::keep, v.uv <= limit && v.uv_doubt <= limit);
+        EXPECT_EQ(v.verdict == Keep::refit, v.uv - v.uv_doubt > limit);
+        EXPECT_EQ(v.within_limit, v.uv <= limit);
+        EXPECT_EQ(v.own_uv_doubt, 0.0);
+    }
+    // One reading of a white that is right: it probably holds, and two readings settle it.
+    const KeepVerdict once = keep_or_refit(Correction{}, moved(0.0, 0.0));
+    EXPECT_EQ(once.verdict, Keep::read_again);
+    EXPECT_TRUE(once.within_limit);
+    EXPECT_EQ(once.readings_wanted, 2);
+}
+
+/// A correction that changes nothing, sure of x and y to `sd` by so many degrees of freedom.
+Correction sure_to(double sd, double freedom) {
+    Correction c;
+    c.covariance = ParameterCovariance{};
+    // Elements (0, k) and (1, k) carry x and y of light whose X + Y + Z is kept.
+    for (const std::size_t row : {0U, 1U, 2U}) {
+        c.covariance->elements[9 * (3 * row) + 3 * row] = sd * sd;
+    }
+    c.degrees_of_freedom = freedom;
+    return c;
+}
+
+// JCGM 100:2008, G.3 and table G.2: t for 95 % is 2.78 for 4 degrees of freedom, 1.96 for infinitely many; G.4.1 for the sum.
+TEST(KeepOrRefit, UsesStudentsFactorForTheCorrectionsOwnDoubt) {
+    const KeepVerdict v = keep_or_refit(sure_to(0.001, 4.0), moved(0.002, 0.0, 1e-9));
+    EXPECT_NEAR(v.own_uv_doubt / v.uv_sd, 2.776, 0.001);
+    EXPECT_NEAR(v.uv_doubt / v.own_uv_doubt, 1.0, 1e-6);
+    const KeepVerdict noisy = keep_or_refit(sure_to(0.001, 4.0), moved(0.002, 0.0, 0.01));
+    EXPECT_LT(noisy.uv_doubt / noisy.uv_sd, 2.0);
+}
+
+// Readings that are asked for come to an end: either they settle it or it is said that none would.
+TEST(KeepOrRefit, NeverAsksForReadingsWithoutEnd) {
+    test::Random random(15);
+    for (int i = 0; i < 100; ++i) {
+        const Correction stored = sure_to(random.between(0.0, 0.003), random.between(2.0, 30.0));
+        PairedWhite read = moved(random.between(-0.003, 0.003), random.between(-0.003, 0.003),
+                                 random.between(0.0001, 0.003));
+        KeepVerdict v = keep_or_refit(stored, read);
+        int asked = 0;
+        for (; v.verdict == Keep::read_again; ++asked) {
+            ASSERT_GT(v.readings_wanted, read.readings);
+            ASSERT_LT(asked, 101);
+            read.readings = v.readings_wanted;  // and the means come out the same
+            v = keep_or_refit(stored, read);
+        }
+        EXPECT_LE(asked, 8);
+    }
+    // A correction that is itself surer of nothing than of the limit.
+    const KeepVerdict own = keep_or_refit(sure_to(0.004, 8.0), moved(0.0005, 0.0, 0.0001));
+    EXPECT_EQ(own.verdict, Keep::too_unsure);
+    EXPECT_GT(own.own_uv_doubt, 0.0011);
+    EXPECT_STREQ(name_of(Keep::too_unsure), "too unsure, make a new one");
+    // More readings than a clamp to 100 allows.
+    EXPECT_NO_THROW(static_cast<void>(keep_or_refit(Correction{}, moved(0.0011, 0.0, 0.05, 1000))));
 }
 
 // u' = 4x / (-2x + 12y + 3), v' = 9y / (-2x + 12y + 3), CIE 15:2018, eq. 8.13-8.14: distances and derivatives against it.

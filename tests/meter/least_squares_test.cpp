@@ -20,7 +20,7 @@ namespace {
 using test::contains;
 using test::refusal;
 
-test::SimulatedCalibration display() {
+test::SimulatedCalibration squares_display() {
     return {generic_panel(generic_model("oled-rgb")), test::invented_meters().front()};
 }
 
@@ -31,10 +31,10 @@ ReadingSet noisy_set(const test::SimulatedNoise& noise = {0.001, 0.02}) {
     patches.push_back({"cyan", {0, 1, 1}});
     patches.push_back({"skin", {0.7, 0.4, 0.3}});
     test::Random random(11);
-    return ReadingSet(display().read(random, 3, noise, patches));
+    return ReadingSet(squares_display().read(random, 3, noise, patches));
 }
 
-FitOptions by(CorrectionMethod method) {
+FitOptions fitted_by(CorrectionMethod method) {
     FitOptions options;
     options.method = method;
     return options;
@@ -57,7 +57,7 @@ TEST(LeastSquares, AgreesWithQr) {
     const Eigen::MatrixXd m = means(set, Instrument::meter);
     const Eigen::MatrixXd r = means(set, Instrument::reference);
     const Eigen::Matrix3d expected = m.colPivHouseholderQr().solve(r).transpose();
-    const Correction c = fit_correction(set, by(CorrectionMethod::least_squares));
+    const Correction c = fit_correction(set, fitted_by(CorrectionMethod::least_squares));
     EXPECT_LT((whole_matrix(c) - expected).cwiseAbs().maxCoeff(), 1e-12);
 
     std::vector<std::array<double, 3>> meter;
@@ -74,7 +74,7 @@ TEST(LeastSquares, AgreesWithQr) {
 
 TEST(LeastSquares, ThreeColoursAreExact) {
     const ReadingSet set = noisy_set();
-    const Correction c = fit_correction(set, by(CorrectionMethod::three_colour));
+    const Correction c = fit_correction(set, fitted_by(CorrectionMethod::three_colour));
     for (const PatchResidual& r : c.residuals) {
         EXPECT_EQ(r.fitted, r.patch == "red" || r.patch == "green" || r.patch == "blue");
         if (r.fitted) {
@@ -88,7 +88,8 @@ TEST(LeastSquares, ThreeColoursAreExact) {
 // worse. Second route: a very heavy weight on white in plain least squares.
 TEST(LeastSquares, WhiteExact) {
     const ReadingSet set = noisy_set();
-    const Correction c = fit_correction(set, by(CorrectionMethod::white_exact_least_squares));
+    const Correction c =
+        fit_correction(set, fitted_by(CorrectionMethod::white_exact_least_squares));
     const auto& white = c.residuals[3];
     ASSERT_EQ(white.patch, "white");
     EXPECT_LT(white.after.xy(), 1e-13);
@@ -122,7 +123,7 @@ double weighted_cost(const ReadingSet& set, const ReadingNoise& noise,
 // the four-colour method.
 TEST(LeastSquares, WeightedByCovariance) {
     const ReadingSet set = noisy_set();
-    const Correction c = fit_correction(set, by(CorrectionMethod::weighted_least_squares));
+    const Correction c = fit_correction(set, fitted_by(CorrectionMethod::weighted_least_squares));
     const Eigen::Matrix3d m = whole_matrix(c);
     const ReadingNoise noise = detail::for_weights(c.noise.front());
     const double least = weighted_cost(set, noise, m, m);
@@ -133,15 +134,15 @@ TEST(LeastSquares, WeightedByCovariance) {
             EXPECT_GT(weighted_cost(set, noise, m, moved), least);
         }
     }
-    FitOptions options = by(CorrectionMethod::weighted_least_squares);
+    FitOptions options = fitted_by(CorrectionMethod::weighted_least_squares);
     options.noise_from = NoiseFrom::stated;
     options.stated = stated_noise(1e-4, 0.05);
     test::Random random(4);
-    const auto display_now = display();
+    const auto display_now = squares_display();
     const ReadingSet flicker(display_now.read(random, 1, {0.0, 0.05}));
     const auto white = fit_correction(flicker, options).corrected_xyz(display_now.meter({1, 1, 1}));
     EXPECT_LT(test::xy_distance_to(white, display_now.reference({1, 1, 1})), 1e-5);
-    const auto plain = fit_correction(flicker, by(CorrectionMethod::least_squares))
+    const auto plain = fit_correction(flicker, fitted_by(CorrectionMethod::least_squares))
                            .corrected_xyz(display_now.meter({1, 1, 1}));
     EXPECT_GT(test::xy_distance_to(plain, display_now.reference({1, 1, 1})), 1e-4);
 }
@@ -150,7 +151,7 @@ TEST(LeastSquares, WeightedByCovariance) {
 // while the fit takes the white that was read: the two differ by a factor between matrix and luminance factor, which no corrected reading
 // sees, so corrected readings are compared.
 TEST(LeastSquares, DerivativesAgreeWithDifferences) {
-    const std::array<double, 3> colour = display().meter({0.8, 0.5, 0.9});
+    const std::array<double, 3> colour = squares_display().meter({0.8, 0.5, 0.9});
     for (const CorrectionMethod method :
          {CorrectionMethod::four_colour, CorrectionMethod::three_colour,
           CorrectionMethod::least_squares, CorrectionMethod::weighted_least_squares,
@@ -158,7 +159,7 @@ TEST(LeastSquares, DerivativesAgreeWithDifferences) {
         // Weights are held fixed in the derivatives: what their change does is proportional to the residuals, which are small here.
         const bool weighted = method == CorrectionMethod::weighted_least_squares;
         const ReadingSet set = weighted ? noisy_set({1e-6, 2e-5}) : noisy_set();
-        FitOptions options = by(method);
+        FitOptions options = fitted_by(method);
         options.noise_from = NoiseFrom::stated;
         options.stated = stated_noise(0.001, 0.02);
         const Correction c = fit_correction(set, options);
@@ -202,8 +203,8 @@ TEST(LeastSquares, NoiseFromResidualsIsWhatIsLeft) {
             {"patch " + std::to_string(i),
              {random.between(0.2, 1), random.between(0.2, 1), random.between(0.2, 1)}});
     }
-    const ReadingSet set(display().read(random, 1, {0.0005, 0.005}, patches));
-    FitOptions options = by(CorrectionMethod::least_squares);
+    const ReadingSet set(squares_display().read(random, 1, {0.0005, 0.005}, patches));
+    FitOptions options = fitted_by(CorrectionMethod::least_squares);
     options.noise_from = NoiseFrom::residuals;
     const Correction c = fit_correction(set, options);
     EXPECT_EQ(c.degrees_of_freedom, 57.0);
@@ -211,11 +212,11 @@ TEST(LeastSquares, NoiseFromResidualsIsWhatIsLeft) {
     EXPECT_NEAR(std::sqrt(c.noise.front().matrix()(3, 3)), 0.0005 * std::sqrt(2.0),
                 4 * 0.09 * 0.0007);
     EXPECT_FALSE(c.reading_noise);
-    EXPECT_EQ(fit_correction(set, by(CorrectionMethod::least_squares)).warnings.back().code,
+    EXPECT_EQ(fit_correction(set, fitted_by(CorrectionMethod::least_squares)).warnings.back().code,
               "no_repeats");
     for (const CorrectionMethod method :
          {CorrectionMethod::weighted_least_squares, CorrectionMethod::four_colour}) {
-        FitOptions wrong = by(method);
+        FitOptions wrong = fitted_by(method);
         wrong.noise_from = NoiseFrom::residuals;
         refusal(ErrorKind::shape, [&] { static_cast<void>(fit_correction(noisy_set(), wrong)); });
     }
@@ -224,7 +225,7 @@ TEST(LeastSquares, NoiseFromResidualsIsWhatIsLeft) {
 TEST(LeastSquares, Refuses) {
     std::string text = refusal(ErrorKind::shape, [] {
         static_cast<void>(fit_correction(ReadingSet(test::example_pairs(0, 2)),
-                                         by(CorrectionMethod::least_squares)));
+                                         fitted_by(CorrectionMethod::least_squares)));
     });
     EXPECT_TRUE(contains(text, "least squares: 2 patches; wanted 3 or more")) << text;
     // A ramp of greys.
@@ -234,22 +235,22 @@ TEST(LeastSquares, Refuses) {
         greys.push_back({"grey " + std::to_string(i), {level, level, level}});
     }
     test::Random random(2);
-    const ReadingSet ramp(display().read(random, 2, {}, greys));
+    const ReadingSet ramp(squares_display().read(random, 2, {}, greys));
     text = refusal(ErrorKind::singular, [&] {
-        static_cast<void>(fit_correction(ramp, by(CorrectionMethod::least_squares)));
+        static_cast<void>(fit_correction(ramp, fitted_by(CorrectionMethod::least_squares)));
     });
     EXPECT_TRUE(contains(text, "depend on each other")) << text;
     text = refusal(ErrorKind::shape, [] {
         static_cast<void>(fit_correction(ReadingSet(test::example_pairs()),
-                                         by(CorrectionMethod::weighted_least_squares)));
+                                         fitted_by(CorrectionMethod::weighted_least_squares)));
     });
     EXPECT_TRUE(contains(text, "readings without repeats")) << text;
     text = refusal(ErrorKind::shape, [] {
         static_cast<void>(fit_correction(ReadingSet(test::example_pairs(0, 3)),
-                                         by(CorrectionMethod::white_exact_least_squares)));
+                                         fitted_by(CorrectionMethod::white_exact_least_squares)));
     });
     EXPECT_TRUE(contains(text, "no patch named \"white\"")) << text;
-    FitOptions stated = by(CorrectionMethod::four_colour);
+    FitOptions stated = fitted_by(CorrectionMethod::four_colour);
     stated.noise_from = NoiseFrom::stated;
     refusal(ErrorKind::domain, [&] { static_cast<void>(fit_correction(noisy_set(), stated)); });
     stated.noise_from = NoiseFrom::each_patch;
@@ -272,8 +273,8 @@ TEST(LeastSquares, Refuses) {
     const auto once = copied;
     copied.insert(copied.end(), once.begin(), once.end());
     refusal(ErrorKind::singular, [&] {
-        static_cast<void>(
-            fit_correction(ReadingSet(copied), by(CorrectionMethod::weighted_least_squares)));
+        static_cast<void>(fit_correction(ReadingSet(copied),
+                                         fitted_by(CorrectionMethod::weighted_least_squares)));
     });
 }
 

@@ -11,6 +11,7 @@
 #include <boost/random/sobol.hpp>
 
 #include "numeric/refusals.hpp"
+#include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/low_discrepancy.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/numeric/statistics.hpp"

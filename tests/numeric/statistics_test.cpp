@@ -9,6 +9,7 @@
 
 #include "numeric/refusals.hpp"
 #include "numeric/test_random.hpp"
+#include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/statistics.hpp"
 
 namespace samelight {
@@ -33,6 +34,8 @@ TEST(Quantiles, AgreeWithTheirClosedForms) {
     for (const double p : {1e-6, 0.05, 0.39, 0.5, 0.95, 0.997, 0.999999}) {
         const double chi = -2.0 * std::log1p(-p);
         EXPECT_NEAR(chi_squared_quantile(p, 2.0), chi, 1e-12 * chi) << p;
+        const double radius = std::sqrt(chi_squared_quantile(p, 2.0));
+        EXPECT_NEAR(plane_radius(p), radius, 1e-12 * radius) << p;
         const double t = (2.0 * p - 1.0) / std::sqrt(2.0 * p * (1.0 - p));
         EXPECT_NEAR(student_quantile(p, 2.0), t, 1e-12 * std::abs(t) + 1e-15) << p;
         for (const double n : {3.0, 10.0, 57.5}) {

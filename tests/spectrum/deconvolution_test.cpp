@@ -179,6 +179,31 @@ TEST(Deconvolution, RefusesWhatMakesNoSense) {
     EXPECT_THROW(deconvolve(line, 5.0, options), Error);
 }
 
+// What was read through 5 nm agrees with that, however narrow its lines and whatever the noise, and not with 1.6 times as much or more.
+TEST(Bandwidth, OneThatIsFarTooWideIsContradicted) {
+    const Spectrum lasers =
+        lines_on(fine, {{465.0, 1.0, 1.0}, {525.0, 1.0, 1.0}, {638.0, 1.0, 1.0}});
+    const Spectrum panel =
+        lines_on(fine, {{631.0, 3.0, 1.0}, {613.0, 3.0, 0.4}, {535.0, 50.0, 0.2}});
+    const Spectrum smooth = lines_on(fine, {{560.0, 150.0, 1.0}});
+    for (const double noise : {0.0, 1e-3, 5e-3}) {
+        for (const double step : {1.0, 2.0}) {
+            for (const Spectrum* truth : {&lasers, &panel, &smooth}) {
+                const Spectrum read = read_with(5.0, step, noise, *truth);
+                for (const double bandwidth : {3.0, 5.0, 5.5}) {
+                    const auto freed = correct_bandwidth(read, bandwidth);
+                    EXPECT_FALSE(freed.contradicted()) << freed.misfit;
+                    EXPECT_LT(freed.misfit, bandwidth > 5.0 ? 0.02 : 0.01);
+                }
+                for (const double bandwidth : {8.0, 12.0, 20.0}) {
+                    EXPECT_EQ(correct_bandwidth(read, bandwidth).contradicted(), truth != &smooth)
+                        << bandwidth << " at " << step << ", noise " << noise;
+                }
+            }
+        }
+    }
+}
+
 TEST(Bandwidth, IsTakenOutByTheWayThatSuitsTheStep) {
     const Spectrum five = lines_on(Sampling(380.0, 5.0, 81), {{560.0, 30.0, 1.0}});
     EXPECT_EQ(correct_bandwidth(five, 0.0).method, BandwidthMethod::none);

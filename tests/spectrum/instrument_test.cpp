@@ -32,7 +32,7 @@ double centre_of(const Spectrum& spectrum) {
     return sum / light_of(spectrum);
 }
 
-double variance_of(const Spectrum& spectrum) {
+double width_squared(const Spectrum& spectrum) {
     const double centre = centre_of(spectrum);
     double sum = 0.0;
     for (std::size_t i = 0; i < spectrum.size(); ++i) {
@@ -65,7 +65,7 @@ TEST(Instrument, PassbandKeepsLightAndCentreAndAddsItsVariance) {
         EXPECT_NEAR(light_of(read) / light_of(truth), 1.0, 1e-12) << bandwidth;
         EXPECT_NEAR(centre_of(read), centre_of(truth), 1e-9) << bandwidth;
         if (bandwidth >= 1.0 && std::fmod(bandwidth, 0.5) == 0.0) {
-            EXPECT_NEAR(variance_of(read) - variance_of(truth),
+            EXPECT_NEAR(width_squared(read) - width_squared(truth),
                         bandwidth * bandwidth / 6.0 + 0.25 / 6.0, 1e-6)
                 << bandwidth;
         }

@@ -19,8 +19,8 @@ using test::refusal;
 // Three bare wavelengths in braces could be a Sampling as well.
 using Nm = std::vector<double>;
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
-const double inf = std::numeric_limits<double>::infinity();
+const double not_a_number = std::numeric_limits<double>::quiet_NaN();
+const double infinite = std::numeric_limits<double>::infinity();
 
 TEST(Spectrum, KeepsWhatItIsGiven) {
     const Spectrum uneven(Nm{400.0, 410.0, 430.5}, {1.0, -0.25, 3.0});
@@ -49,13 +49,14 @@ TEST(Spectrum, TheFirstBadNumberIsNamed) {
         return refusal(ErrorKind::domain, [&] { Spectrum(nm, values); });
     };
     EXPECT_TRUE(contains(said({400.0, 410.0, 410.0, 405.0}, {1, 2, 3, 4}), "410 after 410"));
-    EXPECT_TRUE(contains(said({400.0, 390.0}, {1, nan}), "390 after 400"));
+    EXPECT_TRUE(contains(said({400.0, 390.0}, {1, not_a_number}), "390 after 400"));
     EXPECT_TRUE(contains(said({0.0, 390.0}, {1, 2}), "wavelength 0"));
     EXPECT_TRUE(contains(said({-5.0, 390.0}, {1, 2}), "wavelength -5"));
-    EXPECT_TRUE(contains(said({400.0, inf}, {1, 2}), "wavelength inf"));
-    EXPECT_TRUE(contains(said({nan, 400.0}, {1, 2}), "wavelength nan"));
-    EXPECT_TRUE(contains(said({400.0, 410.0, 420.0}, {1, nan, inf}), "value nan at 410 nm"));
-    EXPECT_TRUE(contains(said({400.0, 410.0}, {-inf, 1}), "value -inf at 400 nm"));
+    EXPECT_TRUE(contains(said({400.0, infinite}, {1, 2}), "wavelength inf"));
+    EXPECT_TRUE(contains(said({not_a_number, 400.0}, {1, 2}), "wavelength nan"));
+    EXPECT_TRUE(
+        contains(said({400.0, 410.0, 420.0}, {1, not_a_number, infinite}), "value nan at 410 nm"));
+    EXPECT_TRUE(contains(said({400.0, 410.0}, {-infinite, 1}), "value -inf at 400 nm"));
 }
 
 TEST(Spectrum, EvenMeansEvenToAMillionthOfAStep) {
@@ -112,15 +113,15 @@ TEST(Spectrum, AtIsExactAtTheSamplesLinearBetweenAndNothingOutside) {
     }
     EXPECT_EQ(s.at(379.999), 0.0);
     EXPECT_EQ(s.at(780.0), 0.0);
-    EXPECT_EQ(s.at(nan), 0.0);
-    EXPECT_EQ(s.at(inf), 0.0);
+    EXPECT_EQ(s.at(not_a_number), 0.0);
+    EXPECT_EQ(s.at(infinite), 0.0);
 }
 
 TEST(Spectrum, ScaledIsTheSameLightStronger) {
     const Spectrum s({400.0, 410.0}, {1.0, -0.5});
     EXPECT_EQ(s.scaled(3.0), Spectrum({400.0, 410.0}, {3.0, -1.5}));
-    refusal(ErrorKind::domain, [&] { (void)s.scaled(inf); });
-    refusal(ErrorKind::domain, [&] { (void)s.scaled(nan); });
+    refusal(ErrorKind::domain, [&] { (void)s.scaled(infinite); });
+    refusal(ErrorKind::domain, [&] { (void)s.scaled(not_a_number); });
 }
 
 }  // namespace

@@ -221,7 +221,7 @@ TEST(White, TellsTheDifferencesOfThePeopleAskedFor) {
     EXPECT_GT(wide["panels"][0]["population"]["covariance_xy"][0],
               all["panels"][0]["population"]["covariance_xy"][0]);
     expect_refusal(run("white oled-rgb --ages 5-90"), 1, "20-70");
-    expect_refusal(run("white oled-rgb --people 0"), 1, "2 to 1000000");
+    expect_refusal(run("white oled-rgb --people 0"), 1, "1 to 100000");
     expect_refusal(run("white oled-rgb --spread wide"), 1, "literature");
 }
 

@@ -118,16 +118,87 @@ TEST(SpectrumBandwidth, WhatIsWrittenCanBeReadAsAPanel) {
     EXPECT_EQ(text.out, slurp(out));
 }
 
+bool warned_of(const json& answer, const char* code) {
+    return std::any_of(answer["warnings"].begin(), answer["warnings"].end(),
+                       [&](const json& warning) { return warning["code"] == code; });
+}
+
+// Lines of 3 nm through a slit of 5 nm are some 6 nm wide: what shows them was no instrument of 8 nm, nor one of 12.
+TEST(SpectrumBandwidth, OneThatTheSpectrumContradictsIsDoubtedOrRefused) {
+    const Scratch scratch;
+    const std::string file = "spectrum " + quoted(scratch.file("panel.csv", panel_text(5.0, 1.0)));
+    const json right = json::parse(run(file + " --bandwidth 5 --json").out);
+    EXPECT_FALSE(warned_of(right, "bandwidth_too_wide"));
+    const Said doubted = run(file + " --bandwidth 7 --json");
+    ASSERT_EQ(doubted.exit_code, 0) << doubted.err;
+    EXPECT_TRUE(warned_of(json::parse(doubted.out), "bandwidth_too_wide"));
+    expect_refusal(run(file + " --bandwidth 12"), 1,
+                   "--bandwidth: 12 nm for red, whose narrowest line is 6.");
+    // Where nothing is narrow, nothing contradicts.
+    const std::string smooth = scratch.file(
+        "smooth.csv", file_of({{"light", gaussians({{560.0, 150.0, 1.0}})}}, {0, 0, 0, 0, 1.0, 0}));
+    const Said wide = run("spectrum " + quoted(smooth) + " --bandwidth 20 --json");
+    ASSERT_EQ(wide.exit_code, 0) << wide.err;
+    EXPECT_FALSE(warned_of(json::parse(wide.out), "bandwidth_too_wide"));
+}
+
+TEST(SpectrumBandwidth, SamplesHeldAtNothingAreCounted) {
+    const Scratch scratch;
+    const std::string file = "spectrum " + quoted(scratch.file("panel.csv", panel_text(5.0, 1.0)));
+    const json answer = json::parse(run(file + " --bandwidth 5 --json").out);
+    const std::size_t held = answer["columns"][0]["corrected"]["held_at_nothing"];
+    ASSERT_GT(held, 1U);
+    EXPECT_TRUE(warned_of(answer, "held_at_nothing"));
+    const std::string count = std::to_string(held);
+    const Said page = run(file + " --bandwidth 5");
+    EXPECT_NE(page.out.find("red: " + count + " samples"), std::string::npos) << page.out;
+    EXPECT_NE(page.out.find("held at nothing: " + count), std::string::npos) << page.out;
+    const Said text = run(file + " --bandwidth 5 --corrected -");
+    EXPECT_NE(text.out.find("# red: " + count + " samples that would have fallen below nothing"),
+              std::string::npos)
+        << text.out.substr(0, 400);
+    // At half the bandwidth nothing is held.
+    const std::string coarse =
+        "spectrum " + quoted(scratch.file("coarse.csv", panel_text(5.0, 2.5)));
+    const json none = json::parse(run(coarse + " --bandwidth 5 --json").out);
+    EXPECT_EQ(none["columns"][0]["corrected"]["held_at_nothing"], 0);
+    EXPECT_FALSE(warned_of(none, "held_at_nothing"));
+}
+
+// A colour temperature is for whites: CIE 15:2018, 9.5 (from memory): none further than .05 from the Planckian locus. Reds lie on its end.
+TEST(SpectrumColumns, PrimariesHaveNoColourTemperature) {
+    const Scratch scratch;
+    for (const char* panel : {"lcd-white-led", "oled-rgb", "crt"}) {
+        const std::string file = scratch.file("panel.csv", run(std::string("panel ") + panel).out);
+        const json answer = json::parse(run("spectrum " + quoted(file) + " --json").out);
+        for (const json& column : answer["columns"]) {
+            const std::string name = column["name"];
+            if (name == "red" || name == "green" || name == "blue") {
+                EXPECT_TRUE(column["cct_k"].is_null()) << panel << " " << column;
+            }
+        }
+        const Said page = run("spectrum " + quoted(file));
+        EXPECT_NE(page.out.find("none: too far from white for a colour temperature"),
+                  std::string::npos)
+            << page.out;
+    }
+    // A black body of 1,900 K, as warm as a candle: Planck's law with c2 = 0.01438777 m K.
+    std::vector<double> values;
+    for (int nm = 380; nm <= 780; ++nm) {
+        values.push_back(std::pow(560.0 / nm, 5.0) / std::expm1(0.01438777 / (nm * 1e-9 * 1900.0)));
+    }
+    const std::vector<io::LightColumn> glow = {{"warm", Spectrum(Sampling(), values).scaled(1e4)}};
+    const std::string candle = scratch.file("warm.csv", io::spectral_csv_text({}, glow));
+    const json warm = json::parse(run("spectrum " + quoted(candle) + " --json").out);
+    EXPECT_NEAR(warm["columns"][0]["cct_k"].get<double>(), 1900.0, 1.0);
+}
+
 TEST(SpectrumBandwidth, WavesThatNoPanelMayHaveAreWarnedOf) {
     const Scratch scratch;
     const std::string file = scratch.file("panel.csv", panel_text(5.0, 2.0));
     const json answer = json::parse(run("spectrum " + quoted(file) + " --bandwidth 5 --json").out);
-    const auto warned = [&](const char* code) {
-        return std::any_of(answer["warnings"].begin(), answer["warnings"].end(),
-                           [&](const json& warning) { return warning["code"] == code; });
-    };
-    EXPECT_TRUE(warned("below_nothing"));
-    EXPECT_TRUE(warned("noise_gain"));
+    EXPECT_TRUE(warned_of(answer, "below_nothing"));
+    EXPECT_TRUE(warned_of(answer, "noise_gain"));
 }
 
 TEST(SpectrumLines, SayHowFarTheWavelengthsAreOff) {

@@ -1,5 +1,7 @@
 // The budget of a target: its parts against the literature's figures, their sum against a simulation, its limits.
+#include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <limits>
 #include <string>
 #include <vector>
@@ -8,6 +10,7 @@
 
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/instrument.hpp"
 #include "samelight/white/budget.hpp"
 #include "samelight/white/budget_simulation.hpp"
 
@@ -63,35 +66,239 @@ TEST(Budget, PartsAddUp) {
     }
 }
 
-// Second route: JCGM 101, every cause drawn at once. Adding mean squares leaves out the products of displacements that have a
-// common sign (bandwidth and stray light are no zero-mean errors), which is why the bound is wider than the simulation's noise.
-TEST(Budget, AgreesWithASimulationOfEverythingAtOnce) {
+/// How many standard errors of the simulation two figures lie apart; equal figures and no error: 0.
+double errors_apart(double a, double b, double error) {
+    return a == b ? 0.0 : std::abs(a - b) / std::max(error, 1e-30);
+}
+
+/// Only one cause at a time.
+struct Cause {
+    const char* code;
+    InstrumentLimits limits;
+};
+
+std::vector<Cause> causes() {
+    const InstrumentLimits none{0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
+    std::vector<Cause> result(6, Cause{"", none});
+    result[0] = {"wavelength_scale", none};
+    result[0].limits.wavelength_shift_nm = 0.3;
+    result[1] = {"bandwidth", none};
+    result[1].limits.bandwidth_nm = 5.0;
+    result[2] = {"stray_light", none};
+    result[2].limits.stray_light = 1e-3;
+    result[3] = {"spectral_noise", none};
+    result[3].limits.noise = 2e-3;
+    result[4] = {"sampling", none};
+    result[4].limits.step_nm = 10.0;
+    result[5] = {"reading_noise", none};
+    result[5].limits.reading_noise_xy = 5e-4;
+    return result;
+}
+
+// Second route: JCGM 101, one cause drawn at a time: its mean square about the target as said, xy included, and its mean.
+// Four standard errors of the simulation, and what rounding leaves of a figure that is 0.
+TEST(Budget, EachCauseByItselfIsWhatASimulationFinds) {
     for (const char* name : {"oled-rgb", "lcd-narrow-red", "oled-white"}) {
-        for (const bool measured : {false, true}) {
-            Case c(name, measured);
-            c.options.instrument.step_nm = 5.0;
-            const TargetBudget budget = c.budget();
-            const auto simulated = simulate_budget(c.panel, c.reference, small_field(), c.target,
-                                                   c.options, measured ? 1000 : 400);
-            EXPECT_NEAR(std::sqrt(budget.covariance[0] / simulated[0]), 1.0, 0.25)
-                << name << measured;
-            EXPECT_NEAR(std::sqrt(budget.covariance[3] / simulated[3]), 1.0, 0.25)
-                << name << measured;
+        Case c(name, true);
+        c.options.others.clear();
+        c.target.without_white_emitter.reset();
+        for (const Cause& cause : causes()) {
+            c.options.instrument = cause.limits;
+            const BudgetPart part = c.part(c.budget(), cause.code);
+            const SimulatedBudget simulated =
+                simulate_budget(c.panel, c.reference, small_field(), c.target, c.options, 400);
+            for (const std::size_t k : {0U, 1U, 3U}) {
+                EXPECT_LT(std::abs(part.covariance[k] - simulated.mean_square[k]),
+                          4.0 * simulated.mean_square_error[k] + 1e-12)
+                    << name << " " << cause.code << " " << k;
+            }
+            for (const std::size_t k : {0U, 1U}) {
+                EXPECT_LT(std::abs(part.mean[k] - simulated.mean[k]),
+                          4.0 * simulated.mean_error[k] + 1e-7)
+                    << name << " " << cause.code << " mean " << k;
+            }
         }
     }
 }
 
-// The noise of samples alone, by its slopes and by drawing it.
-TEST(Budget, NoiseOfSpectraIsWhatASimulationFinds) {
-    Case c("oled-rgb", true);
+// The same for the causes that aren't the instrument's, which are drawn exactly as they are counted.
+TEST(Budget, ChoicesAreWhatASimulationFinds) {
+    Case c("oled-white", true);
+    c.options.instrument = {0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
+    for (const bool viewers : {false, true}) {
+        if (viewers) {
+            c.options.viewers_covariance = {9e-6, 3e-6, 3e-6, 2.5e-5};
+        }
+        const TargetBudget budget = c.budget();
+        const SimulatedBudget simulated =
+            simulate_budget(c.panel, c.reference, small_field(), c.target, c.options, 4000);
+        std::array<double, 2> mean{};
+        std::array<double, 4> about_means = budget.covariance;
+        for (const BudgetPart& part : budget.parts) {
+            for (std::size_t k = 0; k < 4; ++k) {
+                about_means[k] -= part.mean[k / 2] * part.mean[k % 2];
+            }
+            mean[0] += part.mean[0];
+            mean[1] += part.mean[1];
+        }
+        for (const std::size_t k : {0U, 1U, 3U}) {
+            EXPECT_LT(errors_apart(about_means[k], simulated.covariance[k],
+                                   simulated.covariance_error[k]),
+                      4.0)
+                << viewers << k;
+        }
+        for (const std::size_t k : {0U, 1U}) {
+            EXPECT_LT(errors_apart(mean[k], simulated.mean[k], simulated.mean_error[k]), 4.0);
+        }
+        EXPECT_EQ(std::count_if(budget.parts.begin(), budget.parts.end(),
+                                [](const BudgetPart& p) { return p.code == "observer_choice"; }),
+                  viewers ? 0 : 1);
+    }
+}
+
+// All causes of a measured panel at once, the choice of observer left out, which would hide the rest: about their means the parts
+// add exactly, and the means add; four standard errors of the simulation. The mean squares, which the budget adds, leave out the
+// products of the means: bandwidth and stray light push one way each.
+TEST(Budget, AgreesWithASimulationOfEverythingAtOnce) {
+    for (const char* name : {"oled-rgb", "lcd-narrow-red"}) {
+        Case c(name, true);
+        c.options.others.clear();
+        const TargetBudget budget = c.budget();
+        const SimulatedBudget simulated =
+            simulate_budget(c.panel, c.reference, small_field(), c.target, c.options, 1000);
+        std::array<double, 4> about_means{};
+        std::array<double, 2> mean{};
+        for (const BudgetPart& part : budget.parts) {
+            for (std::size_t k = 0; k < 4; ++k) {
+                about_means[k] += part.covariance[k] - part.mean[k / 2] * part.mean[k % 2];
+            }
+            mean[0] += part.mean[0];
+            mean[1] += part.mean[1];
+        }
+        for (const std::size_t k : {0U, 1U, 3U}) {
+            EXPECT_LT(errors_apart(about_means[k], simulated.covariance[k],
+                                   simulated.covariance_error[k]),
+                      4.0)
+                << name << k << ": " << about_means[k] << " " << simulated.covariance[k];
+        }
+        for (const std::size_t k : {0U, 1U}) {
+            EXPECT_LT(errors_apart(mean[k], simulated.mean[k], simulated.mean_error[k]), 4.0)
+                << name << k << ": " << mean[k] << " " << simulated.mean[k];
+        }
+    }
+}
+
+/// The noise of samples alone, by its slopes and by drawing it.
+void expect_noise_as_simulated(Case& c) {
     c.options.others.clear();
     c.options.instrument = {0.0, 0.0, 0.0, 2e-3, 0.0, 0.0};
-    const TargetBudget budget = c.budget();
-    const auto simulated =
-        simulate_budget(c.panel, c.reference, small_field(), c.target, c.options, 2000);
-    // Standard deviations from 2,000 trials are known to 1.6 %: four times that.
-    EXPECT_NEAR(std::sqrt(budget.covariance[0] / simulated[0]), 1.0, 0.064);
-    EXPECT_NEAR(std::sqrt(budget.covariance[3] / simulated[3]), 1.0, 0.064);
+    const BudgetPart part = c.part(c.budget(), "spectral_noise");
+    const SimulatedBudget simulated =
+        simulate_budget(c.panel, c.reference, small_field(), c.target, c.options, 1500);
+    for (const std::size_t k : {0U, 1U, 3U}) {
+        EXPECT_LT(errors_apart(part.covariance[k], simulated.mean_square[k],
+                               simulated.mean_square_error[k]),
+                  4.0)
+            << k << ": " << part.covariance[k] << " " << simulated.mean_square[k];
+    }
+}
+
+// Whatever was read by the instrument has its noise: the panel's spectra, the reference's, that of the white as it stands.
+TEST(Budget, EveryLightThatWasReadIsNoisy) {
+    const auto size = [](Case& c) {
+        expect_noise_as_simulated(c);
+        return c.part(c.budget(), "spectral_noise").size();
+    };
+    Case panel("oled-rgb", true);
+    const double alone = size(panel);
+    panel.options.reference_measured = true;
+    EXPECT_GT(size(panel), alone);
+    Case stands("oled-rgb", true);
+    stands.options.now =
+        SampledLight{stands.panel.sampling(), set_white(stands.panel, {0.300, 0.310}).light, 0.0};
+    stands.options.now_measured = true;
+    TargetOptions from;
+    from.now = stands.options.now;
+    stands.target = white_target(stands.panel, stands.reference, small_field(), from);
+    EXPECT_GT(size(stands), 0.0);
+    // A generic panel, a white measured on the set: that white and the reference are all that was read.
+    Case generic("oled-rgb", false);
+    generic.options.now = stands.options.now;
+    EXPECT_THROW(static_cast<void>(generic.part(generic.budget(), "spectral_noise")), Error);
+    generic.options.now_measured = true;
+    generic.options.instrument = {0.0, 0.0, 0.0, 2e-3, 0.0, 0.0};
+    const double now_alone = generic.part(generic.budget(), "spectral_noise").size();
+    generic.options.reference_measured = true;
+    EXPECT_GT(generic.part(generic.budget(), "spectral_noise").size(), now_alone);
+    EXPECT_GT(now_alone, 0.0);
+}
+
+// A generic panel whose white was set to an x, y by instrument: that says nothing of its spectra, and it is no surer than before.
+// Second route: three additive emitters reach the same target from any base, so the spread is that from the native white.
+TEST(Budget, AGenericPanelSetToAWhiteIsNoSurer) {
+    for (const char* name : {"oled-rgb", "oled-white"}) {
+        const GenericModel& model = generic_model(name);
+        const auto native = type_spread(model, tube(), small_field());
+        TypeOptions set;
+        set.set_to = Chromaticity<Cie1931_2deg>(0.3063, 0.3249);
+        const auto as_set = type_spread(model, tube(), small_field(), set);
+        if (std::string(name) == "oled-rgb") {
+            for (std::size_t k = 0; k < 4; ++k) {
+                EXPECT_NEAR(as_set[k], native[k], 1e-9 * native[0]) << k;
+            }
+        }
+        EXPECT_GT(2.0 * std::sqrt(as_set[3]), 0.001) << name;
+        Case c(name, false);
+        c.options.set_to = set.set_to;
+        const double x = c.part(c.budget(), "panel_spectrum").covariance[0];
+        EXPECT_NEAR(x, as_set[0], 1e-15);
+        c.options.others.clear();
+        c.target.without_white_emitter.reset();
+        c.options.instrument = {0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
+        const SimulatedBudget simulated =
+            simulate_budget(c.panel, c.reference, small_field(), c.target, c.options, 300);
+        EXPECT_LT(errors_apart(x, simulated.mean_square[0], simulated.mean_square_error[0]), 4.0)
+            << name;
+    }
+}
+
+/// The panel as an instrument with that step and bandwidth would have exported it.
+Panel as_exported(const char* name, double step_nm, double bandwidth_nm) {
+    ReadingInstrument instrument;
+    instrument.bandwidth_nm = bandwidth_nm;
+    instrument.step_nm = step_nm;
+    const PanelSpectra fine = generic_spectra(generic_model(name));
+    return Panel("exported", {read_by(instrument, fine.red), read_by(instrument, fine.green),
+                              read_by(instrument, fine.blue)});
+}
+
+// What is lost between the samples of a coarse file: a narrow red has much, broad emitters little. The second figure's route: the
+// 1 nm spectra themselves, read in steps of 10 nm.
+TEST(Budget, ACoarseFileHasItsSamplingPart) {
+    const auto sampling = [](const char* name, double file_step, double bandwidth) {
+        Case c(name, true);
+        if (file_step > 1.0) {
+            c.panel = as_exported(name, file_step, bandwidth);
+        }
+        c.target = white_target(c.panel, c.reference, small_field());
+        c.options.instrument.bandwidth_nm = bandwidth;
+        c.options.panel_step_nm = file_step;
+        c.options.file_step_nm = file_step;
+        if (file_step <= 1.0) {
+            c.options.instrument.step_nm = 10.0;
+        }
+        return c.part(c.budget(), "sampling").size();
+    };
+    const double file = sampling("lcd-narrow-red", 10.0, 5.0);
+    const double truth = sampling("lcd-narrow-red", 1.0, 5.0);
+    std::printf("narrow red by 10 nm: sampling part %.5f from the file, %.5f from 1 nm spectra\n",
+                file, truth);
+    EXPECT_GT(file, 0.0005);
+    EXPECT_GT(file, 0.25 * truth);
+    EXPECT_LT(file, 4.0 * truth);
+    EXPECT_LT(sampling("lcd-white-led", 10.0, 10.0), 0.2 * file);
+    Case fine("lcd-narrow-red", true);
+    EXPECT_THROW(static_cast<void>(fine.part(fine.budget(), "sampling")), Error);
 }
 
 // A panel like the reference, both measured by the instrument that reads the white: whatever it does wrong, it does to all alike.
@@ -121,7 +328,7 @@ TEST(Budget, FloorAndPeopleAreThereWhereAskedFor) {
     const double before = c.budget().covariance[0];
     c.options.additivity_floor_xy = 0.002;
     c.options.people =
-        TargetRegion{2, {0.31, 0.32}, {0.31, 0.32}, {1e-5, 0, 0, 4e-5}, {}, {}, {}, 1};
+        TargetRegion{2, {0.31, 0.32}, {0.31, 0.32}, {1e-5, 0, 0, 4e-5}, {}, {}, {}, 1U};
     const TargetBudget budget = c.budget();
     EXPECT_NEAR(budget.covariance[0] - before, 4e-6, 1e-15);
     ASSERT_TRUE(budget.people.has_value());

@@ -1,6 +1,8 @@
 // The cloud of a population's targets: against the one-person route, its degenerate cases, and its summary.
 #include <cmath>
 #include <cstdio>
+#include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -15,7 +17,7 @@
 namespace samelight {
 namespace {
 
-Reference tube() {
+Reference cloud_tube() {
     return display_reference(generic_panel(generic_model("crt")), {0.3127, 0.3290});
 }
 
@@ -38,12 +40,12 @@ Population people(std::size_t count, Sampler sampler = Sampler::scrambled_sobol)
 TEST(Cloud, AgreesWithOnePersonAtATime) {
     const std::vector<Panel> panels = all_panels();
     const Population population = people(16);
-    const auto clouds = target_clouds(panels, tube(), population);
+    const auto clouds = target_clouds(panels, cloud_tube(), population);
     ASSERT_EQ(clouds.size(), panels.size());
     for (std::size_t i = 0; i < population.size(); ++i) {
         const Observer observer = cone_observer(population.individual(i));
         for (std::size_t p = 0; p < panels.size(); ++p) {
-            const Target target = white_target(panels[p], tube(), observer);
+            const Target target = white_target(panels[p], cloud_tube(), observer);
             EXPECT_NEAR(clouds[p].x[i], target.xy.x(), 1e-9) << panels[p].name();
             EXPECT_NEAR(clouds[p].y[i], target.xy.y(), 1e-9) << panels[p].name();
         }
@@ -58,14 +60,14 @@ TEST(Cloud, TheWhiteAsItStandsIsTheBase) {
     TargetOptions one;
     one.now = options.now;
     const Population population = people(8);
-    const auto cloud = target_clouds(panels, tube(), population, options);
+    const auto cloud = target_clouds(panels, cloud_tube(), population, options);
     for (std::size_t i = 0; i < population.size(); ++i) {
         const auto xy =
-            white_target(panels[0], tube(), cone_observer(population.individual(i)), one).xy;
+            white_target(panels[0], cloud_tube(), cone_observer(population.individual(i)), one).xy;
         EXPECT_NEAR(cloud[0].x[i], xy.x(), 1e-9);
         EXPECT_NEAR(cloud[0].y[i], xy.y(), 1e-9);
     }
-    EXPECT_THROW(static_cast<void>(target_clouds(all_panels(), tube(), population, options)),
+    EXPECT_THROW(static_cast<void>(target_clouds(all_panels(), cloud_tube(), population, options)),
                  Error);
 }
 
@@ -78,15 +80,37 @@ TEST(Cloud, APanelThatIsTheReferenceHasACloudOfNoSize) {
     EXPECT_LT(region.covariance_xy[0], 1e-22);
     EXPECT_LT(region.ellipse_uv.semi_major, 1e-10);
     EXPECT_TRUE(std::isfinite(region.ellipse_xy.angle_deg));
-    EXPECT_EQ(region.people_for_mean, 1U);
+    EXPECT_EQ(region.people_for_mean, std::optional<std::size_t>(1));
 }
 
 TEST(Cloud, OnePersonHasARegionOfNoSize) {
     const std::vector<Panel> panels = {generic_panel(generic_model("oled-rgb"))};
-    const TargetRegion region = target_region(target_clouds(panels, tube(), people(1))[0]);
+    const TargetRegion region = target_region(target_clouds(panels, cloud_tube(), people(1))[0]);
     EXPECT_EQ(region.people, 1U);
     EXPECT_EQ(region.ellipse_xy.semi_major, 0.0);
     EXPECT_EQ(region.median, region.mean);
+}
+
+// Too few to tell: a quarter of a small cloud has another mean than half of it. Second route: the mean of the first half.
+TEST(Cloud, SaysWherePeopleAreTooFewForTheirMean) {
+    const std::vector<Panel> panels = {generic_panel(generic_model("laser-rgb"))};
+    EXPECT_FALSE(target_region(target_clouds(panels, cloud_tube(), people(1))[0]).people_for_mean);
+    for (const std::size_t count : {16U, 17U, 1024U, 4096U}) {
+        const TargetCloud cloud = target_clouds(panels, cloud_tube(), people(count))[0];
+        const TargetRegion region = target_region(cloud);
+        std::size_t half = 1;
+        while (4 * half <= count) {
+            half *= 2;
+        }
+        const double x = mean(std::span<const double>(cloud.x.data(), half));
+        const double y = mean(std::span<const double>(cloud.y.data(), half));
+        const bool moves = std::hypot(x - region.mean.x(), y - region.mean.y()) > 1e-4;
+        EXPECT_EQ(region.people_for_mean.has_value(), !moves) << count;
+        if (region.people_for_mean) {
+            EXPECT_LE(2 * *region.people_for_mean, count);
+        }
+    }
+    EXPECT_FALSE(target_region(target_clouds(panels, cloud_tube(), people(16))[0]).people_for_mean);
 }
 
 TEST(Cloud, NobodyIsRefused) {
@@ -97,8 +121,8 @@ TEST(Cloud, NobodyIsRefused) {
 // Second route: plain pseudo-random people. The low-discrepancy mean of 1,024 lies within .0002 of that of 65,536 plain ones.
 TEST(Cloud, ALowDiscrepancyThousandGivesTheMean) {
     const std::vector<Panel> panels = all_panels();
-    const auto few = target_clouds(panels, tube(), people(1024));
-    const auto many = target_clouds(panels, tube(), people(65536, Sampler::pseudo_random));
+    const auto few = target_clouds(panels, cloud_tube(), people(1024));
+    const auto many = target_clouds(panels, cloud_tube(), people(65536, Sampler::pseudo_random));
     for (std::size_t p = 0; p < panels.size(); ++p) {
         const TargetRegion a = target_region(few[p]);
         const TargetRegion b = target_region(many[p]);
@@ -113,7 +137,7 @@ TEST(Cloud, ALowDiscrepancyThousandGivesTheMean) {
 // red mild, the tube against itself nothing.
 TEST(Cloud, PanelTypesSpreadPeopleInThePublishedOrder) {
     const std::vector<Panel> panels = all_panels();
-    const auto clouds = target_clouds(panels, tube(), people(1024));
+    const auto clouds = target_clouds(panels, cloud_tube(), people(1024));
     const auto share = [&](const char* name) {
         for (const TargetCloud& cloud : clouds) {
             if (cloud.panel == name) {
@@ -140,7 +164,8 @@ TEST(Cloud, PanelTypesSpreadPeopleInThePublishedOrder) {
 // On an RGB OLED the right y rises with age, on a narrow-line-red LCD hardly.
 TEST(Cloud, AgeMovesEmittersMoreThanNarrowRed) {
     const auto y = [](const char* panel, const char* observer) {
-        return white_target(generic_panel(generic_model(panel)), tube(), observer_named(observer))
+        return white_target(generic_panel(generic_model(panel)), cloud_tube(),
+                            observer_named(observer))
             .xy.y();
     };
     EXPECT_GT(y("oled-rgb", "cie2006:70:2") - y("oled-rgb", "cie2006:20:2"), 0.015);

@@ -14,11 +14,11 @@ namespace {
 
 using Xy = Chromaticity<Cie1931_2deg>;
 
-Reference tube() {
+Reference room_tube() {
     return display_reference(generic_panel(generic_model("crt")), {0.3127, 0.3290});
 }
 
-const Observer& small_field() { return standard_observer<Cie2015_2deg>(); }
+const Observer& room_field() { return standard_observer<Cie2015_2deg>(); }
 
 std::vector<Individual> people() {
     PopulationParameters parameters;
@@ -48,11 +48,11 @@ TEST(Room, AllTogetherIsAMinimum) {
                                        generic_panel(generic_model("lcd-narrow-red")),
                                        generic_panel(generic_model("oled-white"))};
     const auto crowd = people();
-    const auto ways = judge_room(panels, tube(), small_field(), crowd);
+    const auto ways = judge_room(panels, room_tube(), room_field(), crowd);
     ASSERT_EQ(ways.size(), 3U);
     std::vector<WhiteJudge> displays;
     for (const Panel& panel : panels) {
-        displays.emplace_back(panel, tube(), crowd);
+        displays.emplace_back(panel, room_tube(), crowd);
     }
     const double least = sum_of_squares(displays, ways[2].whites);
     for (const RoomSetting& way : ways) {
@@ -71,7 +71,7 @@ TEST(Room, AllTogetherIsAMinimum) {
 TEST(Room, EqualDisplaysAgreeEntirely) {
     const Panel panel = generic_panel(generic_model("lcd-quantum-dot"));
     const std::vector<Panel> panels = {panel, panel};
-    for (const RoomSetting& way : judge_room(panels, tube(), small_field(), people())) {
+    for (const RoomSetting& way : judge_room(panels, room_tube(), room_field(), people())) {
         EXPECT_LT(way.between_p95_uv, 1e-9) << way.name;
         EXPECT_LT((way.whites[0] - way.whites[1]).distance(), 1e-8) << way.name;
     }
@@ -80,7 +80,7 @@ TEST(Room, EqualDisplaysAgreeEntirely) {
 TEST(Room, TheReferenceItselfNeedsNothing) {
     const Panel panel = generic_panel(generic_model("crt"));
     const std::vector<Panel> panels = {panel, panel};
-    for (const RoomSetting& way : judge_room(panels, tube(), small_field(), people())) {
+    for (const RoomSetting& way : judge_room(panels, room_tube(), room_field(), people())) {
         EXPECT_LT(way.from_reference_p95_uv, 1e-9) << way.name;
     }
 }
@@ -91,22 +91,22 @@ TEST(Room, AStrongReferenceHoldsEachDisplayByItself) {
     const auto crowd = people();
     RoomOptions options;
     options.reference_weight = 1e6;
-    const auto held = judge_room(panels, tube(), small_field(), crowd, options);
-    const auto free = judge_room(panels, tube(), small_field(), crowd);
+    const auto held = judge_room(panels, room_tube(), room_field(), crowd, options);
+    const auto free = judge_room(panels, room_tube(), room_field(), crowd);
     EXPECT_LE(held[2].from_reference_mean_uv, free[2].from_reference_mean_uv + 1e-6);
     EXPECT_LE(free[2].between_mean_uv, held[2].between_mean_uv + 1e-6);
 }
 
 TEST(Room, RefusesOneDisplayAndMiscounts) {
     const std::vector<Panel> one = {generic_panel(generic_model("crt"))};
-    EXPECT_THROW(judge_room(one, tube(), small_field(), people()), Error);
+    EXPECT_THROW(judge_room(one, room_tube(), room_field(), people()), Error);
     const std::vector<Panel> two = {one[0], one[0]};
     RoomOptions options;
     options.now.resize(3);
-    EXPECT_THROW(judge_room(two, tube(), small_field(), people(), options), Error);
+    EXPECT_THROW(judge_room(two, room_tube(), room_field(), people(), options), Error);
     options.now.clear();
     options.reference_weight = 0.0;
-    EXPECT_THROW(judge_room(two, tube(), small_field(), people(), options), Error);
+    EXPECT_THROW(judge_room(two, room_tube(), room_field(), people(), options), Error);
 }
 
 }  // namespace

@@ -11,7 +11,7 @@
 namespace samelight {
 namespace {
 
-const Observer& small_field() { return standard_observer<Cie2015_2deg>(); }
+const Observer& target_field() { return standard_observer<Cie2015_2deg>(); }
 
 Panel generic(const char* name) { return generic_panel(generic_model(name)); }
 
@@ -39,17 +39,17 @@ bool warned(const std::vector<Warning>& warnings, const char* code) {
 // tube's at 0.3127, 0.3290 (common practice, no source). The generic model, none of whose figures was adjusted to it, must come
 // within 0.003.
 TEST(Target, TheTradesOffsetForRgbOledIsReproduced) {
-    const Target target = white_target(generic("oled-rgb"), tube(), small_field());
+    const Target target = white_target(generic("oled-rgb"), tube(), target_field());
     EXPECT_NEAR(target.xy.x(), 0.3067, 0.003);
     EXPECT_NEAR(target.xy.y(), 0.3180, 0.003);
 }
 
 // ... and the same offset would be wrong on a panel of another kind.
 TEST(Target, ANarrowLineRedLcdNeedsAnotherTargetThanRgbOled) {
-    const auto oled = white_target(generic("oled-rgb"), tube(), small_field()).xy;
-    const auto lcd = white_target(generic("lcd-narrow-red"), tube(), small_field()).xy;
+    const auto oled = white_target(generic("oled-rgb"), tube(), target_field()).xy;
+    const auto lcd = white_target(generic("lcd-narrow-red"), tube(), target_field()).xy;
     EXPECT_GT(lcd.y() - oled.y(), 0.003);
-    const auto white_emitter = white_target(generic("oled-white"), tube(), small_field()).xy;
+    const auto white_emitter = white_target(generic("oled-white"), tube(), target_field()).xy;
     EXPECT_GT((white_emitter - oled).distance(), 0.001);
 }
 
@@ -77,21 +77,21 @@ TEST(Target, ThePanelThatIsTheReferenceNeedsNoOffset) {
 TEST(Target, DoesNotDependOnAnyScale) {
     const Reference reference = tube();
     PanelSpectra spectra = generic_spectra(generic_model("oled-rgb"));
-    const Target target = white_target(Panel("a", spectra), reference, small_field());
+    const Target target = white_target(Panel("a", spectra), reference, target_field());
     spectra.red = spectra.red.scaled(1e-4);
     spectra.blue = spectra.blue.scaled(3e3);
     Reference brighter = reference;
     for (double& value : brighter.light.values) {
         value *= 250.0;
     }
-    const Target scaled = white_target(Panel("b", spectra), brighter, small_field());
+    const Target scaled = white_target(Panel("b", spectra), brighter, target_field());
     EXPECT_NEAR(target.xy.x(), scaled.xy.x(), 1e-12);
     EXPECT_NEAR(target.xy.y(), scaled.xy.y(), 1e-12);
 }
 
 TEST(Target, CostIsTheLightThatTheCutsTake) {
     const Panel panel = generic("oled-rgb");
-    const Target target = white_target(panel, tube(), small_field());
+    const Target target = white_target(panel, tube(), target_field());
     // Second route: the luminance of the drive itself over that of full drive.
     const auto& drive = *target.drive;
     const auto y = standard_observer<Cie1931_2deg>().on(panel.sampling()).rows().row(1).eval();
@@ -107,9 +107,9 @@ TEST(Target, CostIsTheLightThatTheCutsTake) {
 
 TEST(Target, UnknownScaleLeavesTheTargetAndTakesTheRest) {
     PanelSpectra spectra = generic_spectra(generic_model("oled-rgb"));
-    const Target known = white_target(Panel("a", spectra), tube(), small_field());
+    const Target known = white_target(Panel("a", spectra), tube(), target_field());
     spectra.common_scale = false;
-    const PanelTargets unknown = white_targets(Panel("b", spectra), tube(), {small_field()});
+    const PanelTargets unknown = white_targets(Panel("b", spectra), tube(), {target_field()});
     EXPECT_FALSE(unknown.native_white);
     EXPECT_FALSE(unknown.targets[0].drive);
     EXPECT_FALSE(unknown.targets[0].luminance_ratio);
@@ -121,7 +121,7 @@ TEST(Target, UnknownScaleLeavesTheTargetAndTakesTheRest) {
 TEST(Target, AWhiteEmitterIsTheBaseAndTheAnswerSaysHowFarItIsNotUnique) {
     const Panel panel = generic("oled-white");
     const PanelTargets answer =
-        white_targets(panel, tube(), {small_field(), standard_observer<Cie1931_2deg>()});
+        white_targets(panel, tube(), {target_field(), standard_observer<Cie1931_2deg>()});
     EXPECT_TRUE(warned(answer.warnings, "white_is_base"));
     const Target& target = answer.targets[0];
     ASSERT_EQ(target.drive->size(), 4U);
@@ -137,7 +137,7 @@ TEST(Target, OutsideTheGamutIsSaidWithTheNearestThatCanBeShown) {
     const Reference green =
         light_reference("green light", generic_spectra(generic_model("laser-rgb")).green);
     EXPECT_TRUE(warned(green.warnings, "reference_white_native"));
-    const PanelTargets answer = white_targets(panel, green, {small_field()});
+    const PanelTargets answer = white_targets(panel, green, {target_field()});
     const Target& target = answer.targets[0];
     ASSERT_FALSE(target.in_gamut());
     EXPECT_TRUE(warned(answer.warnings, "outside_gamut"));
@@ -160,7 +160,7 @@ TEST(Target, OutsideTheGamutIsSaidWithTheNearestThatCanBeShown) {
 }
 
 TEST(Target, WarnsWhereSmallAndLargeFieldsPullApart) {
-    const std::vector<Observer> observers = {small_field(), standard_observer<Cie2015_10deg>()};
+    const std::vector<Observer> observers = {target_field(), standard_observer<Cie2015_10deg>()};
     // A white-LED LCD against a tube: y below the reference at 2 degrees, above it at 10.
     EXPECT_TRUE(warned(white_targets(generic("lcd-white-led"), tube(), observers).warnings,
                        "observers_opposed"));
@@ -172,21 +172,21 @@ TEST(Target, AMeasuredWhiteIsNeverReplacedInWhatIsReported) {
     PanelSpectra spectra = generic_spectra(generic_model("oled-rgb"));
     spectra.white =
         mixture(spectra, 1.012, 1.012, 1.0122);  // within the limits of additivity, but not the sum
-    const PanelTargets answer = white_targets(Panel("set", spectra), tube(), {small_field()});
+    const PanelTargets answer = white_targets(Panel("set", spectra), tube(), {target_field()});
     ASSERT_TRUE(answer.additivity);
     EXPECT_TRUE(answer.additivity->additive());
     EXPECT_NEAR(answer.additivity->luminance_ratio, 1.0 / 1.012, 1e-4);
     const auto xy = chromaticity(tristimulus<Cie1931_2deg>(*spectra.white));
     EXPECT_NEAR(answer.native_white->x(), xy.x(), 1e-12);
     EXPECT_NEAR(answer.native_white->y(), xy.y(), 1e-12);
-    const Target without = white_target(generic("oled-rgb"), tube(), small_field());
+    const Target without = white_target(generic("oled-rgb"), tube(), target_field());
     EXPECT_NEAR(*answer.targets[0].luminance_ratio, *without.luminance_ratio / 1.012, 1e-4);
 }
 
 TEST(Target, ABlackThatIsNoneIsSaid) {
     PanelSpectra spectra = generic_spectra(generic_model("oled-rgb"));
     spectra.black = spectra.green.scaled(0.05);
-    const PanelTargets answer = white_targets(Panel("set", spectra), tube(), {small_field()});
+    const PanelTargets answer = white_targets(Panel("set", spectra), tube(), {target_field()});
     EXPECT_TRUE(warned(answer.warnings, "black_too_bright"));
     EXPECT_GT(*answer.black_ratio, 0.02);
 }
@@ -213,12 +213,12 @@ TEST(Reference, ADisplayAsSetReadsWhatItWasSetTo) {
 TEST(Target, LeftToGoSaysMatchedWithinTheNoiseOnly) {
     const PanelSpectra spectra = generic_spectra(generic_model("oled-rgb"));
     const Panel panel("set", spectra);
-    const Target target = white_target(panel, tube(), small_field());
+    const Target target = white_target(panel, tube(), target_field());
     TargetOptions options;
     options.now =
         enter(mixture(spectra, target.match.share[0], target.match.share[1], target.match.share[2]),
               panel.sampling());
-    const Target there = white_target(panel, tube(), small_field(), options);
+    const Target there = white_target(panel, tube(), target_field(), options);
     EXPECT_TRUE(there.left->matched);
     EXPECT_LT(there.left->offset.distance(), 1e-12);
     EXPECT_NEAR(*there.luminance_ratio, 1.0, 1e-12);
@@ -226,13 +226,13 @@ TEST(Target, LeftToGoSaysMatchedWithinTheNoiseOnly) {
     options.now = enter(mixture(spectra, 1.03 * target.match.share[0], target.match.share[1],
                                 target.match.share[2]),
                         panel.sampling());
-    const Target off = white_target(panel, tube(), small_field(), options);
+    const Target off = white_target(panel, tube(), target_field(), options);
     EXPECT_FALSE(off.left->matched);
     EXPECT_NEAR(off.left->light_change[0], 1.0 / 1.03 - 1.0, 1e-12);
     EXPECT_NEAR(off.left->light_change[1], 0.0, 1e-12);
     EXPECT_NEAR(off.xy.x(), target.xy.x(), 1e-12);
     options.instrument_noise_xy = 0.6 * off.left->offset.distance();
-    EXPECT_TRUE(white_target(panel, tube(), small_field(), options).left->matched);
+    EXPECT_TRUE(white_target(panel, tube(), target_field(), options).left->matched);
     EXPECT_FALSE(off.drive);
 }
 

@@ -15,7 +15,7 @@ function(samelight_own_target target)
     target_link_libraries(${target} PRIVATE $<BUILD_INTERFACE:samelight_warnings>)
 endfunction()
 
-# Headers of others that most sources include, parsed once a target, or once for all with `shared`.
+# Headers of others that most sources include.
 set(samelight_precompiled
     <algorithm> <array> <cmath> <cstddef> <functional> <memory> <optional> <random> <span> <string>
     <string_view> <utility> <vector>
@@ -23,18 +23,25 @@ set(samelight_precompiled
     <boost/math/distributions/chi_squared.hpp> <boost/math/distributions/fisher_f.hpp>
     <boost/math/distributions/normal.hpp> <boost/math/distributions/students_t.hpp>)
 
-# samelight_precompile(TARGET [HEADERS...]) or samelight_precompile(TARGET REUSE_FROM OTHER)
-function(samelight_precompile target)
-    if(NOT SAMELIGHT_PRECOMPILE)
+# samelight_quick_build(TARGET [APART] [HEADERS...]) or samelight_quick_build(TARGET [APART] REUSE_FROM OTHER): with
+# SAMELIGHT_QUICK_BUILD, headers of others are parsed once and several sources are compiled as one; with APART, each alone.
+function(samelight_quick_build target)
+    cmake_parse_arguments(PARSE_ARGV 1 arg APART REUSE_FROM "")
+    if(NOT SAMELIGHT_QUICK_BUILD)
         return()
     endif()
     # With them g++ 12 takes the library's own memcpy for an overrun (the warning is otherwise silent in system headers).
     target_compile_options(${target} PRIVATE
         "$<$<AND:$<CXX_COMPILER_ID:GNU>,$<VERSION_LESS:$<CXX_COMPILER_VERSION>,13>>:-Wno-array-bounds;-Wno-stringop-overflow;-Wno-stringop-overread>")
-    if("${ARGV1}" STREQUAL REUSE_FROM)
-        target_precompile_headers(${target} REUSE_FROM ${ARGV2})
+    if(arg_REUSE_FROM)
+        target_precompile_headers(${target} REUSE_FROM ${arg_REUSE_FROM})
     else()
-        target_precompile_headers(${target} PRIVATE ${samelight_precompiled} ${ARGN})
+        target_precompile_headers(${target} PRIVATE ${samelight_precompiled} ${arg_UNPARSED_ARGUMENTS})
+    endif()
+    if(NOT arg_APART)
+        # A local name may be one that another source has for itself.
+        target_compile_options(${target} PRIVATE -Wno-shadow)
+        set_target_properties(${target} PROPERTIES UNITY_BUILD ON UNITY_BUILD_BATCH_SIZE 6)
     endif()
 endfunction()
 

@@ -1,4 +1,6 @@
 #include <memory>
+#include <string>
+#include <vector>
 
 #include <fmt/core.h>
 
@@ -33,9 +35,10 @@ void add_how(CLI::App& fit, report::MeterFitRequest& request) {
     fit.add_option("--reference-off", request.reference_uncertainty_xy,
                    "how far off the reference itself may be in x, y; 0: not known")
         ->capture_default_str();
-    fit.add_option("--observer", request.observer, "of the reference's values")
+    fit.add_option("--observer", request.observer, "of the reference's values; one with X, Y, Z")
         ->capture_default_str();
-    fit.add_option("--resamples", request.resamples, "how often the readings are drawn again")
+    fit.add_option("--resamples", request.resamples,
+                   "how often the readings are drawn again, 2 to 1000000")
         ->capture_default_str();
     fit.add_option("--seed", request.seed, "of these draws")->capture_default_str();
     fit.add_flag("--raw-channels", request.raw_channels,
@@ -48,20 +51,11 @@ void add_how(CLI::App& fit, report::MeterFitRequest& request) {
 }
 
 void add_what_is_kept(CLI::App& fit, FitCommand& command) {
-    Provenance& from = command.request.provenance;
     fit.add_option("--write", command.write, "a file to keep the correction in (JSON)");
     fit.add_option(
         "--panel", command.request.panel,
-        "a spectral CSV file of the display (red, green, blue): kept with the correction");
-    fit.add_option("--display", from.panel, "which display it was, kept with the correction");
-    fit.add_option("--reference-instrument", from.reference_instrument, "likewise");
-    fit.add_option("--meter-instrument", from.meter_instrument, "likewise");
-    fit.add_option("--date", from.date, "likewise");
-    fit.add_option("--picture-mode", from.picture_mode,
-                   "likewise; otherwise the file's column mode");
-    fit.add_option("--window", from.window, "likewise; otherwise the file's column window_pct");
-    fit.add_option("--level", from.level, "likewise");
-    fit.add_option("--note", from.note, "likewise");
+        "the display's spectra (a CSV file: red, green, blue, white, black): kept with the correction, black taken off");
+    add_provenance(fit, command.request.provenance, true);
 }
 
 }  // namespace
@@ -78,6 +72,9 @@ void add_meter_fit(CLI::App& meter) {
     add_what_is_kept(*fit, *command);
     fit->add_flag("--json", command->json, "the answer as one JSON object");
     fit->callback([command] {
+        std::vector<std::string> inputs = command->request.files;
+        inputs.push_back(command->request.panel);
+        require_not_an_input("--write", command->write, inputs);
         const report::MeterFitAnswer answer = report::answer_meter_fit(command->request);
         if (!command->write.empty()) {
             io::write_correction(command->write, answer.stored);

@@ -4,6 +4,7 @@
 
 #include "meter_commands.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
+#include "samelight/report/meter_table_answer.hpp"
 
 namespace samelight::command {
 
@@ -11,8 +12,22 @@ namespace {
 
 struct ChooseCommand {
     report::MeterChooseRequest request;
+    bool table = false;
     bool json = false;
 };
+
+void print_table(const ChooseCommand& command) {
+    const report::MeterChooseRequest& asked = command.request;
+    if (!asked.corrections.empty() || !asked.reference_white.empty() ||
+        !asked.meter_white.empty()) {
+        throw CLI::ValidationError("--table",
+                                   "makes its own corrections: no --correction, no white");
+    }
+    const report::MeterTableAnswer answer = report::answer_meter_table(
+        {asked.meter, asked.panels, asked.scale_on_a, asked.limit_uv, asked.sampling});
+    fmt::print("{}",
+               command.json ? report::meter_table_json(answer) : report::meter_table_page(answer));
+}
 
 void add_paired_white(CLI::App& choose, report::MeterChooseRequest& request) {
     choose.add_option(
@@ -39,11 +54,9 @@ void add_meter_choose(CLI::App& meter) {
     report::MeterChooseRequest& request = command->request;
     CLI::App* choose = meter.add_subcommand(
         "choose", "which stored correction suits a display, or none; keep last year's or not");
-    choose
-        ->add_option(
-            "PANEL", request.panels,
-            "spectral CSV files of displays, or built-in panels; NAME@x,y: with its white set to x,y")
-        ->required();
+    choose->add_option(
+        "PANEL", request.panels,
+        "spectral CSV files of displays, or built-in panels; NAME@x,y: with its white set to x,y");
     choose
         ->add_option("--correction", request.corrections,
                      "a correction file that is at hand; may be repeated")
@@ -60,8 +73,18 @@ void add_meter_choose(CLI::App& meter) {
     choose->add_option("--limit", request.limit_uv, "how far off in u'v' white is good enough")
         ->capture_default_str();
     add_paired_white(*choose, request);
+    choose->add_flag(
+        "--table", command->table,
+        "instead: what each display's own correction does on each of the others, for the meter of --meter; without PANEL the built-in panels");
     choose->add_flag("--json", command->json, "the answer as one JSON object");
     choose->callback([command] {
+        if (command->table) {
+            print_table(*command);
+            return;
+        }
+        if (command->request.panels.empty()) {
+            throw CLI::RequiredError("PANEL");
+        }
         const report::MeterChooseAnswer answer = report::answer_meter_choose(command->request);
         fmt::print("{}", command->json ? report::meter_choose_json(answer)
                                        : report::meter_choose_page(answer));

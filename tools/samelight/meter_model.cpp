@@ -3,6 +3,7 @@
 
 #include <fmt/core.h>
 
+#include "commands.hpp"
 #include "meter_commands.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/report/meter_model_answer.hpp"
@@ -48,13 +49,12 @@ void add_meter_model(CLI::App& meter) {
     model->add_option("--reference", request.reference,
                       "a light to look like: says what the corrected meter must read then");
     model->add_option("--write", command->write, "a file to keep the correction in (JSON)");
-    Provenance& from = request.provenance;
-    model->add_option("--display", from.panel, "which display it is, kept with the correction");
-    model->add_option("--meter-instrument", from.meter_instrument, "likewise");
-    model->add_option("--date", from.date, "likewise");
-    model->add_option("--note", from.note, "likewise");
+    add_provenance(*model, request.provenance, false);
     model->add_flag("--json", command->json, "the answer as one JSON object");
     model->callback([command] {
+        const report::MeterModelRequest& asked = command->request;
+        require_not_an_input("--write", command->write,
+                             {asked.meter, asked.panel, asked.reference});
         const report::MeterModelAnswer answer = report::answer_meter_model(command->request);
         if (!command->write.empty()) {
             io::write_correction(command->write, answer.stored);

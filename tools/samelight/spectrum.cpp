@@ -1,4 +1,3 @@
-#include <filesystem>
 #include <memory>
 #include <string>
 
@@ -6,7 +5,6 @@
 
 #include "commands.hpp"
 #include "samelight/io/atomic_write.hpp"
-#include "samelight/numeric/error.hpp"
 #include "samelight/report/spectrum_answer.hpp"
 
 namespace samelight::command {
@@ -18,16 +16,6 @@ struct SpectrumOptions {
     bool json = false;
 };
 
-/// Writes the corrected spectra, but never over what they were made from.
-void write_corrected(const report::SpectrumAnswer& answer, const SpectrumOptions& options) {
-    std::error_code none;
-    if (std::filesystem::equivalent(options.request.file, options.corrected, none)) {
-        throw Error(ErrorKind::input, "--corrected", options.corrected + ", the file that was read",
-                    "another file, so that the measurement stays");
-    }
-    io::write_file_atomically(options.corrected, report::corrected_csv(answer));
-}
-
 void run_spectrum(const SpectrumOptions& options) {
     const bool nothing_to_correct = !options.request.bandwidth_nm && !options.request.shift_nm;
     if (!options.corrected.empty() && nothing_to_correct) {
@@ -36,13 +24,14 @@ void run_spectrum(const SpectrumOptions& options) {
     if (options.corrected == "-" && options.json) {
         throw CLI::ValidationError("--corrected", "- and --json can't both be on standard output");
     }
+    require_not_an_input("--corrected", options.corrected, {options.request.file});
     const report::SpectrumAnswer answer = report::answer_spectrum(options.request);
     if (options.corrected == "-") {
         fmt::print("{}", report::corrected_csv(answer));
         return;
     }
     if (!options.corrected.empty()) {
-        write_corrected(answer, options);
+        io::write_file_atomically(options.corrected, report::corrected_csv(answer));
     }
     fmt::print("{}", options.json ? report::spectrum_json(answer) : report::spectrum_page(answer));
 }

@@ -20,22 +20,22 @@ void add_white(CLI::App& app) {
     white
         ->add_option(
             "PANEL", options->request.panels,
-            "a spectral CSV file of the display, or a built-in panel (see: samelight panel); NAME@x,y: with its white set to x,y")
+            "a spectral CSV file of the display, or a built-in panel (see:\nsamelight panel); NAME@x,y: with its white set to x,y")
         ->required();
     white
         ->add_option(
             "--reference", options->request.reference,
-            "the light to look like: a CIE illuminant, a file, or a display (crt@0.3127,0.3290)")
+            "the light to look like: a CIE illuminant, a file, or a display\n(crt@0.3127,0.3290)")
         ->capture_default_str();
     white
         ->add_option(
             "--observer", options->request.observers,
-            "for whom; may be repeated (see: samelight observer). CIE 2015, 2 and 10 degrees unless given")
+            "for whom; may be repeated (see: samelight observer). CIE 2015, 2 and\n10 degrees unless given. The first one's field is also the people's")
         ->expected(1)
         ->take_all();
     white->add_option(
         "--now", options->request.now,
-        "a file with the white as the display shows it now; the answer says what is left to go");
+        "a file with the white as the display shows it now; the answer says\nwhat is left to go");
     white
         ->add_option("--noise", options->request.instrument_noise_xy,
                      "standard deviation of one reading's x and y")
@@ -43,30 +43,32 @@ void add_white(CLI::App& app) {
     white
         ->add_option(
             "--viewer", options->request.viewers,
-            "someone who watches, AGE or AGE:FIELD in years and degrees; may be repeated: A, B, ...")
+            "someone who watches, AGE or AGE:FIELD in years and degrees; may be\nrepeated: A, B, ... The white dialled in is then theirs")
         ->expected(1)
         ->take_all();
     white
         ->add_option(
             "--eye", options->request.eyes,
-            "A=x,y: the white that viewer A set by eye on the first panel, as the instrument reads it")
+            "A=x,y: the white that viewer A set by eye on the first panel, as the\ninstrument reads it")
         ->expected(1)
         ->take_all();
     white
         ->add_option(
             "--ages", options->request.ages,
-            "of the people whose differences are told: 20-70, or a file of ages and numbers of people")
+            "of the people whose differences are told: 20-70, or a file of ages\nand numbers of people")
         ->capture_default_str();
     white
         ->add_option(
             "--spread", options->request.spread,
-            "how they differ at one age: matches (as real matches do) or literature (wider)")
+            "how they differ at one age: matches (as real matches do) or\nliterature (wider)")
         ->capture_default_str();
-    white->add_option("--people", options->request.people, "how many of them are worked out")
+    white
+        ->add_option("--people", options->request.people,
+                     "how many of them are worked out, 1 to 100000")
         ->capture_default_str();
     white->add_option(
         "--instrument", options->request.instrument,
-        "what is known of it: shift, bandwidth, step (nm), stray, noise (of the peak), such as bandwidth=5,shift=0.3");
+        "what is known of it: shift, bandwidth, step (nm), stray, noise (of\nthe peak), such as bandwidth=5,shift=0.3");
     white
         ->add_option("--floor", options->request.additivity_floor_xy,
                      "doubt in x and y that no observer function explains; 0 leaves it out")

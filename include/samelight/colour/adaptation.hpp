@@ -1,6 +1,7 @@
 #pragma once
 // Chromatic adaptation: what a light under one white must become to look the same under another. Linear transforms only.
 #include <array>
+#include <cstddef>
 #include <string>
 #include <utility>
 

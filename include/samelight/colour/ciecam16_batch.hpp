@@ -1,6 +1,7 @@
 #pragma once
 // CIECAM16, CAM16 and CAM16-UCS of many colours at once.
 #include <array>
+#include <cstddef>
 #include <span>
 #include <type_traits>
 

@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 #include <concepts>
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <utility>

@@ -1,7 +1,10 @@
 #pragma once
 // Correlated colour temperature and the distance from the locus of Planck's radiators, exactly.
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstddef>
+#include <cstdint>
 #include <limits>
 #include <optional>
 #include <vector>

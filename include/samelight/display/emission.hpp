@@ -2,6 +2,7 @@
 // The shapes that emission is made of, and how they reach a wavelength grid without losing light.
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <limits>
 #include <optional>
 #include <string>

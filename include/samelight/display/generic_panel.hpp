@@ -1,10 +1,12 @@
 #pragma once
 // A generic model as a panel: its primaries balanced to a native white.
 #include <array>
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include <Eigen/Core>
 

@@ -1,5 +1,7 @@
 #pragma once
 // What an unresolved line may do to a reading: the guard's verdict turned into x and y.
+#include <cstddef>
+#include <utility>
 #include <vector>
 
 #include "samelight/colour/chromaticity.hpp"

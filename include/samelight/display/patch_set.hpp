@@ -34,7 +34,7 @@ inline std::string_view patch_group_name(PatchGroup group) {
 }
 
 /// A surface: its reflectance factor over wavelength, 1 for the perfect white.
-struct Patch {
+struct SurfacePatch {
     std::string name;  ///< GROUP_SET_NUMBER: the group, the source's set and the column in it
     PatchGroup group;
     Spectrum reflectance;  ///< 400-700 nm by 10 nm, as tabulated, 0 to 1
@@ -54,10 +54,10 @@ inline PatchGroup patch_group_of(std::string_view name) {
                 "a name that begins with its group");
 }
 
-inline std::vector<Patch> load_patch_set() {
+inline std::vector<SurfacePatch> load_patch_set() {
     namespace t = tables::reflectances;
     const Sampling grid(t::first_nm, t::step_nm, t::count);
-    std::vector<Patch> patches;
+    std::vector<SurfacePatch> patches;
     patches.reserve(t::names.size());
     auto from = t::values.begin();
     for (const char* name : t::names) {
@@ -72,8 +72,8 @@ inline std::vector<Patch> load_patch_set() {
 /// The 140 patches: 20 neutral, 20 skin, 24 foliage, 76 saturated, in this order. They are surfaces that were measured, chosen so that
 /// each group is spread out in CIELAB. Loaded on first use; thread-safe; valid for the whole run of the program.
 /// Source: open reflectance data; data/manifest.csv and data/choose_reflectances.py say which and by what rule.
-inline std::span<const Patch> patch_set() {
-    static const std::vector<Patch> patches = detail::load_patch_set();
+inline std::span<const SurfacePatch> patch_set() {
+    static const std::vector<SurfacePatch> patches = detail::load_patch_set();
     return patches;
 }
 
@@ -98,11 +98,11 @@ inline SampledLight patch_light(const Spectrum& reflectance, const SampledLight&
 }
 
 /// The lights of several patches under an illuminant: n x m, a patch a column. As patch_light().
-inline Eigen::MatrixXd patch_lights(std::span<const Patch> patches,
+inline Eigen::MatrixXd patch_lights(std::span<const SurfacePatch> patches,
                                     const SampledLight& illuminant) {
     Eigen::MatrixXd lights(illuminant.sampling.count(), static_cast<Eigen::Index>(patches.size()));
     Eigen::Index column = 0;
-    for (const Patch& patch : patches) {
+    for (const SurfacePatch& patch : patches) {
         lights.col(column++) = patch_light(patch.reflectance, illuminant).column();
     }
     return lights;

@@ -42,9 +42,11 @@ inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 
 /// - schema *                 "samelight/correction/1"
 /// - reference_from_meter *   3 rows of 3 numbers: X, Y, Z of the reference from those of the meter, but for luminance_factor; its determinant
 ///                            above 0
-/// - luminance_factor         above 0; 1 if absent. Reference X, Y, Z = luminance_factor * reference_from_meter * meter X, Y, Z
+/// - luminance_factor         1e-12 to 1e12; 1 if absent. Reference X, Y, Z = luminance_factor * reference_from_meter * meter X, Y, Z
 /// - observer *               id of the observer whose values it gives ("cie1931-2deg")
 /// - method *                 a name that name_of(CorrectionMethod) gives ("four-colour")
+/// - verdict                  what the readings that it was made from say: "use", "use_unproven", "not_needed", "read_again" or
+///                            "do_not_use"; absent where nobody judged it
 /// - covariance               what is known of it: reference_from_meter, 9 rows of 9 numbers, of the matrix's elements row after row, symmetric;
 ///                            with_luminance_factor, 9 numbers, and luminance_factor, variance, both of the relative factor
 /// - degrees_of_freedom       above 0, or "infinite" where the noise was stated; must stand beside covariance
@@ -55,7 +57,7 @@ inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 
 /// - panel_spectra            wavelengths_nm, red, green, blue and, if known, white: arrays of equal length
 /// - panel_spectra_digest, display, reference_instrument, meter_instrument, date, picture_mode, window, level, note
 ///                            free text; numbers are taken too
-/// - warnings                 array of code and message
+/// - warnings                 array of code and message: what was odd when it was made (odd_reading, odd_patch, drift, ...)
 ///
 /// @param file a regular file (or a link to one) of at most 16 MiB
 /// Throws Error (system) for what can't be opened or read, Error (input), one line that names the key, for what can't be understood.

@@ -24,7 +24,7 @@ struct DeviationFunctions {
 /// at it; a heading row is skipped, whatever it says, and so are lines that begin with #. Commas, semicolons or tabs between the
 /// columns; decimal commas where the columns are not separated by commas.
 ///
-/// Wanted besides: two rows or more, wavelengths ascending and covering 400-700 nm, every cell a number from -10 to 10.
+/// Wanted besides: two rows or more, wavelengths from 100 to 5000 nm, ascending and covering 400-700 nm, deviations from -10 to 10.
 /// @param bytes   the whole file, in any encoding that decode_text() knows
 /// @param source  its name, for messages
 /// Throws Error (input), one line: file:line, what was found, what was wanted.

@@ -20,6 +20,8 @@ struct NamedPanel {
         set_to;                           ///< its white as set, where NAME@x,y was asked for
     std::vector<std::string> understood;  ///< how its file was read, whole sentences
     std::vector<Warning> warnings;        ///< what is doubtful about its file
+    double step_nm =
+        0.0;  ///< of its file, in the middle of its wavelengths; 0 for a built-in model
 };
 
 /// A reference as it was asked for.
@@ -27,6 +29,7 @@ struct NamedReference {
     Reference reference;                  ///< its warnings include those of its file
     std::vector<std::string> understood;  ///< how its file was read
     bool measured = false;  ///< whether it comes from a file, not from a model or a definition
+    double step_nm = 0.0;   ///< of its file, as in NamedPanel
 };
 
 /// A light measured on the set.
@@ -34,6 +37,7 @@ struct NamedLight {
     SampledLight light;
     std::vector<std::string> understood;
     std::vector<Warning> warnings;
+    double step_nm = 0.0;  ///< of its file, as in NamedPanel
 };
 
 /// Opens the panel that `text` names: a spectral CSV file (anything with a dot or a slash) with columns red, green, blue and

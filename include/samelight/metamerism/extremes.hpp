@@ -10,52 +10,17 @@
 #include <vector>
 
 #include "samelight/display/mixed_lights.hpp"
-#include "samelight/metamerism/population_index.hpp"
+#include "samelight/metamerism/extreme_viewer.hpp"
+#include "samelight/metamerism/figures.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/spectrum/door.hpp"
 
 namespace samelight {
-
-/// What is particular about a viewer: age, and the eight deviations from the average of that age.
-enum class ViewerTrait {
-    age,
-    lens,
-    macula,
-    l_density,
-    m_density,
-    s_density,
-    l_shift,
-    m_shift,
-    s_shift
-};
-
-inline constexpr std::size_t viewer_trait_count = 9;
-
-/// One reason why a viewer sees a pair as they do.
-struct ViewerReason {
-    ViewerTrait trait;
-    double without;     ///< the viewer's mean CIEDE2000 if this one trait were the average
-    std::string words;  ///< "older lens (70s)", "L peak +2.0 nm"
-};
-
-/// A viewer at the end of a population's range.
-struct ExtremeViewer {
-    std::size_t person;  ///< the population's index
-    Individual eye;
-    double de00;                        ///< this viewer's mean CIEDE2000 over the colours
-    std::vector<ViewerReason> reasons;  ///< up to three, the weightiest first
-    std::string description;            ///< the reasons' words in one phrase
-};
-
-/// The two ends.
-struct ExtremeViewers {
-    ExtremeViewer most;   ///< sees the largest difference
-    ExtremeViewer least;  ///< sees the smallest
-};
 
 namespace detail {
 
@@ -110,23 +75,34 @@ inline std::string trait_words(const Individual& eye, std::size_t trait, double 
 
 /// Mean CIEDE2000 over the colours, for people given one by one.
 inline std::vector<double> mean_de00(std::span<const Individual> people,
-                                     std::span<const MixedLights> sides,
+                                     const std::array<MixedLights, 2>& shown,
                                      const SampledLight& white) {
-    require_sides("extreme_viewers", sides, white);
-    std::vector<double> result(people.size());
-    std::vector<double> differences(sides.front().size());
-    for_each_viewer(
-        "extreme_viewers", people.size(), [&](std::size_t i) { return people[i]; }, sides, white,
-        [&](std::size_t i, const ViewerColours& seen) {
-            delta_e_2000<double>(seen.lab(0), seen.lab(1), std::span<double>(differences));
-            result[i] = mean(differences);
-        });
+    constexpr const char* where = "extreme_viewers";
+    const Sides sides(where, shown);
+    require_same_sampling(where, shown[0].sampling(), white.sampling);
+    const std::array<MixedLights, 3> lights = {shown[0], shown[1],
+                                               MixedLights(white.sampling, white.column())};
+    const SeenLights seen(
+        people.size(), [&](std::size_t i) { return people[i]; }, white.sampling,
+        Sides::lights(lights));
+    SeenColours<double> p(sides.colours());
+    SeenColours<double> q(sides.colours());
+    std::vector<double> result;
+    std::vector<double> of_colours(sides.colours());
+    for (std::size_t i = 0; i < people.size(); ++i) {
+        p.fill(sides, 0, seen.of(i), 0, sides.colours(), false);
+        q.fill(sides, 1, seen.of(i), 0, sides.colours(), false);
+        const auto adapted = seen.of(i, sides.light_count());
+        const OwnXyz own = {adapted[0], adapted[1], adapted[2]};
+        differences(p, q, between(where, own, own), std::span(of_colours));
+        result.push_back(mean(of_colours));
+    }
     return result;
 }
 
 /// @param usual  the mean over all viewers, against which a reason is weighed
 inline ExtremeViewer explained(const Population& population, std::size_t person,
-                               std::span<const MixedLights> sides, const SampledLight& white,
+                               const std::array<MixedLights, 2>& sides, const SampledLight& white,
                                double usual) {
     const double average_age = population.parameters().ages.quantile(0.5);
     ExtremeViewer viewer{person, population.individual(person), 0.0, {}, {}};
@@ -173,26 +149,34 @@ inline std::vector<double> differences_for(std::span<const Individual> people,
 
 /// The viewers of a population who see a set of colours, shown in two ways, differ most and least, and why.
 ///
-/// Takes what population_index() was given, and its answer. A reason is found by making one trait of the viewer the average (the age of
-/// the middle of the population, a deviation of 0) and looking how the difference changes; traits work together, so the changes of
-/// several don't add up. This describes the model's eyes, which are those of normal trichromatic vision, and no person's health.
-/// Error: as population_index(). Throws as it, and Error (shape) for an index of another population.
+/// Takes what population_index() was given, and each viewer's mean CIEDE2000 over the colours from its answer, in the population's order.
+/// A reason is found by making one trait of the viewer the average (the age of the middle of the population, a deviation of 0) and
+/// looking how the difference changes; traits work together, so the changes of several don't add up. This describes the model's
+/// eyes, which are those of normal trichromatic vision, and no person's health.
+/// Error: as population_index(). Throws as it, and Error (shape) for figures of another population.
 inline ExtremeViewers extreme_viewers(const Population& population, const MixedLights& first,
                                       const MixedLights& second, const SampledLight& white,
-                                      const PopulationIndex& index) {
-    if (index.viewer_de00.size() != population.size()) {
+                                      std::span<const double> viewer_de00) {
+    if (viewer_de00.size() != population.size()) {
         throw Error(ErrorKind::shape, "extreme_viewers",
-                    "an index of " + std::to_string(index.viewer_de00.size()) + " viewers",
+                    "an index of " + std::to_string(viewer_de00.size()) + " viewers",
                     std::to_string(population.size()) + ", this population's");
     }
     const std::array<MixedLights, 2> sides = {first, second};
-    const auto [least, most] =
-        std::minmax_element(index.viewer_de00.begin(), index.viewer_de00.end());
-    const auto at = [&](std::vector<double>::const_iterator it) {
-        return static_cast<std::size_t>(it - index.viewer_de00.begin());
+    const double usual = mean(viewer_de00);
+    const auto ends = std::minmax_element(viewer_de00.begin(), viewer_de00.end());
+    const auto at = [&](std::span<const double>::iterator it) {
+        return static_cast<std::size_t>(it - viewer_de00.begin());
     };
-    return {detail::explained(population, at(most), sides, white, index.de00.mean),
-            detail::explained(population, at(least), sides, white, index.de00.mean)};
+    return {detail::explained(population, at(ends.second), sides, white, usual),
+            detail::explained(population, at(ends.first), sides, white, usual)};
+}
+
+/// The same with the whole answer of population_index().
+inline ExtremeViewers extreme_viewers(const Population& population, const MixedLights& first,
+                                      const MixedLights& second, const SampledLight& white,
+                                      const PopulationIndex& index) {
+    return extreme_viewers(population, first, second, white, index.viewer_de00);
 }
 
 }  // namespace samelight

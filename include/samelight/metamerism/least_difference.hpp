@@ -1,5 +1,5 @@
 #pragma once
-// What no setting can remove: the difference between two displays' whites that stays when one of them is set as suits its viewers best.
+// The difference between two displays' whites that stays when one of them is set to whatever suits its viewers best beside the other.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -11,16 +11,13 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/difference_batch.hpp"
-#include "samelight/colour/lab_batch.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/display/reproduction.hpp"
+#include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/statistics.hpp"
-#include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/observer/population_batch.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/door.hpp"
 
@@ -28,11 +25,11 @@ namespace samelight {
 
 namespace detail {
 
-/// The least value of a function of three numbers, found from `start` by the downhill simplex (Nelder & Mead 1965, Comput. J. 7:308),
+/// Where a function of three numbers has its least value, found from `start` by the downhill simplex (Nelder & Mead 1965, Comput. J. 7:308),
 /// until its corners' values lie within `tolerance` of each other, relative, or after 300 values.
 template <class F>
-double least_of_three(const std::array<double, 3>& start, double step, double tolerance,
-                      F&& value_at) {
+std::array<double, 3> least_of_three(const std::array<double, 3>& start, double step,
+                                     double tolerance, F&& value_at) {
     struct Corner {
         std::array<double, 3> at;
         double value;
@@ -84,7 +81,7 @@ double least_of_three(const std::array<double, 3>& start, double step, double to
             }
         }
     }
-    return std::min_element(corners.begin(), corners.end(), by_value)->value;
+    return std::min_element(corners.begin(), corners.end(), by_value)->at;
 }
 
 }  // namespace detail
@@ -92,32 +89,31 @@ double least_of_three(const std::array<double, 3>& start, double step, double to
 /// The whites of several displays as every viewer of a population sees them, each with the lights that it is made of apart.
 class WhitesOfViewers {
   public:
-    /// shown: what each display shows, of which the white alone is taken. white: the light to which viewers are adapted, in the unit of
-    /// what is shown. Throws Error (shape) for differing samplings.
-    WhitesOfViewers(const Population& population, std::span<const Reproduction> shown,
-                    const SampledLight& white)
-        : viewers_(population.size()), values_(shown.size() * 3 * lights_a_side * viewers_) {
-        const Eigen::MatrixXd lights = lights_of(shown, white);
-        constexpr std::size_t block = 256;
-        for (std::size_t first = 0; first < viewers_; first += block) {
-            std::vector<Individual> people;
-            for (std::size_t i = first; i < std::min(first + block, viewers_); ++i) {
-                people.push_back(population.individual(i));
-            }
-            const PopulationResponses seen = population_responses(
-                people, white.sampling, lights, {BatchPrecision::double_precision, true});
-            for (std::size_t i = 0; i < people.size(); ++i) {
-                const XyzFromLms xyz_from =
-                    xyz_from_lms(people[i].conditions.field_deg, seen.equal_energy(i));
-                keep(first + i, xyz_from.matrix() * seen.lms(i));
+    /// shown: what each display shows, of which the white alone is taken. Throws Error (shape) for no display or differing samplings.
+    WhitesOfViewers(const Population& population, std::span<const Reproduction> shown)
+        : viewers_(population.size()) {
+        if (shown.empty()) {
+            throw Error(ErrorKind::shape, "WhitesOfViewers", "no display", "at least one");
+        }
+        const Eigen::MatrixXd lights = lights_of(shown);
+        const detail::SeenLights seen(
+            viewers_, [&](std::size_t i) { return population.individual(i); },
+            shown.front().lights.sampling(), lights);
+        values_.resize(3 * static_cast<std::size_t>(lights.cols()) * viewers_);
+        for (std::size_t i = 0; i < viewers_; ++i) {
+            const auto xyz = seen.of(i);
+            for (std::size_t k = 0; k < xyz.size(); ++k) {
+                values_[k * viewers_ + i] = xyz[k];
             }
         }
     }
 
     /// The least mean CIEDE2000 over viewers that the whites of displays i and j can be brought to by the red, green and blue light of one
-    /// of them, whichever does better. No white target can leave less on average; what is left is people's disagreement. A white emitter
-    /// goes on carrying as much of the white as it can.
-    /// Error: found by a search, to about 1e-3 of it, never below what some setting reaches. Throws Error (domain) for a display that there isn't.
+    /// of them, whichever does better, the other staying as it is. Each viewer is adapted to the mean of the two whites, so that nothing is
+    /// won by leading both away from some third white. What is left is people's disagreement: no target for the one beside the other
+    /// leaves less on average. A white emitter goes on carrying as much of the white as it can.
+    /// Error: found by a search on the first 256 people and then worked out for all, to about 3e-3 of it, never below what some setting
+    /// reaches, nor above what the whites have as they are. Throws Error (domain) for a display that there isn't.
     [[nodiscard]] double least_mean_de00(std::size_t i, std::size_t j) const {
         if (i >= sides_.size() || j >= sides_.size()) {
             throw Error(ErrorKind::domain, "WhitesOfViewers::least_mean_de00",
@@ -138,21 +134,23 @@ class WhitesOfViewers {
         bool emitter;
     };
 
-    Eigen::MatrixXd lights_of(std::span<const Reproduction> shown, const SampledLight& white) {
-        const auto columns = static_cast<Eigen::Index>(lights_a_side * shown.size() + 1);
-        Eigen::MatrixXd lights = Eigen::MatrixXd::Zero(white.sampling.count(), columns);
-        const Sensitivities t = standard_observer<Cie1931_2deg>().on(white.sampling);
+    Eigen::MatrixXd lights_of(std::span<const Reproduction> shown) {
+        const Sampling& sampling = shown.front().lights.sampling();
+        Eigen::MatrixXd lights = Eigen::MatrixXd::Zero(
+            sampling.count(), static_cast<Eigen::Index>(lights_a_side * shown.size()));
+        const Sensitivities t = standard_observer<Cie1931_2deg>().on(sampling);
         Eigen::Index at = 0;
         for (const Reproduction& display : shown) {
-            require_same_sampling("WhitesOfViewers", display.lights.sampling(), white.sampling);
+            require_same_sampling("WhitesOfViewers", display.lights.sampling(), sampling);
             const auto parts = display.lights.parts();
             const auto amounts = display.lights.amounts().col(0);
             Side side{{amounts[0], amounts[1], amounts[2]}, {}, display.white.white_emitter > 0.0};
             lights.middleCols(at + 1, 3) = parts.leftCols(3);
             if (side.emitter) {
                 lights.col(at + 4) = parts.col(3);
-                const Eigen::Vector3d content = solve_drive(
-                    t.rows() * Eigen::MatrixXd(parts.leftCols(3)), t.rows() * parts.col(3));
+                const Eigen::Matrix3d primaries = t.rows().lazyProduct(parts.leftCols(3));
+                const Eigen::Vector3d emitter = t.rows().lazyProduct(parts.col(3));
+                const Eigen::Vector3d content = solve_drive(primaries, emitter);
                 for (std::size_t k = 0; k < 3; ++k) {
                     side.content[k] = content[static_cast<Eigen::Index>(k)];
                     side.light[k] += amounts[3] * side.content[k];
@@ -164,19 +162,7 @@ class WhitesOfViewers {
             sides_.push_back(side);
             at += static_cast<Eigen::Index>(lights_a_side);
         }
-        lights.col(at) = white.column();
         return lights;
-    }
-
-    /// A viewer's X, Y, Z of all lights, the last of which is the white: kept relative to it.
-    void keep(std::size_t viewer, const Eigen::Matrix3Xd& xyz) {
-        const Eigen::Index last = xyz.cols() - 1;
-        for (Eigen::Index light = 0; light < last; ++light) {
-            for (Eigen::Index row = 0; row < 3; ++row) {
-                const auto column = static_cast<std::size_t>(3 * light + row);
-                values_[column * viewers_ + viewer] = xyz(row, light) / xyz(row, last);
-            }
-        }
     }
 
     /// The amounts of a side's lights with its red, green and blue light multiplied.
@@ -195,46 +181,62 @@ class WhitesOfViewers {
         return result;
     }
 
-    /// CIELAB of a side's white with its red, green and blue light multiplied.
-    void see(std::size_t which, const std::array<double, 3>& gains, std::span<double> xyz,
-             std::span<double> lab) const {
-        const std::size_t n = viewers_;
+    /// X, then Y, then Z, as the first `count` viewers see a side's white with its red, green and blue light multiplied.
+    void see(std::size_t which, const std::array<double, 3>& gains, std::size_t count,
+             std::span<double> xyz) const {
         const auto amount = amounts(sides_[which], gains);
         std::fill(xyz.begin(), xyz.end(), 0.0);
         for (std::size_t light = 0; light < lights_a_side; ++light) {
             if (amount[light] == 0.0) {
                 continue;
             }
-            // X, Y and Z of one light lie behind each other, as they do in `xyz`.
-            const double* from = values_.data() + (which * lights_a_side + light) * 3 * n;
-            for (std::size_t i = 0; i < 3 * n; ++i) {
-                xyz[i] += amount[light] * from[i];
+            for (std::size_t row = 0; row < 3; ++row) {
+                const std::size_t column = 3 * (which * lights_a_side + light) + row;
+                const double* from = values_.data() + column * viewers_;
+                for (std::size_t i = 0; i < count; ++i) {
+                    xyz[row * count + i] += amount[light] * from[i];
+                }
             }
         }
-        const Tristimulus<Any> one(OfObserver<Any>("viewer"), {1.0, 1.0, 1.0});
-        lab_from_xyz<double>({xyz.subspan(0, n), xyz.subspan(n, n), xyz.subspan(2 * n, n)}, one,
-                             columns(lab));
     }
 
-    [[nodiscard]] Columns3<double> columns(std::span<double> lab) const {
-        return {lab.subspan(0, viewers_), lab.subspan(viewers_, viewers_),
-                lab.subspan(2 * viewers_, viewers_)};
-    }
+    /// The mean over the first `count` viewers where one display's white is multiplied by the exponentials of `log_gains`.
+    class Moved {
+      public:
+        Moved(const WhitesOfViewers& whites, std::size_t moved, std::size_t kept, std::size_t count)
+            : whites_(whites),
+              moved_(moved),
+              count_(count),
+              tried_(3 * count),
+              fixed_(3 * count),
+              differences_(count) {
+            whites_.see(kept, {1.0, 1.0, 1.0}, count_, fixed_);
+        }
+        double operator()(const std::array<double, 3>& log_gains) {
+            whites_.see(moved_,
+                        {std::exp(log_gains[0]), std::exp(log_gains[1]), std::exp(log_gains[2])},
+                        count_, tried_);
+            const std::span<const double> p(fixed_);
+            const std::span<const double> q(tried_);
+            const std::size_t n = count_;
+            detail::differences_about_mean({p.subspan(0, n), p.subspan(n, n), p.subspan(2 * n, n),
+                                            q.subspan(0, n), q.subspan(n, n), q.subspan(2 * n, n)},
+                                           differences_);
+            return mean(differences_);
+        }
+
+      private:
+        const WhitesOfViewers& whites_;
+        std::size_t moved_, count_;
+        std::vector<double> tried_, fixed_, differences_;
+    };
 
     [[nodiscard]] double least_by_moving(std::size_t moved, std::size_t kept) const {
-        std::vector<double> xyz(3 * viewers_);
-        std::vector<double> fixed(3 * viewers_);
-        std::vector<double> tried(3 * viewers_);
-        std::vector<double> differences(viewers_);
-        see(kept, {1.0, 1.0, 1.0}, xyz, fixed);
-        return detail::least_of_three(
-            {0.0, 0.0, 0.0}, 0.02, 1e-4, [&](const std::array<double, 3>& log_gains) {
-                see(moved, {std::exp(log_gains[0]), std::exp(log_gains[1]), std::exp(log_gains[2])},
-                    xyz, tried);
-                delta_e_2000<double>(columns(fixed), columns(tried),
-                                     std::span<double>(differences));
-                return mean(differences);
-            });
+        constexpr std::array<double, 3> as_it_is = {0.0, 0.0, 0.0};
+        Moved few(*this, moved, kept, std::min<std::size_t>(viewers_, 256));
+        const auto found = detail::least_of_three(as_it_is, 0.02, 1e-4, few);
+        Moved all(*this, moved, kept, viewers_);
+        return std::min(all(as_it_is), all(found));
     }
 
     std::size_t viewers_;

@@ -1,243 +1,224 @@
 #pragma once
-// Every pair of a list of panels: how far people will disagree, what a white target buys, and what no setting can remove.
+// Every pair of a list of panels: how far people will disagree, what a white target buys, and what remains.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <optional>
 #include <span>
 #include <string>
+#include <type_traits>
 #include <utility>
 #include <vector>
 
 #include <Eigen/Core>
 
-#include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/pair_share.hpp"
-#include "samelight/display/match.hpp"
 #include "samelight/display/mixed_lights.hpp"
-#include "samelight/display/panel.hpp"
 #include "samelight/display/reproduction.hpp"
+#include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/least_difference.hpp"
 #include "samelight/metamerism/population_index.hpp"
+#include "samelight/metamerism/set_panel.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/door.hpp"
 
 namespace samelight {
 
-/// Where a panel's spectra come from; figures of the two kinds must not stand in one ranking unmarked.
-enum class PanelOrigin { measured, generic };
-
-/// A panel of the list.
-struct MatrixPanel {
-    Panel panel;
-    PanelOrigin origin;
-    std::optional<Chromaticity<Cie1931_2deg>> set_to =
-        std::nullopt;  ///< what its white reads as it is set, where that isn't what `white` reads
-};
-
-/// How the panels are set before they are compared.
-enum class Setting {
-    by_instrument,  ///< white and colours read right to the CIE 1931 observer, or the white as it is set: no correction
-    white_matched,  ///< the same, then red, green and blue light scaled to the white target of the chosen observer
-    all_matched  ///< white and every colour matched for the chosen observer: the most that a setting can do for them
-};
-
-/// One pair of panels in one setting. Differences are those that viewers see between the two.
-struct PairFigures {
-    ViewerSpread white_de00;  ///< of the whites
-    ViewerSpread white_uv;    ///< distance of the whites in u', v'
-    double
-        white_pair_share;  ///< pairs of viewers whose differences in u', v' lie more than the threshold apart
-    ViewerSpread colours_de00;  ///< of each viewer's mean over the colours
-    double largest_de00;        ///< of any viewer for any colour
-    std::size_t
-        worst_colour;  ///< index, in the set as given, of the colour with the largest mean over viewers
-    double worst_colour_de00;  ///< that mean
-};
-
-/// A pair of panels in every setting asked for.
-struct MatrixPair {
-    std::size_t first, second;         ///< in the list, first < second
-    bool mixed_origins;                ///< one is measured and the other generic
-    std::vector<PairFigures> figures;  ///< in the order of the settings
-    /// What no setting can remove: the mean CIEDE2000 of the whites where the white of one of the two is set as suits these viewers
-    /// best (least_white_difference()); present where it was asked for.
-    std::optional<double> least_white_de00 = std::nullopt;
-};
-
-/// A colour that was left out, and the panel that can't show it.
-struct LeftOut {
-    std::size_t colour;
-    std::size_t panel;
-};
-
-/// The whole comparison.
-struct PanelMatrix {
-    std::vector<std::string> panels;
-    std::vector<PanelOrigin> origins;
-    std::vector<Setting> settings;
-    std::string observer;  ///< for whom whites or colours were matched
-    std::size_t viewers;
-    std::vector<std::size_t>
-        colours;  ///< those that every panel can show in every setting: one set for all pairs
-    std::vector<LeftOut> left_out;
-    std::vector<MatrixPair> pairs;  ///< first panel with all later ones, then the second, ...
-    std::vector<Warning> warnings;
-
-    /// The pair of panels i and j, in either order. Throws Error (domain) where there is none.
-    [[nodiscard]] const MatrixPair& pair(std::size_t i, std::size_t j) const {
-        for (const MatrixPair& pair : pairs) {
-            if (pair.first == std::min(i, j) && pair.second == std::max(i, j)) {
-                return pair;
-            }
-        }
-        throw Error(ErrorKind::domain, "PanelMatrix::pair",
-                    std::to_string(i) + " and " + std::to_string(j), "two panels of the list");
-    }
-};
-
-/// What is asked for.
-struct PanelMatrixOptions {
-    std::vector<Setting> settings = {Setting::by_instrument, Setting::white_matched,
-                                     Setting::all_matched};
-    double pair_threshold_uv = 0.004;  ///< from which on two viewers count as disagreeing
-    bool least = true;                 ///< whether to look for what no setting can remove
-};
-
-/// What one setting buys against another, in means over viewers.
-struct Bought {
-    double white_before, white_after;      ///< CIEDE2000 of the whites
-    double colours_before, colours_after;  ///< CIEDE2000 of the colours
-    [[nodiscard]] double white() const { return white_before - white_after; }
-    [[nodiscard]] double colours() const { return colours_before - colours_after; }
-};
-
-/// What `after` buys against `before` for a pair; what is left is white_after and colours_after. Throws Error (domain) for a setting
-/// that wasn't asked for.
-inline Bought bought(const PanelMatrix& matrix, const MatrixPair& pair, Setting before,
-                     Setting after) {
-    const auto figures = [&](Setting setting) -> const PairFigures& {
-        const auto at = std::find(matrix.settings.begin(), matrix.settings.end(), setting);
-        if (at == matrix.settings.end()) {
-            throw Error(ErrorKind::domain, "bought", "a setting that isn't in this matrix",
-                        "one of its settings");
-        }
-        return pair.figures.at(static_cast<std::size_t>(at - matrix.settings.begin()));
-    };
-    const PairFigures& from = figures(before);
-    const PairFigures& to = figures(after);
-    return {from.white_de00.mean, to.white_de00.mean, from.colours_de00.mean, to.colours_de00.mean};
-}
-
 namespace detail {
 
-/// The panel's white at `xy`, as bright to the CIE 1931 observer as `white`.
-inline SampledLight white_as_set(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy,
-                                 const SampledLight& white) {
-    SampledLight light{panel.sampling(), set_white(panel, xy).light, 0.0};
-    const double factor =
-        tristimulus<Cie1931_2deg>(white).Y() / tristimulus<Cie1931_2deg>(light).Y();
-    for (double& value : light.values) {
-        value *= factor;
-    }
-    return light;
+/// u', v' of a white.
+inline std::array<double, 2> own_uv(const OwnXyz& white) {
+    const double sum = white[0] + 15.0 * white[1] + 3.0 * white[2];
+    return {4.0 * white[0] / sum, 9.0 * white[1] / sum};
 }
 
-}  // namespace detail
-
-/// A white and colours on a panel in one setting: reproduce() and its kin as Setting says.
-/// Throws as reproduce(), and Error (domain) for a set_to that the panel can't show.
-inline Reproduction set_panel(const MatrixPanel& entry, Setting setting, const SampledLight& white,
-                              const Eigen::Ref<const Eigen::MatrixXd>& colours,
-                              const Observer& observer) {
-    const Panel& panel = entry.panel;
-    const Observer& instrument = standard_observer<Cie1931_2deg>();
-    switch (setting) {
-        case Setting::by_instrument:
-            return entry.set_to ? reproduce_with_white_set(
-                                      panel, white, colours, instrument,
-                                      detail::white_as_set(panel, *entry.set_to, white), instrument)
-                                : reproduce(panel, white, colours, instrument);
-        case Setting::white_matched:
-            return reproduce_with_white_for(panel, white, colours, instrument, observer);
-        case Setting::all_matched:
-            return reproduce(panel, white, colours, observer);
-    }
-    throw Error(ErrorKind::domain, "set_panel", "an unknown setting", "a Setting");
-}
-
-namespace detail {
-
-/// Running sums of one pair in one setting.
-struct PairTally {
-    std::vector<double> white_de00, white_uv, white_u, white_v, colours_de00;  ///< one a viewer
-    std::vector<double> colour_sums;                                           ///< one a colour
-    double largest = 0.0;
-
-    /// differences: the white's, then the colours'.
-    void add(std::span<const double> differences) {
-        white_de00.push_back(differences[0]);
-        double sum = 0.0;
-        double most = largest;
-        for (std::size_t j = 1; j < differences.size(); ++j) {
-            sum += differences[j];
-            most = std::max(most, differences[j]);
-            colour_sums[j - 1] += differences[j];
+/// What there is of one pair in one setting: the white, which is the first of the colours, and the others.
+class PairTally {
+  public:
+    /// colours: the white and the others. Every index is put together where `options` are given.
+    PairTally(std::size_t viewers, std::size_t colours, const PopulationIndexOptions* options)
+        : white_de00_(viewers),
+          white_u_(viewers),
+          white_v_(viewers),
+          by_viewer_(viewers, 0.0),
+          by_colour_(colours, 0.0) {
+        if (options != nullptr) {
+            white_index_.emplace(viewers, *options);
+            colours_index_.emplace(viewers, *options);
         }
-        largest = most;
-        colours_de00.push_back(sum / static_cast<double>(differences.size() - 1));
     }
 
-    /// du, dv: the white's difference, second minus first.
-    void add_white(double du, double dv) {
-        white_u.push_back(du);
-        white_v.push_back(dv);
-        white_uv.push_back(std::hypot(du, dv));
+    void add_white(std::size_t viewer, const OwnXyz& first, const OwnXyz& second) {
+        const auto from = own_uv(first);
+        const auto to = own_uv(second);
+        white_u_[viewer] = to[0] - from[0];
+        white_v_[viewer] = to[1] - from[1];
+    }
+    void set_white_de00(std::size_t viewer, double de00) { white_de00_[viewer] = de00; }
+    /// CIEDE2000 of the colours from `first` on, as one viewer sees them.
+    template <class T>
+    void add(std::size_t viewer, std::size_t first, std::span<const T> de00) {
+        if (first == 0 && std::is_same_v<T, double>) {
+            white_de00_[viewer] = static_cast<double>(de00[0]);
+        }
+        double sum = by_viewer_[viewer];
+        double most = largest_;
+        for (std::size_t j = first == 0 ? 1 : 0; j < de00.size(); ++j) {
+            const auto value = static_cast<double>(de00[j]);
+            sum += value;
+            most = std::max(most, value);
+            by_colour_[first + j] += value;
+        }
+        by_viewer_[viewer] = sum;
+        largest_ = most;
+    }
+    /// The clouds of the colours from `first` on.
+    void add(const Clouds& clouds, std::size_t first, std::size_t count) {
+        for (std::size_t j = 0; j < count; ++j) {
+            (first + j == 0 ? white_index_ : colours_index_)->add(clouds, j);
+        }
     }
 
     [[nodiscard]] PairFigures figures(double threshold,
                                       const std::vector<std::size_t>& colours) const {
-        const auto worst = static_cast<std::size_t>(
-            std::max_element(colour_sums.begin(), colour_sums.end()) - colour_sums.begin());
-        return {viewer_spread(white_de00),
-                viewer_spread(white_uv),
-                pair_share(white_u, white_v, threshold),
-                viewer_spread(colours_de00),
-                largest,
-                colours[worst],
-                colour_sums[worst] / static_cast<double>(white_de00.size())};
+        const auto worst = std::max_element(by_colour_.begin() + 1, by_colour_.end());
+        const auto count = static_cast<double>(by_colour_.size() - 1);
+        std::vector<double> uv;
+        std::vector<double> means;
+        for (std::size_t i = 0; i < by_viewer_.size(); ++i) {
+            uv.push_back(std::hypot(white_u_[i], white_v_[i]));
+            means.push_back(by_viewer_[i] / count);
+        }
+        PairFigures result{viewer_spread(white_de00_),
+                           viewer_spread(uv),
+                           pair_share(white_u_, white_v_, threshold),
+                           viewer_spread(means),
+                           largest_,
+                           colours[static_cast<std::size_t>(worst - by_colour_.begin()) - 1],
+                           *worst / static_cast<double>(by_viewer_.size()),
+                           white_de00_};
+        if (white_index_) {
+            result.white_index = white_index_->index();
+            result.colours_index = colours_index_->index();
+        }
+        return result;
     }
+
+  private:
+    std::vector<double> white_de00_, white_u_, white_v_, by_viewer_;  ///< one a viewer
+    std::vector<double> by_colour_;                                   ///< sums over viewers
+    double largest_ = 0.0;
+    std::optional<IndexOfColours> white_index_, colours_index_;
 };
 
-/// All pairs in one setting. sides: the white and the common colours on each panel. One figure a pair, in the order of the pairs.
-inline std::vector<PairFigures> compare_pairs(const Population& population,
-                                              std::span<const MixedLights> sides,
-                                              const SampledLight& white,
-                                              const std::vector<std::size_t>& colours,
-                                              double threshold) {
-    const std::size_t panels = sides.size();
-    const std::size_t m = colours.size();
-    std::vector<PairTally> tallies(panels * (panels - 1) / 2);
-    for (PairTally& tally : tallies) {
-        tally.colour_sums.assign(m, 0.0);
+/// What one viewer sees of some colours on all panels, for every pair, in numbers T.
+template <class T>
+class ViewOfPairs {
+  public:
+    ViewOfPairs(const SeenLights& seen, const Sides& sides, std::size_t most)
+        : seen_(seen),
+          sides_(sides),
+          shown_(sides.size(), SeenColours<T>(most)),
+          whites_(sides.size()),
+          differences_(most) {}
+
+    /// From now on the clouds are kept, for every index. In double alone.
+    void keep_clouds(std::size_t most) {
+        clouds_.assign(sides_.size() * (sides_.size() - 1) / 2, Clouds(seen_.viewers(), most));
     }
-    std::vector<double> differences(m + 1);
-    for_each_viewer(
-        "panel_matrix", population, sides, white, [&](std::size_t, const ViewerColours& seen) {
-            std::size_t at = 0;
-            for (std::size_t i = 0; i < panels; ++i) {
-                for (std::size_t j = i + 1; j < panels; ++j, ++at) {
-                    delta_e_2000<double>(seen.lab(i), seen.lab(j), std::span<double>(differences));
-                    tallies[at].add(differences);
-                    tallies[at].add_white(seen.u(j)[0] - seen.u(i)[0], seen.v(j)[0] - seen.v(i)[0]);
+
+    void look(std::size_t viewer, std::size_t first, std::size_t count,
+              std::vector<PairTally>& tallies) {
+        for (std::size_t side = 0; side < sides_.size(); ++side) {
+            shown_[side].fill(sides_, side, seen_.of(viewer), first, count, !clouds_.empty());
+            whites_[side] = sides_.colour(side, seen_.of(viewer), 0);
+        }
+        std::size_t at = 0;
+        for (std::size_t i = 0; i < sides_.size(); ++i) {
+            for (std::size_t j = i + 1; j < sides_.size(); ++j, ++at) {
+                const OwnXyz adapted = between("panel_matrix", whites_[i], whites_[j]);
+                if (first == 0) {
+                    tallies[at].add_white(viewer, whites_[i], whites_[j]);
                 }
+                if constexpr (std::is_same_v<T, double>) {
+                    if (!clouds_.empty()) {
+                        clouds_[at].set(viewer, shown_[i], shown_[j], adapted);
+                        tallies[at].add(viewer, first,
+                                        clouds_[at].differences(viewer).first(count));
+                        continue;
+                    }
+                }
+                const std::span<T> de00 = std::span(differences_).first(count);
+                differences(shown_[i], shown_[j], adapted, de00);
+                if (first == 0 && !std::is_same_v<T, double>) {
+                    tallies[at].set_white_de00(viewer, white_difference(i, j, adapted));
+                }
+                tallies[at].add(viewer, first, std::span<const T>(de00));
             }
-        });
+        }
+    }
+    /// After all viewers have looked.
+    void tell_indices(std::size_t first, std::size_t count, std::vector<PairTally>& tallies) const {
+        for (std::size_t at = 0; at < clouds_.size(); ++at) {
+            tallies[at].add(clouds_[at], first, count);
+        }
+    }
+
+  private:
+    /// In full: two whites are about equally far from grey on opposite sides of it, where fewer digits may turn the mean hue round.
+    [[nodiscard]] double white_difference(std::size_t i, std::size_t j,
+                                          const OwnXyz& adapted) const {
+        const auto lab_of = [&](const OwnXyz& white) {
+            return lab_from_ratios(white[0] / adapted[0], white[1] / adapted[1],
+                                   white[2] / adapted[2]);
+        };
+        return ciede2000(lab_of(whites_[i]), lab_of(whites_[j]), 1.0, 1.0, 1.0);
+    }
+
+    const SeenLights& seen_;
+    const Sides& sides_;
+    std::vector<SeenColours<T>> shown_;  ///< a side each
+    std::vector<OwnXyz> whites_;
+    std::vector<T> differences_;
+    std::vector<Clouds> clouds_;  ///< a pair each, where every index is wanted
+};
+
+/// All pairs in one setting. sides: the white and the common colours on each panel; seen: their lights. One figure a pair, in the order
+/// of the pairs.
+inline std::vector<PairFigures> compare_pairs(const SeenLights& seen, const Sides& sides,
+                                              const std::vector<std::size_t>& colours,
+                                              const PanelMatrixOptions& wanted, bool every_index) {
+    const double threshold = wanted.pair_threshold_uv;
+    const std::size_t pairs = sides.size() * (sides.size() - 1) / 2;
+    const std::size_t all = sides.colours();
+    const std::size_t most =
+        every_index ? colours_at_once(all, pairs, seen.viewers(), wanted.index_bytes) : all;
+    PopulationIndexOptions options;
+    options.pair_threshold_uv = threshold;
+    std::vector<PairTally> tallies(
+        pairs, PairTally(seen.viewers(), all, every_index ? &options : nullptr));
+    const auto go_through = [&](auto view) {
+        if (every_index) {
+            view.keep_clouds(most);
+        }
+        for (std::size_t first = 0; first < all; first += most) {
+            const std::size_t count = std::min(most, all - first);
+            for (std::size_t viewer = 0; viewer < seen.viewers(); ++viewer) {
+                view.look(viewer, first, count, tallies);
+            }
+            view.tell_indices(first, count, tallies);
+        }
+    };
+    if (wanted.precision == MatrixPrecision::full || every_index) {
+        go_through(ViewOfPairs<double>(seen, sides, most));
+    } else {
+        go_through(ViewOfPairs<float>(seen, sides, most));
+    }
     std::vector<PairFigures> result;
     for (const PairTally& tally : tallies) {
         result.push_back(tally.figures(threshold, colours));
@@ -288,27 +269,94 @@ inline void warn_about_matrix(std::size_t asked, PanelMatrix& matrix) {
     }
 }
 
-/// What no setting can remove, for every pair.
-inline void find_least(const std::vector<Reproduction>& shown, const SampledLight& white,
-                       const Population& population, PanelMatrix& matrix) {
-    const WhitesOfViewers whites(population, shown, white);
+/// The least that was found, for every pair.
+inline void find_least(const std::vector<Reproduction>& shown, const Population& population,
+                       PanelMatrix& matrix) {
+    const WhitesOfViewers whites(population, shown);
     for (MatrixPair& pair : matrix.pairs) {
-        pair.least_white_de00 = whites.least_mean_de00(pair.first, pair.second);
+        double least = whites.least_mean_de00(pair.first, pair.second);
+        for (const PairFigures& figures : pair.figures) {
+            least = std::min(least, figures.white_de00.mean);
+        }
+        pair.least_white_de00 = least;
+    }
+}
+
+/// Fills the pairs' figures, setting by setting. Each person is made once: a panel's lights are the same in every setting.
+inline void compare_settings(const std::vector<std::vector<Reproduction>>& shown,
+                             const Population& population, const PanelMatrixOptions& options,
+                             PanelMatrix& matrix) {
+    std::vector<std::size_t> white_and_common = {0};
+    for (const std::size_t colour : matrix.colours) {
+        white_and_common.push_back(colour + 1);
+    }
+    std::optional<SeenLights> seen;
+    for (std::size_t s = 0; s < shown.size(); ++s) {
+        std::vector<MixedLights> lights;
+        for (const Reproduction& reproduction : shown[s]) {
+            lights.push_back(reproduction.lights.chosen(white_and_common));
+        }
+        const Sides sides("panel_matrix", lights);
+        if (!seen) {
+            seen.emplace(
+                population.size(), [&](std::size_t i) { return population.individual(i); },
+                lights.front().sampling(), Sides::lights(lights));
+        }
+        const auto& wanted = options.index_settings;
+        const bool every_index =
+            std::find(wanted.begin(), wanted.end(), matrix.settings[s]) != wanted.end();
+        auto figures = compare_pairs(*seen, sides, matrix.colours, options, every_index);
+        for (std::size_t i = 0; i < figures.size(); ++i) {
+            matrix.pairs[i].figures.push_back(std::move(figures[i]));
+        }
     }
 }
 
 }  // namespace detail
 
+/// As panel_matrix() below, from what set_panels() made of the panels in options.settings.
+inline PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
+                                const std::vector<std::vector<Reproduction>>& shown,
+                                const Observer& observer, const Population& population,
+                                const PanelMatrixOptions& options) {
+    PanelMatrix matrix{};
+    matrix.settings = options.settings;
+    matrix.observer = observer.id();
+    matrix.viewers = population.size();
+    matrix.pair_threshold_uv = options.pair_threshold_uv;
+    for (const MatrixPanel& entry : panels) {
+        matrix.panels.push_back(entry.panel.name());
+        matrix.origins.push_back(entry.origin);
+    }
+    detail::choose_common(shown, matrix);
+    detail::warn_about_matrix(shown.front().front().colours.size(), matrix);
+    for (std::size_t i = 0; i < panels.size(); ++i) {
+        for (std::size_t j = i + 1; j < panels.size(); ++j) {
+            matrix.pairs.push_back({i, j, panels[i].origin != panels[j].origin, {}, {}});
+        }
+    }
+    detail::compare_settings(shown, population, options, matrix);
+    if (options.least) {
+        detail::find_least(shown.front(), population, matrix);
+    }
+    return matrix;
+}
+
 /// Compares every pair of a list of panels by what the people of a population see.
 ///
 /// Every panel is set to look like `white`, and its colours like `colours` under it, as each Setting says: without correction, with the
 /// white-target correction for `observer`, and with every colour matched for `observer`. What the last leaves is what people see
-/// differently from that observer: no setting of three primaries removes it for all.
+/// differently from that observer.
 ///
-/// panels: 2 or more on one sampling. white: n x 1 on it; viewers are adapted to it. colours: n x m in its unit, m >= 1; patch_lights()
-/// under that white, say. All pairs use the colours that all panels can show.
-/// Cost: sides' parts times people for the responses, then pairs times colours times people CIEDE2000s; they dominate. Memory: 40 bytes a
-/// pair and viewer. Error: means below 1e-9.
+/// Each viewer is adapted to the mean of the two displays' whites, as that viewer sees them: to what is before their eyes, wherever it was
+/// set, so that a pair far from the reference isn't judged as colours. The mean rather than one of the two keeps every figure the same when
+/// the panels change places. In CIELAB the two whites then lie about equally far on either side of L* 100.
+///
+/// panels: 2 or more on one sampling. white: n x 1 on it. colours: n x m in its unit, m >= 1; patch_lights() under that white, say. All
+/// pairs use the colours that all panels can show.
+/// Cost: sides' parts times people for the responses, then pairs times colours times people CIEDE2000s; they dominate. Memory: 24 bytes a
+/// part and viewer, 48 bytes a pair and viewer, 64 MB beside them and 24 bytes more a pair, setting and viewer where every index is wanted.
+/// Error: means below 1e-9, or as MatrixPrecision says.
 /// Throws Error (shape) for too few panels, viewers or colours or differing samplings; Error (domain) for a panel that can't make the white, no
 /// setting, or no colour that all panels show.
 inline PanelMatrix panel_matrix(std::span<const MatrixPanel> panels, const SampledLight& white,
@@ -324,47 +372,8 @@ inline PanelMatrix panel_matrix(std::span<const MatrixPanel> panels, const Sampl
     if (options.settings.empty()) {
         throw Error(ErrorKind::domain, "panel_matrix", "no setting", "at least one");
     }
-    PanelMatrix matrix{};
-    matrix.settings = options.settings;
-    matrix.observer = observer.id();
-    matrix.viewers = population.size();
-    for (const MatrixPanel& entry : panels) {
-        matrix.panels.push_back(entry.panel.name());
-        matrix.origins.push_back(entry.origin);
-    }
-    std::vector<std::vector<Reproduction>> shown;
-    for (const Setting setting : options.settings) {
-        shown.emplace_back();
-        for (const MatrixPanel& entry : panels) {
-            shown.back().push_back(set_panel(entry, setting, white, colours, observer));
-        }
-    }
-    detail::choose_common(shown, matrix);
-    detail::warn_about_matrix(static_cast<std::size_t>(colours.cols()), matrix);
-    for (std::size_t i = 0; i < panels.size(); ++i) {
-        for (std::size_t j = i + 1; j < panels.size(); ++j) {
-            matrix.pairs.push_back({i, j, panels[i].origin != panels[j].origin, {}, {}});
-        }
-    }
-    std::vector<std::size_t> white_and_common = {0};
-    for (const std::size_t colour : matrix.colours) {
-        white_and_common.push_back(colour + 1);
-    }
-    for (const std::vector<Reproduction>& in_setting : shown) {
-        std::vector<MixedLights> sides;
-        for (const Reproduction& reproduction : in_setting) {
-            sides.push_back(reproduction.lights.chosen(white_and_common));
-        }
-        const auto figures = detail::compare_pairs(population, sides, white, matrix.colours,
-                                                   options.pair_threshold_uv);
-        for (std::size_t i = 0; i < figures.size(); ++i) {
-            matrix.pairs[i].figures.push_back(figures[i]);
-        }
-    }
-    if (options.least) {
-        detail::find_least(shown.front(), white, population, matrix);
-    }
-    return matrix;
+    return panel_matrix(panels, set_panels(panels, options.settings, white, colours, observer),
+                        observer, population, options);
 }
 
 }  // namespace samelight

@@ -14,7 +14,9 @@
 
 #include "samelight/colour/pair_share.hpp"
 #include "samelight/display/mixed_lights.hpp"
+#include "samelight/metamerism/figures.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
+#include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/statistics.hpp"
@@ -23,16 +25,6 @@
 #include "samelight/spectrum/door.hpp"
 
 namespace samelight {
-
-/// How a figure spreads over viewers.
-struct ViewerSpread {
-    double mean;
-    double median;
-    double two_in_three;  ///< two viewers in three have less
-    double p90;           ///< nine viewers in ten have less
-    double p95;           ///< nineteen in twenty have less
-    double largest;
-};
 
 /// The spread of one figure a viewer. Throws Error (shape) for none, Error (domain) for NaN. Quantiles as sample_quantile().
 inline ViewerSpread viewer_spread(std::span<const double> values) {
@@ -44,128 +36,62 @@ inline ViewerSpread viewer_spread(std::span<const double> values) {
             sample_quantile(values, 1.0)};
 }
 
-/// What is asked for.
-struct PopulationIndexOptions {
-    double percentile = 90.0;  ///< over viewers, of the difference without lightness, 0 to 100
-    double coverage = 0.95;    ///< share of a normal cloud inside ellipse and ellipsoid
-    double pair_threshold_uv = 0.004;  ///< from which on two viewers count as disagreeing
-};
-
-/// One colour of the set. Differences are those that each viewer sees between the two ways of showing it.
-struct ColourDisagreement {
-    double mean_de00;     ///< over viewers
-    double largest_de00;  ///< of any viewer
-    double mean_uv;       ///< distance in u', v'
-    double largest_uv;
-    double lightness_free;  ///< percentile over viewers of CIEDE2000 without lightness
-    double mcdm;  ///< Delta E*ab: mean distance of the viewers' differences from their mean
-    double ellipse_area_uv;   ///< of the cloud of differences in u', v'
-    double ellipsoid_volume;  ///< of the cloud of differences in CIELAB, cubic Delta E*ab
-    double
-        pair_share;  ///< pairs of viewers whose differences in u', v' lie more than the threshold apart
-};
-
-/// The indices of observer metamerism of a set of m colours, shown in two ways, for a population of N viewers.
-struct PopulationIndex {
-    std::size_t viewers;
-    PopulationIndexOptions options;
-    std::vector<ColourDisagreement> colours;  ///< m
-
-    ViewerSpread
-        de00;  ///< of each viewer's mean CIEDE2000 over the colours; its largest is the worst viewer's
-    ViewerSpread uv;           ///< of each viewer's mean distance in u', v'
-    std::size_t worst_colour;  ///< the one with the largest mean over viewers
-    double largest_de00;       ///< of any viewer for any colour
-
-    // Means over the colours.
-    double lightness_free;
-    double mcdm;
-    double ellipse_area_uv;
-    double ellipsoid_volume;
-    double pair_share;
-
-    std::vector<double>
-        viewer_de00;  ///< N: each viewer's mean over the colours, in the population's order
-    std::vector<double> viewer_uv;  ///< N
-};
-
 namespace detail {
 
-/// For every colour one value a viewer, beside each other in memory.
-class ColourByViewer {
+/// What every viewer sees of some colours between two sides: a row of values, one a colour, of each kind and viewer.
+class Clouds {
   public:
-    ColourByViewer(std::size_t colours, std::size_t viewers)
-        : viewers_(viewers), values_(colours * viewers) {}
+    enum Kind : std::size_t { de00, chromatic, offset_L, offset_a, offset_b, offset_u, offset_v };
+    static constexpr std::size_t kinds = 7;
+    static constexpr std::size_t bytes_a_colour = kinds * sizeof(double);  ///< and viewer
 
-    void set(std::size_t viewer, std::span<const double> of_colours) {
-        for (std::size_t j = 0; j < of_colours.size(); ++j) {
-            values_[j * viewers_ + viewer] = of_colours[j];
+    Clouds(std::size_t viewers, std::size_t colours)
+        : viewers_(viewers), colours_(colours), values_(kinds * viewers * colours) {}
+
+    [[nodiscard]] std::size_t viewers() const noexcept { return viewers_; }
+
+    /// What one viewer, adapted to `white`, sees of the sides' colours, of which there are no more than was said.
+    void set(std::size_t viewer, const SeenColours<double>& p, const SeenColours<double>& q,
+             const OwnXyz& white) {
+        const std::size_t count = p.size();
+        differences_and_offsets(
+            p, q, white,
+            {row(viewer, de00).first(count), row(viewer, chromatic).first(count),
+             row(viewer, offset_L).first(count), row(viewer, offset_a).first(count),
+             row(viewer, offset_b).first(count)});
+        for (const std::size_t k : {0U, 1U}) {
+            const auto from = p.column(6 + k);
+            const auto to = q.column(6 + k);
+            std::transform(to.begin(), to.end(), from.begin(), row(viewer, offset_u + k).begin(),
+                           [](double second, double first) { return second - first; });
         }
     }
-    [[nodiscard]] std::span<const double> of(std::size_t colour) const {
-        return std::span<const double>(values_).subspan(colour * viewers_, viewers_);
+    /// Each colour's CIEDE2000, as this viewer sees it.
+    [[nodiscard]] std::span<const double> differences(std::size_t viewer) const {
+        return std::span<const double>(values_).subspan(kinds * viewer * colours_, colours_);
+    }
+    /// One kind of one colour, a value a viewer.
+    void gather(std::size_t colour, std::size_t kind, std::span<double> out) const {
+        for (std::size_t i = 0; i < viewers_; ++i) {
+            out[i] = values_[(kinds * i + kind) * colours_ + colour];
+        }
     }
 
   private:
+    [[nodiscard]] std::span<double> row(std::size_t viewer, std::size_t kind) {
+        return std::span<double>(values_).subspan((kinds * viewer + kind) * colours_, colours_);
+    }
+
     std::size_t viewers_;
+    std::size_t colours_;
     std::vector<double> values_;
 };
 
-/// Everything that the indices of one set need: a value for each colour and viewer.
-struct Disagreement {
-    ColourByViewer de00, chromatic, uv;
-    std::array<ColourByViewer, 3> lab;    ///< second minus first
-    std::array<ColourByViewer, 2> plane;  ///< the same in u', v'
-
-    Disagreement(std::size_t m, std::size_t n)
-        : de00(m, n),
-          chromatic(m, n),
-          uv(m, n),
-          lab{ColourByViewer(m, n), ColourByViewer(m, n), ColourByViewer(m, n)},
-          plane{ColourByViewer(m, n), ColourByViewer(m, n)} {}
-};
-
-inline Disagreement disagreement(const Population& population, std::span<const MixedLights> sides,
-                                 const SampledLight& white) {
-    require_sides("population_index", sides, white);
-    const std::size_t m = sides.front().size();
-    Disagreement result(m, population.size());
-    std::vector<double> buffer(2 * m);
-    const std::span<double> a(buffer.data(), m);
-    const std::span<double> b(buffer.data() + m, m);
-    const auto offset = [&](std::span<const double> p, std::span<const double> q) {
-        std::transform(q.begin(), q.end(), p.begin(), a.begin(),
-                       [](double second, double first) { return second - first; });
-        return std::span<const double>(a);
-    };
-    for_each_viewer("population_index", population, sides, white,
-                    [&](std::size_t i, const ViewerColours& seen) {
-                        const auto p = seen.lab(0);
-                        const auto q = seen.lab(1);
-                        delta_e_2000_and_chromatic<double>(p, q, a, b);
-                        result.de00.set(i, a);
-                        result.chromatic.set(i, b);
-                        plane_distance<double>(seen.u(0), seen.v(0), seen.u(1), seen.v(1), a);
-                        result.uv.set(i, a);
-                        result.lab[0].set(i, offset(p.first, q.first));
-                        result.lab[1].set(i, offset(p.second, q.second));
-                        result.lab[2].set(i, offset(p.third, q.third));
-                        result.plane[0].set(i, offset(seen.u(0), seen.u(1)));
-                        result.plane[1].set(i, offset(seen.v(0), seen.v(1)));
-                    });
-    return result;
-}
-
-/// Columns of equal length as a matrix.
-template <std::size_t K>
-Eigen::MatrixXd as_matrix(const std::array<ColourByViewer, K>& values, std::size_t colour) {
-    const std::size_t n = values[0].of(colour).size();
-    Eigen::MatrixXd rows(static_cast<Eigen::Index>(n), static_cast<Eigen::Index>(K));
-    for (std::size_t k = 0; k < K; ++k) {
-        const auto column = values[k].of(colour);
-        std::copy(column.begin(), column.end(), rows.col(static_cast<Eigen::Index>(k)).data());
-    }
-    return rows;
+/// How many of `colours` colours are looked at in one go, so that `clouds` clouds of them take no more than `bytes`.
+inline std::size_t colours_at_once(std::size_t colours, std::size_t clouds, std::size_t viewers,
+                                   std::size_t bytes = std::size_t{1} << 26U) {
+    const std::size_t each = Clouds::bytes_a_colour * clouds * viewers;
+    return std::clamp<std::size_t>(bytes / std::max<std::size_t>(each, 1), 1, colours);
 }
 
 /// The mean distance of the rows from their mean.
@@ -182,48 +108,108 @@ inline double ellipsoid_volume(const Covariance& covariance, double coverage) {
            std::sqrt(std::max(matrix.determinant(), 0.0));
 }
 
-inline ColourDisagreement colour_disagreement(const Disagreement& values, std::size_t colour,
-                                              const PopulationIndexOptions& options) {
-    const auto largest = [&](const ColourByViewer& v) {
-        return *std::max_element(v.of(colour).begin(), v.of(colour).end());
-    };
-    const Eigen::MatrixXd lab = as_matrix(values.lab, colour);
-    const Moments plane = moments(values.plane[0].of(colour), values.plane[1].of(colour));
-    return {
-        mean(values.de00.of(colour)),
-        largest(values.de00),
-        mean(values.uv.of(colour)),
-        largest(values.uv),
-        percentile(values.chromatic.of(colour), options.percentile),
-        mean_difference_from_mean(lab),
-        coverage_ellipse({plane.mean[0], plane.mean[1]}, plane.covariance, options.coverage).area(),
-        ellipsoid_volume(moments(lab).covariance, options.coverage),
-        pair_share(values.plane[0].of(colour), values.plane[1].of(colour),
-                   options.pair_threshold_uv)};
-}
-
-/// Each viewer's mean over the colours.
-inline std::vector<double> viewer_means(const ColourByViewer& values, std::size_t colours,
-                                        std::size_t viewers) {
-    std::vector<double> sums(viewers, 0.0);
-    for (std::size_t j = 0; j < colours; ++j) {
-        const auto column = values.of(j);
-        for (std::size_t i = 0; i < viewers; ++i) {
-            sums[i] += column[i];
+/// The indices of a set of colours, put together colour by colour.
+class IndexOfColours {
+  public:
+    IndexOfColours(std::size_t viewers, const PopulationIndexOptions& options)
+        : options_(options), de00_(viewers, 0.0), uv_(viewers, 0.0), lab_(viewers, 3) {
+        for (std::vector<double>& column : columns_) {
+            column.resize(viewers);
         }
     }
-    for (double& sum : sums) {
-        sum /= static_cast<double>(colours);
+
+    /// One more. Throws Error (domain) for a light that a viewer doesn't see.
+    void add(const Clouds& clouds, std::size_t colour) {
+        const std::size_t n = de00_.size();
+        for (std::size_t kind = 0; kind < Clouds::kinds; ++kind) {
+            clouds.gather(colour, kind, columns_[kind]);
+        }
+        const std::vector<double>& u = columns_[Clouds::offset_u];
+        const std::vector<double>& v = columns_[Clouds::offset_v];
+        for (std::size_t i = 0; i < n; ++i) {
+            distance_[i] = std::hypot(u[i], v[i]);
+            if (!std::isfinite(distance_[i])) {
+                throw Error(ErrorKind::domain, "population_index",
+                            "a light that a viewer doesn't see",
+                            "lights with tristimulus values above 0");
+            }
+            de00_[i] += columns_[Clouds::de00][i];
+            uv_[i] += distance_[i];
+        }
+        for (std::size_t k = 0; k < 3; ++k) {
+            const std::vector<double>& offset = columns_[Clouds::offset_L + k];
+            std::copy(offset.begin(), offset.end(), lab_.col(static_cast<Eigen::Index>(k)).data());
+        }
+        const Moments plane = moments(u, v);
+        const auto largest = [](const std::vector<double>& values) {
+            return *std::max_element(values.begin(), values.end());
+        };
+        colours_.push_back(
+            {mean(columns_[Clouds::de00]), largest(columns_[Clouds::de00]), mean(distance_),
+             largest(distance_), percentile(columns_[Clouds::chromatic], options_.percentile),
+             mean_difference_from_mean(lab_),
+             coverage_ellipse({plane.mean[0], plane.mean[1]}, plane.covariance, options_.coverage)
+                 .area(),
+             ellipsoid_volume(moments(lab_).covariance, options_.coverage),
+             pair_share(u, v, options_.pair_threshold_uv)});
     }
-    return sums;
-}
+
+    /// Of all that were added; at least one.
+    [[nodiscard]] PopulationIndex index() const {
+        PopulationIndex index{};
+        index.viewers = de00_.size();
+        index.options = options_;
+        index.colours = colours_;
+        const double share = 1.0 / static_cast<double>(colours_.size());
+        for (std::size_t i = 0; i < de00_.size(); ++i) {
+            index.viewer_de00.push_back(share * de00_[i]);
+            index.viewer_uv.push_back(share * uv_[i]);
+        }
+        index.de00 = viewer_spread(index.viewer_de00);
+        index.uv = viewer_spread(index.viewer_uv);
+        for (std::size_t j = 0; j < colours_.size(); ++j) {
+            const ColourDisagreement& colour = colours_[j];
+            index.largest_de00 = std::max(index.largest_de00, colour.largest_de00);
+            index.lightness_free += share * colour.lightness_free;
+            index.mcdm += share * colour.mcdm;
+            index.ellipse_area_uv += share * colour.ellipse_area_uv;
+            index.ellipsoid_volume += share * colour.ellipsoid_volume;
+            index.pair_share += share * colour.pair_share;
+            if (colour.mean_de00 > colours_[index.worst_colour].mean_de00) {
+                index.worst_colour = j;
+            }
+        }
+        return index;
+    }
+
+  private:
+    PopulationIndexOptions options_;
+    std::vector<ColourDisagreement> colours_;
+    std::vector<double> de00_, uv_;  ///< sums over the colours, a viewer each
+    std::array<std::vector<double>, Clouds::kinds> columns_;
+    std::vector<double> distance_ = std::vector<double>(de00_.size());
+    Eigen::MatrixXd lab_;
+};
 
 }  // namespace detail
+
+/// The light midway between two, in their unit: what viewers are adapted to who have both whites before them. Throws Error (shape) for
+/// differing samplings.
+inline SampledLight mean_light(const SampledLight& first, const SampledLight& second) {
+    require_same_sampling("mean_light", first.sampling, second.sampling);
+    SampledLight mean = first;
+    for (std::size_t i = 0; i < mean.values.size(); ++i) {
+        mean.values[i] = 0.5 * (first.values[i] + second.values[i]);
+    }
+    return mean;
+}
 
 /// How far a population disagrees about colours that are shown in two ways.
 ///
 /// first, second: the same m >= 1 colours as lights on one sampling, in one unit: a pair of lights, or a patch set on two displays
-/// (Reproduction::lights). white: the light to which every viewer is adapted, in the same unit; CIELAB is relative to it. A viewer's X, Y, Z are
+/// (Reproduction::lights). white: the light to which every viewer is adapted, in the same unit; CIELAB is relative to it. For two displays side by side that is
+/// mean_light() of their whites, wherever these are: relative to another white, what viewers see as white would count as a colour, whose
+/// chroma makes differences weigh less in CIEDE2000. A viewer's X, Y, Z are
 /// those of xyz_from_lms(), this library's definition of how a person sees.
 ///
 /// Published: means and maxima of Delta E over observers and patches (Long & Fairchild 2014, J. Imaging Sci. Technol. 58(3)); MCDM, the mean
@@ -232,47 +218,43 @@ inline std::vector<double> viewer_means(const ColourByViewer& values, std::size_
 /// The cloud is that of the differences, second minus first, as each viewer sees them: agreement on a difference, however large, is a
 /// cloud of no size. Exchanging first and second changes nothing. A pair that is one and the same gives 0 everywhere.
 ///
-/// Range: populations of 2 people or more. Error: figures that are means, below 1e-9. Memory: 64 N m bytes.
+/// Range: populations of 2 people or more. Error: figures that are means, below 1e-9. Memory: 24 bytes a viewer and part, and some 64 MB.
 /// Throws Error (shape) for differing samplings or counts, and Error (domain) for options out of range or lights that a viewer doesn't see.
 inline PopulationIndex population_index(const Population& population, const MixedLights& first,
                                         const MixedLights& second, const SampledLight& white,
                                         const PopulationIndexOptions& options = {}) {
-    if (population.size() < 2) {
-        throw Error(ErrorKind::shape, "population_index",
-                    std::to_string(population.size()) + " viewer", "at least two");
-    }
-    const std::array<MixedLights, 2> sides = {first, second};
-    const detail::Disagreement values = detail::disagreement(population, sides, white);
-    const std::size_t m = first.size();
+    constexpr const char* where = "population_index";
     const std::size_t n = population.size();
-    PopulationIndex index{};
-    index.viewers = n;
-    index.options = options;
-    index.viewer_de00 = detail::viewer_means(values.de00, m, n);
-    index.viewer_uv = detail::viewer_means(values.uv, m, n);
-    for (const double value : index.viewer_uv) {
-        if (!std::isfinite(value)) {
-            throw Error(ErrorKind::domain, "population_index", "a light that a viewer doesn't see",
-                        "lights with tristimulus values above 0");
+    if (n < 2) {
+        throw Error(ErrorKind::shape, where, std::to_string(n) + " viewer", "at least two");
+    }
+    const std::array<MixedLights, 3> lights = {first, second,
+                                               MixedLights(white.sampling, white.column())};
+    require_same_sampling(where, first.sampling(), white.sampling);
+    const detail::Sides sides(where, std::span(lights).first(2));
+    const detail::SeenLights seen(
+        n, [&](std::size_t i) { return population.individual(i); }, white.sampling,
+        detail::Sides::lights(lights));
+    const std::size_t m = sides.colours();
+    const std::size_t most = detail::colours_at_once(m, 1, n);
+    detail::SeenColours<double> p(most);
+    detail::SeenColours<double> q(most);
+    detail::Clouds clouds(n, most);
+    detail::IndexOfColours index(n, options);
+    for (std::size_t from = 0; from < m; from += most) {
+        const std::size_t count = std::min(most, m - from);
+        for (std::size_t i = 0; i < n; ++i) {
+            p.fill(sides, 0, seen.of(i), from, count, true);
+            q.fill(sides, 1, seen.of(i), from, count, true);
+            const auto adapted = seen.of(i, sides.light_count());
+            const detail::OwnXyz own = {adapted[0], adapted[1], adapted[2]};
+            clouds.set(i, p, q, detail::between(where, own, own));
+        }
+        for (std::size_t j = 0; j < count; ++j) {
+            index.add(clouds, j);
         }
     }
-    index.de00 = viewer_spread(index.viewer_de00);
-    index.uv = viewer_spread(index.viewer_uv);
-    for (std::size_t j = 0; j < m; ++j) {
-        index.colours.push_back(detail::colour_disagreement(values, j, options));
-        const ColourDisagreement& colour = index.colours.back();
-        const double share = 1.0 / static_cast<double>(m);
-        index.largest_de00 = std::max(index.largest_de00, colour.largest_de00);
-        index.lightness_free += share * colour.lightness_free;
-        index.mcdm += share * colour.mcdm;
-        index.ellipse_area_uv += share * colour.ellipse_area_uv;
-        index.ellipsoid_volume += share * colour.ellipsoid_volume;
-        index.pair_share += share * colour.pair_share;
-        if (colour.mean_de00 > index.colours[index.worst_colour].mean_de00) {
-            index.worst_colour = j;
-        }
-    }
-    return index;
+    return index.index();
 }
 
 /// The same for one pair of lights.

@@ -15,6 +15,7 @@
 #include "samelight/colour/lab.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/metamerism/decomposition.hpp"
+#include "samelight/metamerism/figures.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
@@ -29,14 +30,6 @@ enum class MismatchCorrection {
     multiplicative,  ///< the second colour's X, Y, Z are multiplied by what makes them the first's in the reference conditions
     parameric,  ///< the second colour's spectrum gets the first's fundamental (parameric_correction())
     none        ///< it stays in
-};
-
-/// A special metamerism index in two measures.
-struct SpecialIndex {
-    double de_ab;  ///< Delta E*ab, the index as the CIE defines it
-    double de00;   ///< the same pair by CIEDE2000
-    std::array<double, 3>
-        correction;  ///< by what X, Y, Z of the second colour were multiplied; 1 for other corrections
 };
 
 namespace detail {

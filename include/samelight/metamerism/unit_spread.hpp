@@ -13,11 +13,11 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/difference_batch.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/mixed_lights.hpp"
-#include "samelight/metamerism/panel_matrix.hpp"
+#include "samelight/metamerism/figures.hpp"
+#include "samelight/metamerism/set_panel.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
@@ -32,11 +32,6 @@ namespace samelight {
 struct TypedPanel {
     MatrixPanel entry;
     const GenericModel* model = nullptr;
-};
-
-/// Where the mean CIEDE2000 of the whites lies for 19 in 20 pairs of units.
-struct UnitSpread {
-    double low, high;
 };
 
 namespace detail {
@@ -83,7 +78,7 @@ inline MixedLights whites_of_units(const TypedPanel& panel, std::size_t units, s
 }  // namespace detail
 
 /// How far the mean difference of two displays' whites differs between units of their types, for every pair of the list in the order of
-/// PanelMatrix::pairs: without a value where both were measured, or where half of the units can't make the white. Each unit is set as `setting` says from its own spectra.
+/// PanelMatrix::pairs, viewers adapted to the mean of the two whites: without a value where both were measured, or where half of the units can't make the white. Each unit is set as `setting` says from its own spectra.
 ///
 /// units: how many of each type are drawn, 20 or more; unit u of one type is compared with unit u of the other, drawn apart even where
 /// the two are one type. Viewers: the whole of `population`; a hundred or so will do. The ends rest on few units (64: within a fifth of the
@@ -103,17 +98,26 @@ inline std::vector<std::optional<UnitSpread>> unit_spreads(
     const std::size_t count = panels.size();
     std::vector<std::vector<double>> sums(count * (count - 1) / 2, std::vector<double>(units));
     std::vector<double> differences(units);
-    detail::for_each_viewer(
-        "unit_spreads", population, sides, white, [&](std::size_t, const ViewerColours& seen) {
-            std::size_t at = 0;
-            for (std::size_t i = 0; i < count; ++i) {
-                for (std::size_t j = i + 1; j < count; ++j, ++at) {
-                    delta_e_2000<double>(seen.lab(i), seen.lab(j), std::span<double>(differences));
-                    std::transform(differences.begin(), differences.end(), sums[at].begin(),
-                                   sums[at].begin(), [](double a, double b) { return a + b; });
-                }
+    const detail::Sides shown("unit_spreads", sides);
+    const detail::SeenLights seen(
+        population.size(), [&](std::size_t i) { return population.individual(i); }, white.sampling,
+        detail::Sides::lights(sides));
+    std::vector<std::vector<double>> xyz(3 * count, std::vector<double>(units));
+    for (std::size_t viewer = 0; viewer < seen.viewers(); ++viewer) {
+        for (std::size_t k = 0; k < xyz.size(); ++k) {
+            shown.mix(k / 3, seen.of(viewer), k % 3, 0, xyz[k]);
+        }
+        std::size_t at = 0;
+        for (std::size_t i = 0; i < count; ++i) {
+            for (std::size_t j = i + 1; j < count; ++j, ++at) {
+                detail::differences_about_mean({xyz[3 * i], xyz[3 * i + 1], xyz[3 * i + 2],
+                                                xyz[3 * j], xyz[3 * j + 1], xyz[3 * j + 2]},
+                                               differences);
+                std::transform(differences.begin(), differences.end(), sums[at].begin(),
+                               sums[at].begin(), [](double a, double b) { return a + b; });
             }
-        });
+        }
+    }
     std::vector<std::optional<UnitSpread>> result;
     std::size_t at = 0;
     const auto n = static_cast<double>(population.size());

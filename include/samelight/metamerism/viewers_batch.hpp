@@ -1,217 +1,323 @@
 #pragma once
-// What each person of a population sees of colours that are shown in several ways, made person by person and consumed at once.
+// What each person of a population sees of colours that are shown in several ways: each person is made once, all sides and pairs are
+// worked out from what is kept of them, their X, Y, Z of the lights that the colours are mixed from.
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
 #include <span>
 #include <string>
-#include <type_traits>
 #include <vector>
 
 #include <Eigen/Core>
 
 #include "samelight/colour/difference_batch.hpp"
-#include "samelight/colour/lab_batch.hpp"
+#include "samelight/colour/lab.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/population_batch.hpp"
-#include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/door.hpp"
 
-namespace samelight {
+namespace samelight::detail {
 
-/// CIEDE2000 of many pairs, and the same without its lightness term: as if the two were equally light. Columns of one length, an
-/// output may be an input's memory; both sides relative to one white. Range, NaN and error as delta_e_2000() for columns, the root of a
-/// sum that lightness is left out of included. Throws Error (shape) for columns of different lengths.
+/// X, Y, Z of one viewer's own.
+using OwnXyz = std::array<double, 3>;
+
+/// What people see of k lights: each person's own X, Y, Z (xyz_from_lms()). Memory: 24 k bytes a person.
+class SeenLights {
+  public:
+    /// person(i) gives Individual i of n. lights: n x k on `sampling`.
+    template <class Person>
+    SeenLights(std::size_t viewers, const Person& person, const Sampling& sampling,
+               const Eigen::MatrixXd& lights)
+        : viewers_(viewers),
+          lights_(static_cast<std::size_t>(lights.cols())),
+          values_(3 * lights_ * viewers) {
+        constexpr std::size_t block = 256;
+        std::vector<Individual> people;
+        for (std::size_t first = 0; first < viewers_; first += block) {
+            people.clear();
+            for (std::size_t i = first; i < std::min(first + block, viewers_); ++i) {
+                people.push_back(person(i));
+            }
+            const PopulationResponses seen = population_responses(
+                people, sampling, lights, {BatchPrecision::double_precision, true});
+            for (std::size_t i = 0; i < people.size(); ++i) {
+                const XyzFromLms xyz_from =
+                    xyz_from_lms(people[i].conditions.field_deg, seen.equal_energy(i));
+                Eigen::Map<Eigen::Matrix3Xd>(values_.data() + 3 * lights_ * (first + i), 3,
+                                             static_cast<Eigen::Index>(lights_)) =
+                    xyz_from.matrix().lazyProduct(seen.lms(i));
+            }
+        }
+    }
+
+    [[nodiscard]] std::size_t viewers() const noexcept { return viewers_; }
+    /// X, Y, Z of light after light, from light `first` on. Valid as long as this object is.
+    [[nodiscard]] std::span<const double> of(std::size_t viewer, std::size_t first = 0) const {
+        return std::span<const double>(values_).subspan(3 * (lights_ * viewer + first),
+                                                        3 * (lights_ - first));
+    }
+
+  private:
+    std::size_t viewers_;
+    std::size_t lights_;
+    std::vector<double> values_;
+};
+
+/// The ways in which one set of m colours is shown, as lists of amounts of lights that stand beside each other.
+class Sides {
+  public:
+    /// Throws Error (shape), naming `where`, for no colours, or sides that differ in sampling or in the number of their colours.
+    Sides(const char* where, std::span<const MixedLights> sides) {
+        if (sides.empty() || sides.front().size() == 0) {
+            throw Error(ErrorKind::shape, where, "no colours", "at least one");
+        }
+        std::size_t lights = 0;
+        for (const MixedLights& side : sides) {
+            require_same_sampling(where, side.sampling(), sides.front().sampling());
+            if (side.size() != sides.front().size()) {
+                throw Error(ErrorKind::shape, where,
+                            std::to_string(side.size()) + " colours beside " +
+                                std::to_string(sides.front().size()),
+                            "one set of colours, shown in several ways");
+            }
+            sides_.push_back({lights, side.part_count(), side.plain(), {}});
+            if (!side.plain()) {
+                const Eigen::MatrixXd amounts = side.amounts().transpose();
+                sides_.back().amounts.assign(amounts.data(), amounts.data() + amounts.size());
+            }
+            lights += side.part_count();
+        }
+        colours_ = sides.front().size();
+        lights_ = lights;
+    }
+
+    [[nodiscard]] std::size_t size() const noexcept { return sides_.size(); }
+    [[nodiscard]] std::size_t colours() const noexcept { return colours_; }
+    /// The lights that all sides are mixed from, beside each other: as many columns as they have parts.
+    [[nodiscard]] static Eigen::MatrixXd lights(std::span<const MixedLights> sides) {
+        Eigen::Index columns = 0;
+        for (const MixedLights& side : sides) {
+            columns += side.parts().cols();
+        }
+        Eigen::MatrixXd lights(sides.front().sampling().count(), columns);
+        Eigen::Index at = 0;
+        for (const MixedLights& side : sides) {
+            lights.middleCols(at, side.parts().cols()) = side.parts();
+            at += side.parts().cols();
+        }
+        return lights;
+    }
+    [[nodiscard]] std::size_t light_count() const noexcept { return lights_; }
+
+    /// One of X, Y, Z (row 0 to 2) of some of a side's colours, from the colour `first` on, as the viewer sees them for whom `xyz` has the
+    /// lights (SeenLights::of()).
+    void mix(std::size_t which, std::span<const double> xyz, std::size_t row, std::size_t first,
+             std::span<double> out) const {
+        const Side& side = sides_[which];
+        const double* light = xyz.data() + 3 * side.first_light + row;
+        if (side.plain) {
+            for (std::size_t j = 0; j < out.size(); ++j) {
+                out[j] = light[3 * (first + j)];
+            }
+            return;
+        }
+        std::fill(out.begin(), out.end(), 0.0);
+        for (std::size_t k = 0; k < side.parts; ++k) {
+            const double part = light[3 * k];
+            const double* amount = side.amounts.data() + k * colours_ + first;
+            for (std::size_t j = 0; j < out.size(); ++j) {
+                out[j] += part * amount[j];
+            }
+        }
+    }
+    /// X, Y, Z of one colour.
+    [[nodiscard]] OwnXyz colour(std::size_t which, std::span<const double> xyz,
+                                std::size_t colour) const {
+        OwnXyz result{};
+        for (std::size_t row = 0; row < 3; ++row) {
+            mix(which, xyz, row, colour, std::span<double>(&result[row], 1));
+        }
+        return result;
+    }
+
+  private:
+    struct Side {
+        std::size_t first_light;
+        std::size_t parts;
+        bool plain;  ///< every colour is a light of its own
+        std::vector<double>
+            amounts;  ///< m of the first part, then m of the second: none for a plain side
+    };
+
+    std::vector<Side> sides_;
+    std::size_t colours_ = 0;
+    std::size_t lights_ = 0;
+};
+
+/// Some colours of one side as one viewer sees them: X, Y, Z, the cube roots that CIELAB is made of, whatever its white, and u', v'. T is
+/// float or double.
+template <class T>
+class SeenColours {
+  public:
+    explicit SeenColours(std::size_t most) : most_(most), mixed_(most), values_(8 * most) {}
+
+    /// `count` colours from `first` on. u', v' only where asked for.
+    void fill(const Sides& sides, std::size_t which, std::span<const double> xyz, std::size_t first,
+              std::size_t count, bool with_uv) {
+        count_ = count;
+        for (std::size_t row = 0; row < 3; ++row) {
+            const std::span<double> mixed = std::span(mixed_).first(count);
+            sides.mix(which, xyz, row, first, mixed);
+            std::transform(mixed.begin(), mixed.end(), own(row).begin(),
+                           [](double value) { return static_cast<T>(value); });
+            using V = math::Batch<T>;
+            math::for_each_batch<V, T, 1, 1>(
+                "cube roots", {column(row)}, {own(3 + row)}, [](const std::array<V, 1>& value) {
+                    return std::array<V, 1>{math::positive_cbrt(value[0])};
+                });
+        }
+        if (with_uv) {
+            fill_uv();
+        }
+    }
+
+    /// X, Y, Z, their roots (no numbers to rely on where there is none above 0), u', v'.
+    [[nodiscard]] std::span<const T> column(std::size_t k) const {
+        return std::span<const T>(values_).subspan(k * most_, count_);
+    }
+    [[nodiscard]] std::size_t size() const noexcept { return count_; }
+
+  private:
+    [[nodiscard]] std::span<T> own(std::size_t k) {
+        return std::span<T>(values_).subspan(k * most_, count_);
+    }
+    void fill_uv() {
+        using V = math::Batch<T>;
+        const std::array<std::span<const T>, 3> xyz{column(0), column(1), column(2)};
+        const std::array<std::span<T>, 2> uv{own(6), own(7)};
+        math::for_each_batch<V, T, 3, 2>("uv", xyz, uv, [](const std::array<V, 3>& t) {
+            const auto k = [](double value) { return math::constant<V>(value); };
+            const V sum = t[0] + k(15.0) * t[1] + k(3.0) * t[2];
+            return std::array<V, 2>{V(k(4.0) * t[0] / sum), V(k(9.0) * t[1] / sum)};
+        });
+    }
+
+    std::size_t most_;
+    std::size_t count_ = 0;
+    std::vector<double> mixed_;
+    std::vector<T> values_;
+};
+
+/// CIELAB relative to one white from values and their cube roots: the root of a ratio is the ratio of the roots.
+template <class V>
+class LabByRoots {
+  public:
+    explicit LabByRoots(const OwnXyz& white) {
+        for (std::size_t k = 0; k < 3; ++k) {
+            per_[k] = math::constant<V>(1.0 / white[k]);
+            per_root_[k] = math::constant<V>(1.0 / std::cbrt(white[k]));
+        }
+    }
+    /// v: three values, then their roots. As lab_from_ratios().
+    [[nodiscard]] LabOf<V> operator()(const V* v) const {
+        const auto k = [](double value) { return math::constant<V>(value); };
+        const auto response = [&](std::size_t i) {
+            constexpr double knee = (24.0 / 116.0) * (24.0 / 116.0) * (24.0 / 116.0);
+            const V ratio = v[i] * per_[i];
+            return V(math::select(ratio > k(knee), V(v[3 + i] * per_root_[i]),
+                                  math::multiply_add(ratio, k(841.0 / 108.0), k(16.0 / 116.0))));
+        };
+        const V fy = response(1);
+        return {V(math::multiply_add(fy, k(116.0), k(-16.0))), V(k(500.0) * (response(0) - fy)),
+                V(k(200.0) * (fy - response(2)))};
+    }
+
+  private:
+    std::array<V, 3> per_;
+    std::array<V, 3> per_root_;
+};
+
+template <class T>
+std::array<std::span<const T>, 12> columns_of(const SeenColours<T>& p, const SeenColours<T>& q) {
+    std::array<std::span<const T>, 12> columns;
+    for (std::size_t k = 0; k < 6; ++k) {
+        columns[k] = p.column(k);
+        columns[6 + k] = q.column(k);
+    }
+    return columns;
+}
+
+/// CIEDE2000 of each colour between two sides, for a viewer adapted to `white`.
+template <class T>
+void differences(const SeenColours<T>& p, const SeenColours<T>& q, const OwnXyz& white,
+                 std::span<T> de00) {
+    using V = math::Batch<T>;
+    const LabByRoots<V> lab(white);
+    const V one = math::constant<V>(1.0);
+    math::for_each_batch<V, T, 12, 1>(
+        "differences", columns_of(p, q), {de00}, [&](const std::array<V, 12>& v) {
+            return std::array<V, 1>{ciede2000<V>(lab(v.data()), lab(v.data() + 6), one, one, one)};
+        });
+}
+
+/// The same, then CIEDE2000 without its lightness term, as if the two were equally light, and L*, a*, b* of the second less the first's.
 /// Source: ISO/CIE 11664-6:2014; without lightness: Park & Murdoch 2020 (from memory).
-template <class T, class V = math::Batch<T>>
-void delta_e_2000_and_chromatic(std::type_identity_t<Columns3<const T>> p,
-                                std::type_identity_t<Columns3<const T>> q, std::span<T> whole,
-                                std::type_identity_t<std::span<T>> chromatic) {
-    const std::array<std::span<const T>, 6> in{p.first, p.second, p.third,
-                                               q.first, q.second, q.third};
-    const std::array<std::span<T>, 2> out{whole, chromatic};
-    math::for_each_batch<V, T, 6, 2>(
-        "delta_e_2000_and_chromatic", in, out, [](const std::array<V, 6>& v) {
-            const auto t = detail::ciede2000_terms(detail::LabOf<V>{v[0], v[1], v[2]},
-                                                   detail::LabOf<V>{v[3], v[4], v[5]});
+inline void differences_and_offsets(const SeenColours<double>& p, const SeenColours<double>& q,
+                                    const OwnXyz& white,
+                                    const std::array<std::span<double>, 5>& out) {
+    using V = math::Batch<double>;
+    const LabByRoots<V> lab(white);
+    math::for_each_batch<V, double, 12, 5>(
+        "differences", columns_of(p, q), out, [&](const std::array<V, 12>& v) {
+            const LabOf<V> a = lab(v.data());
+            const LabOf<V> b = lab(v.data() + 6);
+            const auto t = ciede2000_terms(a, b);
             const V lightness = t.dL / t.SL;
             const V chroma = t.dC / t.SC;
             const V hue = t.dH / t.SH;
             const V rest = chroma * chroma + hue * hue + t.RT * chroma * hue;
-            return std::array<V, 2>{math::sqrt(V(lightness * lightness + rest)), math::sqrt(rest)};
+            return std::array<V, 5>{math::sqrt(V(lightness * lightness + rest)), math::sqrt(rest),
+                                    V(b.L - a.L), V(b.a - a.a), V(b.b - a.b)};
         });
 }
 
-/// Distances of many pairs of points in a plane: columns to a column. NaN in gives NaN out. Throws Error (shape).
-template <class T, class V = math::Batch<T>>
-void plane_distance(std::type_identity_t<std::span<const T>> u1,
-                    std::type_identity_t<std::span<const T>> v1,
-                    std::type_identity_t<std::span<const T>> u2,
-                    std::type_identity_t<std::span<const T>> v2, std::span<T> result) {
-    math::for_each_batch<V, T, 4, 1>("plane_distance", {u1, v1, u2, v2}, {result},
-                                     [](const std::array<V, 4>& p) {
-                                         const V du = p[2] - p[0];
-                                         const V dv = p[3] - p[1];
-                                         return std::array<V, 1>{math::sqrt(V(du * du + dv * dv))};
-                                     });
-}
-
-/// The colours of every side as one viewer sees them. Sides are the ways in which one set of m colours is shown.
-class ViewerColours {
-  public:
-    ViewerColours(std::size_t sides, std::size_t colours)
-        : colours_(colours), values_(sides * stored * colours) {}
-
-    /// Colours of a side, m.
-    [[nodiscard]] std::size_t size() const noexcept { return colours_; }
-    /// L*, a*, b* relative to the viewer's white.
-    [[nodiscard]] Columns3<const double> lab(std::size_t side) const {
-        return {column(side, 0), column(side, 1), column(side, 2)};
-    }
-    /// u', v' in the viewer's own X, Y, Z.
-    [[nodiscard]] std::span<const double> u(std::size_t side) const { return column(side, 3); }
-    [[nodiscard]] std::span<const double> v(std::size_t side) const { return column(side, 4); }
-
-    /// Fills a side from the viewer's X, Y, Z (3 x m, row after row), which are consumed.
-    void set(std::size_t side, std::span<double> xyz, const Tristimulus<Any>& white) {
-        const std::span<double> x = xyz.subspan(0, colours_);
-        const std::span<double> y = xyz.subspan(colours_, colours_);
-        const std::span<double> z = xyz.subspan(2 * colours_, colours_);
-        using V = math::Batch<double>;
-        const std::array<std::span<const double>, 3> from{x, y, z};
-        const std::array<std::span<double>, 2> to{own(side, 3), own(side, 4)};
-        math::for_each_batch<V, double, 3, 2>("uv", from, to, [](const std::array<V, 3>& t) {
-            const V sum = t[0] + V(15.0) * t[1] + V(3.0) * t[2];
-            return std::array<V, 2>{V(V(4.0) * t[0] / sum), V(V(9.0) * t[1] / sum)};
-        });
-        lab_from_xyz<double>({x, y, z}, white,
-                             Columns3<double>(own(side, 0), own(side, 1), own(side, 2)));
-    }
-
-  private:
-    static constexpr std::size_t stored = 5;
-
-    [[nodiscard]] std::size_t offset(std::size_t side, std::size_t which) const {
-        return (side * stored + which) * colours_;
-    }
-    [[nodiscard]] std::span<const double> column(std::size_t side, std::size_t which) const {
-        return std::span<const double>(values_).subspan(offset(side, which), colours_);
-    }
-    [[nodiscard]] std::span<double> own(std::size_t side, std::size_t which) {
-        return std::span<double>(values_).subspan(offset(side, which), colours_);
-    }
-
-    std::size_t colours_;
-    std::vector<double> values_;
-};
-
-namespace detail {
-
-using Rows3 = Eigen::Matrix<double, 3, Eigen::Dynamic, Eigen::RowMajor>;
-
-/// The sides' parts beside each other and the white after them, as one matrix of lights.
-inline Eigen::MatrixXd all_parts(std::span<const MixedLights> sides, const SampledLight& white) {
-    std::size_t count = 1;
-    for (const MixedLights& side : sides) {
-        count += side.part_count();
-    }
-    Eigen::MatrixXd parts(white.sampling.count(), static_cast<Eigen::Index>(count));
-    Eigen::Index at = 0;
-    for (const MixedLights& side : sides) {
-        parts.middleCols(at, side.parts().cols()) = side.parts();
-        at += side.parts().cols();
-    }
-    parts.col(at) = white.column();
-    return parts;
-}
-
-inline void require_sides(const char* where, std::span<const MixedLights> sides,
-                          const SampledLight& white) {
-    if (sides.empty() || sides.front().size() == 0) {
-        throw Error(ErrorKind::shape, where, "no colours", "at least one");
-    }
-    for (const MixedLights& side : sides) {
-        require_same_sampling(where, side.sampling(), white.sampling);
-        if (side.size() != sides.front().size()) {
-            throw Error(ErrorKind::shape, where,
-                        std::to_string(side.size()) + " colours beside " +
-                            std::to_string(sides.front().size()),
-                        "one set of colours, shown in several ways");
-        }
-    }
-}
-
-/// The viewer's X, Y, Z of a side's colours from those of its parts (3 x k): 3 x m.
-inline void mix(const Eigen::Ref<const Eigen::Matrix3Xd>& parts, const Eigen::MatrixXd& amounts,
-                bool plain, Rows3& out) {
-    if (plain) {
-        out = parts;
-        return;
-    }
-    // amounts is m x k: each part's amounts lie beside each other in memory.
-    for (Eigen::Index row = 0; row < 3; ++row) {
-        out.row(row) = parts(row, 0) * amounts.col(0).transpose();
-        for (Eigen::Index k = 1; k < amounts.cols(); ++k) {
-            out.row(row) += parts(row, k) * amounts.col(k).transpose();
-        }
-    }
-}
-
-/// Calls visit(i, colours) for every one of n people, in order; person(i) gives Individual i. CIELAB is relative to `white`, to which the
-/// person is taken to be adapted. The people's fundamentals are made in blocks and not kept.
-template <class Person, class Visit>
-void for_each_viewer(const char* where, std::size_t n, const Person& person,
-                     std::span<const MixedLights> sides, const SampledLight& white, Visit visit) {
-    require_sides(where, sides, white);
-    const Eigen::MatrixXd parts = all_parts(sides, white);
-    const std::size_t colours = sides.front().size();
-    std::vector<Eigen::MatrixXd> amounts;
-    for (const MixedLights& side : sides) {
-        amounts.emplace_back(side.amounts().transpose());
-    }
-    ViewerColours seen(sides.size(), colours);
-    Rows3 xyz(3, static_cast<Eigen::Index>(colours));
-    constexpr std::size_t block = 256;
-    std::vector<Individual> people;
-    for (std::size_t first = 0; first < n; first += block) {
-        people.clear();
-        for (std::size_t i = first; i < std::min(first + block, n); ++i) {
-            people.push_back(person(i));
-        }
-        const PopulationResponses responses = population_responses(
-            people, white.sampling, parts, {BatchPrecision::double_precision, true});
-        for (std::size_t i = 0; i < people.size(); ++i) {
-            const XyzFromLms xyz_from =
-                xyz_from_lms(people[i].conditions.field_deg, responses.equal_energy(i));
-            const Eigen::Matrix3Xd of_parts = xyz_from.matrix() * responses.lms(i);
-            const Eigen::Vector3d w = of_parts.rightCols(1);
-            const Tristimulus<Any> own_white(OfObserver<Any>("viewer"), {w[0], w[1], w[2]});
-            Eigen::Index at = 0;
-            for (std::size_t s = 0; s < sides.size(); ++s) {
-                const auto k = static_cast<Eigen::Index>(sides[s].part_count());
-                mix(of_parts.middleCols(at, k), amounts[s], sides[s].plain(), xyz);
-                at += k;
-                seen.set(s, {xyz.data(), 3 * colours}, own_white);
+/// CIEDE2000 of many pairs of lights, each relative to the mean of its two: columns X, Y, Z of each to a column. No number where X, Y or
+/// Z of the two isn't above 0 in sum.
+inline void differences_about_mean(const std::array<std::span<const double>, 6>& xyz,
+                                   std::span<double> de00) {
+    using V = math::Batch<double>;
+    math::for_each_batch<V, double, 6, 1>(
+        "differences", xyz, {de00}, [](const std::array<V, 6>& v) {
+            const V one = math::constant<V>(1.0);
+            std::array<V, 3> p;
+            std::array<V, 3> q;
+            for (std::size_t k = 0; k < 3; ++k) {
+                const V per = math::constant<V>(2.0) / V(v[k] + v[3 + k]);
+                p[k] = v[k] * per;
+                q[k] = v[3 + k] * per;
             }
-            visit(first + i, seen);
+            return std::array<V, 1>{ciede2000<V>(lab_from_ratios(p[0], p[1], p[2]),
+                                                 lab_from_ratios(q[0], q[1], q[2]), one, one, one)};
+        });
+}
+
+/// Midway between two whites: what a viewer is taken to be adapted to who looks at both. Throws Error (domain) where that isn't above 0.
+inline OwnXyz between(const char* where, const OwnXyz& a, const OwnXyz& b) {
+    OwnXyz mean{};
+    for (std::size_t k = 0; k < 3; ++k) {
+        mean[k] = 0.5 * (a[k] + b[k]);
+        if (!(mean[k] > 0.0) || !std::isfinite(mean[k])) {
+            throw Error(ErrorKind::domain, where, "a white that a viewer doesn't see",
+                        "whites with tristimulus values above 0");
         }
     }
+    return mean;
 }
 
-/// The same for the people of a population.
-template <class Visit>
-void for_each_viewer(const char* where, const Population& population,
-                     std::span<const MixedLights> sides, const SampledLight& white, Visit visit) {
-    for_each_viewer(
-        where, population.size(), [&](std::size_t i) { return population.individual(i); }, sides,
-        white, visit);
-}
-
-}  // namespace detail
-
-}  // namespace samelight
+}  // namespace samelight::detail

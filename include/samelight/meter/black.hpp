@@ -53,7 +53,8 @@ inline Vector6 black_pair(const PairedReading& pair) {
     return v;
 }
 
-inline Black black_of(const std::vector<PairedReading>& pairs) {
+/// @param digits  what was written down: repeats that agree to the last digit are no better known than that digit
+inline Black black_of(const std::vector<PairedReading>& pairs, const Resolutions& digits) {
     Black black;
     black.count = pairs.size();
     const double n = static_cast<double>(pairs.size());
@@ -74,8 +75,13 @@ inline Black black_of(const std::vector<PairedReading>& pairs) {
     }
     black.scatter = noise_from(products, n - 1.0);
     const double factor = student_factor(0.95, n - 1.0) / std::sqrt(n);
-    black.meter.noise = factor * std::sqrt(black.scatter.matrix()(1, 1));
-    black.reference.noise = factor * std::sqrt(black.scatter.matrix()(4, 4));
+    const auto half_step = [](const Resolution& r) {
+        return 0.5 * (r.xyz > 0.0 ? r.xyz : r.luminance);
+    };
+    black.meter.noise =
+        std::hypot(factor * std::sqrt(black.scatter.matrix()(1, 1)), half_step(digits.meter));
+    black.reference.noise =
+        std::hypot(factor * std::sqrt(black.scatter.matrix()(4, 4)), half_step(digits.reference));
     return black;
 }
 
@@ -117,13 +123,13 @@ inline void say_what_was_done(const Black& black, std::vector<Warning>& warnings
 }  // namespace detail
 
 /// Takes each instrument's mean black from all its readings where its mean luminance is above its noise: above the half-width that Student's t gives
-/// its repeats, 19 times in 20. Elsewhere subtraction would add noise and take nothing away.
+/// its repeats, 19 times in 20, with half a step of its digits added as a square. Elsewhere subtraction would add noise and take nothing away.
 /// Warnings: black_read_once, black_in_noise. Throws Error (domain) where a patch is no brighter than black.
 inline WithoutBlack subtract_black(const ReadingSet& set) {
     if (set.black().empty()) {
         return {set, {}, {}};
     }
-    const Black black = detail::black_of(set.black());
+    const Black black = detail::black_of(set.black(), set.resolution());
     std::vector<PairedReading> pairs;
     for (const Patch& patch : set.patches()) {
         for (PairedReading pair : patch.pairs) {
@@ -135,7 +141,8 @@ inline WithoutBlack subtract_black(const ReadingSet& set) {
     if (pairs.empty()) {
         throw Error(ErrorKind::shape, "subtract_black", "no patch but black", "patches with light");
     }
-    WithoutBlack result{ReadingSet(std::move(pairs), set.names(), set.observer()), black, {}};
+    WithoutBlack result{
+        ReadingSet(std::move(pairs), set.names(), set.observer(), set.resolution()), black, {}};
     detail::say_what_was_done(black, result.warnings);
     return result;
 }

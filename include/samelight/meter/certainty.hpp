@@ -5,7 +5,7 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
-#include <type_traits>
+#include <span>
 #include <vector>
 
 #include <Eigen/Core>
@@ -13,6 +13,8 @@
 
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/noise.hpp"
+#include "samelight/meter/small_algebra.hpp"
+#include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/statistics.hpp"
 
@@ -33,7 +35,7 @@ inline double student_factor(double coverage, double degrees_of_freedom) {
 /// not above 0. Source: Hotelling 1931, The generalization of Student's ratio, Ann. Math. Stat. 2:360, eq. 25 (from memory).
 inline double hotelling_factor(double coverage, double degrees_of_freedom) {
     if (std::isinf(degrees_of_freedom)) {
-        return std::sqrt(chi_squared_quantile(coverage, 2.0));
+        return plane_radius(coverage);
     }
     detail::require_probability("hotelling_factor", coverage);
     detail::require_freedom("hotelling_factor", degrees_of_freedom);
@@ -58,8 +60,8 @@ struct Certainty {
         Eigen::Matrix2d c;
         c << covariance[0], covariance[1], covariance[3], covariance[4];
         Ellipse ellipse = coverage_ellipse(xy, Covariance(c), coverage);
-        const double factor = hotelling_factor(coverage, xy_degrees_of_freedom) /
-                              std::sqrt(chi_squared_quantile(coverage, 2.0));
+        const double factor =
+            hotelling_factor(coverage, xy_degrees_of_freedom) / plane_radius(coverage);
         ellipse.semi_major *= factor;
         ellipse.semi_minor *= factor;
         return ellipse;
@@ -82,8 +84,15 @@ struct Certainty {
 
 namespace detail {
 
-using Parameters3 = Eigen::Matrix<double, 3, 10>;
-using Readings3 = Eigen::Matrix<double, 3, 6>;
+using Parameters3 = Eigen::Matrix<double, 3, 10, Eigen::RowMajor>;
+using Readings3 = Eigen::Matrix<double, 3, 6, Eigen::RowMajor>;
+
+/// The numbers of a matrix that stores its rows one after the other.
+template <class Matrix>
+std::span<const double> numbers_of(const Matrix& m) {
+    static_assert(Matrix::IsRowMajor || Matrix::IsVectorAtCompileTime);
+    return {m.data(), static_cast<std::size_t>(m.size())};
+}
 
 /// Corrected x, y and ln Y of a meter reading, and how they move with the correction's ten parameters and with the reading itself.
 struct CorrectedPoint {
@@ -132,23 +141,27 @@ inline CorrectedPoint corrected_point(const Correction& correction,
 /// One part of an uncertainty: how the result moves with a reading of noise group `group`, over the root of the pairs averaged.
 struct CarriedTerm {
     Readings3 by_reading;
-    std::size_t group;
+    std::size_t group = 0;
 };
 
 /// Degrees of freedom of a covariance that is a sum of parts with covariances estimated from few readings: those of the Wishart distribution
-/// with the same total variance, for the rows `first` to `first + P - 1` of the result. For one independent quantity a part this is
+/// with the same total variance, for the rows `first` to `first + size - 1` of the result. For one independent quantity a part this is
 /// Welch's and Satterthwaite's formula.
 /// Source: Krishnamoorthy & Yu 2004, Modified Nel and Van der Merwe test for the multivariate Behrens-Fisher problem, Stat. Probab. Lett. 66:161,
 /// eq. 8-9 (from memory), with the covariances between terms that share one estimate added.
-template <int P>
-double effective_degrees_of_freedom(const std::vector<CarriedTerm>& terms,
-                                    const std::vector<ReadingNoise>& noise,
-                                    const Eigen::Matrix3d& total, Eigen::Index first) {
-    const Eigen::Matrix<double, P, P> part = total.template block<P, P>(first, first);
-    if (!(part.determinant() > 1e-12 * std::pow(part.trace(), P))) {
+/// @param size  1 or 2 rows
+inline double effective_degrees_of_freedom(const std::vector<CarriedTerm>& terms,
+                                           const std::vector<ReadingNoise>& noise,
+                                           const Eigen::Matrix3d& total, Eigen::Index first,
+                                           Eigen::Index size) {
+    const Eigen::Index last = first + size - 1;
+    const double determinant = size == 1 ? total(first, first)
+                                         : total(first, first) * total(last, last) -
+                                               total(first, last) * total(last, first);
+    const double trace = total(first, first) + (size == 1 ? 0.0 : total(last, last));
+    if (!(determinant > 1e-12 * (size == 1 ? trace : trace * trace))) {
         return 1.0;  // one deviation alone spans a line, not a plane
     }
-    const Eigen::Matrix<double, P, P> inverse = part.inverse();
     double variance = 0.0;
     for (const CarriedTerm& a : terms) {
         const ReadingNoise& group = noise[a.group];
@@ -159,13 +172,33 @@ double effective_degrees_of_freedom(const std::vector<CarriedTerm>& terms,
             if (b.group != a.group) {
                 continue;
             }
-            const Eigen::Matrix<double, P, P> g =
-                inverse * (a.by_reading.template middleRows<P>(first) * group.matrix() *
-                           b.by_reading.template middleRows<P>(first).transpose());
-            variance += (g.trace() * g.trace() + (g * g).trace()) / group.degrees_of_freedom;
+            std::array<double, 9> shared{};
+            add_carried(numbers_of(a.by_reading), group.covariance, numbers_of(b.by_reading), 1.0,
+                        shared);
+            const auto c = [&](Eigen::Index i, Eigen::Index k) {
+                return shared[static_cast<std::size_t>(3 * i + k)];
+            };
+            if (size == 1) {
+                const double g = c(first, first) / determinant;
+                variance += 2.0 * g * g / group.degrees_of_freedom;
+                continue;
+            }
+            // The inverse of the total times what the two share.
+            const double g00 =
+                total(last, last) * c(first, first) - total(first, last) * c(last, first);
+            const double g01 =
+                total(last, last) * c(first, last) - total(first, last) * c(last, last);
+            const double g10 =
+                total(first, first) * c(last, first) - total(last, first) * c(first, first);
+            const double g11 =
+                total(first, first) * c(last, last) - total(last, first) * c(first, last);
+            const double squared_trace = (g00 + g11) * (g00 + g11);
+            const double trace_of_square = g00 * g00 + 2.0 * g01 * g10 + g11 * g11;
+            variance += (squared_trace + trace_of_square) /
+                        (determinant * determinant * group.degrees_of_freedom);
         }
     }
-    constexpr double p = P;
+    const double p = static_cast<double>(size);
     return variance > 0.0 ? p * (p + 1.0) / variance : std::numeric_limits<double>::infinity();
 }
 
@@ -176,7 +209,11 @@ inline std::vector<CarriedTerm> carried_terms(const Correction& correction,
     std::vector<CarriedTerm> terms;
     terms.reserve(correction.noise_terms.size() + 1);
     for (const NoiseTerm& term : correction.noise_terms) {
-        terms.push_back({point.by_parameters * term.matrix() / std::sqrt(term.count), term.group});
+        CarriedTerm& carried = terms.emplace_back();
+        multiply(numbers_of(point.by_parameters), term.parameters_from_reading, 10, 6,
+                 {carried.by_reading.data(), 18});
+        carried.by_reading /= std::sqrt(term.count);
+        carried.group = term.group;
     }
     if (readings_averaged > 0.0) {
         if (!correction.reading_noise) {
@@ -192,32 +229,34 @@ inline std::vector<CarriedTerm> carried_terms(const Correction& correction,
 
 inline Eigen::Matrix3d total_covariance(const std::vector<CarriedTerm>& terms,
                                         const std::vector<ReadingNoise>& noise) {
-    Eigen::Matrix3d total = Eigen::Matrix3d::Zero();
+    Eigen::Matrix<double, 3, 3, Eigen::RowMajor> total;
+    total.setZero();
     for (const CarriedTerm& term : terms) {
-        total += term.by_reading * noise[term.group].matrix() * term.by_reading.transpose();
+        add_carried(numbers_of(term.by_reading), noise[term.group].covariance,
+                    numbers_of(term.by_reading), 1.0, {total.data(), 9});
     }
     return 0.5 * (total + total.transpose());
 }
 
-/// 10 x 10, of the nine elements and the relative luminance factor.
-inline Eigen::Matrix<double, 10, 10> parameter_matrix(const ParameterCovariance& covariance) {
-    Eigen::Matrix<double, 10, 10> result;
-    for (Eigen::Index i = 0; i < 9; ++i) {
-        for (Eigen::Index j = 0; j < 9; ++j) {
-            result(i, j) = covariance.elements[static_cast<std::size_t>(9 * i + j)];
+/// 10 x 10, row after row, of the nine elements and the relative luminance factor.
+inline std::array<double, 100> parameter_matrix(const ParameterCovariance& covariance) {
+    std::array<double, 100> result{};
+    for (std::size_t i = 0; i < 9; ++i) {
+        for (std::size_t j = 0; j < 9; ++j) {
+            result[10 * i + j] = covariance.elements[9 * i + j];
         }
-        result(i, 9) = result(9, i) = covariance.with_luminance[static_cast<std::size_t>(i)];
+        result[10 * i + 9] = result[90 + i] = covariance.with_luminance[i];
     }
-    result(9, 9) = covariance.luminance;
+    result[99] = covariance.luminance;
     return result;
 }
 
 }  // namespace detail
 
-/// How sure the corrected reading is where the meter reads `meter` (X, Y, Z, cd/m2), as far as the scatter of the readings goes: what a matrix
-/// cannot correct, the reference's own error and drift are not in it.
+/// How sure the corrected reading is where the meter reads `meter` (X, Y, Z, cd/m2), as far as the scatter of the readings and the rounding
+/// of their digits go: what a matrix cannot correct, the reference's own error and drift are not in it.
 ///
-/// @param readings_averaged  0: the correction's uncertainty alone; n: also the noise of the reading corrected, a mean of n
+/// @param readings_averaged  0: the correction's uncertainty alone; n: also the scatter of the reading corrected, a mean of n
 /// By first derivatives (JCGM 100:2008, 5.2), with the degrees of freedom that the repeats give. Error: second-order terms, below 1 % of the
 /// standard uncertainty for noise up to .002 in x and y. For a correction from a file, which has no terms, the degrees of freedom are the
 /// fewest of any part: on the safe side.
@@ -235,18 +274,23 @@ inline Certainty certainty(const Correction& correction, const std::array<double
     const auto terms = detail::carried_terms(correction, point, readings_averaged);
     Eigen::Matrix3d total = detail::total_covariance(terms, correction.noise);
     if (correction.noise_terms.empty()) {
-        total += point.by_parameters * detail::parameter_matrix(*correction.covariance) *
-                 point.by_parameters.transpose();
+        Eigen::Matrix<double, 3, 3, Eigen::RowMajor> carried;
+        carried.setZero();
+        detail::add_carried(detail::numbers_of(point.by_parameters),
+                            detail::parameter_matrix(*correction.covariance),
+                            detail::numbers_of(point.by_parameters), 1.0, {carried.data(), 9});
+        total += carried;
         result.xy_degrees_of_freedom = result.x_degrees_of_freedom = result.y_degrees_of_freedom =
             result.luminance_degrees_of_freedom = correction.degrees_of_freedom;
     } else {
-        const auto freedom = [&]<int P>(std::integral_constant<int, P>, Eigen::Index first) {
-            return detail::effective_degrees_of_freedom<P>(terms, correction.noise, total, first);
+        const auto freedom = [&](Eigen::Index first, Eigen::Index size) {
+            return detail::effective_degrees_of_freedom(terms, correction.noise, total, first,
+                                                        size);
         };
-        result.xy_degrees_of_freedom = freedom(std::integral_constant<int, 2>{}, 0);
-        result.x_degrees_of_freedom = freedom(std::integral_constant<int, 1>{}, 0);
-        result.y_degrees_of_freedom = freedom(std::integral_constant<int, 1>{}, 1);
-        result.luminance_degrees_of_freedom = freedom(std::integral_constant<int, 1>{}, 2);
+        result.xy_degrees_of_freedom = freedom(0, 2);
+        result.x_degrees_of_freedom = freedom(0, 1);
+        result.y_degrees_of_freedom = freedom(1, 1);
+        result.luminance_degrees_of_freedom = freedom(2, 1);
     }
     Eigen::Map<Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(result.covariance.data()) = total;
     return result;

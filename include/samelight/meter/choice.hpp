@@ -27,13 +27,18 @@ struct CorrectionProspect {
     std::optional<double> panel_distance_nm =
         {};  ///< panel_distance_nm() to the panel that it was made on
     bool worse_than_none = false;
+    bool whites_only =
+        false;  ///< made from one white: what `error` says of the primaries is not meant
+    std::string not_safe =
+        {};  ///< why it is never safe, whatever the error; empty: nothing speaks against it
+    std::string not_at_all = {};  ///< why it is not to be used at all
 };
 
 /// The verdict on a panel.
 enum class Choice {
-    safe,          ///< the best stored correction is good enough
-    use_none,      ///< no stored correction is expected to do better than none, or not by enough
-    measure_panel  ///< the best one does better than none, but not well enough
+    safe,      ///< the best stored correction is good enough
+    use_none,  ///< the meter as it is is good enough, and no stored correction is expected to do better
+    measure_panel  ///< nothing at hand is good enough
 };
 
 /// "safe", "use none", "measure this panel".
@@ -48,17 +53,21 @@ struct PanelChoice {
     ExpectedError none;                    ///< read without any correction
     std::vector<CorrectionProspect> with;  ///< one a correction, in their order
     std::optional<std::size_t> best =
-        {};  ///< the correction of the least error; absent where none is better
-    Choice verdict = Choice::use_none;
-    bool good_enough = false;  ///< whether what the verdict names to be used stays within the limit
+        {};  ///< the correction that serves best: to be used with `safe`, with `measure_panel` until then; absent: none
+    Choice verdict = Choice::measure_panel;
+    bool good_enough = false;  ///< whether what is to be used stays within the limit
+    bool better_dropped =
+        false;  ///< a correction does better than none, but not by enough to be worth it
 
-    /// The error to be expected with what is to be used.
+    /// The error to be expected with what is to be used, if only until the panel is measured.
     [[nodiscard]] const ExpectedError& chosen() const { return best ? *with[*best].error : none; }
 };
 
 /// The whole answer.
 struct Choices {
     std::vector<PanelChoice> panels;
+    bool believable =
+        true;  ///< false where the rows, or what the corrections show, are those of no filter meter: no verdict is `safe` or `use_none` then
     double supposed_mismatch =
         0.0;  ///< as used, after what the corrections themselves show; 0 where the meter's rows are known
     std::vector<Warning> warnings;

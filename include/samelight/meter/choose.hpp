@@ -8,29 +8,26 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <Eigen/Core>
 #include <Eigen/LU>
 
 #include "samelight/display/panel.hpp"
+#include "samelight/meter/certainty.hpp"
 #include "samelight/meter/choice.hpp"
 #include "samelight/meter/colour_error.hpp"
 #include "samelight/meter/correction.hpp"
+#include "samelight/meter/known_corrections.hpp"
 #include "samelight/meter/light_shape.hpp"
 #include "samelight/meter/likely_meter.hpp"
+#include "samelight/meter/mismatch.hpp"
 #include "samelight/meter/model.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/by_name.hpp"
 
 namespace samelight {
-
-/// A correction that is at hand, and the panel that it was made on, where its spectra were kept.
-struct KnownCorrection {
-    std::string name;
-    Correction correction;
-    std::optional<Panel> panel = {};
-};
 
 /// What is known beside the corrections.
 struct ChooseOptions {
@@ -45,15 +42,6 @@ struct ChooseOptions {
 };
 
 namespace detail {
-
-using Lights4 = Eigen::Matrix<double, Eigen::Dynamic, 4>;
-
-/// Red, green, blue and white.
-inline Lights4 lights_of(const Panel& panel) {
-    Lights4 lights(panel.sampling().count(), 4);
-    lights << panel.emitters(), panel.white();
-    return lights;
-}
 
 /// Mean and covariance of x and y where those of X, Y, Z are given, to first order.
 struct LikelyPoint {
@@ -98,17 +86,29 @@ inline double root_mean_square_xy(const LikelyPoint& point, const Eigen::Vector2
     return std::sqrt((point.mean - truth).squaredNorm() + std::max(0.0, point.covariance.trace()));
 }
 
-/// The error of reading red, green, blue and white through `matrix`; nothing where a corrected reading would be no light at all.
-inline std::optional<ExpectedError> expected_error(const Eigen::Matrix3d& matrix,
+/// Covariance that the correction's own noise gives the corrected x, y.
+inline Eigen::Matrix2d own_covariance(const Correction& correction, const Eigen::Vector3d& meter) {
+    Eigen::Matrix2d result = Eigen::Matrix2d::Zero();
+    if (correction.covariance && meter[1] > 0.0 && meter.sum() > 0.0) {
+        const auto c = certainty(correction, as_array(meter)).covariance;
+        result << c[0], c[1], c[3], c[4];
+    }
+    return result;
+}
+
+/// The error of reading red, green, blue and white through the correction; nothing where a corrected reading would be no light at all.
+inline std::optional<ExpectedError> expected_error(const Correction& correction,
                                                    const LikelyAnswers& answers,
                                                    const Eigen::Matrix<double, 3, 4>& truth) {
+    const Eigen::Matrix3d matrix = correction.matrix();
     ExpectedError result;
     for (std::size_t k = 0; k < 4; ++k) {
-        const auto point = likely_xy(matrix * answers.xyz(k),
-                                     matrix * answers.covariance_of(k) * matrix.transpose());
+        auto point = likely_xy(matrix * answers.xyz(k),
+                               matrix * answers.covariance_of(k) * matrix.transpose());
         if (!point) {
             return {};
         }
+        point->covariance += own_covariance(correction, answers.xyz(k));
         const Eigen::Vector3d r = truth.col(static_cast<Eigen::Index>(k));
         const Eigen::Vector2d xy(r[0] / r.sum(), r[1] / r.sum());
         if (k < 3) {
@@ -135,60 +135,17 @@ inline std::optional<Observer> judged_observer(const Correction& correction) {
                                                               : std::nullopt;
 }
 
-/// What a correction tells about its meter: it has read the emitters of its panel, and the inverse matrix gives back what it said.
-inline void add_what_it_shows(const KnownCorrection& known, std::vector<KnownReading>& readings) {
-    if (!known.panel) {
-        return;
-    }
-    const Observer observer = observer_named(known.correction.observer);
-    const Lights4 lights = lights_of(*known.panel);
-    const Eigen::Matrix3d meter_from_reference =
-        (known.correction.luminance_factor * Eigen::Matrix3d(known.correction.matrix())).inverse();
-    const Eigen::Matrix<double, 3, 4> said =
-        meter_from_reference * (observer.on(known.panel->sampling()).rows() * lights);
-    const bool four = known.panel->white_is_base();
-    const Eigen::Index first = known.correction.valid_near ? 3 : 0;
-    const Eigen::Index end = known.correction.valid_near || four ? 4 : 3;
-    double noise = 0.002;  // what readings leave (modelling choice)
-    if (four) {
-        noise = 0.005;  // no matrix is exact for four emitters
-    } else if (known.correction.method == CorrectionMethod::spectra) {
-        noise = 1e-4;
-    }
-    for (Eigen::Index k = first; k < end; ++k) {
-        const Eigen::VectorXd light = lights.col(k);
-        readings.push_back(
-            {{light.begin(), light.end()}, as_array(Eigen::Vector3d(said.col(k))), noise});
-    }
-}
-
-/// The meter supposed, narrowed by the corrections. Where they show it worse than supposed, it is supposed worse.
-inline LikelyMeter likely_meter(const Sampling& sampling,
-                                std::span<const KnownCorrection> corrections,
-                                MeterSupposition& supposed, std::vector<Warning>& warnings) {
-    std::vector<KnownReading> readings;
-    for (const KnownCorrection& known : corrections) {
-        add_what_it_shows(known, readings);
-    }
-    LikelyMeter meter(sampling, supposed, readings);
-    if (meter.surprise() > 1.0) {
-        supposed.mismatch *= std::sqrt(meter.surprise());
-        if (meter.surprise() > 4.0) {
-            warnings.push_back({"meter_worse_than_supposed",
-                                "The corrections at hand are those of a meter about " +
-                                    to_text(std::sqrt(meter.surprise()), 1) +
-                                    " times as far off as supposed, or of more than one meter; a "
-                                    "mismatch of " +
-                                    to_text(100.0 * supposed.mismatch, 0) + " % is taken."});
-        }
-        return LikelyMeter(sampling, supposed, std::move(readings));
-    }
-    return meter;
-}
-
 inline CorrectionProspect prospect(const KnownCorrection& known, const Panel& panel,
                                    const LikelyAnswers& answers) {
     CorrectionProspect result;
+    result.whites_only = known.correction.valid_near.has_value();
+    result.not_at_all = known.not_at_all;
+    result.not_safe = known.not_safe;
+    if (known.correction.verdict == FitVerdict::do_not_use) {
+        result.not_at_all = "it was made with the verdict not to use it";
+    } else if (known.correction.verdict == FitVerdict::read_again && result.not_safe.empty()) {
+        result.not_safe = "it was made with the verdict to read again first";
+    }
     if (known.panel) {
         result.panel_distance_nm = panel_distance_nm(*known.panel, panel);
     }
@@ -207,49 +164,62 @@ inline CorrectionProspect prospect(const KnownCorrection& known, const Panel& pa
             return result;
         }
     }
-    result.error = expected_error(Eigen::Matrix3d(known.correction.matrix()), answers, truth);
+    result.error = expected_error(known.correction, answers, truth);
     if (!result.error) {
         result.why_not = "would turn this panel's light into no light at all";
     }
     return result;
 }
 
-inline void judge(PanelChoice& choice, const ChooseOptions& options) {
+/// The correction of the least error among those that may be used, or may be called safe; absent where none does better than none.
+inline std::optional<std::size_t> least_error(const PanelChoice& choice, bool safe) {
     double least = choice.none.white_uv;
+    std::optional<std::size_t> best;
     for (std::size_t j = 0; j < choice.with.size(); ++j) {
-        CorrectionProspect& with = choice.with[j];
-        if (!with.error) {
-            continue;
-        }
-        with.worse_than_none = with.error->white_uv >= choice.none.white_uv;
-        if (with.error->white_uv < least) {
+        const CorrectionProspect& with = choice.with[j];
+        const bool may = with.error && with.not_at_all.empty() && (!safe || with.not_safe.empty());
+        if (may && with.error->white_uv < least) {
             least = with.error->white_uv;
-            choice.best = j;
+            best = j;
         }
     }
-    choice.good_enough = least <= options.safe_uv;
-    if (!choice.good_enough && least > options.worth_share * choice.none.white_uv) {
-        choice.best.reset();
-    }
-    choice.verdict = !choice.best         ? Choice::use_none
-                     : choice.good_enough ? Choice::safe
-                                          : Choice::measure_panel;
+    return best;
 }
 
-inline void warn_about_meters(std::span<const KnownCorrection> corrections,
-                              std::vector<Warning>& warnings) {
-    std::string first;
-    for (const KnownCorrection& known : corrections) {
-        const std::string& meter = known.correction.provenance.meter_instrument;
-        if (first.empty()) {
-            first = meter;
-        } else if (!meter.empty() && meter != first) {
-            warnings.push_back({"different_meters",
-                                "The corrections say that they were made for different meters (" +
-                                    first + "; " + meter + "): one says little of the other."});
-            return;
-        }
+inline void judge(PanelChoice& choice, const ChooseOptions& options, bool believable) {
+    for (CorrectionProspect& with : choice.with) {
+        with.worse_than_none = with.error && with.error->white_uv >= choice.none.white_uv;
     }
+    if (!believable) {
+        return;  // nothing to be used, and nothing until then
+    }
+    const auto safe = least_error(choice, true);
+    if (safe && choice.with[*safe].error->white_uv <= options.safe_uv) {
+        choice.best = safe;
+        choice.verdict = Choice::safe;
+        choice.good_enough = true;
+        return;
+    }
+    if (choice.none.white_uv <= options.safe_uv) {
+        choice.verdict = Choice::use_none;
+        choice.good_enough = true;
+        return;
+    }
+    choice.best = least_error(choice, false);
+    if (choice.best &&
+        choice.with[*choice.best].error->white_uv > options.worth_share * choice.none.white_uv) {
+        choice.best.reset();
+        choice.better_dropped = true;
+    }
+}
+
+/// Warns of rows that no filter meter has. Whether the meter can be believed.
+inline bool believable_rows(const Sensitivities& meter, std::vector<Warning>& warnings) {
+    const auto doubt = doubt_about_rows(meter_mismatch(meter, standard_observer<Cie1931_2deg>()));
+    if (doubt) {
+        warnings.insert(warnings.begin(), *doubt);
+    }
+    return !doubt;
 }
 
 }  // namespace detail
@@ -260,9 +230,10 @@ inline void warn_about_meters(std::span<const KnownCorrection> corrections,
 /// With the meter's rows known, the errors are those rows' own. Without, they are root mean squares over the meters that are
 /// likely (LikelyMeter): of the supposed mismatch, and agreeing with every correction whose panel's spectra were kept. Each error is in the
 /// values of the correction's own observer, without correction those of CIE 1931. A panel's error is that of its white; drift, noise and
-/// the reference's own error are not in it.
+/// the reference's own error are not in it; what the correction's own readings scattered (its covariance) is.
 /// All panels, those of the corrections and the meter must be on one sampling. Throws Error (shape) otherwise, and Error (domain) for an unknown
-/// observer or a limit not above 0.
+/// observer or a limit not above 0. Where the rows or the corrections are those of no filter meter (unbelievable_mismatch), a warning
+/// (no_such_meter) comes first and every verdict is to measure.
 inline Choices choose_corrections(std::span<const Panel> panels,
                                   std::span<const KnownCorrection> corrections,
                                   const ChooseOptions& options = {}) {
@@ -287,10 +258,14 @@ inline Choices choose_corrections(std::span<const Panel> panels,
     std::optional<LikelyMeter> likely;
     if (options.meter) {
         require_same_sampling("choose_corrections", sampling, options.meter->sampling);
+        result.believable = detail::believable_rows(*options.meter, result.warnings);
     } else {
         MeterSupposition supposed = options.supposed;
         likely = detail::likely_meter(sampling, corrections, supposed, result.warnings);
         result.supposed_mismatch = supposed.mismatch;
+        result.believable =
+            std::none_of(result.warnings.begin(), result.warnings.end(),
+                         [](const Warning& w) { return w.code == "no_such_meter"; });
     }
     const Sensitivities cie1931 = standard_observer<Cie1931_2deg>().on(sampling);
     for (const Panel& panel : panels) {
@@ -299,8 +274,7 @@ inline Choices choose_corrections(std::span<const Panel> panels,
             likely ? likely->answers(lights) : certain_answers(*options.meter, lights);
         PanelChoice choice;
         choice.panel = panel.name();
-        const auto none =
-            detail::expected_error(Eigen::Matrix3d::Identity(), answers, cie1931.rows() * lights);
+        const auto none = detail::expected_error(Correction{}, answers, cie1931.rows() * lights);
         if (!none) {
             throw Error(ErrorKind::domain, "choose_corrections (" + panel.name() + ")",
                         "a meter that does not answer to an emitter", "answers above 0");
@@ -309,7 +283,7 @@ inline Choices choose_corrections(std::span<const Panel> panels,
         for (const KnownCorrection& known : corrections) {
             choice.with.push_back(detail::prospect(known, panel, answers));
         }
-        detail::judge(choice, options);
+        detail::judge(choice, options, result.believable);
         result.panels.push_back(std::move(choice));
     }
     return result;

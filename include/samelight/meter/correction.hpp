@@ -40,6 +40,22 @@ inline const char* name_of(CorrectionMethod method) {
     return names.at(static_cast<std::size_t>(method));
 }
 
+/// What to do with a correction on the display that it was made on.
+enum class FitVerdict {
+    use,           ///< colours that it was not made from prove it
+    use_unproven,  ///< nothing speaks against it, no colour proves it
+    not_needed,    ///< the readings can't tell the uncorrected meter from the reference
+    read_again,  ///< an odd reading, a drifting white, no word on noise and no proof either, or too much noise to tell
+    do_not_use   ///< on colours that it was not made from it is no better than none
+};
+
+/// "use", "use_unproven", "not_needed", "read_again" or "do_not_use".
+inline const char* code_of(FitVerdict verdict) {
+    constexpr std::array<const char*, 5> codes = {"use", "use_unproven", "not_needed", "read_again",
+                                                  "do_not_use"};
+    return codes.at(static_cast<std::size_t>(verdict));
+}
+
 /// How far a corrected reading is from the reference's: corrected minus reference.
 struct ColourError {
     double x = 0.0, y = 0.0;  ///< CIE x, y
@@ -75,6 +91,7 @@ struct NoiseTerm {
         parameters_from_reading{};  ///< 10 x 6, row after row; columns as in ReadingNoise
     double count = 1.0;             ///< pairs that were averaged
     std::size_t group = 0;          ///< which of Correction::noise
+    bool rounding = false;          ///< of the digits: no repeat takes any of it away
 
     using Matrix = Eigen::Matrix<double, 10, 6, Eigen::RowMajor>;
     [[nodiscard]] Eigen::Map<const Matrix> matrix() const {
@@ -118,6 +135,8 @@ struct Correction {
         1.0;  ///< of the patches' directions in X, Y, Z, each made length 1: how independent they are
     std::optional<ChromaticityDisc> valid_near =
         {};  ///< present where it holds near one white only
+    std::optional<FitVerdict> verdict =
+        {};  ///< of the readings that it was made from; absent where nobody judged it
     Provenance provenance = {};
     std::vector<Warning> warnings = {};
 

@@ -8,8 +8,8 @@
 
 #include "samelight/meter/outliers.hpp"
 #include "samelight/meter/readings.hpp"
+#include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/quantile.hpp"
-#include "samelight/numeric/statistics.hpp"
 
 namespace samelight {
 
@@ -40,19 +40,25 @@ struct WhiteDrift {
 namespace detail {
 
 /// Asks of each change whether it is more than scatter; the chance of 1 % is shared out among all of them.
-inline void compare_with_noise(std::vector<WhiteDrift>& drifts, const std::vector<Patch>& patches) {
+inline void compare_with_noise(std::vector<WhiteDrift>& drifts, const ReadingSet& set,
+                               const Patch& white) {
     constexpr std::size_t fewest = 6;
     const double share = 1.0 - 0.01 / (2.0 * static_cast<double>(drifts.size()));
     for (WhiteDrift& drift : drifts) {
         std::array<double, 3> scatter{};
         for (std::size_t k = 0; k < 3; ++k) {
-            scatter.at(k) = std::sqrt(2.0) * usual_scatter(patches, drift.instrument, k, fewest);
+            const double usual = usual_scatter(set.patches(), drift.instrument, k, fewest);
+            scatter.at(k) =
+                usual > 0.0
+                    ? std::sqrt(2.0) *
+                          std::max(usual, finest_scatter_of(set, white, drift.instrument, k))
+                    : 0.0;
         }
         if (!(*std::min_element(scatter.begin(), scatter.end()) > 0.0)) {
             continue;
         }
-        drift.xy_beyond_noise = std::hypot(drift.x / scatter[0], drift.y / scatter[1]) >
-                                std::sqrt(chi_squared_quantile(share, 2.0));
+        drift.xy_beyond_noise =
+            std::hypot(drift.x / scatter[0], drift.y / scatter[1]) > plane_radius(share);
         drift.luminance_beyond_noise =
             std::abs(drift.luminance) / scatter[2] > normal_quantile(0.5 * (1.0 + share));
     }
@@ -94,7 +100,7 @@ inline std::vector<WhiteDrift> white_drift(const ReadingSet& set) {
         }
         begin = end;
     }
-    detail::compare_with_noise(result, set.patches());
+    detail::compare_with_noise(result, set, set.patches()[*white]);
     return result;
 }
 

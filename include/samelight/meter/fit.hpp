@@ -134,8 +134,12 @@ inline LeastSquaresWishes wishes_for(const ReadingSet& set, const FitOptions& op
         wishes.exact = set.require(name_of(options.method), set.names().white);
     }
     if (options.method == CorrectionMethod::weighted_least_squares) {
-        for (const std::size_t group : noise.group_of_patch) {
-            wishes.weights_from.push_back(for_weights(noise.groups[group]));
+        for (std::size_t i = 0; i < noise.group_of_patch.size(); ++i) {
+            ReadingNoise all = noise.groups[noise.group_of_patch[i]];
+            for (std::size_t k = 0; k < all.covariance.size() && !noise.rounding.empty(); ++k) {
+                all.covariance[k] += noise.rounding[i].covariance[k];
+            }
+            wishes.weights_from.push_back(for_weights(all));
         }
         if (wishes.weights_from.empty()) {
             throw Error(ErrorKind::shape, name_of(options.method), "readings without repeats",
@@ -188,8 +192,8 @@ inline void warn_about_fit(const Correction& correction, const MatrixFit& fit,
 /// three_colour: exact in X, Y, Z for red, green and blue. least_squares and its kin: all patches but black, residuals in X, Y, Z of the
 /// patches' means. white_only: white.
 ///
-/// The set's black is taken off first, where it is above its noise. The noise that options.noise_from names is carried to the
-/// matrix by first derivatives (JCGM 100:2008, 5.2); weights are taken as known there.
+/// The set's black is taken off first, where it is above its noise. The noise that options.noise_from names, and beside noise from repeats
+/// the rounding of the digits that were written down (Resolution), is carried to the matrix by first derivatives (JCGM 100:2008, 5.2); weights are taken as known there.
 /// Error: rounding, below 1e-12 for the four-colour method on a display's usual primaries.
 /// Throws Error (shape) for patches that the method needs and the set doesn't hold, or too few repeats for the noise asked for, Error (singular) for patches
 /// that depend on each other, Error (input) for readings that can't be what they are said to be (check_readings), Error (domain) for
@@ -220,7 +224,7 @@ inline Correction fit_correction(const ReadingSet& readings, const FitOptions& o
     detail::FitNoise noise =
         detail::noise_before_fit(set, patches, options.noise_from, options.stated);
     if (options.noise_from == NoiseFrom::pooled) {
-        detail::warn_if_noise_differs(set.patches(), correction.warnings);
+        detail::warn_if_noise_differs(set, correction.warnings);
     }
     const detail::MatrixFit fit =
         detail::fit_matrix(set, patches, options, noise, detail::Derivatives::yes);

@@ -1,17 +1,19 @@
 #pragma once
 // Corrections by least squares on tristimulus values: ordinary, weighted, with white exact; three colours are the exact case.
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <vector>
 
-#include <Eigen/Cholesky>
 #include <Eigen/Core>
 #include <Eigen/LU>
 
 #include "samelight/meter/fit_four_colour.hpp"
 #include "samelight/meter/noise.hpp"
 #include "samelight/meter/readings.hpp"
+#include "samelight/meter/small_algebra.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight {
@@ -44,57 +46,60 @@ struct TristimulusPair {
 /// The linear equations for the nine elements of M, row after row, and where white is exact for the three multipliers of that condition:
 /// sum of W (r - M m) m^T = multipliers white^T, M white = white of the reference.
 struct LeastSquaresSystem {
-    Eigen::MatrixXd matrix;
-    Eigen::VectorXd right;
+    std::size_t size;            ///< 9 or 12
+    std::vector<double> matrix;  ///< size x size, row after row
+    std::array<double, 12> right{};
+
+    double& at(std::size_t row, std::size_t column) { return matrix[row * size + column]; }
 };
 
 inline LeastSquaresSystem equations(const std::vector<TristimulusPair>& pairs,
                                     const TristimulusPair* exact) {
-    const Eigen::Index size = exact != nullptr ? 12 : 9;
-    LeastSquaresSystem s{Eigen::MatrixXd::Zero(size, size), Eigen::VectorXd::Zero(size)};
+    const std::size_t size = exact != nullptr ? 12 : 9;
+    LeastSquaresSystem s{size, std::vector<double>(size * size, 0.0), {}};
+    const auto index = [](std::size_t i) { return static_cast<Eigen::Index>(i); };
     for (const TristimulusPair& p : pairs) {
-        const Eigen::Matrix3d products = p.meter * p.meter.transpose();
-        const Eigen::Vector3d wr = p.weight * p.reference;
-        for (Eigen::Index i = 0; i < 3; ++i) {
-            for (Eigen::Index k = 0; k < 3; ++k) {
-                s.matrix.block<3, 3>(3 * i, 3 * k) += p.weight(i, k) * products;
+        for (std::size_t i = 0; i < 9; ++i) {
+            for (std::size_t k = 0; k < 9; ++k) {
+                s.at(i, k) += p.weight(index(i / 3), index(k / 3)) *
+                              (p.meter[index(i % 3)] * p.meter[index(k % 3)]);
             }
-            s.right.segment<3>(3 * i) += wr[i] * p.meter;
+            for (std::size_t k = 0; k < 3; ++k) {
+                s.right.at(i) += p.weight(index(i / 3), index(k)) * p.reference[index(k)] *
+                                 p.meter[index(i % 3)];
+            }
         }
     }
-    if (exact != nullptr) {
-        for (Eigen::Index i = 0; i < 3; ++i) {
-            s.matrix.block<1, 3>(9 + i, 3 * i) = exact->meter.transpose();
-            s.matrix.block<3, 1>(3 * i, 9 + i) = exact->meter;
-            s.right[9 + i] = exact->reference[i];
+    for (std::size_t i = 0; exact != nullptr && i < 3; ++i) {
+        for (std::size_t k = 0; k < 3; ++k) {
+            s.at(9 + i, 3 * i + k) = s.at(3 * i + k, 9 + i) = exact->meter[index(k)];
         }
+        s.right.at(9 + i) = exact->reference[index(i)];
     }
     return s;
 }
 
-inline Eigen::Matrix3d as_matrix(const Eigen::Ref<const Eigen::VectorXd>& elements) {
-    Eigen::Matrix3d m;
-    for (Eigen::Index i = 0; i < 9; ++i) {
-        m(i / 3, i % 3) = elements[i];
-    }
-    return m;
+/// The unknowns: nine elements, and three multipliers where white is exact.
+using Unknowns = std::array<double, 12>;
+
+inline Eigen::Matrix3d as_matrix(const Unknowns& elements) {
+    return Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(elements.data());
 }
 
 /// Change of the right-hand side less change of the matrix times the solution, for a change of one pair's m and r.
-inline Eigen::VectorXd moved_right(const TristimulusPair& p, const Eigen::Matrix3d& m,
-                                   const Eigen::Vector3d* multipliers,
-                                   const Eigen::Vector3d& meter_moved,
-                                   const Eigen::Vector3d& reference_moved) {
-    const Eigen::Matrix3d change =
-        p.weight * (reference_moved * p.meter.transpose() +
-                    (p.reference - m * p.meter) * meter_moved.transpose() -
-                    m * meter_moved * p.meter.transpose());
-    Eigen::VectorXd right = Eigen::VectorXd::Zero(multipliers != nullptr ? 12 : 9);
-    right.head<9>() = row_after_row(change);
+inline Unknowns moved_right(const TristimulusPair& p, const Eigen::Matrix3d& m,
+                            const Eigen::Vector3d* multipliers, const Eigen::Vector3d& meter_moved,
+                            const Eigen::Vector3d& reference_moved) {
+    Eigen::Matrix3d change = p.weight * (reference_moved * p.meter.transpose() +
+                                         (p.reference - m * p.meter) * meter_moved.transpose() -
+                                         m * meter_moved * p.meter.transpose());
+    Unknowns right{};
     if (multipliers != nullptr) {
-        right.head<9>() -= row_after_row(*multipliers * meter_moved.transpose());
-        right.tail<3>() = reference_moved - m * meter_moved;
+        change -= *multipliers * meter_moved.transpose();
+        const Eigen::Vector3d missing = reference_moved - m * meter_moved;
+        std::copy(missing.begin(), missing.end(), right.begin() + 9);
     }
+    Eigen::Map<Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(right.data()) = change;
     return right;
 }
 
@@ -113,10 +118,14 @@ inline Eigen::Matrix<double, 10, 1> split_derivative(const Eigen::Matrix3d& m,
 /// Covariance of the residual r - M m of one pair of readings, in X, Y, Z, divided by the pairs averaged.
 inline Eigen::Matrix3d residual_covariance(const TristimulusPair& p, const Eigen::Matrix3d& m,
                                            const ReadingNoise& noise, double count) {
-    Eigen::Matrix<double, 3, 6> by_reading;
+    using Rows = Eigen::Matrix<double, 3, 6, Eigen::RowMajor>;
+    Rows by_reading;
     by_reading.leftCols<3>() = -m * p.meter_by_xyY;
     by_reading.rightCols<3>() = p.reference_by_xyY;
-    return by_reading * noise.matrix() * by_reading.transpose() / count;
+    const std::span<const double> numbers(by_reading.data(), 18);
+    std::array<double, 9> result{};
+    add_carried(numbers, noise.covariance, numbers, 1.0 / count, result);
+    return Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(result.data());
 }
 
 /// The noise that weights are made of: for each instrument one variance for x and y and one for relative Y, without covariances. Few repeats settle
@@ -172,18 +181,20 @@ inline MatrixFit fit_least_squares(const std::vector<const Patch*>& patches,
     const TristimulusPair* exact = wishes.exact ? &pairs[*wishes.exact] : nullptr;
     MatrixFit fit;
     LeastSquaresSystem system = equations(pairs, exact);
-    Eigen::PartialPivLU<Eigen::MatrixXd> solver(system.matrix);
-    Eigen::VectorXd solution = solver.solve(system.right);
+    SmallSolver solver(system.matrix, system.size);
+    Unknowns solution = system.right;
+    solver.solve(std::span(solution).first(system.size));
     // The weights depend on the matrix, a little: a few rounds settle it.
     constexpr int most_rounds = 50;
     for (int round = 0; !wishes.weights_from.empty() && round < most_rounds; ++round) {
-        const Eigen::VectorXd before = solution;
-        weigh(pairs, as_matrix(solution), patches, wishes.weights_from);
+        const Eigen::Matrix3d before = as_matrix(solution);
+        weigh(pairs, before, patches, wishes.weights_from);
         system = equations(pairs, exact);
-        solver.compute(system.matrix);
-        solution = solver.solve(system.right);
-        fit.converged =
-            (solution.head<9>() - before.head<9>()).norm() <= 1e-12 * solution.head<9>().norm();
+        solver = SmallSolver(system.matrix, system.size);
+        solution = system.right;
+        solver.solve(std::span(solution).first(system.size));
+        const Eigen::Matrix3d now = as_matrix(solution);
+        fit.converged = (now - before).norm() <= 1e-12 * now.norm();
         if (fit.converged) {
             break;
         }
@@ -194,19 +205,17 @@ inline MatrixFit fit_least_squares(const std::vector<const Patch*>& patches,
     if (wishes.derivatives == Derivatives::no) {
         return fit;
     }
-    const Eigen::Vector3d multipliers =
-        exact != nullptr ? Eigen::Vector3d(solution.tail<3>()) : Eigen::Vector3d::Zero();
+    const Eigen::Vector3d multipliers(solution[9], solution[10], solution[11]);
     for (const TristimulusPair& p : pairs) {
         NoiseTerm::Matrix by_reading;
         for (Eigen::Index k = 0; k < 6; ++k) {
             const Eigen::Vector3d moved =
                 k < 3 ? p.meter_by_xyY.col(k) : p.reference_by_xyY.col(k - 3);
             const Eigen::Vector3d none = Eigen::Vector3d::Zero();
-            Eigen::VectorXd right = moved_right(p, m, &p == exact ? &multipliers : nullptr,
-                                                k < 3 ? moved : none, k < 3 ? none : moved);
-            right.conservativeResizeLike(Eigen::VectorXd::Zero(system.right.size()));
-            by_reading.col(k) =
-                split_derivative(m, wishes.keep_sum_of, as_matrix(solver.solve(right).head<9>()));
+            Unknowns change = moved_right(p, m, &p == exact ? &multipliers : nullptr,
+                                          k < 3 ? moved : none, k < 3 ? none : moved);
+            solver.solve(std::span(change).first(system.size));
+            by_reading.col(k) = split_derivative(m, wishes.keep_sum_of, as_matrix(change));
         }
         fit.by_patch.push_back(by_reading);
     }

@@ -19,6 +19,9 @@
 #include "samelight/meter/fit_least_squares.hpp"
 #include "samelight/meter/noise.hpp"
 #include "samelight/meter/readings.hpp"
+#include "samelight/meter/resolution.hpp"
+#include "samelight/meter/small_algebra.hpp"
+#include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
@@ -31,13 +34,35 @@ namespace detail {
 struct FitNoise {
     std::vector<ReadingNoise> groups;
     std::vector<std::size_t> group_of_patch;
-    std::optional<std::size_t> any_reading;  ///< the group that any reading of the meter has
+    std::vector<ReadingNoise> rounding =
+        {};  ///< of each patch used; empty where the digits are too many to matter
+    std::optional<std::size_t> any_reading = {};  ///< the group that any reading of the meter has
 };
+
+/// What rounding does to one pair of readings of a patch.
+inline ReadingNoise rounding_noise(const ReadingSet& set, const Patch& patch) {
+    ReadingNoise noise;
+    for (const Instrument instrument : {Instrument::meter, Instrument::reference}) {
+        const Resolution& resolution = set.resolution(instrument);
+        if (!resolution.known()) {
+            continue;
+        }
+        const auto c = resolution.covariance(patch.of(instrument));
+        const std::size_t first = instrument == Instrument::meter ? 0 : 3;
+        for (std::size_t i = 0; i < 9; ++i) {
+            noise.covariance.at(6 * (first + i / 3) + first + i % 3) = c.at(i);
+        }
+    }
+    return noise;
+}
 
 /// Warns where one patch scatters more in x or y than the others, beyond chance (1 % over all comparisons): pooling then says too little
 /// about that patch and too much about the rest.
-inline void warn_if_noise_differs(const std::vector<Patch>& patches, std::vector<Warning>& to) {
+inline void warn_if_noise_differs(const ReadingSet& set, std::vector<Warning>& to) {
+    const std::vector<Patch>& patches = set.patches();
     constexpr std::array<std::size_t, 4> chromaticities = {0, 1, 3, 4};
+    // Others that agree to the last digit scatter by what that digit hides.
+    constexpr double least_variance = 1e-12;
     const double share = 0.01 / static_cast<double>(chromaticities.size() * patches.size());
     std::vector<ReadingNoise::Matrix6> sums;
     ReadingNoise::Matrix6 all = ReadingNoise::Matrix6::Zero();
@@ -59,10 +84,12 @@ inline void warn_if_noise_differs(const std::vector<Patch>& patches, std::vector
             limit = fisher_quantile(1.0 - share, own, rest);
             limit_for = own;
         }
+        const ReadingNoise rounding = rounding_noise(set, patches[p]);
         for (const std::size_t k : chromaticities) {
             const auto i = static_cast<Eigen::Index>(k);
             const double mine = sums[p](i, i) / own;
-            const double others = (all(i, i) - sums[p](i, i)) / rest;
+            const double others = std::max(
+                {(all(i, i) - sums[p](i, i)) / rest, rounding.covariance[7 * k], least_variance});
             if (mine > limit * others) {
                 to.push_back({"noise_differs",
                               std::string(k % 3 == 0 ? "x" : "y") + " of the " +
@@ -77,15 +104,15 @@ inline void warn_if_noise_differs(const std::vector<Patch>& patches, std::vector
     }
 }
 
-inline FitNoise noise_before_fit(const ReadingSet& set, const std::vector<const Patch*>& used,
-                                 NoiseFrom from, const std::optional<ReadingNoise>& stated) {
+inline FitNoise scatter_before_fit(const ReadingSet& set, const std::vector<const Patch*>& used,
+                                   NoiseFrom from, const std::optional<ReadingNoise>& stated) {
     FitNoise noise;
     if (from == NoiseFrom::stated) {
         if (!stated) {
             throw Error(ErrorKind::domain, "fit_correction", "stated noise that is not there",
                         "the noise of one pair of readings");
         }
-        return {{*stated}, std::vector<std::size_t>(used.size(), 0), 0};
+        return {{*stated}, std::vector<std::size_t>(used.size(), 0), {}, 0};
     }
     if (from == NoiseFrom::each_patch) {
         constexpr std::size_t fewest = 3;  // two deviations at least, to span x and y
@@ -106,7 +133,22 @@ inline FitNoise noise_before_fit(const ReadingSet& set, const std::vector<const 
         repeats += patch.count() - 1;
     }
     if (from == NoiseFrom::pooled && repeats >= 2) {
-        return {{pooled_noise(set.patches())}, std::vector<std::size_t>(used.size(), 0), 0};
+        return {{pooled_noise(set.patches())}, std::vector<std::size_t>(used.size(), 0), {}, 0};
+    }
+    return noise;
+}
+
+/// The same, with the rounding that repeats don't show. Noise as stated is taken to have it in it.
+inline FitNoise noise_before_fit(const ReadingSet& set, const std::vector<const Patch*>& used,
+                                 NoiseFrom from, const std::optional<ReadingNoise>& stated) {
+    FitNoise noise = scatter_before_fit(set, used, from, stated);
+    const Resolutions& digits = set.resolution();
+    if (from == NoiseFrom::stated || noise.groups.empty() ||
+        !(digits.reference.known() || digits.meter.known())) {
+        return noise;
+    }
+    for (const Patch* patch : used) {
+        noise.rounding.push_back(rounding_noise(set, *patch));
     }
     return noise;
 }
@@ -137,6 +179,7 @@ inline FitNoise noise_from_residuals(const std::vector<const Patch*>& patches,
     }
     return {{noise_from(sum, static_cast<double>(patches.size() - fitted))},
             std::vector<std::size_t>(patches.size(), 0),
+            {},
             {}};
 }
 
@@ -159,27 +202,33 @@ inline NoiseTerm::Matrix moved_by_black(const MatrixFit& fit,
 }
 
 inline void add_term(Correction& correction, const std::string& patch,
-                     const NoiseTerm::Matrix& by_reading, double count, std::size_t group) {
-    NoiseTerm term{patch, {}, count, group};
+                     const NoiseTerm::Matrix& by_reading, double count, std::size_t group,
+                     bool rounding = false) {
+    NoiseTerm term{patch, {}, count, group, rounding};
     Eigen::Map<NoiseTerm::Matrix>(term.parameters_from_reading.data()) = by_reading;
     correction.noise_terms.push_back(term);
 }
 
+/// Adds a term's covariance of the ten parameters, 10 x 10.
+inline void add_covariance(const Correction& correction, const NoiseTerm& term,
+                           std::array<double, 100>& to) {
+    add_carried(term.parameters_from_reading, correction.noise[term.group].covariance,
+                term.parameters_from_reading, 1.0 / term.count, to);
+}
+
 inline void sum_terms(Correction& correction) {
-    Eigen::Matrix<double, 10, 10> total = Eigen::Matrix<double, 10, 10>::Zero();
+    std::array<double, 100> total{};
     for (const NoiseTerm& term : correction.noise_terms) {
-        total += term.matrix() * correction.noise[term.group].matrix() * term.matrix().transpose() /
-                 term.count;
+        add_covariance(correction, term, total);
     }
     ParameterCovariance covariance;
-    for (Eigen::Index i = 0; i < 9; ++i) {
-        for (Eigen::Index j = 0; j < 9; ++j) {
-            covariance.elements[static_cast<std::size_t>(9 * i + j)] =
-                0.5 * (total(i, j) + total(j, i));
+    for (std::size_t i = 0; i < 9; ++i) {
+        for (std::size_t j = 0; j < 9; ++j) {
+            covariance.elements[9 * i + j] = 0.5 * (total[10 * i + j] + total[10 * j + i]);
         }
-        covariance.with_luminance[static_cast<std::size_t>(i)] = total(i, 9);
+        covariance.with_luminance[i] = total[10 * i + 9];
     }
-    covariance.luminance = total(9, 9);
+    covariance.luminance = total[99];
     correction.covariance = covariance;
 }
 
@@ -187,20 +236,22 @@ inline void sum_terms(Correction& correction) {
 /// inverse of its own to the inverse of the whole (Welch's and Satterthwaite's formula), so that a dim black read three times does not decide.
 inline double fewest_degrees_of_freedom(const Correction& correction) {
     constexpr double least_share = 0.01;
-    using Parameters = Eigen::Array<double, 10, 1>;
-    std::vector<Parameters> variance(correction.noise.size(), Parameters::Zero());
-    Parameters total = Parameters::Zero();
+    std::vector<std::array<double, 100>> part(correction.noise.size());
+    std::array<double, 10> total{};
     for (const NoiseTerm& term : correction.noise_terms) {
-        const Eigen::Matrix<double, 10, 10> part = term.matrix() *
-                                                   correction.noise[term.group].matrix() *
-                                                   term.matrix().transpose() / term.count;
-        variance[term.group] += part.diagonal().array();
-        total += part.diagonal().array();
+        add_covariance(correction, term, part[term.group]);
+    }
+    for (const auto& p : part) {
+        for (std::size_t k = 0; k < 10; ++k) {
+            total[k] += p[11 * k];
+        }
     }
     double fewest = std::numeric_limits<double>::infinity();
-    for (std::size_t i = 0; i < variance.size(); ++i) {
-        if ((variance[i] > least_share * total).any()) {
-            fewest = std::min(fewest, correction.noise[i].degrees_of_freedom);
+    for (std::size_t i = 0; i < part.size(); ++i) {
+        for (std::size_t k = 0; k < 10; ++k) {
+            if (part[i][11 * k] > least_share * total[k]) {
+                fewest = std::min(fewest, correction.noise[i].degrees_of_freedom);
+            }
         }
     }
     return fewest;
@@ -223,6 +274,10 @@ inline void carry_noise(Correction& correction, const MatrixFit& fit,
         add_term(correction, "black", moved_by_black(fit, patches, *black),
                  static_cast<double>(black->count), correction.noise.size());
         correction.noise.push_back(black->scatter);
+    }
+    for (std::size_t i = 0; i < noise.rounding.size(); ++i) {
+        add_term(correction, patches[i]->name, fit.by_patch[i], 1.0, correction.noise.size(), true);
+        correction.noise.push_back(noise.rounding[i]);
     }
     correction.degrees_of_freedom = fewest_degrees_of_freedom(correction);
     sum_terms(correction);

@@ -9,6 +9,8 @@
 #include <utility>
 #include <vector>
 
+#include <Eigen/Core>
+
 #include "samelight/meter/certainty.hpp"
 #include "samelight/meter/colour_error.hpp"
 #include "samelight/meter/correction.hpp"
@@ -174,7 +176,8 @@ inline std::optional<Correction> fit_without_round(const ReadingSet& set, int ro
         return {};
     }
     try {
-        return fit_correction(ReadingSet(std::move(others), set.names(), set.observer()), options);
+        return fit_correction(
+            ReadingSet(std::move(others), set.names(), set.observer(), set.resolution()), options);
     } catch (const Error& error) {
         if (error.kind() != ErrorKind::shape && error.kind() != ErrorKind::singular) {
             throw;

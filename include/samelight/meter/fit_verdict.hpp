@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstddef>
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -16,41 +18,50 @@
 
 namespace samelight {
 
-/// What to do with a correction on the display that it was made on.
-enum class FitVerdict {
-    use,           ///< colours that it was not made from prove it
-    use_unproven,  ///< nothing speaks against it, no colour proves it
-    not_needed,    ///< the readings can't tell the uncorrected meter from the reference
-    read_again,    ///< an odd reading, a drifting white, or no word on noise and no proof either
-    do_not_use     ///< on colours that it was not made from it is no better than none
-};
-
-/// "use", "use_unproven", "not_needed", "read_again" or "do_not_use".
-inline const char* code_of(FitVerdict verdict) {
-    constexpr std::array<const char*, 5> codes = {"use", "use_unproven", "not_needed", "read_again",
-                                                  "do_not_use"};
-    return codes.at(static_cast<std::size_t>(verdict));
-}
-
 /// A verdict and its reason, a whole sentence for people.
 struct FitJudgement {
     FitVerdict verdict = FitVerdict::use;
     std::string reason = {};
+    std::string again_patch = {};  ///< what must be read again, where it is one patch
+    int again_round = 0;           ///< likewise one round; 0: all of them
     double proof_before = 0.0;  ///< root mean square of x, y over the colours left out, uncorrected
     double proof_after = 0.0;   ///< corrected; both 0 without such colours
 };
 
 namespace detail {
 
-/// True where every patch's uncorrected reading lies within the region of its corrected one: the correction does nothing that is known.
-inline bool within_noise(const ReadingSet& set, const Correction& correction) {
+/// Regions wider than this to either side can't tell a right meter from a wrong one: filter meters are .003 to .01 off (common practice,
+/// no source).
+inline constexpr double widest_telling_region = 0.003;
+
+/// What the readings say of the meter without the correction.
+struct AgainstNone {
+    bool within_noise =
+        false;  ///< every patch's uncorrected reading lies within the region of its corrected one, and the regions tell
+    bool cannot_tell = false;  ///< it does, but some region is so wide that this says nothing
+    double widest =
+        0.0;  ///< the longest semi-axis of all regions; infinite where there are too few repeats
+};
+
+inline AgainstNone against_none(const ReadingSet& set, const Correction& correction) {
+    AgainstNone result;
     if (!correction.covariance || correction.valid_near) {
-        return false;
+        return result;
     }
-    return std::all_of(set.patches().begin(), set.patches().end(), [&](const Patch& patch) {
+    for (const Patch& patch : set.patches()) {
         const auto& m = patch.meter;
-        return certainty(correction, xyz_from_xyY(m[0], m[1], m[2])).region_contains(m[0], m[1]);
-    });
+        const Certainty c = certainty(correction, xyz_from_xyY(m[0], m[1], m[2]));
+        if (!c.region_contains(m[0], m[1])) {
+            return {};
+        }
+        const double semi_major = c.region().semi_major;
+        result.widest =
+            std::max(result.widest,
+                     std::isnan(semi_major) ? std::numeric_limits<double>::infinity() : semi_major);
+    }
+    result.cannot_tell = result.widest > widest_telling_region;
+    result.within_noise = !result.cannot_tell;
+    return result;
 }
 
 /// Root mean square in x, y of the uncorrected meter over the patches that `left_out` names.
@@ -78,29 +89,39 @@ inline std::vector<ProvenError> within_validity(const ReadingSet& set, const Cor
     return result;
 }
 
-/// What must be read again first; empty where nothing must. Oddity and drift in luminance alone don't count for methods on chromaticities, which
+/// What must be read again first, and why; an empty reason where nothing must.
+struct ReadAgain {
+    std::string reason = {}, patch = {};
+    int round = 0;
+};
+
+/// What must be read again first. Oddity and drift in luminance alone don't count for methods on chromaticities, which
 /// don't feel them; they stay warnings.
-inline std::string why_again(const Correction& correction, const FitQuality& quality) {
+inline ReadAgain why_again(const Correction& correction, const FitQuality& quality) {
     const bool blind = correction.method == CorrectionMethod::four_colour ||
                        correction.method == CorrectionMethod::white_only;
     const auto counts = [&](const OddReading& o) { return !blind || o.quantity != "Y"; };
     const auto odd = std::find_if(quality.odd_readings.begin(), quality.odd_readings.end(), counts);
     if (odd != quality.odd_readings.end()) {
-        return "The reading of " + odd->patch + " in round " + std::to_string(odd->round) +
-               " does not go with the others.";
+        return {"The reading of " + odd->patch + " in round " + std::to_string(odd->round) +
+                    " does not go with the others.",
+                odd->patch, odd->round};
     }
     if (!quality.odd_patches.empty()) {
-        return "The patch " + quality.odd_patches.front().patch + " does not go with the others.";
+        const std::string& patch = quality.odd_patches.front().patch;
+        return {"The patch " + patch + " does not go with the others.", patch, 0};
     }
     const auto drifting =
         std::find_if(quality.drift.begin(), quality.drift.end(), [&](const WhiteDrift& d) {
             return blind ? d.xy_marked() && d.xy_beyond_noise : d.beyond_noise();
         });
     if (drifting != quality.drift.end()) {
-        return "White drifted while round " + std::to_string(drifting->round) + " was read.";
+        return {"White drifted while round " + std::to_string(drifting->round) + " was read.",
+                {},
+                drifting->round};
     }
     if (!correction.covariance && quality.left_out.empty()) {
-        return "Each colour was read once and none was left out, so nothing says how good it is.";
+        return {"Each colour was read once and none was left out, so nothing says how good it is."};
     }
     return {};
 }
@@ -108,8 +129,8 @@ inline std::string why_again(const Correction& correction, const FitQuality& qua
 }  // namespace detail
 
 /// The verdict on a correction from the readings that it was made from and what judge_fit() said about it. The first of these that holds: no better
-/// than none on the colours left out; something to be read again; nothing that the readings can tell from no correction; proven, or
-/// not.
+/// than none on the colours left out; something to be read again; so much noise that nothing can be told; nothing that the readings can
+/// tell from no correction; proven, or not.
 inline FitJudgement judge_use(const ReadingSet& readings, const Correction& correction,
                               const FitQuality& quality) {
     const ReadingSet set = subtract_black(readings).set;
@@ -126,14 +147,27 @@ inline FitJudgement judge_use(const ReadingSet& readings, const Correction& corr
         (correction.valid_near ? " near that white" : "") +
         " that it was not made from it leaves " + to_text(result.proof_after, 4) +
         " in x, y; without it the meter is off by " + to_text(result.proof_before, 4) + ".";
-    const bool noise = detail::within_noise(set, correction);
-    const std::string again = detail::why_again(correction, quality);
+    const detail::AgainstNone none = detail::against_none(set, correction);
+    const bool noise = none.within_noise || none.cannot_tell;
+    const detail::ReadAgain again = detail::why_again(correction, quality);
     if (!left_out.empty() && !noise && !(result.proof_after < result.proof_before)) {
         result.verdict = FitVerdict::do_not_use;
         result.reason = proof;
-    } else if (!again.empty()) {
+    } else if (!again.reason.empty()) {
         result.verdict = FitVerdict::read_again;
-        result.reason = again;
+        result.reason = again.reason;
+        result.again_patch = again.patch;
+        result.again_round = again.round;
+    } else if (none.cannot_tell) {
+        result.verdict = FitVerdict::read_again;
+        result.reason =
+            std::isinf(none.widest)
+                ? "Too few repeats: nothing can be told, neither that the meter is right nor that "
+                  "it is wrong."
+                : "Nothing can be told: these readings scatter so much that the corrected colours "
+                  "are known to " +
+                      to_text(none.widest, 4) +
+                      " in x, y at best, and the meter without it is no further off.";
     } else if (noise) {
         result.verdict = FitVerdict::not_needed;
         result.reason =
@@ -176,9 +210,13 @@ struct OnAnotherDisplay {
 inline constexpr double same_type_residual = 0.001;
 
 /// Reads another display with a correction: all its patches but black, the mean of their repeats. `readings` must be of the same two instruments.
-/// Throws Error (input) for readings that can't be what they are said to be.
-inline OnAnotherDisplay judge_elsewhere(const Correction& correction, const ReadingSet& readings) {
-    static_cast<void>(check_readings(readings));
+/// @param check  refuse readings that can't be what they are said to be; false for a meter whose three values are no X, Y, Z
+/// Throws Error (input) for such readings.
+inline OnAnotherDisplay judge_elsewhere(const Correction& correction, const ReadingSet& readings,
+                                        bool check = true) {
+    if (check) {
+        static_cast<void>(check_readings(readings));
+    }
     const ReadingSet set = subtract_black(readings).set;
     const auto white = detail::white_of(set);
     std::vector<ProvenError> before;

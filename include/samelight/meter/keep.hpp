@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 #include <string>
 
 #include <Eigen/Core>
@@ -37,12 +38,13 @@ inline void require_paired_white(const PairedWhite& white) {
                         "a chromaticity, x and y above 0 and x + y below 1");
         }
     }
-    if (!(white.noise_xy > 0.0) || !(white.noise_xy < 0.1) || white.readings < 1) {
+    if (!(white.noise_xy > 0.0) || !(white.noise_xy < 0.1) || white.readings < 1 ||
+        white.readings > 1000000) {
         throw Error(
             ErrorKind::domain, "keep_or_refit",
             "a noise of " + to_text(white.noise_xy) + " and " + std::to_string(white.readings) +
                 " readings",
-            "a standard deviation of x and y above 0 and below 0.1, and one reading or more");
+            "a standard deviation of x and y above 0 and below 0.1, and 1 to 1000000 readings");
     }
 }
 
@@ -72,11 +74,80 @@ inline std::array<double, 2> white_with(const Correction& other, const Correctio
     return {xyY[0], xyY[1]};
 }
 
+namespace detail {
+
+/// What makes uv unsure along its direction: variances, those of the readings for one reading of each instrument.
+struct KeepDoubt {
+    double of_correction, of_one_reading, correction_freedom;
+
+    [[nodiscard]] double variance(double readings) const {
+        return of_correction + of_one_reading / readings;
+    }
+    /// Half-width that holds the truth 19 times in 20, with the degrees of freedom that Welch and Satterthwaite give the sum (JCGM 100:2008,
+    /// eq. G.2b); the readings' noise is stated, so that the correction's are the only ones.
+    [[nodiscard]] double half_width(double readings) const {
+        const double all = variance(readings);
+        const double share = all > 0.0 ? of_correction / all : 0.0;
+        const double freedom = share > 0.0 ? correction_freedom / (share * share)
+                                           : std::numeric_limits<double>::infinity();
+        constexpr double as_good_as_infinite = 1e6;
+        return student_factor(0.95, freedom < as_good_as_infinite
+                                        ? freedom
+                                        : std::numeric_limits<double>::infinity()) *
+               std::sqrt(all);
+    }
+    [[nodiscard]] double own() const {
+        return KeepDoubt{of_correction, 0.0, correction_freedom}.half_width(1.0);
+    }
+    [[nodiscard]] double of_readings(double readings) const {
+        return KeepDoubt{0.0, of_one_reading, 1.0}.half_width(readings);
+    }
+};
+
+inline KeepDoubt keep_doubt(const Correction& correction, const PairedWhite& white,
+                            const Eigen::Vector2d& moved) {
+    Eigen::Matrix2d own = Eigen::Matrix2d::Zero();
+    double freedom = std::numeric_limits<double>::infinity();
+    if (correction.covariance) {
+        const Certainty c = certainty(correction, uncorrected_white(correction, white.meter));
+        own << c.covariance[0], c.covariance[1], c.covariance[3], c.covariance[4];
+        freedom = c.xy_degrees_of_freedom;
+    }
+    const Eigen::Matrix2d by_xy = uv_by_xy(white.reference[0], white.reference[1]);
+    const double distance = moved.norm();
+    const auto along = [&](const Eigen::Matrix2d& of_xy) {
+        const Eigen::Matrix2d c = by_xy * of_xy * by_xy.transpose();
+        if (!(distance > 1e-12)) {
+            return 0.5 * c.trace() + std::hypot(0.5 * (c(0, 0) - c(1, 1)), c(0, 1));  // the largest
+        }
+        return std::max(0.0, moved.dot(c * moved) / (distance * distance));
+    };
+    const double one_reading = 2.0 * white.noise_xy * white.noise_xy;
+    return {along(own), along(one_reading * Eigen::Matrix2d::Identity()), freedom};
+}
+
+inline constexpr int most_white_readings = 100;
+
+/// The fewest readings with which the doubt that `doubt` tells is `wanted` or less, at least twice those that there are, so that asking comes to an
+/// end; at most most_white_readings.
+template <class Doubt>
+int white_readings_wanted(int readings, double wanted, Doubt&& doubt) {
+    int n = std::min(2 * readings, most_white_readings);
+    while (n < most_white_readings && doubt(static_cast<double>(n)) > wanted) {
+        ++n;
+    }
+    return n;
+}
+
+}  // namespace detail
+
 /// Whether a stored correction still holds, from one white that both instruments read now.
 ///
-/// keep: the distance is within `limit_uv` and the noise is below it; refit: the distance exceeds the limit by more than twice its
-/// standard uncertainty; else more readings are wanted. The uncertainty is the readings' noise and, where the correction has a covariance,
-/// its own at that white (JCGM 100:2008, 5.2). One white says nothing of strong colours.
+/// Doubt is the half-width that holds the truth 19 times in 20: of the readings' noise and, where the correction has a covariance, of the correction
+/// itself at that white, by Student's t with its degrees of freedom (JCGM 100:2008, 5.2 and G.4). keep: distance and doubt are both within
+/// `limit_uv`; refit: the distance exceeds the limit by more than the doubt; too_unsure: neither, and no number of readings would do,
+/// because the correction's own doubt exceeds the limit, or because the readings alone put the white beyond the limit and only the
+/// correction's own doubt speaks for it; else more readings are wanted. One white says nothing of strong colours.
 /// @param limit_uv  one step of the just noticeable u'v' circle, CIE TN 001:2014 (number from memory)
 /// Throws Error (domain) for figures that aren't chromaticities or noise.
 inline KeepVerdict keep_or_refit(const Correction& correction, const PairedWhite& white,
@@ -95,33 +166,27 @@ inline KeepVerdict keep_or_refit(const Correction& correction, const PairedWhite
     };
     const auto moved = uv_of(white.meter) - uv_of(white.reference);
     result.uv = moved.distance();
-    const double one_reading = 2.0 * white.noise_xy * white.noise_xy;
-    Eigen::Matrix2d own = Eigen::Matrix2d::Zero();
-    if (correction.covariance) {
-        const Certainty c = certainty(correction, uncorrected_white(correction, white.meter));
-        own << c.covariance[0], c.covariance[1], c.covariance[3], c.covariance[4];
-    }
-    const Eigen::Matrix2d by_xy = detail::uv_by_xy(white.reference[0], white.reference[1]);
-    const auto along = [&](const Eigen::Matrix2d& of_xy) {
-        const Eigen::Matrix2d c = by_xy * of_xy * by_xy.transpose();
-        if (!(result.uv > 1e-12)) {
-            return 0.5 * c.trace() + std::hypot(0.5 * (c(0, 0) - c(1, 1)), c(0, 1));  // the largest
-        }
-        const Eigen::Vector2d d(moved.first() / result.uv, moved.second() / result.uv);
-        return d.dot(c * d);
-    };
-    const double of_one = along(one_reading * Eigen::Matrix2d::Identity());
-    const double of_correction = along(own);
-    result.uv_sd = std::sqrt(of_correction + of_one / static_cast<double>(white.readings));
-    if (result.uv - 2.0 * result.uv_sd > limit_uv) {
+    const detail::KeepDoubt doubt =
+        detail::keep_doubt(correction, white, Eigen::Vector2d(moved.first(), moved.second()));
+    const auto readings = static_cast<double>(white.readings);
+    result.uv_sd = std::sqrt(doubt.variance(readings));
+    result.uv_doubt = doubt.half_width(readings);
+    result.own_uv_doubt = doubt.own();
+    result.within_limit = result.uv <= limit_uv;
+    if (result.uv - result.uv_doubt > limit_uv) {
         result.verdict = Keep::refit;
-    } else if (result.uv <= limit_uv && result.uv_sd <= limit_uv) {
+    } else if (result.within_limit && result.uv_doubt <= limit_uv) {
         result.verdict = Keep::keep;
+    } else if (result.own_uv_doubt > limit_uv || white.readings >= detail::most_white_readings ||
+               result.uv - doubt.of_readings(readings) > limit_uv) {
+        result.verdict = Keep::too_unsure;
+    } else if (result.within_limit) {
+        result.readings_wanted = detail::white_readings_wanted(
+            white.readings, limit_uv, [&](double n) { return doubt.half_width(n); });
     } else {
-        // So many that twice the noise of their mean is within what is to be told apart.
-        const double apart = std::max(std::abs(result.uv - limit_uv), 0.25 * limit_uv);
-        result.readings_wanted = static_cast<int>(
-            std::clamp(std::ceil(4.0 * of_one / (apart * apart)), white.readings + 1.0, 100.0));
+        const double apart = std::max(result.uv - limit_uv, 0.25 * limit_uv);
+        result.readings_wanted = detail::white_readings_wanted(
+            white.readings, apart, [&](double n) { return doubt.of_readings(n); });
     }
     return result;
 }

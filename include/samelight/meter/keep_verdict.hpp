@@ -18,12 +18,14 @@ struct PairedWhite {
 enum class Keep {
     keep,        ///< it still holds within the limit
     read_again,  ///< more readings must say
-    refit        ///< it no longer holds, whatever the noise
+    refit,       ///< it no longer holds, whatever the noise
+    too_unsure  ///< it is itself known so poorly that no number of readings can say: a new one must be made
 };
 
-/// "keep it", "read again", "make a new one".
+/// "keep it", "read again", "make a new one", "too unsure, make a new one".
 inline const char* name_of(Keep keep) {
-    constexpr std::array<const char*, 3> names = {"keep it", "read again", "make a new one"};
+    constexpr std::array<const char*, 4> names = {"keep it", "read again", "make a new one",
+                                                  "too unsure, make a new one"};
     return names.at(static_cast<std::size_t>(keep));
 }
 
@@ -34,8 +36,11 @@ struct KeepVerdict {
     double xy = 0.0, uv = 0.0;  ///< their lengths in x, y and in u', v'
     double uv_sd =
         0.0;  ///< standard uncertainty of uv along its direction: both instruments' noise, and the correction's own where known
+    double uv_doubt = 0.0;      ///< 19 times in 20 uv is right to within this
+    double own_uv_doubt = 0.0;  ///< the same as far as it comes from the correction alone
+    bool within_limit = false;  ///< whether uv, doubt or not, is within the limit
     int readings_wanted =
-        0;  ///< of each instrument, with read_again: about as many settle it; at most 100
+        0;  ///< of each instrument, with read_again: about as many settle it; more than there are
 };
 
 }  // namespace samelight

@@ -178,6 +178,41 @@ inline MeterMismatch meter_mismatch(const Sensitivities& meter, const Observer& 
     return result;
 }
 
+/// No filter meter is further off than this: mismatch index of a channel, and ratio of two channels' calibrations less one. Beyond it rows are
+/// in the wrong order, or known in shape only (common practice, no source: poor instruments reach .15 in y, .2 in x and z).
+inline constexpr double unbelievable_mismatch = 0.3;
+
+/// What is wrong with rows that no filter meter has (no_such_meter): a channel that is over unbelievable_mismatch from CIE 1931's, or channels whose
+/// calibrations on illuminant A differ by that much; nothing where there is no doubt. Throws as calibration_factor.
+inline std::optional<Warning> doubt_about_rows(const MeterMismatch& mismatch) {
+    std::string worst;
+    double index = 0.0;
+    double least = mismatch.channels[0].calibration;
+    double most = least;
+    for (const ChannelMismatch& channel : mismatch.channels) {
+        if (channel.index > index) {
+            index = channel.index;
+            worst = channel.name;
+        }
+        least = std::min(least, channel.calibration);
+        most = std::max(most, channel.calibration);
+    }
+    if (index > unbelievable_mismatch) {
+        return Warning{"no_such_meter", "No filter meter has these rows: " + worst + " is " +
+                                            to_text(100.0 * index, 0) +
+                                            " % off its function. Are the columns in the order X, "
+                                            "Y, Z?"};
+    }
+    if (most > (1.0 + unbelievable_mismatch) * least) {
+        return Warning{"no_such_meter",
+                       "No filter meter has these rows: read as given, one channel's scale is " +
+                           to_text(most / least, 1) +
+                           " times another's on illuminant A. Are they known in shape only "
+                           "(--scale-on-a)?"};
+    }
+    return {};
+}
+
 /// The three spectral mismatch correction factors of a meter for `light`, against `observer`, calibrated with illuminant A: corrected
 /// X = factor[0] times X as read, and so on. They repair one light only; a matrix repairs all mixtures of a display's primaries.
 /// Throws as calibration_factor, and Error (shape) for two samplings.

@@ -117,8 +117,9 @@ inline std::vector<PatchResidual> residuals_of(const PairedResponses& answers,
     return result;
 }
 
+/// @param measure  what the distances are in
 inline void say_what_is_left(const Correction& correction, SpectraMethod method,
-                             std::vector<Warning>& warnings) {
+                             const std::string& measure, std::vector<Warning>& warnings) {
     double worst = 0.0;
     std::string where;
     for (const PatchResidual& residual : correction.residuals) {
@@ -132,8 +133,8 @@ inline void say_what_is_left(const Correction& correction, SpectraMethod method,
          "White is more than red + green + blue: four emitters, and no 3 x 3 matrix is exact for "
          "all mixtures of four. This one was made with " +
              std::string(name_of(method)) + "; white is left " +
-             to_text(correction.residuals[3].after.xy(), 4) + " off in x, y, the worst, " + where +
-             ", " + to_text(worst, 4) + "."});
+             to_text(correction.residuals[3].after.xy(), 4) + " off in " + measure +
+             ", the worst, " + where + ", " + to_text(worst, 4) + "."});
 }
 
 }  // namespace detail
@@ -176,7 +177,10 @@ inline Correction correction_from_spectra(const Sensitivities& meter, const Pane
     correction.luminance_factor = 1.0 / kept;
     correction.residuals = detail::residuals_of(answers, correction, observer);
     if (four) {
-        detail::say_what_is_left(correction, method, correction.warnings);
+        detail::say_what_is_left(
+            correction, method,
+            observer.receptors() == Receptors::cones ? "the shares of L and M" : "x, y",
+            correction.warnings);
     }
     return correction;
 }

@@ -9,6 +9,7 @@
 
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/readings.hpp"
+#include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/statistics.hpp"
 
 namespace samelight {
@@ -31,7 +32,7 @@ inline constexpr double odd_reading_limit = 7.0;
 namespace detail {
 
 /// Least scatter that is taken for real: what instruments resolve, .0001 in x, y and 0.1 % in Y (common practice, no source). Repeats that
-/// agree to the last digit would else make any other digit odd.
+/// agree to the last digit would else make any other digit odd; where the digits are coarser, finest_scatter_of() is larger.
 inline constexpr std::array<double, 3> finest_scatter = {0.0001, 0.0001, 0.001};
 
 /// x, y and relative Y of one instrument's readings of a patch.
@@ -66,10 +67,20 @@ inline double usual_scatter(const std::vector<Patch>& patches, Instrument instru
     return std::max(percentile(distances, 50.0) / middle_of_normal, finest_scatter.at(k));
 }
 
+/// Half a step of the digits, if that is more than finest_scatter: readings that scatter by half a step agree to the last digit as often
+/// as not, so no smaller scatter can be seen in them.
+inline double finest_scatter_of(const ReadingSet& set, const Patch& patch, Instrument instrument,
+                                std::size_t k) {
+    const Resolution& resolution = set.resolution(instrument);
+    const double half_step =
+        resolution.known() ? 0.5 * resolution.step(patch.of(instrument), k) : 0.0;
+    return std::max(finest_scatter.at(k), half_step);
+}
+
 }  // namespace detail
 
 /// Readings whose x, y or Y lies more than odd_reading_limit times the usual scatter from their patch's median. The scatter of a quantity is taken as
-/// alike on all patches. Needs six pairs of repeats over all (four patches read twice are too few: nothing is flagged then).
+/// alike on all patches, and never as less than the digits can show. Needs six pairs of repeats over all (four patches read twice are too few: nothing is flagged then).
 /// Every reading stays in the fit; who reads again decides.
 inline std::vector<OddReading> odd_readings(const ReadingSet& set) {
     constexpr std::size_t fewest = 6;
@@ -82,10 +93,11 @@ inline std::vector<OddReading> odd_readings(const ReadingSet& set) {
                 continue;
             }
             for (const Patch& patch : set.patches()) {
+                const double least = detail::finest_scatter_of(set, patch, instrument, k);
                 const std::vector<double> v = detail::values_of(patch, instrument, k);
                 const double middle = percentile(v, 50.0);
                 for (std::size_t i = 0; i < v.size(); ++i) {
-                    const double times = std::abs(v[i] - middle) / usual;
+                    const double times = std::abs(v[i] - middle) / std::max(usual, least);
                     if (times > odd_reading_limit) {
                         odd.push_back({patch.name, patch.pairs[i].round, instrument, names.at(k),
                                        v[i] - middle, times});
@@ -110,7 +122,7 @@ inline double tristimulus_residual(const Patch& patch, const Correction& correct
 
 /// Scale of distances in the plane, from their median: that of a circular normal distribution is 1.1774 standard deviations.
 inline double usual_distance(const std::vector<double>& distances) {
-    return percentile(distances, 50.0) / std::sqrt(chi_squared_quantile(0.5, 2.0));
+    return percentile(distances, 50.0) / plane_radius(0.5);
 }
 
 }  // namespace detail
@@ -136,7 +148,13 @@ inline std::vector<OddReading> odd_patches(const ReadingSet& set, const Correcti
         if (residuals.size() < fewest) {
             continue;
         }
-        const double usual = std::max(detail::usual_distance(xy), detail::finest_scatter[0]);
+        double finest = 0.0;
+        for (const Patch& patch : set.patches()) {
+            for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
+                finest = std::max(finest, detail::finest_scatter_of(set, patch, instrument, 0));
+            }
+        }
+        const double usual = std::max(detail::usual_distance(xy), finest);
         const double usual_xyz = detail::usual_distance(xyz);
         for (std::size_t i = 0; i < residuals.size(); ++i) {
             if (xy[i] > odd_reading_limit * usual && xyz[i] > odd_reading_limit * usual_xyz) {

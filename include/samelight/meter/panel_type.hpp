@@ -9,12 +9,12 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/LU>
 
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/meter/light_shape.hpp"
 #include "samelight/meter/panel_likeness.hpp"
+#include "samelight/meter/small_algebra.hpp"
 
 namespace samelight {
 
@@ -177,9 +177,21 @@ inline Eigen::VectorXd damped_step(const ModelShapes& model, const std::vector<d
             slope[i] = 0.0;
         }
     }
-    Eigen::MatrixXd gram = free.transpose() * free;
-    gram.diagonal().array() += damping * gram.diagonal().maxCoeff() + 1e-300;
-    return -(gram.partialPivLu().solve(slope));
+    const Eigen::Index n = slope.size();
+    std::vector<double> gram(static_cast<std::size_t>(n * n));
+    double largest = 0.0;
+    for (Eigen::Index i = 0; i < n; ++i) {
+        for (Eigen::Index k = 0; k < n; ++k) {
+            gram[static_cast<std::size_t>(n * i + k)] = free.col(i).dot(free.col(k));
+        }
+        largest = std::max(largest, free.col(i).squaredNorm());
+    }
+    for (Eigen::Index i = 0; i < n; ++i) {
+        gram[static_cast<std::size_t>((n + 1) * i)] += damping * largest + 1e-300;
+    }
+    slope = -slope;
+    SmallSolver(gram, static_cast<std::size_t>(n)).solve({slope.data(), slope.data() + n});
+    return slope;
 }
 
 /// Values nearer to what is asked, each within its range; ends where a round gains less than 2 %.

@@ -72,6 +72,9 @@ inline void require_terms(const char* where, const Correction& correction) {
 /// One more pair of readings of the patch of term `index`.
 inline void read_again(Correction& correction, std::size_t index, double times = 1.0) {
     NoiseTerm& term = correction.noise_terms[index];
+    if (term.rounding) {
+        return;
+    }
     term.count += times;
     correction.noise[term.group].degrees_of_freedom += times;
 }
@@ -146,10 +149,14 @@ inline std::vector<NextPatch> next_patches(const Correction& correction,
     const double now = uncertainty(correction);
     std::vector<NextPatch> result;
     for (std::size_t i = 0; i < correction.noise_terms.size(); ++i) {
+        if (correction.noise_terms[i].rounding) {
+            continue;
+        }
         Correction later = correction;
         detail::read_again(later, i);
         const double then = uncertainty(later);
-        result.push_back({correction.noise_terms[i].patch, then, 1.0 - then / now});
+        result.push_back(
+            {correction.noise_terms[i].patch, then, now > 0.0 ? 1.0 - then / now : 0.0});
     }
     std::stable_sort(result.begin(), result.end(), [](const NextPatch& a, const NextPatch& b) {
         return a.standard_uncertainty < b.standard_uncertainty;
@@ -186,9 +193,11 @@ inline StopAdvice advise_stop(const Correction& correction, const std::array<dou
     advice.half_width = detail::larger_half_width(certainty(correction, meter), coverage);
     double fewest = std::numeric_limits<double>::infinity();
     for (const NoiseTerm& term : correction.noise_terms) {
-        fewest = std::min(fewest, term.count);
+        fewest = term.rounding ? fewest : std::min(fewest, term.count);
     }
-    const std::string now = "Corrected x and y are sure to " + to_text(advice.half_width, 5);
+    const std::string now =
+        "Corrected x and y are sure to " +
+        (advice.half_width < 5e-6 ? "0.00001 or less" : to_text(advice.half_width, 5));
     if (fewest < fewest_rounds) {
         advice.code = "too_few";
         advice.message = "Read every patch " + std::to_string(fewest_rounds) + " times or more.";
@@ -199,7 +208,7 @@ inline StopAdvice advise_stop(const Correction& correction, const std::array<dou
     } else if (advice.half_width < floor_xy / 3.0) {
         advice.stop = true;
         advice.code = "below_floor";
-        advice.message = now + ", a third of the " + to_text(floor_xy, 5) +
+        advice.message = now + ", less than a third of the " + to_text(floor_xy, 5) +
                          " that no reading improves: more readings are not worth it.";
     } else if (advice.more_rounds) {
         advice.code = "go_on";
@@ -208,7 +217,8 @@ inline StopAdvice advise_stop(const Correction& correction, const std::array<dou
     } else {
         advice.code = "out_of_reach";
         advice.message = now + "; " + to_text(wanted, 5) +
-                         " is out of reach by reading alone: the readings scatter too much.";
+                         " is out of reach by reading alone: the readings scatter too much, or are "
+                         "written down too coarsely.";
     }
     return advice;
 }

@@ -13,6 +13,7 @@
 #include <utility>
 #include <vector>
 
+#include "samelight/meter/resolution.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
@@ -161,16 +162,21 @@ inline void set_means(Patch& patch) {
 
 }  // namespace detail
 
+/// The least luminance that counts as light, cd/m2: what is darker, no instrument of the trade tells from none.
+inline constexpr double least_luminance = 1e-6;
+
 /// Paired readings of a calibration, checked and grouped by patch in the order of their first appearance; black apart.
 class ReadingSet {
   public:
     /// @param pairs    X, Y, Z in cd/m2, both instruments in the same unit
     /// @param names    what red, green, blue, white and black are called
     /// @param observer id of the observer that the reference's values belong to
-    /// Throws Error (shape) for no readings at all, Error (domain) for a value that isn't finite and, black apart, a luminance or a sum X + Y + Z
-    /// that isn't above 0; each names patch, repeat and instrument.
+    /// @param resolution  of what was written down, where the pairs are no longer that (black taken off); absent: found from them
+    /// Throws Error (shape) for no readings at all, Error (domain) for a value that isn't finite and, black apart, a luminance below
+    /// least_luminance or a sum X + Y + Z that isn't above 0; each names patch, repeat and instrument.
     explicit ReadingSet(std::vector<PairedReading> pairs, PatchNames names = {},
-                        std::string observer = std::string(Cie1931_2deg::id))
+                        std::string observer = std::string(Cie1931_2deg::id),
+                        const std::optional<Resolutions>& resolution = {})
         : names_(std::move(names)), observer_(std::move(observer)), pairs_(std::move(pairs)) {
         if (pairs_.empty()) {
             throw Error(ErrorKind::shape, "ReadingSet", "no readings", "paired readings");
@@ -195,6 +201,9 @@ class ReadingSet {
         for (Patch& patch : patches_) {
             detail::set_means(patch);
         }
+        resolution_ = resolution ? *resolution
+                                 : Resolutions{resolution_of(values(Instrument::reference)),
+                                               resolution_of(values(Instrument::meter))};
     }
 
     /// Without black.
@@ -205,6 +214,11 @@ class ReadingSet {
     [[nodiscard]] const std::vector<PairedReading>& pairs() const noexcept { return pairs_; }
     [[nodiscard]] const PatchNames& names() const noexcept { return names_; }
     [[nodiscard]] const std::string& observer() const noexcept { return observer_; }
+    /// The digits that the readings were written down with.
+    [[nodiscard]] const Resolutions& resolution() const noexcept { return resolution_; }
+    [[nodiscard]] const Resolution& resolution(Instrument instrument) const noexcept {
+        return instrument == Instrument::reference ? resolution_.reference : resolution_.meter;
+    }
 
     /// Index of the patch of this name in patches(), if there is one.
     [[nodiscard]] std::optional<std::size_t> find(const std::string& name) const {
@@ -251,10 +265,20 @@ class ReadingSet {
         if (!std::all_of(xyz.begin(), xyz.end(), [](double v) { return std::isfinite(v); })) {
             throw Error(ErrorKind::domain, "ReadingSet", found, "finite values");
         }
-        if (!is_black && (!(xyz[1] > 0.0) || !(xyz[0] + xyz[1] + xyz[2] > 0.0))) {
+        if (!is_black && (!(xyz[1] >= least_luminance) || !(xyz[0] + xyz[1] + xyz[2] > 0.0))) {
             throw Error(ErrorKind::domain, "ReadingSet", found,
-                        "a luminance and a sum above 0 (only a patch named black may read less)");
+                        "a luminance of " + to_text(least_luminance) +
+                            " cd/m2 or more and a sum above 0 (only a patch named black may read "
+                            "less)");
         }
+    }
+    [[nodiscard]] std::vector<std::array<double, 3>> values(Instrument instrument) const {
+        std::vector<std::array<double, 3>> result;
+        result.reserve(pairs_.size());
+        for (const PairedReading& pair : pairs_) {
+            result.push_back(instrument == Instrument::reference ? pair.reference : pair.meter);
+        }
+        return result;
     }
 
     PatchNames names_;
@@ -262,6 +286,7 @@ class ReadingSet {
     std::vector<PairedReading> pairs_;
     std::vector<Patch> patches_;
     std::vector<PairedReading> black_;
+    Resolutions resolution_;
 };
 
 }  // namespace samelight

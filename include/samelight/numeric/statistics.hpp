@@ -1,5 +1,5 @@
 #pragma once
-// Mean and covariance of samples, the ellipse of a covariance, and the quantiles that belong to them.
+// Mean and covariance of samples, and the ellipse of a covariance.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -10,9 +10,6 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <boost/math/distributions/chi_squared.hpp>
-#include <boost/math/distributions/fisher_f.hpp>
-#include <boost/math/distributions/students_t.hpp>
 
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/quantile.hpp"
@@ -20,46 +17,12 @@
 
 namespace samelight {
 
-namespace detail {
-
-inline void require_freedom(const char* where, double degrees) {
-    if (!(degrees > 0.0) || !std::isfinite(degrees)) {
-        throw Error(ErrorKind::domain, where, to_text(degrees) + " degrees of freedom",
-                    "degrees of freedom above 0");
-    }
-}
-
-}  // namespace detail
-
-/// The t below which Student's t with `freedom` degrees of freedom lies with the given probability (two-sided 95 %: 0.975).
-/// Range: 0 < probability < 1, freedom > 0, not only whole. Error: below 1e-12 relative. Throws Error (domain).
-/// Source: JCGM 100:2008, G.3.
-inline double student_quantile(double probability, double freedom) {
-    detail::require_probability("student_quantile", probability);
-    detail::require_freedom("student_quantile", freedom);
-    return boost::math::quantile(boost::math::students_t_distribution<double>(freedom),
-                                 probability);
-}
-
-/// The value below which chi squared with `freedom` degrees of freedom lies with the given probability. Range, error and
-/// exceptions as student_quantile.
-inline double chi_squared_quantile(double probability, double freedom) {
-    detail::require_probability("chi_squared_quantile", probability);
-    detail::require_freedom("chi_squared_quantile", freedom);
-    return boost::math::quantile(boost::math::chi_squared_distribution<double>(freedom),
-                                 probability);
-}
-
-/// The value below which Fisher's F lies with the given probability; degrees of freedom of numerator and denominator. Range,
-/// error and exceptions as student_quantile.
-inline double fisher_quantile(double probability, double numerator_freedom,
-                              double denominator_freedom) {
-    detail::require_probability("fisher_quantile", probability);
-    detail::require_freedom("fisher_quantile", numerator_freedom);
-    detail::require_freedom("fisher_quantile", denominator_freedom);
-    return boost::math::quantile(
-        boost::math::fisher_f_distribution<double>(numerator_freedom, denominator_freedom),
-        probability);
+/// The radius, in standard deviations, of the circle around the mean that holds the share `coverage` of a normal distribution in a
+/// plane with the same spread in every direction: the root of chi squared with two degrees of freedom, sqrt(-2 ln(1 - coverage)).
+/// Range: 0 < coverage < 1. Error: below 1e-15 relative. Throws Error (domain). Source: JCGM 102:2011, 6.5.2.4 (from memory).
+inline double plane_radius(double coverage) {
+    detail::require_probability("plane_radius", coverage);
+    return std::sqrt(-2.0 * std::log1p(-coverage));
 }
 
 /// sample_quantile for a percentage, 0 to 100: percentile(values, 50) is the median.
@@ -224,7 +187,7 @@ inline Ellipse coverage_ellipse(const std::array<double, 2>& centre, const Covar
     const double major = sum + radius;
     const double determinant = covariance(0, 0) * covariance(1, 1) - product * product;
     const double minor = major > 0.0 ? std::max(determinant, 0.0) / major : 0.0;
-    const double factor = std::sqrt(chi_squared_quantile(coverage, 2.0));
+    const double factor = plane_radius(coverage);
     const double angle = 0.5 * std::atan2(product, difference) * (180.0 / std::numbers::pi);
     return {centre, factor * std::sqrt(major), factor * std::sqrt(minor), angle, coverage};
 }

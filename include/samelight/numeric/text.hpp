@@ -2,7 +2,10 @@
 // Numbers as text, whatever the process's locale says.
 #include <array>
 #include <charconv>
+#include <optional>
 #include <string>
+#include <string_view>
+#include <system_error>
 
 namespace samelight {
 
@@ -25,5 +28,20 @@ inline std::string to_text(double value, int decimals) {
         text.front() == '-' && text.find_first_not_of("-0.") == std::string::npos;
     return signed_zero ? text.substr(1) : text;
 }
+
+namespace detail {
+
+/// A whole text as a decimal number, or nothing. "." in every locale; no sign +, no spaces.
+inline std::optional<double> decimal_number(std::string_view text) {
+    double value = 0.0;
+    const char* end = text.data() + text.size();
+    const auto [stop, problem] = std::from_chars(text.data(), end, value);
+    if (problem != std::errc() || stop != end) {
+        return std::nullopt;
+    }
+    return value;
+}
+
+}  // namespace detail
 
 }  // namespace samelight

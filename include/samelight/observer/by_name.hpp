@@ -1,32 +1,17 @@
 #pragma once
 // Observers by what people type.
-#include <charconv>
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
-#include <system_error>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 
 namespace samelight {
-
-namespace detail {
-
-/// A whole text as a decimal number, or nothing. "." in every locale; no sign +, no spaces.
-inline std::optional<double> decimal_number(std::string_view text) {
-    double value = 0.0;
-    const char* end = text.data() + text.size();
-    const auto [stop, problem] = std::from_chars(text.data(), end, value);
-    if (problem != std::errc() || stop != end) {
-        return std::nullopt;
-    }
-    return value;
-}
-
-}  // namespace detail
 
 /// AGE and FIELD of "cie2006:AGE:FIELD", years and degrees as decimal numbers ("cie2006:45:2", "cie2006:32.5:4"); nothing for a
 /// text that begins otherwise. Throws Error (domain) where it begins so and the rest is not two numbers in their ranges

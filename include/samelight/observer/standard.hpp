@@ -2,6 +2,7 @@
 // The standard observers: a tag for each, so that the compiler keeps their values apart, and the observer behind it.
 #include <array>
 #include <concepts>
+#include <cstddef>
 #include <span>
 #include <string>
 #include <string_view>

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <concepts>
 #include <string_view>
+#include <utility>
 
 #include <Eigen/Core>
 

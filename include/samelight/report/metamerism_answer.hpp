@@ -1,20 +1,18 @@
 #pragma once
 // The answer of `samelight metamerism`: how well displays can be made to agree, worked out by one function, said by three.
-#include <array>
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "samelight/metamerism/extremes.hpp"
-#include "samelight/metamerism/panel_matrix.hpp"
-#include "samelight/metamerism/population_index.hpp"
-#include "samelight/metamerism/special_index.hpp"
-#include "samelight/metamerism/unit_spread.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/metamerism/comparison.hpp"
+#include "samelight/metamerism/extreme_viewer.hpp"
+#include "samelight/metamerism/figures.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/observer/identity.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/white/people.hpp"
-#include "samelight/white/reference.hpp"
 
 namespace samelight::report {
 
@@ -26,7 +24,7 @@ struct MetamerismRequest {
     std::string observer = "cie2015-2deg";  ///< id: for whom whites are matched
     std::string ages = "20-70";             ///< of the people (io::open_ages)
     double field_deg = 2.0;                 ///< of the population, degrees, 1 to 10
-    std::size_t people = 1024;              ///< of the population, 20 to 100,000
+    std::int64_t people = 1024;             ///< of the population, 20 to 100,000
     std::vector<std::string>
         viewers;  ///< AGE[:FIELD], years and degrees; they are called A, B, C, ...
     std::string
@@ -62,6 +60,22 @@ struct MetamerismPanel {
     std::vector<Warning> warnings;
 };
 
+/// The white that all are set to.
+struct MetamerismReference {
+    std::string name;
+    std::string meaning;
+    Chromaticity<Cie1931_2deg> xy;
+    std::vector<std::string> understood;
+    std::vector<Warning> warnings;
+};
+
+/// Someone who watches.
+struct MetamerismViewer {
+    std::string name;  ///< A, B, C: never a person's name
+    double age_years;
+    double field_deg;
+};
+
 /// What one viewer sees between the whites of a pair, CIEDE2000.
 struct ViewerPair {
     double as_set, with_targets;
@@ -70,9 +84,7 @@ struct ViewerPair {
 /// What there is to say of one pair beyond its figures in the matrix.
 struct MetamerismPair {
     PairBasis basis;
-    std::array<PopulationIndex, 2> whites;  ///< as set, with white targets
-    std::vector<PopulationIndex> colours;   ///< the same, where every index was asked for
-    ExtremeViewers extremes;                ///< of the whites with white targets
+    ExtremeViewers extremes;  ///< of the whites with white targets
     std::optional<UnitSpread>
         units;  ///< of the whites' mean with white targets, where a generic model takes part
     std::optional<SpecialIndex>
@@ -89,21 +101,22 @@ struct Ranking {
 
 /// The whole answer.
 struct MetamerismAnswer {
-    Reference reference;
-    std::vector<std::string> reference_understood;
+    MetamerismReference reference;
     std::string observer_title;
     std::string tables;      ///< edition of the observer's table
     std::string population;  ///< in words
     std::vector<MetamerismPanel> panels;
+    std::vector<Warning> left_out;      ///< panels that the comparison goes without, and why
     PanelMatrix matrix;                 ///< settings: as set, with white targets, all matched
     std::vector<MetamerismPair> pairs;  ///< in the order of the matrix's
     std::vector<Ranking> rankings;      ///< measured, mixed, generic: those that there are
-    std::vector<Viewer> viewers;
+    std::vector<MetamerismViewer> viewers;
     std::vector<Warning> viewer_notes;
     std::optional<std::string> deviations;  ///< how the deviation functions were read
 };
 
-/// Works the answer out. Throws Error for anything that can't be: fewer than two panels, bad files, unknown names, figures out of range.
+/// Works the answer out. A panel that can't make the white is left out of it, with a warning, where two others can. Throws Error for
+/// anything that can't be: fewer than two panels, bad files, unknown names, figures out of range.
 MetamerismAnswer answer_metamerism(const MetamerismRequest& request);
 
 /// The answer for people. UTF-8, lines of at most 100 characters.

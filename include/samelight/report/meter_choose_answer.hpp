@@ -57,6 +57,7 @@ struct MeterChooseAnswer {
     std::vector<std::string> corrections;  ///< files, in the order of PanelChoice::with
     std::vector<std::string> made_on;      ///< what each says of its display; may be empty
     std::vector<ChosenPanel> panels;
+    bool believable = true;  ///< false where rows or corrections are those of no filter meter
     bool meter_known = false;
     std::string meter;  ///< its file, where it is known
     double supposed_mismatch_percent = 0.0;

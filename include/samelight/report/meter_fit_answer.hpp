@@ -19,15 +19,16 @@ namespace samelight::report {
 struct MeterFitRequest {
     std::vector<std::string> files;      ///< readings: of the display to be fitted, then of others
     std::string method = "four-colour";  ///< see meter_fit_methods()
-    std::string noise = "auto";  ///< auto, pooled, each-patch, residuals, or XY[,Y] as stated
+    std::string noise =
+        "auto";  ///< auto, pooled, each-patch, residuals, or XY[,Y] as stated, below 0.1 and 1
     double wanted_half_width = 0.0005;      ///< of the corrected white's x and y, 19 times in 20
     double reference_uncertainty_xy = 0.0;  ///< of the reference itself; 0: not known
-    std::string observer = "cie1931-2deg";  ///< of the reference's values
-    std::string panel;                      ///< spectral CSV of the display; empty: none
-    bool raw_channels = false;              ///< the meter's three values are no X, Y, Z
+    std::string observer = "cie1931-2deg";  ///< of the reference's values; one with X, Y, Z
+    std::string panel;          ///< name or file of the display (io::open_panel); empty: none
+    bool raw_channels = false;  ///< the meter's three values are no X, Y, Z
     PatchNames names = {};
     Provenance provenance = {};
-    std::size_t resamples = 2000;
+    std::size_t resamples = 2000;  ///< 2 to 1,000,000
     std::uint64_t seed = 1;
 };
 
@@ -67,7 +68,8 @@ struct MeterFitAnswer {
     std::optional<Bootstrap> bootstrap = {};
     std::string bootstrap_of = {};  ///< "repeats" or "patches"
     double wanted_half_width = 0.0;
-    std::optional<StopAdvice> advice = {};
+    std::optional<StopAdvice> advice =
+        {};  ///< beside its own codes "read_again" and "do_not_use", where the verdict says so
     std::vector<NextPatch> next = {};
     std::vector<OtherMethod> other_methods = {};
     std::vector<OtherDisplay> other_displays = {};

@@ -1,6 +1,7 @@
 #pragma once
 // The answer of `samelight meter model`: a correction from a meter's sensitivities and a panel's spectra.
 #include <array>
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -34,8 +35,22 @@ struct FourEmitterWay {
 /// The light to aim at: what the corrected meter must read on any panel.
 struct MeterAim {
     std::string reference;
-    std::array<double, 2> xy;  ///< of the correction's observer
+    std::array<double, 2> xy;      ///< of the correction's observer; of no meaning for cones
+    std::array<double, 3> shares;  ///< of X, Y, Z (L, M, S) in their sum
 };
+
+/// What to do with the correction.
+enum class ModelVerdict {
+    use,          ///< on this set, whose spectra were given
+    use_on_type,  ///< on a set of this type until its own spectra are measured
+    do_not_use    ///< no filter meter has these rows
+};
+
+/// "use", "use_on_type" or "do_not_use".
+inline const char* code_of(ModelVerdict verdict) {
+    constexpr std::array<const char*, 3> codes = {"use", "use_on_type", "do_not_use"};
+    return codes.at(static_cast<std::size_t>(verdict));
+}
 
 /// The whole answer.
 struct MeterModelAnswer {
@@ -44,7 +59,10 @@ struct MeterModelAnswer {
     bool generic = false;
     std::string observer_title = {};
     bool cones = false;  ///< the correction gives L, M, S
-    io::StoredCorrection stored = {};
+    ModelVerdict verdict = ModelVerdict::use;
+    io::StoredCorrection stored = {};  ///< without residuals for cones, whose measures mean nothing
+    std::vector<PatchResidual> residuals =
+        {};  ///< on red, green, blue and white; for cones x, y stand for the shares of L and M
     std::optional<MeterMismatch> mismatch = {};  ///< against CIE 1931
     std::array<double, 3>
         white_factors{};  ///< mismatch correction factors of X, Y, Z for the panel's white

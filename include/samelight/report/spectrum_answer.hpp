@@ -1,14 +1,14 @@
 #pragma once
 // The answer of `samelight spectrum`: what a file holds, and what is doubtful about it.
+#include <cstddef>
 #include <filesystem>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "samelight/colour/temperature.hpp"
 #include "samelight/io/spectral_csv.hpp"
-#include "samelight/spectrum/bandwidth.hpp"
-#include "samelight/spectrum/line_shift.hpp"
+#include "samelight/spectrum/bandwidth_method.hpp"
+#include "samelight/spectrum/line_verdict.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
 
 namespace samelight::report {
@@ -37,7 +37,14 @@ struct ColumnCorrection {
     BandwidthMethod method;
     double noise_gain;  ///< noise of a sample over what it was
     double lowest;      ///< least value, relative to the column's peak as measured
+    std::size_t held;   ///< samples that would have fallen below nothing and were held there
     std::vector<ColumnReading> readings;  ///< every standard observer
+};
+
+/// The black body that a light looks most like.
+struct ColumnTemperature {
+    double cct_k;
+    double duv;  ///< distance from the Planckian locus in CIE 1960 u, v, positive above it
 };
 
 /// What the lines in a column say of the instrument's wavelengths.
@@ -52,7 +59,8 @@ struct ColumnPart {
     std::string name;
     std::vector<ColumnReading>
         readings;  ///< every standard observer; none for a column without light
-    std::optional<ColourTemperature> temperature;  ///< CIE 1931; only within .05 of the locus
+    std::optional<ColumnTemperature>
+        temperature;  ///< CIE 1931; none further than .05 from the Planckian locus or beyond 1,500 to 100,000 K
     SamplingVerdict sampling;
     double relative_noise;  ///< sd of a sample relative to the peak, an upper estimate
     int repeats;            ///< columns or rows averaged

@@ -1,6 +1,7 @@
 #pragma once
 // The one way in: how a spectrum enters the sampling of a problem.
 #include <cmath>
+#include <cstddef>
 #include <span>
 #include <vector>
 

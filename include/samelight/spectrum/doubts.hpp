@@ -2,6 +2,7 @@
 // What else may be wrong with a measured spectrum: noise and clipping.
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <vector>
 
 #include "samelight/spectrum/spectrum.hpp"

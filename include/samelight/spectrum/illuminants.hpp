@@ -1,8 +1,10 @@
 #pragma once
 // Lights that are defined, not measured: Planck's radiator, the CIE illuminants, the daylight series.
 #include <cmath>
+#include <cstddef>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "samelight/numeric/error.hpp"

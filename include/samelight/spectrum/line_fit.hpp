@@ -62,7 +62,7 @@ inline double without_lines(const LineWindow& window) {
     return fit_columns(window, line_columns(window, 0.0, 1.0).rightCols(2)).sum_of_squares;
 }
 
-/// The samples within `half_nm` of `centre_nm`, for line `index` of `lines_nm` (ascending) and those whose foot reaches in.
+/// The samples within `half_nm` of `centre_nm`, for line `index` of `lines_nm` and those whose foot reaches in.
 inline LineWindow line_window(const Spectrum& spectrum, std::span<const double> lines_nm,
                               std::size_t index, double centre_nm, double half_nm,
                               double width_nm) {
@@ -219,24 +219,27 @@ inline double explained_by_line(const Spectrum& spectrum, std::span<const double
     return fit.weights[0] > 0.0 ? without_lines(window) - fit.sum_of_squares : 0.0;
 }
 
-/// Where line `index` of `lines_nm` (ascending) is seen, within `reach_nm` of where it should be; none where nothing of its shape is.
+/// Where line `index` of `lines_nm` is seen, within `reach_nm` of where it should be; none where nothing of its shape is.
+/// @param asked       how many of the lines are looked for; those behind them are weak companions, which only pull
 /// @param width_nm    full width at half maximum to start from; fitted as well where `free_width`
 /// @param noise       standard deviation of a sample, in the spectrum's unit
 /// @param least       the height, in that unit, that a line must have
 inline std::optional<LineFit> fit_line(const Spectrum& spectrum, std::span<const double> lines_nm,
-                                       std::size_t index, double width_nm, bool free_width,
-                                       double reach_nm, double noise, double least) {
+                                       std::size_t asked, std::size_t index, double width_nm,
+                                       bool free_width, double reach_nm, double noise,
+                                       double least) {
     const double step = step_near(spectrum, lines_nm[index]);
     const double half = 1.5 * width_nm + step;
     // First by eye: where triangles explain most, its own and those of its neighbours, for which it could be taken. Then closely, on
     // the samples about that place.
+    const std::span<const double> strong = lines_nm.first(asked);
     double place = 0.0;
     double most = 0.0;
     for (double shift = -reach_nm; shift <= reach_nm; shift += 0.25 * std::min(step, width_nm)) {
-        double explained = explained_by_line(spectrum, lines_nm, index, shift, width_nm, half);
-        for (std::size_t k = 0; k < lines_nm.size() && explained > 0.0; ++k) {
-            if (k != index && std::abs(lines_nm[k] - lines_nm[index]) < 2.0 * reach_nm) {
-                explained += explained_by_line(spectrum, lines_nm, k, shift, width_nm, half);
+        double explained = explained_by_line(spectrum, strong, index, shift, width_nm, half);
+        for (std::size_t k = 0; k < strong.size() && explained > 0.0; ++k) {
+            if (k != index && std::abs(strong[k] - strong[index]) < 2.0 * reach_nm) {
+                explained += explained_by_line(spectrum, strong, k, shift, width_nm, half);
             }
         }
         if (explained > most) {
@@ -252,7 +255,9 @@ inline std::optional<LineFit> fit_line(const Spectrum& spectrum, std::span<const
     const auto left_over = [&](double shift, double width) {
         return fit_columns(window, line_columns(window, shift, width)).sum_of_squares;
     };
-    const double near = std::min(step, width_nm);
+    // A companion that wasn't thought of by eye pulled the place by no more than a small part of the width.
+    const double near =
+        std::max(std::min(step, width_nm), window.lines_nm.size() > 1 ? 0.2 * width_nm : 0.0);
     const auto best_shift = [&](double width) {
         return golden_least([&](double shift) { return left_over(shift, width); }, place - near,
                             place + near);

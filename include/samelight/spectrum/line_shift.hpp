@@ -4,19 +4,20 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
-#include <limits>
 #include <optional>
 #include <span>
 #include <string>
 #include <utility>
 #include <vector>
 
+#include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/doubts.hpp"
 #include "samelight/spectrum/line_fit.hpp"
+#include "samelight/spectrum/line_verdict.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 namespace samelight {
@@ -26,24 +27,6 @@ namespace samelight {
 inline constexpr std::array<double, 5> mercury_lines_nm = {404.656, 435.833, 546.074, 576.960,
                                                            579.066};
 
-/// What became of a line that was looked for.
-enum class LineFate {
-    used,       ///< found, and in the estimate
-    set_aside,  ///< found, but its shift is none the other lines have: another line, probably
-    merged,     ///< another line that was looked for is too near to be told from it
-    not_found   ///< no line of the instrument's shape within reach
-};
-
-/// One line that was looked for.
-struct KnownLine {
-    double nm;  ///< its true wavelength in air
-    LineFate fate = LineFate::not_found;
-    double seen_nm = 0.0;            ///< where the instrument has it; 0 where it wasn't found
-    double shift_nm = 0.0;           ///< seen_nm - nm; 0 where it wasn't found
-    double standard_error_nm = 0.0;  ///< of seen_nm, from how well the line's shape fits
-    double height = 0.0;  ///< above what lies beneath it, relative to the spectrum's peak
-};
-
 /// How wavelength_shift() goes about it.
 struct LineSearch {
     double reach_nm = 3.0;  ///< how far off a line is looked for, above 0 to 20
@@ -51,44 +34,14 @@ struct LineSearch {
     std::optional<double> bandwidth_nm = {};
 };
 
-/// How far an instrument's wavelengths are off.
-struct WavelengthShift {
-    std::optional<double>
-        shift_nm;  ///< how much too long its wavelengths are (the sign of ReadingInstrument); none without a line
-    double standard_error_nm =
-        0.0;  ///< of the shift, from the lines' scatter and their fits, whichever is larger
-    bool from_scatter = false;    ///< whether the lines' scatter rules that, not their fits
-    std::optional<double> scale;  ///< change of the shift a nm, if three lines or more were used
-    double scale_standard_error = 0.0;  ///< of that
-    double centre_nm = 0.0;  ///< weighted mean wavelength of the lines used, where the shift holds
-    double line_width_nm = 0.0;    ///< full width at half maximum that the lines were fitted with
-    std::vector<KnownLine> lines;  ///< all that were looked for, by wavelength
-
-    [[nodiscard]] std::size_t used() const {
-        return static_cast<std::size_t>(
-            std::count_if(lines.begin(), lines.end(),
-                          [](const KnownLine& line) { return line.fate == LineFate::used; }));
-    }
-    /// The shift lies within this of shift_nm 19 times in 20: 1.96 standard errors, or where that comes from the scatter of n lines
-    /// Student's factor for n - 1. 0 without a shift.
-    [[nodiscard]] double half_width_nm() const {
-        return standard_error_nm * (from_scatter
-                                        ? student_quantile(0.975, static_cast<double>(used()) - 1.0)
-                                        : normal_quantile(0.975));
-    }
-    /// Largest difference between the shifts of two lines used, nm.
-    [[nodiscard]] double disagreement_nm() const {
-        double least = std::numeric_limits<double>::infinity();
-        double largest = -least;
-        for (const KnownLine& line : lines) {
-            if (line.fate == LineFate::used) {
-                least = std::min(least, line.shift_nm);
-                largest = std::max(largest, line.shift_nm);
-            }
-        }
-        return largest > least ? largest - least : 0.0;
-    }
+/// A line that a lamp shows beside another: too weak to judge by, strong enough to pull it where an instrument doesn't part the two.
+struct LineCompanion {
+    double line_nm;
+    double companion_nm;
 };
+
+/// Mercury's, nm in air: a tenth as strong as the line beside it. Source: NIST Atomic Spectra Database, Hg I (from memory).
+inline constexpr std::array<LineCompanion, 1> mercury_companions_nm = {{{404.656, 407.783}}};
 
 namespace detail {
 
@@ -119,6 +72,22 @@ inline std::vector<KnownLine> lines_to_look_for(std::span<const double> lines_nm
     return lines;
 }
 
+/// The lines asked for, and behind them the companions of those that weren't asked for themselves.
+inline std::vector<double> with_companions(std::vector<double> lines_nm) {
+    const auto asked = [&](double nm) {
+        return std::any_of(lines_nm.begin(), lines_nm.end(),
+                           [&](double line) { return std::abs(line - nm) < 0.05; });
+    };
+    std::vector<double> added;
+    for (const LineCompanion& pair : mercury_companions_nm) {
+        if (asked(pair.line_nm) && !asked(pair.companion_nm)) {
+            added.push_back(pair.companion_nm);
+        }
+    }
+    lines_nm.insert(lines_nm.end(), added.begin(), added.end());
+    return lines_nm;
+}
+
 /// The width to fit lines with: the median of what those have that stand alone; 0 where there is none.
 inline double common_line_width(const Spectrum& spectrum, std::span<const double> lines_nm,
                                 double reach_nm, double least) {
@@ -130,9 +99,9 @@ inline double common_line_width(const Spectrum& spectrum, std::span<const double
             continue;
         }
         all.push_back(*width);
-        const bool crowded =
-            (i > 0 && lines_nm[i] - lines_nm[i - 1] < 2.0 * *width) ||
-            (i + 1 < lines_nm.size() && lines_nm[i + 1] - lines_nm[i] < 2.0 * *width);
+        const bool crowded = std::any_of(lines_nm.begin(), lines_nm.end(), [&](double other) {
+            return other != lines_nm[i] && std::abs(other - lines_nm[i]) < 2.0 * *width;
+        });
         if (!crowded) {
             alone.push_back(*width);
         }
@@ -141,12 +110,18 @@ inline double common_line_width(const Spectrum& spectrum, std::span<const double
     return widths.empty() ? 0.0 : sample_quantile(widths, 0.5);
 }
 
-/// Whether line `index` has a neighbour too near to be told from it at this width.
-inline bool is_merged(std::span<const double> lines_nm, std::size_t index, double width_nm) {
-    const auto near = [&](std::size_t other) {
-        return std::abs(lines_nm[other] - lines_nm[index]) < 0.75 * width_nm;
-    };
-    return (index > 0 && near(index - 1)) || (index + 1 < lines_nm.size() && near(index + 1));
+/// Whether line `index` has a neighbour too near to be told from it at this width. Companions, behind the first `asked`, are weak, and
+/// may be nearer where the step shows the two shapes.
+inline bool is_merged(std::span<const double> lines_nm, std::size_t asked, std::size_t index,
+                      double width_nm, double step_nm, bool free_width) {
+    const double weak = step_nm > (free_width ? 0.35 : 0.55) * width_nm ? 1.0 : 0.5;
+    for (std::size_t k = 0; k < lines_nm.size(); ++k) {
+        const double nearest = (k < asked ? 0.75 : weak) * width_nm;
+        if (k != index && std::abs(lines_nm[k] - lines_nm[index]) < nearest) {
+            return true;
+        }
+    }
+    return false;
 }
 
 /// Where three lines or more were found: those go whose shift is far from the middle one of all.
@@ -209,6 +184,8 @@ inline void combine_lines(WavelengthShift& result) {
     const double birge = count > 1.0 ? std::max(1.0, scatter / (count - 1.0)) : 1.0;
     result.from_scatter = birge > 1.0;
     result.standard_error_nm = std::sqrt(birge / weights);
+    result.coverage_factor =
+        result.from_scatter ? student_quantile(0.975, count - 1.0) : normal_quantile(0.975);
     if (count > 2.0 && along > 0.0) {
         result.scale = across / along;
         const double left = std::max(0.0, scatter - across * across / along);
@@ -223,7 +200,9 @@ inline void combine_lines(WavelengthShift& result) {
 /// spectrum: as the instrument gave it, not freed from its bandwidth; the lines are taken to be far narrower than the bandwidth.
 /// lines_nm: true wavelengths in air, nm, in any order. Each is looked for within search.reach_nm and fitted, on its own surroundings, by
 /// a triangle on a sloping straight line. Lines nearer to each other than three quarters of the width count as merged and aren't
-/// used. With three lines or more, one whose shift is far from the median (by more than 0.25 nm, four robust standard deviations
+/// used. The companions of mercury's lines (mercury_companions_nm) are fitted beside them without being lines to judge by, or count as
+/// merged with them at less than half the width (the whole of it where steps are wider than .55 of it, or .35 without
+/// the bandwidth). With three lines or more, one whose shift is far from the median (by more than 0.25 nm, four robust standard deviations
 /// and three of its own standard errors) is set aside. The shift is the mean of the rest, weighted by 1 / (standard error^2 + (0.02
 /// nm)^2); its standard error allows for the scatter between lines where that is larger (Birge's ratio).
 ///
@@ -249,6 +228,7 @@ inline WavelengthShift wavelength_shift(const Spectrum& spectrum, std::span<cons
     for (const KnownLine& line : result.lines) {
         sorted.push_back(line.nm);
     }
+    const std::vector<double> fitted = detail::with_companions(std::move(sorted));
     const double peak = spectrum.peak();
     const double noise = relative_noise(spectrum) * peak;
     const double least = std::max(5.0 * noise, 0.005 * peak);
@@ -257,16 +237,17 @@ inline WavelengthShift wavelength_shift(const Spectrum& spectrum, std::span<cons
     }
     result.line_width_nm =
         search.bandwidth_nm ? *search.bandwidth_nm
-                            : detail::common_line_width(spectrum, sorted, search.reach_nm, least);
-    for (std::size_t i = 0; i < sorted.size() && result.line_width_nm > 0.0; ++i) {
+                            : detail::common_line_width(spectrum, fitted, search.reach_nm, least);
+    for (std::size_t i = 0; i < result.lines.size() && result.line_width_nm > 0.0; ++i) {
         KnownLine& line = result.lines[i];
-        if (detail::is_merged(sorted, i, result.line_width_nm)) {
+        if (detail::is_merged(fitted, result.lines.size(), i, result.line_width_nm,
+                              detail::step_near(spectrum, line.nm), !search.bandwidth_nm)) {
             line.fate = LineFate::merged;
             continue;
         }
         if (const auto fit =
-                detail::fit_line(spectrum, sorted, i, result.line_width_nm, !search.bandwidth_nm,
-                                 search.reach_nm, noise, least)) {
+                detail::fit_line(spectrum, fitted, result.lines.size(), i, result.line_width_nm,
+                                 !search.bandwidth_nm, search.reach_nm, noise, least)) {
             line.fate = LineFate::used;
             line.seen_nm = fit->nm;
             line.shift_nm = fit->nm - line.nm;

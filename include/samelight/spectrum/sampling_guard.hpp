@@ -3,6 +3,7 @@
 // with a measured spectrum without showing.
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <limits>
 #include <span>
 #include <string>

@@ -2,6 +2,7 @@
 // A spectrum as it was measured, tabulated or computed, on its own wavelengths.
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <span>
 #include <string>
 #include <utility>

@@ -1,12 +1,15 @@
 #pragma once
 // The verdict: is it worth moving the white at all?
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "samelight/numeric/text.hpp"
 #include "samelight/white/mismatch.hpp"
+#include "samelight/white/opposed.hpp"
 #include "samelight/white/people.hpp"
 
 namespace samelight {
@@ -16,25 +19,70 @@ struct AdviceRequest {
     Chromaticity<Cie1931_2deg> target;    ///< the white that might be dialled in
     Chromaticity<Cie1931_2deg> as_it_is;  ///< the white it would replace
     double instrument_noise_xy;           ///< standard deviation of a reading's x and y
-    std::vector<Chromaticity<Cie1931_2deg>>
-        other_targets;   ///< of a larger field, or of the other viewers
-    std::string others;  ///< what they are: "a large white (10 degrees)", "viewer B"
+    std::vector<NamedTarget> pulls;  ///< every viewer's target, or that of every observer asked for
+    std::vector<std::string>
+        people;  ///< letters of the people judged, in the judge's order; empty: a population
 };
 
 namespace detail {
 
-/// Whether a second target pulls the other way: more than the instrument can tell, and away from the first.
-inline bool pulls_away(const AdviceRequest& r, const Chromaticity<Cie1931_2deg>& other) {
-    const auto a = r.target - r.as_it_is;
-    const auto b = other - r.as_it_is;
-    const double along = a.first() * b.first() + a.second() * b.second();
-    return b.distance() > 2.0 * r.instrument_noise_xy && along < 0.0;
+/// "viewer A", "viewers A, B and C".
+inline std::string viewers_text(const std::vector<std::string>& names) {
+    std::string text = names.size() == 1 ? "viewer " : "viewers ";
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+    }
+    return text;
+}
+
+/// A share of a population, so that no rounding says the opposite of what was found: above and below a half are told apart.
+inline std::string share_of_viewers(double share) {
+    const double hundredths = 100.0 * share;
+    if (share > 0.5 && hundredths < 50.5) {
+        return "just over half of the viewers";
+    }
+    if (share <= 0.5 && hundredths >= 49.5) {
+        return share < 0.5 ? "just under half of the viewers" : "half of the viewers";
+    }
+    const double whole =
+        share < 1.0 ? std::clamp(std::round(hundredths), share > 0.0 ? 1.0 : 0.0, 99.0) : 100.0;
+    return to_text(whole, 0) + " in 100 viewers";
+}
+
+/// Who is helped, and by name who isn't.
+inline std::string helped_text(const std::vector<std::string>& people,
+                               const std::vector<SeenDifference>& before,
+                               const std::vector<SeenDifference>& after, double share) {
+    if (people.empty()) {
+        return share_of_viewers(share);
+    }
+    std::vector<std::string> worse;
+    std::size_t helped = 0;
+    for (std::size_t i = 0; i < people.size(); ++i) {
+        helped += after[i].uv < before[i].uv ? 1U : 0U;
+        if (after[i].uv > before[i].uv) {
+            worse.push_back(people[i]);
+        }
+    }
+    if (people.size() == 1) {
+        return helped == 1 ? viewers_text(people) : "nobody";
+    }
+    std::string text = helped == people.size() ? "all " + std::to_string(people.size()) + " viewers"
+                                               : std::to_string(helped) + " of " +
+                                                     std::to_string(people.size()) + " viewers";
+    if (!worse.empty()) {
+        text += "; " + viewers_text(worse) + " would be worse off";
+    }
+    return text;
 }
 
 }  // namespace detail
 
 /// Weighs an offset. `judge` holds the people for whom it is judged: a population, or a household's viewers.
-/// Throws as WhiteJudge::seen.
+///
+/// ASK THE EYES where two of `pulls` pull opposite ways from the white as it is (opposed_pair()), however little there is to move
+/// in between; LEAVE where that is less than the instrument can tell, twice its noise, or where it would help half of the people
+/// or fewer; else MOVE. Throws as WhiteJudge::seen.
 inline Advice advise(const WhiteJudge& judge, const AdviceRequest& request) {
     const auto after = judge.seen(request.target, false);
     const auto before = judge.seen(request.as_it_is, false);
@@ -43,28 +91,26 @@ inline Advice advise(const WhiteJudge& judge, const AdviceRequest& request) {
         helped += after[i].uv < before[i].uv ? 1U : 0U;
     }
     const double share = static_cast<double>(helped) / static_cast<double>(after.size());
+    const auto say = [&](Verdict verdict, const std::string& reason) {
+        return Advice{verdict, reason, share, request.target};
+    };
+    const auto opposed = opposed_pair(request.as_it_is, request.pulls, request.instrument_noise_xy);
+    if (opposed) {
+        return say(Verdict::ask_the_eyes,
+                   both_names(request.pulls[opposed->first], request.pulls[opposed->second]) +
+                       " pull it opposite ways: set it by eye, side by side with the reference.");
+    }
     const double distance = (request.target - request.as_it_is).distance();
     if (distance <= 2.0 * request.instrument_noise_xy) {
-        return {Verdict::leave,
-                "what there is to move, " + to_text(distance, 4) +
-                    " in x, y, is less than the instrument can tell.",
-                share};
+        return say(Verdict::leave, "what there is to move, " + to_text(distance, 4) +
+                                       " in x, y, is less than the instrument can tell.");
     }
-    for (const auto& other : request.other_targets) {
-        if (detail::pulls_away(request, other)) {
-            return {
-                Verdict::ask_the_eyes,
-                request.others +
-                    " wants it moved the other way: set it by eye, side by side with the reference.",
-                share};
-        }
-    }
-    const std::string of_ten = to_text(10.0 * share, 0) + " in 10 viewers";
+    const std::string whom = detail::helped_text(request.people, before, after, share);
     if (share > 0.5) {
-        return {Verdict::move, "it brings the white nearer to the reference for " + of_ten + ".",
-                share};
+        return say(Verdict::move, "it brings the white nearer to the reference for " + whom + ".");
     }
-    return {Verdict::leave, "moving it would help only " + of_ten + ".", share};
+    return say(Verdict::leave, std::string("moving it would help ") +
+                                   (whom.rfind("nobody", 0) == 0 ? "" : "only ") + whom + ".");
 }
 
 }  // namespace samelight

@@ -7,6 +7,8 @@
 #include <string>
 #include <vector>
 
+#include <Eigen/Core>
+
 #include "samelight/numeric/error.hpp"
 #include "samelight/white/doubt.hpp"
 #include "samelight/white/people.hpp"
@@ -32,6 +34,17 @@ struct BudgetOptions {
     std::optional<TargetRegion> people;  ///< of the panel's cloud
     std::optional<SampledLight>
         now;  ///< the white as it stands, where the target was worked out from that
+    bool now_measured = false;  ///< whether the same instrument measured it
+    /// The panel's white as it was set by instrument, where the target was worked out from that and it follows from the panel's
+    /// spectra, whichever unit's these are. Not together with `now`.
+    std::optional<Chromaticity<Cie1931_2deg>> set_to;
+    double panel_step_nm =
+        0.0;  ///< step of the file that the panel's spectra were measured in; 0: the sampling's
+    double file_step_nm =
+        0.0;  ///< largest step of all files the target is worked out from: what instrument.step_nm is where it isn't given
+    /// How sure the eyes are for whom the white is, where viewers were named: the covariance of their own whites, xx, xy, yx, yy.
+    /// It takes the place of the choice of an observer.
+    std::optional<std::array<double, 4>> viewers_covariance;
 };
 
 namespace detail {
@@ -46,68 +59,107 @@ inline void add_to(std::array<double, 4>& sum, const std::array<double, 4>& more
     }
 }
 
-/// Mean square of displacements that were each taken at an equally likely value of their cause.
-inline std::array<double, 4> mean_square(const std::vector<Eigen::Vector2d>& displacements) {
-    std::array<double, 4> sum{};
-    for (const Eigen::Vector2d& d : displacements) {
-        add_to(sum, square_of(d[0], d[1], 1.0 / static_cast<double>(displacements.size())));
-    }
-    return sum;
-}
+/// A value of a cause and how likely it is.
+struct Weighted {
+    double value;
+    double weight;
+};
 
-/// The values of a quantity spread evenly from `low` to `high`, at which its mean square is taken: midpoints of eighths.
-inline std::vector<double> evenly(double low, double high) {
-    std::vector<double> values;
-    for (int i = 0; i < 8; ++i) {
-        values.push_back(low + (high - low) * (i + 0.5) / 8.0);
+/// A quantity spread evenly from `low` to `high`, for what depends on it smoothly: Gauss and Legendre's five points.
+inline std::array<Weighted, 5> evenly(double low, double high) {
+    constexpr std::array<double, 5> node = {-0.906179845938663993, -0.538469310105683091, 0.0,
+                                            0.538469310105683091, 0.906179845938663993};
+    constexpr std::array<double, 5> weight = {0.236926885056189088, 0.478628670499366468,
+                                              0.568888888888888889, 0.478628670499366468,
+                                              0.236926885056189088};
+    std::array<Weighted, 5> values{};
+    for (std::size_t i = 0; i < 5; ++i) {
+        values[i] = {low + (high - low) * 0.5 * (1.0 + node[i]), 0.5 * weight[i]};
     }
     return values;
 }
 
+/// The same for a phase, what depends on it repeating itself: 32 midpoints.
+inline std::array<Weighted, 32> phases(double whole) {
+    std::array<Weighted, 32> values{};
+    for (std::size_t i = 0; i < 32; ++i) {
+        values[i] = {whole * (static_cast<double>(i) + 0.5) / 32.0, 1.0 / 32.0};
+    }
+    return values;
+}
+
+/// A part of the budget from the displacements at likely values of its cause.
+template <class Values, class F>
+BudgetPart part_over(const char* code, const char* title, const char* remedy, const Values& values,
+                     F&& displacement_at) {
+    BudgetPart part{code, title, {}, remedy};
+    for (const Weighted& v : values) {
+        const Eigen::Vector2d d = displacement_at(v.value);
+        add_to(part.covariance, square_of(d[0], d[1], v.weight));
+        part.mean[0] += v.weight * d[0];
+        part.mean[1] += v.weight * d[1];
+    }
+    return part;
+}
+
+/// What is known of the instrument, its step from the files where it wasn't said.
+inline InstrumentLimits limits_in_use(const BudgetOptions& options) {
+    InstrumentLimits limits = options.instrument;
+    if (!(limits.step_nm > 0.0)) {
+        limits.step_nm = options.file_step_nm;
+    }
+    return limits;
+}
+
+inline LoopSituation situation_of(const BudgetOptions& options) {
+    return {options.model == nullptr,
+            options.reference_measured,
+            options.now ? &*options.now : nullptr,
+            options.now.has_value() && options.now_measured,
+            options.set_to,
+            options.panel_step_nm};
+}
+
 inline void add_instrument_parts(const ReadingLoop& loop, const InstrumentLimits& limits,
                                  std::vector<BudgetPart>& parts) {
-    const auto displaced = [&](const ReadingInstrument& instrument) {
-        return loop.displacement(instrument);
-    };
-    const auto over = [&](const std::vector<double>& values, auto set) {
-        std::vector<Eigen::Vector2d> all;
-        for (const double value : values) {
-            ReadingInstrument instrument;
-            set(instrument, value);
-            all.push_back(displaced(instrument));
-        }
-        return mean_square(all);
-    };
-    parts.push_back({"wavelength_scale", "the instrument's wavelength scale",
-                     over(evenly(-limits.wavelength_shift_nm, limits.wavelength_shift_nm),
-                          [](ReadingInstrument& i, double v) { i.wavelength_shift_nm = v; }),
-                     "check the instrument's wavelength scale on a lamp with known lines"});
-    parts.push_back(
-        {"bandwidth", "the instrument's bandwidth",
-         over({limits.bandwidth_nm}, [](ReadingInstrument& i, double v) { i.bandwidth_nm = v; }),
-         "use a narrower bandwidth, or correct the spectra for it"});
-    parts.push_back({"stray_light", "stray light in the instrument",
-                     over(evenly(0.0, limits.stray_light),
-                          [](ReadingInstrument& i, double v) { i.stray_light = v; }),
-                     "use an instrument with less stray light, or one corrected for it"});
+    parts.push_back(part_over("wavelength_scale", "the instrument's wavelength scale",
+                              "check the instrument's wavelength scale on a lamp with known lines",
+                              evenly(-limits.wavelength_shift_nm, limits.wavelength_shift_nm),
+                              [&](double v) {
+                                  ReadingInstrument shifted;
+                                  shifted.wavelength_shift_nm = v;
+                                  return loop.displacement(shifted);
+                              }));
+    ReadingInstrument whole;
+    whole.bandwidth_nm = limits.bandwidth_nm;
+    const Eigen::Vector2d through_bandwidth = loop.displacement(whole);
+    parts.push_back(part_over("bandwidth", "the instrument's bandwidth",
+                              "use a narrower bandwidth, or correct the spectra for it",
+                              std::array{Weighted{0.0, 1.0}},
+                              [&](double) { return through_bandwidth; }));
+    parts.push_back(part_over("stray_light", "stray light in the instrument",
+                              "use an instrument with less stray light, or one corrected for it",
+                              evenly(0.0, limits.stray_light), [&](double v) {
+                                  ReadingInstrument straying;
+                                  straying.stray_light = v;
+                                  return loop.displacement(straying);
+                              }));
     if (limits.step_nm > loop.step_nm()) {
-        ReadingInstrument whole;
-        whole.bandwidth_nm = limits.bandwidth_nm;
-        const Eigen::Vector2d through_bandwidth = displaced(whole);
-        std::vector<Eigen::Vector2d> all;
-        for (const double phase : evenly(0.0, limits.step_nm)) {
-            ReadingInstrument sampled = whole;
-            sampled.step_nm = limits.step_nm;
-            sampled.first_nm = loop.first_nm() + phase;
-            all.push_back(displaced(sampled) - through_bandwidth);
-        }
-        parts.push_back({"sampling", "the step of the spectra", mean_square(all),
-                         "export the spectra at a finer step"});
+        parts.push_back(part_over("sampling", "the step of the spectra",
+                                  "export the spectra at a finer step", phases(limits.step_nm),
+                                  [&](double phase) -> Eigen::Vector2d {
+                                      ReadingInstrument sampled = whole;
+                                      sampled.step_nm = limits.step_nm;
+                                      sampled.first_nm = loop.first_nm() + phase;
+                                      return loop.displacement(sampled) - through_bandwidth;
+                                  }));
     }
     if (loop.measured()) {
-        parts.push_back({"spectral_noise", "noise in the panel's spectra",
-                         loop.noise_covariance(limits.noise, limits.step_nm),
-                         "average more readings of red, green and blue"});
+        ReadingInstrument noisy = whole;
+        noisy.noise = limits.noise;
+        parts.push_back({"spectral_noise", "noise in the measured spectra",
+                         loop.noise_covariance(noisy, limits.step_nm),
+                         "average more readings of every light that was measured"});
     }
     const double variance = limits.reading_noise_xy * limits.reading_noise_xy;
     parts.push_back({"reading_noise",
@@ -116,25 +168,45 @@ inline void add_instrument_parts(const ReadingLoop& loop, const InstrumentLimits
                      "average several readings of the white"});
 }
 
-inline void add_choice_parts(const Target& target, const BudgetOptions& options,
-                             std::vector<BudgetPart>& parts) {
+/// The furthest of the other targets from `target`: 0, 0 where there are none.
+inline ChromaticityOffset<Cie1931_2deg> farthest_other(const Target& target,
+                                                       const std::vector<Target>& others) {
     ChromaticityOffset<Cie1931_2deg> farthest(0.0, 0.0);
-    for (const Target& other : options.others) {
+    for (const Target& other : others) {
         if ((other.xy - target.xy).distance() > farthest.distance()) {
             farthest = other.xy - target.xy;
         }
     }
-    if (!options.others.empty()) {
-        // Anything from one to the other is as good a choice: evenly spread from 0 to the whole of it.
-        parts.push_back({"observer_choice", "which observer describes the eye (field of view)",
-                         square_of(farthest.first(), farthest.second(), 1.0 / 3.0),
-                         "name the viewer and how large the white is seen, or let the eye set it"});
+    return farthest;
+}
+
+/// Anything from 0 to the whole of `offset` is as likely.
+inline BudgetPart part_towards(const char* code, const char* title, const char* remedy,
+                               const ChromaticityOffset<Cie1931_2deg>& offset) {
+    return {code,
+            title,
+            square_of(offset.first(), offset.second(), 1.0 / 3.0),
+            remedy,
+            {-0.5 * offset.first(), -0.5 * offset.second()}};
+}
+
+inline void add_choice_parts(const Target& target, const BudgetOptions& options,
+                             std::vector<BudgetPart>& parts) {
+    if (options.viewers_covariance) {
+        parts.push_back({"viewers_eyes", "how well the viewers' own eyes are known",
+                         *options.viewers_covariance,
+                         "let them set the white by eye once: --eye A=x,y"});
+    } else if (!options.others.empty()) {
+        parts.push_back(
+            part_towards("observer_choice", "which observer describes the eye (field of view)",
+                         "name the viewer and how large the white is seen, or let the eye set it",
+                         farthest_other(target, options.others)));
     }
     if (target.without_white_emitter) {
-        const auto& moved = *target.without_white_emitter;
-        parts.push_back({"white_emitter_share", "how much of white the white emitter makes",
-                         square_of(moved.first(), moved.second(), 1.0 / 3.0),
-                         "measure the white as it is set, and ask again from that"});
+        parts.push_back(part_towards("white_emitter_share",
+                                     "how much of white the white emitter makes",
+                                     "measure the white as it is set, and ask again from that",
+                                     *target.without_white_emitter));
     }
     if (options.additivity_floor_xy > 0.0) {
         const double variance = options.additivity_floor_xy * options.additivity_floor_xy;
@@ -150,10 +222,13 @@ inline void add_choice_parts(const Target& target, const BudgetOptions& options,
 /// The budget of a target: `target` is what white_target() said of `panel`, `reference` and `observer`.
 ///
 /// Every part is the mean square of the displacement that its cause brings about while it runs through its range and the others
-/// stand still; the causes are independent, so the parts add up. Agrees with a simulation of all causes together within a quarter
-/// of the standard deviations (tested: JCGM 101); causes that push one way only, bandwidth and stray light, are what is left over. The instrument that measured a unit's spectra is taken to read its white, too:
-/// what it does to both goes together, and cancels only so far as the panel is like the reference. Throws as white_target(), read_by() and Error (domain) for limits below 0.
-/// Source: JCGM 100:2008, 4.3.7, 5.1.2, F.2.4.5.
+/// stand still; the causes are independent, so the parts add up. Against a simulation (JCGM 101) each cause by itself agrees within
+/// four standard errors, and so do, for all causes of a measured panel together, the sum of the parts about their means and the
+/// sum of the means (tested). Of several one-sided causes, bandwidth and stray light, the mean squares are added though their
+/// means would add: that leaves out products of the means. The instrument that measured a unit's spectra is taken to read its
+/// white, too: what it does to both goes together, and cancels only so far as the panel is like the reference.
+/// Throws as white_target(), read_by() and Error (domain) for limits below 0. Source: JCGM 100:2008, 4.3.7, 5.1.2; see
+/// BudgetPart::covariance for what one-sided causes count.
 inline TargetBudget target_budget(const Panel& panel, const Reference& reference,
                                   const Observer& observer, const Target& target,
                                   const BudgetOptions& options = {}) {
@@ -165,23 +240,28 @@ inline TargetBudget target_budget(const Panel& panel, const Reference& reference
     }
     TargetBudget budget{{}, {}, {}};
     if (options.model != nullptr) {
-        TargetOptions from;
-        from.now = options.now;
-        budget.parts.push_back({"panel_spectrum", "the panel's spectrum, taken from its type",
-                                type_spread(*options.model, reference, observer, from),
-                                "measure red, green, blue and white of this very unit"});
+        TypeOptions from;
+        from.target.now = options.now;
+        from.set_to = options.set_to;
+        const detail::TypeSpread spread =
+            detail::spread_of_type(*options.model, reference, observer, from);
+        budget.parts.push_back({"panel_spectrum",
+                                "the panel's spectrum, taken from its type",
+                                spread.mean_square,
+                                "measure red, green, blue and white of this very unit",
+                                {-spread.mean[0], -spread.mean[1]}});
     }
-    const detail::ReadingLoop loop(panel, reference, observer,
-                                   {options.model == nullptr, options.reference_measured,
-                                    options.now ? &*options.now : nullptr});
-    detail::add_instrument_parts(loop, options.instrument, budget.parts);
+    const detail::ReadingLoop loop(panel, reference, observer, detail::situation_of(options));
+    detail::add_instrument_parts(loop, detail::limits_in_use(options), budget.parts);
     detail::add_choice_parts(target, options, budget.parts);
     for (const BudgetPart& part : budget.parts) {
         detail::add_to(budget.covariance, part.covariance);
     }
     if (options.people) {
         budget.people = BudgetPart{"people", "how people differ", options.people->covariance_xy,
-                                   "name the viewers, or let the viewer set it by eye"};
+                                   options.viewers_covariance
+                                       ? "nothing: the viewers named are these"
+                                       : "name the viewers, or let the viewer set it by eye"};
     }
     return budget;
 }

@@ -7,6 +7,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <Eigen/Core>
@@ -178,16 +179,17 @@ inline std::vector<TargetCloud> target_clouds(std::span<const Panel> panels,
 
 namespace detail {
 
-/// The smallest power of 2 from which on the mean of the first so many stays within `bound` of the mean of all.
-inline std::size_t converged_at(std::span<const double> x, std::span<const double> y,
-                                double bound) {
+/// The smallest power of 2 from which on the mean of the first so many stays within `bound` of the mean of all; none where the
+/// last power within half of them doesn't yet.
+inline std::optional<std::size_t> converged_at(std::span<const double> x, std::span<const double> y,
+                                               double bound) {
     const double mean_x = mean(x);
     const double mean_y = mean(y);
     std::size_t needed = 1;
     double sum_x = 0.0;
     double sum_y = 0.0;
     std::size_t next = 1;
-    for (std::size_t i = 0; i < x.size(); ++i) {
+    for (std::size_t i = 0; i < x.size() && 2 * next <= x.size(); ++i) {
         sum_x += x[i];
         sum_y += y[i];
         if (i + 1 == next) {
@@ -198,7 +200,7 @@ inline std::size_t converged_at(std::span<const double> x, std::span<const doubl
             next *= 2;
         }
     }
-    return std::min(needed, x.size());
+    return 2 * needed <= x.size() ? std::optional(needed) : std::nullopt;
 }
 
 inline std::array<double, 4> covariance_of(const Moments& m) {
@@ -229,6 +231,7 @@ inline TargetRegion target_region(const TargetCloud& cloud, double coverage = 0.
                     "at least one person");
     }
     const std::size_t people = x.size();
+    const std::optional<std::size_t> needed = detail::converged_at(x, y, 1e-4);
     if (people == 1) {  // a spread of nobody else: none
         x.push_back(x[0]);
         y.push_back(y[0]);
@@ -245,7 +248,7 @@ inline TargetRegion target_region(const TargetCloud& cloud, double coverage = 0.
         detail::covariance_of(uv_moments),
         coverage_ellipse({xy_moments.mean[0], xy_moments.mean[1]}, xy_moments.covariance, coverage),
         coverage_ellipse({uv_moments.mean[0], uv_moments.mean[1]}, uv_moments.covariance, coverage),
-        detail::converged_at(x, y, 1e-4)};
+        needed};
 }
 
 }  // namespace samelight

@@ -16,10 +16,15 @@ namespace samelight {
 struct BudgetPart {
     std::string code;   ///< for programs: "panel_spectrum", "wavelength_scale", ...
     std::string title;  ///< for people
-    /// Mean square of the displacement that it causes in CIE 1931 x and y, about the target as said: xx, xy, yx, yy. What isn't
-    /// corrected counts with its full size, as JCGM 100:2008, F.2.4.5 has it.
+    /// Mean square of the displacement that it causes in CIE 1931 x and y, about the target as said: xx, xy, yx, yy. The target as
+    /// said isn't corrected for what a one-sided cause (bandwidth, stray light) does on average, as JCGM 100:2008, F.2.4.5 would
+    /// have it, since that depends on an instrument of which only limits are known; so the whole displacement counts, by its
+    /// mean square. That is our choice. It covers: for anything between 0 and d twice the root mean square is 2 d / sqrt 3.
     std::array<double, 4> covariance;
     std::string remedy;  ///< what would shrink it, for people
+    std::array<double, 2> mean = {
+        0.0,
+        0.0};  ///< mean displacement in x and y, said minus right, which is part of `covariance`; 0 for a cause that pushes both ways alike
 
     /// Root mean square distance in x, y.
     [[nodiscard]] double size() const { return std::sqrt(covariance[0] + covariance[3]); }
@@ -54,8 +59,8 @@ struct InstrumentLimits {
     double bandwidth_nm = 5.0;         ///< full width at half maximum, not corrected for
     double stray_light = 2e-4;         ///< of the peak, at most
     double noise = 5e-4;               ///< standard deviation of a sample, of the peak
-    double step_nm = 0.0;              ///< of the spectra; 0: that of the sampling in use
-    double reading_noise_xy = 5e-4;    ///< standard deviation of x and of y of one reading
+    double step_nm = 0.0;  ///< of the spectra; 0: that of the file, or of the sampling in use
+    double reading_noise_xy = 5e-4;  ///< standard deviation of x and of y of one reading
 };
 
 namespace detail {

@@ -14,34 +14,14 @@
 #include <Eigen/Eigenvalues>
 
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/quantile.hpp"
-#include "samelight/numeric/statistics.hpp"
+#include "samelight/white/compromise.hpp"
 #include "samelight/white/eye_match.hpp"
 #include "samelight/white/mismatch.hpp"
 #include "samelight/white/people.hpp"
 
 namespace samelight {
 
-/// What a compromise makes small: every viewer's distance in u'v' of their own, taken together as
-enum class Compromise {
-    largest,  ///< the largest: nobody is left out. The default, since a household is few people and a mean would forget one
-    mean,     ///< the mean: for a population
-    percentile_95  ///< the 95th percentile: for a population, with its extremes left out
-};
-
 namespace detail {
-
-inline double together(std::vector<double> distances, Compromise rule) {
-    switch (rule) {
-        case Compromise::largest:
-            return *std::max_element(distances.begin(), distances.end());
-        case Compromise::percentile_95:
-            return percentile(distances, 95.0);
-        case Compromise::mean:
-            break;
-    }
-    return mean(distances);
-}
 
 /// u', v' by x, y: the slopes at a chromaticity.
 inline Eigen::Matrix2d uv_from_xy_slopes(const Chromaticity<Cie1931_2deg>& c) {
@@ -52,71 +32,69 @@ inline Eigen::Matrix2d uv_from_xy_slopes(const Chromaticity<Cie1931_2deg>& c) {
     return slopes;
 }
 
-/// Probability that a normal point of the plane lies within `radius` of the origin. mean and covariance of the point. By 256
-/// midpoints over the sine of the angle across the circle; below 1e-9 for spreads above a hundredth of the radius.
+/// Gauss and Legendre's rule with eight points, on pieces short enough that it is exact to rounding.
+template <class F>
+double integral_over(std::vector<double> ends, F&& value) {
+    constexpr std::array<double, 4> node = {0.183434642495649805, 0.525532409916328986,
+                                            0.796666477413626740, 0.960289856497536232};
+    constexpr std::array<double, 4> weight = {0.362683783378361983, 0.313706645877887287,
+                                              0.222381034453374471, 0.101228536290376259};
+    std::sort(ends.begin(), ends.end());
+    double sum = 0.0;
+    for (std::size_t piece = 0; piece + 1 < ends.size(); ++piece) {
+        const double middle = 0.5 * (ends[piece] + ends[piece + 1]);
+        const double half = 0.5 * (ends[piece + 1] - ends[piece]);
+        for (std::size_t k = 0; k < 4 && half > 0.0; ++k) {
+            sum += half * weight[k] *
+                   (value(middle - half * node[k]) + value(middle + half * node[k]));
+        }
+    }
+    return sum;
+}
+
+/// Probability that a normal point of the plane lies within `radius` of the origin. mean and covariance of the point. Integrated
+/// along the wider axis, over 8 standard deviations or the circle's chord, in the sine of the angle, piece by piece: half a
+/// standard deviation of either axis at most. Error below 1e-9 (tested), for any spread, one or both of them 0 included.
 inline double probability_within(double radius, const Eigen::Vector2d& mean,
                                  const Eigen::Matrix2d& covariance) {
     const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> axes(covariance);
     const Eigen::Vector2d m = axes.eigenvectors().transpose() * mean;
     const Eigen::Vector2d sd = axes.eigenvalues().cwiseMax(0.0).cwiseSqrt();
-    if (sd[1] < 0.01 * radius) {  // as good as a point
+    if (sd[1] <= 1e-12 * radius) {  // as good as a point
         return mean.norm() <= radius ? 1.0 : 0.0;
     }
-    const double narrow = std::max(sd[0], 1e-6 * radius);
-    constexpr int points = 256;
-    double sum = 0.0;
-    for (int i = 0; i < points; ++i) {
-        const double angle = std::numbers::pi * ((i + 0.5) / points - 0.5);
-        const double along = radius * std::sin(angle);
-        const double half = radius * std::cos(angle);
-        const double z = (along - m[1]) / sd[1];
-        const double density = std::exp(-0.5 * z * z) / (sd[1] * std::sqrt(2.0 * std::numbers::pi));
-        sum += density *
-               (normal_probability((half - m[0]) / narrow) -
-                normal_probability((-half - m[0]) / narrow)) *
-               half;
+    if (mean.norm() + 8.0 * sd[1] <= radius) {
+        return 1.0;  // to exp(-32)
     }
-    return std::clamp(sum * std::numbers::pi / points, 0.0, 1.0);
+    const double narrow = std::max(sd[0], 1e-12 * radius);
+    const auto below = [](double z) { return 0.5 * std::erfc(-z * std::numbers::sqrt2 / 2.0); };
+    const auto value = [&](double angle) {
+        const double half = radius * std::cos(angle);
+        const double z = (radius * std::sin(angle) - m[1]) / sd[1];
+        const double density = std::exp(-0.5 * z * z) / (sd[1] * std::sqrt(2.0 * std::numbers::pi));
+        return density * (below((half - m[0]) / narrow) - below((-half - m[0]) / narrow)) * half;
+    };
+    const double last = 0.5 * std::numbers::pi;
+    const double from = std::asin(std::clamp((m[1] - 8.0 * sd[1]) / radius, -1.0, 1.0));
+    const double to = std::asin(std::clamp((m[1] + 8.0 * sd[1]) / radius, -1.0, 1.0));
+    std::vector<double> ends = {from, to};
+    const auto add = [&](double angle) { ends.push_back(std::clamp(angle, from, to)); };
+    for (int k = -16; k <= 16; ++k) {
+        add(k * last / 16.0);
+        const double along = (m[1] + 0.5 * k * sd[1]) / radius;
+        const double across = (std::abs(m[0]) + 0.5 * k * narrow) / radius;
+        if (std::abs(along) < 1.0) {
+            add(std::asin(along));
+        }
+        if (std::abs(across) < 1.0) {
+            add(std::acos(std::abs(across)));
+            add(-std::acos(std::abs(across)));
+        }
+    }
+    return std::clamp(integral_over(std::move(ends), value), 0.0, 1.0);
 }
 
 }  // namespace detail
-
-/// The setting that makes `rule` of the viewers' distances smallest, within 1e-6 in x and y of a minimum: a search from `start` on
-/// ever smaller crosses. Settings that the panel can't show are passed over. Throws as WhiteJudge::seen for the start.
-inline Chromaticity<Cie1931_2deg> compromise_white(const WhiteJudge& judge,
-                                                   const Chromaticity<Cie1931_2deg>& start,
-                                                   Compromise rule) {
-    const auto cost = [&](const Chromaticity<Cie1931_2deg>& xy) {
-        std::vector<double> distances;
-        for (const SeenDifference& s : judge.seen(xy, false)) {
-            distances.push_back(s.uv);
-        }
-        return detail::together(std::move(distances), rule);
-    };
-    Chromaticity<Cie1931_2deg> best = start;
-    double least = cost(best);
-    for (double step = 4e-3; step > 5e-7;) {
-        bool better = false;
-        for (int k = 0; k < 16; ++k) {
-            const double angle = k * std::numbers::pi / 8.0;
-            const Chromaticity<Cie1931_2deg> tried(best.x() + step * std::cos(angle),
-                                                   best.y() + step * std::sin(angle));
-            double found = least;
-            try {
-                found = cost(tried);
-            } catch (const Error&) {
-                continue;  // outside the gamut
-            }
-            if (found < least) {
-                least = found;
-                best = tried;
-                better = true;
-            }
-        }
-        step *= better ? 1.0 : 0.5;
-    }
-    return best;
-}
 
 /// Probability that the targets of two viewers lie more than `threshold_uv` apart in u'v' (CIE 1931), as far as their eyes are known.
 inline double disagreement(const PredictedTarget& a, const PredictedTarget& b,
@@ -133,36 +111,62 @@ inline double disagreement(const PredictedTarget& a, const PredictedTarget& b,
                                             covariance_uv(a) + covariance_uv(b));
 }
 
+/// What a household's answer may take into account besides display, reference and viewers.
+struct HouseholdOptions {
+    CloudOptions base;  ///< the white as it stands, where the panel's targets start from that
+    Compromise rule = Compromise::largest;
+    double threshold_uv = 0.004;  ///< above which two viewers' targets count as apart
+};
+
+/// The average viewer: mean age and field, no deviations. Throws Error (shape) for nobody.
+inline ConeConditions average_viewer(const std::vector<Viewer>& viewers) {
+    if (viewers.empty()) {
+        throw Error(ErrorKind::shape, "average_viewer", "nobody", "at least one viewer");
+    }
+    ConeConditions average{0.0, 0.0, Pupil::small, PeakDensities::three_decimals};
+    for (const Viewer& viewer : viewers) {
+        average.age_years += viewer.eye.likeliest.conditions.age_years;
+        average.field_deg += viewer.eye.likeliest.conditions.field_deg;
+    }
+    average.age_years /= static_cast<double>(viewers.size());
+    average.field_deg /= static_cast<double>(viewers.size());
+    return average;
+}
+
 /// Everything about one display and the people before it. The candidates: left as it is (`as_it_is`), the white of the average viewer
-/// (mean age and field, no deviations), and the compromise by `rule`. What each viewer sees is worked out for the likeliest eye of
-/// that viewer. Throws as WhiteJudge.
+/// (mean age and field, no deviations; left out where the panel can't show it), and the compromise by `options.rule`, which for
+/// one viewer is that viewer's own white. What each viewer sees is worked out for the likeliest eye of that viewer. Throws as
+/// WhiteJudge.
 inline Household judge_household(const Panel& panel, const Reference& reference,
                                  const std::vector<Viewer>& viewers,
                                  const Chromaticity<Cie1931_2deg>& as_it_is,
-                                 Compromise rule = Compromise::largest,
-                                 double threshold_uv = 0.004) {
-    Household result{{}, {}, {}, threshold_uv};
+                                 const HouseholdOptions& options = {}) {
+    Household result{{}, {}, {}, options.threshold_uv};
     std::vector<Individual> people;
-    ConeConditions average{0.0, 0.0, Pupil::small, PeakDensities::three_decimals};
-    const double n = static_cast<double>(viewers.size());
     for (const Viewer& viewer : viewers) {
         people.push_back(viewer.eye.likeliest);
-        result.targets.push_back(predict_target(viewer.eye, panel, reference));
-        average.age_years += viewer.eye.likeliest.conditions.age_years / n;
-        average.field_deg += viewer.eye.likeliest.conditions.field_deg / n;
+        result.targets.push_back(predict_target(viewer.eye, panel, reference, options.base));
     }
-    const WhiteJudge judge(panel, reference, people);
-    const auto average_xy = predict_target(eye_of_age(average), panel, reference).xy;
-    const auto shared_xy = compromise_white(judge, average_xy, rule);
-    for (const auto& [name, xy] :
-         {std::pair("left as it is", as_it_is), std::pair("average viewer", average_xy),
-          std::pair("compromise", shared_xy)}) {
-        result.candidates.push_back({name, xy, judge.seen(xy)});
+    const WhiteJudge judge(panel, reference, people, options.base);
+    result.candidates.push_back({"left as it is", as_it_is, judge.seen(as_it_is)});
+    const auto average_xy =
+        predict_target(eye_of_age(average_viewer(viewers)), panel, reference, options.base).xy;
+    const bool average_shown = judge.can_show(average_xy);
+    if (average_shown) {
+        result.candidates.push_back({"average viewer", average_xy, judge.seen(average_xy)});
     }
-    for (const PredictedTarget& a : result.targets) {
+    const bool own = viewers.size() == 1 && judge.can_show(result.targets.front().xy);
+    const auto shared_xy =
+        own ? result.targets.front().xy
+            : compromise_white(judge, average_shown ? average_xy : as_it_is, options.rule);
+    result.candidates.push_back({"compromise", shared_xy, judge.seen(shared_xy)});
+    for (std::size_t i = 0; i < viewers.size(); ++i) {
         std::vector<double> row;
-        for (const PredictedTarget& b : result.targets) {
-            row.push_back(&a == &b ? 0.0 : disagreement(a, b, threshold_uv));
+        for (std::size_t j = 0; j < viewers.size(); ++j) {
+            row.push_back(j < i    ? result.disagreement[j][i]
+                          : j == i ? 0.0
+                                   : disagreement(result.targets[i], result.targets[j],
+                                                  options.threshold_uv));
         }
         result.disagreement.push_back(std::move(row));
     }

@@ -82,6 +82,11 @@ class WhiteJudge {
         return result;
     }
 
+    /// Whether the panel can show the setting `xy`.
+    [[nodiscard]] bool can_show(const Chromaticity<Cie1931_2deg>& xy) const {
+        return composition(xy).has_value();
+    }
+
     /// Where the setting `xy` lies in each person's own u', v', in the people's order. Throws as seen().
     [[nodiscard]] std::vector<std::array<double, 2>> looks(
         const Chromaticity<Cie1931_2deg>& xy) const {
@@ -111,11 +116,20 @@ class WhiteJudge {
         double kept;  ///< part of the base
     };
 
-    [[nodiscard]] Shown show(const Chromaticity<Cie1931_2deg>& xy) const {
+    [[nodiscard]] std::optional<Composition> composition(
+        const Chromaticity<Cie1931_2deg>& xy) const {
+        if (!(xy.x() > 0.0 && xy.y() > 0.0 && xy.x() + xy.y() < 1.0)) {
+            return std::nullopt;
+        }
         PanelResponses setting = instrument_;
         setting.wanted = tristimulus(xy).column();
-        const std::optional<Composition> made = compose(setting, base_, white_emitter_);
-        if (!made || (base_ != Base::as_it_stands && !made->in_gamut())) {
+        std::optional<Composition> made = compose(setting, base_, white_emitter_);
+        return made && (base_ == Base::as_it_stands || made->in_gamut()) ? made : std::nullopt;
+    }
+
+    [[nodiscard]] Shown show(const Chromaticity<Cie1931_2deg>& xy) const {
+        const std::optional<Composition> made = composition(xy);
+        if (!made) {
             throw Error(ErrorKind::domain, "WhiteJudge (" + panel_ + ")",
                         "x " + to_text(xy.x(), 4) + ", y " + to_text(xy.y(), 4),
                         "a white that this panel can show");
@@ -153,5 +167,38 @@ class WhiteJudge {
     PanelResponses instrument_;
     std::vector<PanelResponses> people_;
 };
+
+namespace detail {
+
+/// Where a setting lies in each person's own u', v'.
+using Looks = std::vector<std::array<double, 2>>;
+
+/// One display's looks at a setting, and how they move with its x and y.
+struct LinearLooks {
+    Looks at;
+    Looks by_x;
+    Looks by_y;
+};
+
+/// Central differences. Throws as WhiteJudge::looks.
+inline LinearLooks linear_looks(const WhiteJudge& display, const Chromaticity<Cie1931_2deg>& xy) {
+    constexpr double step = 1e-5;
+    LinearLooks result{display.looks(xy), {}, {}};
+    const auto slope = [&](double dx, double dy) {
+        Looks up = display.looks({xy.x() + dx, xy.y() + dy});
+        const Looks down = display.looks({xy.x() - dx, xy.y() - dy});
+        for (std::size_t i = 0; i < up.size(); ++i) {
+            for (std::size_t c = 0; c < 2; ++c) {
+                up[i][c] = (up[i][c] - down[i][c]) / (2.0 * step);
+            }
+        }
+        return up;
+    };
+    result.by_x = slope(step, 0.0);
+    result.by_y = slope(0.0, step);
+    return result;
+}
+
+}  // namespace detail
 
 }  // namespace samelight

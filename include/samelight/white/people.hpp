@@ -4,12 +4,14 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include <Eigen/Core>
 
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/individual.hpp"
 
@@ -24,8 +26,9 @@ struct TargetRegion {
     std::array<double, 4> covariance_uv;  ///< the same in u'v'
     Ellipse ellipse_xy;                   ///< holds `coverage` of a normal cloud; centre: the mean
     Ellipse ellipse_uv;
-    std::size_t
-        people_for_mean;  ///< the first so many give the mean within .0001, as do all larger powers of 2
+    /// The first so many give the mean within .0001, as do all larger powers of 2; none where these people are too few to tell: the
+    /// first half of them still gives another mean than all.
+    std::optional<std::size_t> people_for_mean;
 };
 
 /// What is known of a person's eye: the likeliest individual and how sure each of the eight deviations is.
@@ -46,6 +49,15 @@ struct EyeMatch {
     /// Standard deviation of such a setting in x and in y: what the same person's next try would differ by, the instrument's noise
     /// included. The default is a modelling choice, of the size of one MacAdam 1942 ellipse near white.
     double sd_xy = 0.001;
+};
+
+/// What a match by eye taught.
+struct EyeLesson {
+    EyeKnowledge eye;
+    /// How unlikely such a match was before: chi squared, 2 degrees of freedom, of its distance from what was predicted, against the
+    /// prediction's covariance and the match's own: see surprising_match.
+    double surprise;
+    std::vector<Warning> warnings;  ///< "eye_far_from_normal" where `surprise` is above that
 };
 
 /// A predicted target: where, and how sure. Normal, to first order in the deviations.
@@ -97,10 +109,13 @@ struct CandidateWhite {
 struct Household {
     std::vector<PredictedTarget> targets;  ///< each viewer's own, in their order
     std::vector<CandidateWhite>
-        candidates;  ///< left as it is, the average viewer's, the compromise
+        candidates;  ///< left as it is, the average viewer's where the panel can show it, the compromise
     std::vector<std::vector<double>>
         disagreement;  ///< probability that two viewers' targets lie over `threshold_uv` apart
     double threshold_uv;
+
+    /// The white to dial in: the last candidate.
+    [[nodiscard]] const CandidateWhite& compromise() const { return candidates.back(); }
 };
 
 /// One way to set the whites of several displays in one room, and what people then see.
@@ -117,7 +132,7 @@ struct RoomSetting {
 enum class Verdict {
     move,         ///< the offset helps most viewers, and by more than the instrument can tell
     leave,        ///< it doesn't
-    ask_the_eyes  ///< small and large fields, or two viewers, pull opposite ways
+    ask_the_eyes  ///< two observers (a small and a large field, say), or two viewers, pull opposite ways
 };
 
 /// The verdict, its reason in one sentence, and the figure behind it.
@@ -126,6 +141,7 @@ struct Advice {
     std::string reason;
     double
         helped;  ///< share of the people judged for whom the target looks nearer to the reference than the white left as it is, 0-1
+    Chromaticity<Cie1931_2deg> white;  ///< what was judged: the white that might be dialled in
 };
 
 /// In capitals, as it is said to people and programs: "MOVE", "LEAVE", "ASK THE EYES".

@@ -16,18 +16,23 @@
 #include "samelight/observer/observer.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/instrument.hpp"
+#include "samelight/white/between_samples.hpp"
 #include "samelight/white/reference.hpp"
 
 namespace samelight {
 
 namespace detail {
 
-/// What a reading loop starts from.
+/// What a reading loop starts from: which lights the instrument measured, and what the white's base is.
 struct LoopSituation {
     bool
         panel_measured;  ///< by the same instrument; else its spectra come from elsewhere and are true
-    bool reference_measured;  ///< the same
-    const SampledLight* now;  ///< the white as it stands; null: the native white
+    bool reference_measured;            ///< the same
+    const SampledLight* now = nullptr;  ///< the white as it stands; null: native or as set
+    bool now_measured = false;          ///< by the same instrument
+    /// The panel's white as set, worked out from its spectra, as the base; none: native or as it stands.
+    std::optional<Chromaticity<Cie1931_2deg>> set_to = std::nullopt;
+    double panel_step_nm = 0.0;  ///< of the file the panel's spectra come from; 0: the sampling's
 };
 
 /// Columns of lights: red, green, blue, base, black, reference (n x 6).
@@ -41,17 +46,26 @@ class ReadingLoop {
                 const LoopSituation& situation)
         : sampling_(panel.sampling()),
           white_emitter_(panel.white_is_base()),
-          base_(situation.now != nullptr ? Base::as_it_stands : Base::native_white),
           situation_(situation),
           observer_(observer.on(sampling_)),
           instrument_(standard_observer<Cie1931_2deg>().on(sampling_)),
-          lights_(lights_of(panel, reference, situation.now)) {
-        const Solution solved = solve(lights_);
-        true_light_ = solved.light;
-        said_ = solved.xy;
+          lights_(lights_of(panel, reference, situation)) {
+        observer_responses_ = observer_.rows() * lights_;
+        instrument_responses_ = instrument_.rows() * lights_;
+        const Shares shares = shares_of(observer_responses_, instrument_responses_);
+        true_light_ = lights_.leftCols(5) * shares;
+        said_ = xy_of(instrument_.rows() * true_light_);
     }
 
-    [[nodiscard]] bool measured() const noexcept { return situation_.panel_measured; }
+    /// Whether the instrument measured anything that the target is worked out from.
+    [[nodiscard]] bool measured() const {
+        for (Eigen::Index k = 0; k < 6; ++k) {
+            if (was_read(k)) {
+                return true;
+            }
+        }
+        return false;
+    }
     [[nodiscard]] double step_nm() const noexcept { return sampling_.step_nm(); }
     [[nodiscard]] double first_nm() const noexcept { return sampling_.first_nm(); }
 
@@ -61,35 +75,38 @@ class ReadingLoop {
         ReadingInstrument without_noise = instrument;
         without_noise.noise = 0.0;  // that of the final reading has a figure of its own
         Eigen::Vector2d said = said_;
-        if (situation_.panel_measured || situation_.reference_measured) {
+        if (measured()) {
             LoopLights read = lights_;
             for (Eigen::Index k = 0; k < read.cols(); ++k) {
-                const bool by_it =
-                    k == 5 ? situation_.reference_measured : situation_.panel_measured;
-                if (by_it && read.col(k).maxCoeff() > 0.0) {
+                if (was_read(k)) {
                     read.col(k) =
                         as_read(lights_.col(k), instrument, seed + static_cast<std::uint64_t>(k));
                 }
             }
-            if (!white_emitter_ && base_ == Base::native_white) {
-                read.col(3) = read.leftCols(3).rowwise().sum();
-            }
-            said = solve(read).xy;
+            const Responses o = observer_.rows() * read;
+            const Responses m = instrument_.rows() * read;
+            const Eigen::VectorXd light = read.leftCols(5) * shares_of(o, m);
+            said = xy_of(instrument_.rows() * light);
         }
-        return said - xy_of(as_read(true_light_, without_noise, 0));
+        return said - xy_of(instrument_.rows() * as_read(true_light_, without_noise, 0));
     }
 
-    /// Mean square displacement by independent noise of every sample of the panel's spectra: `noise` of each light's peak, for
-    /// samples `step` apart (0: as they are). To first order.
-    [[nodiscard]] std::array<double, 4> noise_covariance(double noise, double step) const {
-        const Eigen::Index lights = white_emitter_ && base_ == Base::native_white ? 4 : 3;
+    /// Mean square displacement by independent noise of every sample of every light that was measured: `instrument.noise` of
+    /// the peak that the instrument reads through its bandwidth, for samples `step` apart (0: as they are). To first order.
+    [[nodiscard]] std::array<double, 4> noise_covariance(const ReadingInstrument& instrument,
+                                                         double step) const {
         const double wider = step > sampling_.step_nm() ? step / sampling_.step_nm() : 1.0;
         std::array<double, 4> sum{};
-        if (!(noise > 0.0)) {
+        if (!(instrument.noise > 0.0)) {
             return sum;
         }
-        for (Eigen::Index k = 0; k < lights; ++k) {
-            const double sd = noise * lights_.col(k).maxCoeff();
+        ReadingInstrument quiet = instrument;
+        quiet.noise = 0.0;
+        for (Eigen::Index k = 0; k < lights_.cols(); ++k) {
+            if (!was_read(k)) {
+                continue;
+            }
+            const double sd = instrument.noise * as_read(lights_.col(k), quiet, 0).maxCoeff();
             for (Eigen::Index i = 0; i < lights_.rows(); ++i) {
                 const Eigen::Vector2d slope = slope_by_sample(k, i, 1e-3 * sd);
                 const double variance = sd * sd * wider;
@@ -103,22 +120,41 @@ class ReadingLoop {
     }
 
   private:
-    struct Solution {
-        Eigen::Vector2d xy;
-        Eigen::VectorXd light;
-    };
     using Responses = Eigen::Matrix<double, 3, 6>;
+    using Shares = Eigen::Matrix<double, 5, 1>;  // of red, green, blue, base and black
 
     static LoopLights lights_of(const Panel& panel, const Reference& reference,
-                                const SampledLight* now) {
+                                const LoopSituation& situation) {
         require_same_sampling("ReadingLoop", panel.sampling(), reference.light.sampling);
         LoopLights lights(panel.sampling().count(), 6);
         lights.leftCols(3) = panel.emitters();
-        lights.col(3) =
-            now != nullptr ? Eigen::VectorXd(now->column()) : Eigen::VectorXd(panel.white());
+        lights.col(3) = situation.now != nullptr ? Eigen::VectorXd(situation.now->column())
+                                                 : Eigen::VectorXd(panel.white());
         lights.col(4) = panel.black();
         lights.col(5) = reference.light.column();
+        if (situation.panel_measured && situation.panel_step_nm > panel.sampling().step_nm()) {
+            for (Eigen::Index k = 0; k < (situation.now != nullptr ? 3 : 5); ++k) {
+                lights.col(k) =
+                    between_samples(lights.col(k), panel.sampling(), situation.panel_step_nm);
+            }
+        }
         return lights;
+    }
+
+    /// Whether the instrument measured light `k`. A base that is the sum of the primaries needs no measuring.
+    [[nodiscard]] bool was_read(Eigen::Index k) const {
+        switch (k) {
+            case 3:
+                return situation_.now != nullptr ? situation_.now_measured
+                                                 : situation_.panel_measured && white_emitter_;
+            case 4:
+                return situation_.panel_measured && situation_.now == nullptr &&
+                       lights_.col(4).maxCoeff() > 0.0;
+            case 5:
+                return situation_.reference_measured;
+            default:
+                return situation_.panel_measured;
+        }
     }
 
     [[nodiscard]] Eigen::VectorXd as_read(const Eigen::VectorXd& light,
@@ -129,36 +165,41 @@ class ReadingLoop {
         return read.column();
     }
 
-    static Eigen::Vector2d xy_of_xyz(const Eigen::Vector3d& xyz) {
+    static Eigen::Vector2d xy_of(const Eigen::Vector3d& xyz) {
         return {xyz[0] / xyz.sum(), xyz[1] / xyz.sum()};
     }
-    [[nodiscard]] Eigen::Vector2d xy_of(const Eigen::VectorXd& light) const {
-        return xy_of_xyz(instrument_.rows() * light);
-    }
 
-    [[nodiscard]] PanelResponses seen(const Responses& r) const {
-        return {r.leftCols<3>(), r.col(3), r.col(4), r.col(5)};
-    }
-
-    /// How the panel makes the match, from the observer's responses.
-    [[nodiscard]] std::array<double, 4> amounts(const Responses& observer) const {
-        const std::optional<Composition> made = compose(seen(observer), base_, white_emitter_);
+    /// How much of each light a setting is made of. @param wanted  its responses, on the scale of `r`'s observer
+    [[nodiscard]] Shares setting(const Responses& r, const Eigen::Vector3d& wanted,
+                                 Base base) const {
+        const std::optional<Composition> made =
+            compose({r.leftCols<3>(), r.col(3), r.col(4), wanted}, base, white_emitter_);
         if (!made) {
             throw Error(ErrorKind::domain, "target_budget", "spectra that no longer make a white",
                         "an instrument that leaves the panel's colours apart");
         }
-        const double kept = base_ == Base::as_it_stands ? 1.0 : made->white_emitter;
-        return {made->added[0], made->added[1], made->added[2], kept};
+        const bool stands = base == Base::as_it_stands;
+        Shares shares;
+        shares << made->added[0], made->added[1], made->added[2],
+            stands ? 1.0 : made->white_emitter, stands ? 0.0 : 1.0;
+        return shares;
     }
 
-    [[nodiscard]] double black_shown() const { return base_ == Base::as_it_stands ? 0.0 : 1.0; }
-
-    [[nodiscard]] Solution solve(const LoopLights& lights) const {
-        const std::array<double, 4> a = amounts(observer_.rows() * lights);
-        const Eigen::VectorXd light = a[0] * lights.col(0) + a[1] * lights.col(1) +
-                                      a[2] * lights.col(2) + a[3] * lights.col(3) +
-                                      black_shown() * lights.col(4);
-        return {xy_of(light), light};
+    /// How the panel makes the match, from the observer's responses `o` and the instrument's `m`.
+    [[nodiscard]] Shares shares_of(const Responses& o, const Responses& m) const {
+        if (!situation_.set_to) {
+            return setting(o, o.col(5),
+                           situation_.now != nullptr ? Base::as_it_stands : Base::native_white);
+        }
+        const Shares base =
+            setting(m, tristimulus(*situation_.set_to).column(), Base::native_white);
+        Responses from = o;
+        from.col(3) = o.leftCols<5>() * base;
+        Shares shares = setting(from, o.col(5), Base::as_it_stands);
+        const double kept = shares[3];
+        shares[3] = 0.0;
+        shares += kept * base;
+        return shares;
     }
 
     /// How the target said moves when sample i of light k does. Only two columns of responses change.
@@ -169,22 +210,19 @@ class ReadingLoop {
             Responses m = instrument_responses_;
             o.col(k) += by * observer_.rows().col(i);
             m.col(k) += by * instrument_.rows().col(i);
-            const std::array<double, 4> a = amounts(o);
-            return xy_of_xyz(a[0] * m.col(0) + a[1] * m.col(1) + a[2] * m.col(2) + a[3] * m.col(3) +
-                             black_shown() * m.col(4));
+            return xy_of(m.leftCols<5>() * shares_of(o, m));
         };
         return (said(delta) - said(-delta)) / (2.0 * delta);
     }
 
     Sampling sampling_;
     bool white_emitter_;
-    Base base_;
     LoopSituation situation_;
     Sensitivities observer_;
     Sensitivities instrument_;
     LoopLights lights_;
-    Responses observer_responses_ = observer_.rows() * lights_;
-    Responses instrument_responses_ = instrument_.rows() * lights_;
+    Responses observer_responses_;
+    Responses instrument_responses_;
     Eigen::VectorXd true_light_;
     Eigen::Vector2d said_;
 };

@@ -7,6 +7,8 @@
 #include <utility>
 #include <vector>
 
+#include <Eigen/Core>
+
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"

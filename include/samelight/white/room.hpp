@@ -3,8 +3,10 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <Eigen/Cholesky>
@@ -28,8 +30,6 @@ struct RoomOptions {
 };
 
 namespace detail {
-
-using Looks = std::vector<std::array<double, 2>>;
 
 inline std::vector<double> distances(const Looks& a, const Looks& b) {
     std::vector<double> result;
@@ -60,31 +60,6 @@ inline RoomSetting judge_setting(std::string name, std::span<const WhiteJudge> d
     return {std::move(name),      whites,
             mean(between),        percentile(between, 95.0),
             mean(from_reference), percentile(from_reference, 95.0)};
-}
-
-/// One display's looks at a setting, and how they move with its x and y.
-struct LinearLooks {
-    Looks at;
-    Looks by_x;
-    Looks by_y;
-};
-
-inline LinearLooks linear_looks(const WhiteJudge& display, const Chromaticity<Cie1931_2deg>& xy) {
-    constexpr double step = 1e-5;
-    LinearLooks result{display.looks(xy), {}, {}};
-    const auto slope = [&](double dx, double dy) {
-        Looks up = display.looks({xy.x() + dx, xy.y() + dy});
-        const Looks down = display.looks({xy.x() - dx, xy.y() - dy});
-        for (std::size_t i = 0; i < up.size(); ++i) {
-            for (std::size_t c = 0; c < 2; ++c) {
-                up[i][c] = (up[i][c] - down[i][c]) / (2.0 * step);
-            }
-        }
-        return up;
-    };
-    result.by_x = slope(step, 0.0);
-    result.by_y = slope(0.0, step);
-    return result;
 }
 
 /// One step of Gauss and Newton towards the least sum of squares over people, of displays against each other and against the

@@ -3,10 +3,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <utility>
 #include <vector>
+
+#include <Eigen/Core>
 
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/temperature.hpp"
@@ -14,6 +17,7 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
+#include "samelight/white/opposed.hpp"
 #include "samelight/white/reference.hpp"
 
 namespace samelight {
@@ -137,34 +141,18 @@ inline LeftToGo judge_left(const Target& target, const SampledLight& now, double
     return {offset, change, offset.distance() <= 2.0 * noise_xy};
 }
 
-}  // namespace detail
-
-/// The white target of `panel` for one observer.
-///
-/// Solves A w = T r (see match()) and reads the resulting light with the CIE 1931 observer. For the CIE 1931 observer itself the
-/// target is the reference's own chromaticity, whatever the panel. Error of x and y below 1e-12. Throws as match().
-inline Target white_target(const Panel& panel, const Reference& reference, const Observer& observer,
-                           const TargetOptions& options = {}) {
-    const Sensitivities sensitivities = observer.on(panel.sampling());
-    const SampledLight* now = options.now ? &*options.now : nullptr;
-    Match found = match(panel, sensitivities, reference.light,
-                        now != nullptr ? Base::as_it_stands : Base::native_white, now);
+/// What is to be said of a match, but for what only the observer's own responses tell. @param sensitivities  of those who look
+inline Target target_of(const Panel& panel, const Reference& reference,
+                        const Sensitivities& sensitivities, Match found,
+                        const TargetOptions& options) {
     const SampledLight shown{panel.sampling(), found.light, 0.0};
-    const Chromaticity<Cie1931_2deg> xy = detail::reading(shown);
-    Target target{observer.id(),
-                  observer.title(),
-                  xy,
-                  xy - reference.xy(),
-                  colour_temperature(xy),
-                  std::move(found),
-                  {},
-                  {},
-                  {},
-                  {},
-                  {}};
+    const Chromaticity<Cie1931_2deg> xy = reading(shown);
+    Target target{"", "", xy, xy - reference.xy(), colour_temperature(xy), std::move(found), {}, {},
+                  {}, {}, {}};
     if (!target.match.in_gamut()) {
         target.outside = detail::judge_outside(panel, sensitivities, reference, target.match);
     }
+    const SampledLight* now = options.now ? &*options.now : nullptr;
     const double luminance = tristimulus<Cie1931_2deg>(shown).Y();
     if (now != nullptr) {
         target.luminance_ratio = luminance / tristimulus<Cie1931_2deg>(*now).Y();
@@ -178,38 +166,65 @@ inline Target white_target(const Panel& panel, const Reference& reference, const
     if (panel.scale_known()) {
         target.drive = detail::normalised_drive(panel, target.match);
     }
-    if (panel.white_is_base()) {
+    return target;
+}
+
+}  // namespace detail
+
+/// The white target of `panel` for one observer.
+///
+/// Solves A w = T r (see match()) and reads the resulting light with the CIE 1931 observer. For the CIE 1931 observer itself the
+/// target is the reference's own chromaticity, whatever the panel. Error of x and y below 1e-12. Throws as match().
+inline Target white_target(const Panel& panel, const Reference& reference, const Observer& observer,
+                           const TargetOptions& options = {}) {
+    const Sensitivities sensitivities = observer.on(panel.sampling());
+    const SampledLight* now = options.now ? &*options.now : nullptr;
+    Match found = match(panel, sensitivities, reference.light,
+                        now != nullptr ? Base::as_it_stands : Base::native_white, now);
+    Target target = detail::target_of(panel, reference, sensitivities, std::move(found), options);
+    target.observer = observer.id();
+    target.observer_title = observer.title();
+    if (panel.white_is_base() && now == nullptr) {
         const Match alone = match(panel, sensitivities, reference.light, Base::primaries);
-        target.without_white_emitter = detail::reading({panel.sampling(), alone.light, 0.0}) - xy;
+        target.without_white_emitter =
+            detail::reading({panel.sampling(), alone.light, 0.0}) - target.xy;
     }
+    return target;
+}
+
+/// A white that was decided on otherwise, a household's compromise say, as a target: what it takes `panel` to read `xy`.
+/// @param title  for whom it is, "viewers A and B". Throws as match().
+inline Target dialled_white(const Panel& panel, const Reference& reference,
+                            const Chromaticity<Cie1931_2deg>& xy, std::string title,
+                            const TargetOptions& options = {}) {
+    const Sensitivities instrument = standard_observer<Cie1931_2deg>().on(panel.sampling());
+    const SampledLight* now = options.now ? &*options.now : nullptr;
+    Match found = match(panel, instrument, tristimulus(xy).column(),
+                        now != nullptr ? Base::as_it_stands : Base::native_white, now);
+    Target target = detail::target_of(panel, reference, instrument, std::move(found), options);
+    target.observer = "viewers";
+    target.observer_title = std::move(title);
     return target;
 }
 
 namespace detail {
 
-/// Warns where another observer wants x or y on the other side of the reference than the first, each by more than an instrument
-/// can mistake. One warning is enough.
-inline void warn_if_opposed(PanelTargets& answer) {
-    constexpr double noticeable = 0.001;
-    const auto opposed = [](double p, double q) {
-        return std::min(p, q) < -noticeable && std::max(p, q) > noticeable;
-    };
-    for (std::size_t i = 1; i < answer.targets.size(); ++i) {
-        const Target& a = answer.targets.front();
-        const Target& b = answer.targets[i];
-        const bool in_x = opposed(a.from_reference.first(), b.from_reference.first());
-        const bool in_y = opposed(a.from_reference.second(), b.from_reference.second());
-        if (in_x || in_y) {
-            answer.warnings.push_back(
-                {"observers_opposed",
-                 a.observer_title + " and " + b.observer_title + " pull " +
-                     (in_x && in_y ? "x and y"
-                      : in_x       ? "x"
-                                   : "y") +
-                     " to opposite sides of the reference: no one offset suits both. Judge by"
-                     " eye, side by side, before moving it."});
-            return;
-        }
+/// Warns where two observers pull the white opposite ways, by opposed_pair().
+inline void warn_if_opposed(const Reference& reference, const TargetOptions& options,
+                            PanelTargets& answer) {
+    std::vector<NamedTarget> targets;
+    for (const Target& target : answer.targets) {
+        targets.push_back({target.observer_title, target.xy});
+    }
+    const Chromaticity<Cie1931_2deg> start = options.now ? reading(*options.now) : reference.xy();
+    const auto pair = opposed_pair(start, targets, options.instrument_noise_xy);
+    if (pair) {
+        answer.warnings.push_back(
+            {"observers_opposed",
+             both_names(targets[pair->first], targets[pair->second]) +
+                 (options.now ? " pull the white as it stands opposite ways"
+                              : " pull away from the reference's x, y opposite ways") +
+                 ": no one offset suits both. Judge by eye, side by side, before moving it."});
     }
 }
 
@@ -304,7 +319,7 @@ inline PanelTargets white_targets(const Panel& panel, const Reference& reference
     detail::check_white_and_black(panel, answer);
     detail::warn_about_panel(panel, options, answer);
     detail::warn_about_gamut(answer);
-    detail::warn_if_opposed(answer);
+    detail::warn_if_opposed(reference, options, answer);
     return answer;
 }
 

@@ -2,6 +2,8 @@
 // How far the target of a unit may lie from that of its generic model.
 #include <array>
 #include <cmath>
+#include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "samelight/display/generic_panel.hpp"
@@ -43,25 +45,45 @@ Displacement displacement(const ModelParameter& parameter, F&& moved_at) {
 
 }  // namespace detail
 
-/// Mean square of the displacement from a generic panel's own target, over units of its type: xx, xy, yx, yy in CIE 1931 x and y.
-/// Every parameter is spread evenly over its plausible range, the parameters are independent and their effects add. From a white
-/// as it stands (`options`) only the directions are the model's, and the spread shrinks with what is left to go.
-/// Its roots are within a quarter of a Monte Carlo's answer for the built-in models (tested). Throws as white_target().
-/// Source: JCGM 100:2008, 4.3.7, 4.3.8 and 5.1.2.
-inline std::array<double, 4> type_spread(const GenericModel& model, const Reference& reference,
-                                         const Observer& observer,
-                                         const TargetOptions& options = {}) {
+/// What a type's spread is asked from, besides model, reference and observer.
+struct TypeOptions {
+    TargetOptions target;  ///< the white as it stands, say
+    /// A white that every unit is set to by instrument before, which it makes of its own spectra; not together with a white as it
+    /// stands.
+    std::optional<Chromaticity<Cie1931_2deg>> set_to = std::nullopt;
+};
+
+namespace detail {
+
+/// The target of one unit.
+inline Chromaticity<Cie1931_2deg> target_of_unit(const Panel& unit, const Reference& reference,
+                                                 const Observer& observer,
+                                                 const TypeOptions& options) {
+    TargetOptions from = options.target;
+    if (options.set_to) {
+        from.now = SampledLight{unit.sampling(), set_white(unit, *options.set_to).light, 0.0};
+    }
+    return white_target(unit, reference, observer, from).xy;
+}
+
+/// Covariance and mean of the displacement over a type's units.
+struct TypeSpread {
+    std::array<double, 4> mean_square;
+    std::array<double, 2> mean;
+};
+
+inline TypeSpread spread_of_type(const GenericModel& model, const Reference& reference,
+                                 const Observer& observer, const TypeOptions& options) {
     const Sampling& sampling = reference.light.sampling;
     std::vector<double> values = model.default_values();
     const auto target_xy = [&] {
-        return white_target(generic_panel(model, values, sampling), reference, observer, options)
-            .xy;
+        return target_of_unit(generic_panel(model, values, sampling), reference, observer, options);
     };
     const auto centre = target_xy();
-    detail::Displacement sum;
+    Displacement sum;
     for (std::size_t i = 0; i < values.size(); ++i) {
         const ModelParameter& parameter = model.parameters()[i];
-        const detail::Displacement d = detail::displacement(parameter, [&](double value) {
+        const Displacement d = displacement(parameter, [&](double value) {
             values[i] = value;
             return target_xy() - centre;
         });
@@ -73,13 +95,28 @@ inline std::array<double, 4> type_spread(const GenericModel& model, const Refere
         sum.covariance += d.covariance;
     }
     const double xy = sum.covariance + sum.mean_x * sum.mean_y;
-    return {sum.variance_x + sum.mean_x * sum.mean_x, xy, xy,
-            sum.variance_y + sum.mean_y * sum.mean_y};
+    return {{sum.variance_x + sum.mean_x * sum.mean_x, xy, xy,
+             sum.variance_y + sum.mean_y * sum.mean_y},
+            {sum.mean_x, sum.mean_y}};
+}
+
+}  // namespace detail
+
+/// Mean square of the displacement from a generic panel's own target, over units of its type: xx, xy, yx, yy in CIE 1931 x and y.
+/// Every parameter is spread evenly over its plausible range, the parameters are independent and their effects add. From a white
+/// as it stands (`options`) only the directions are the model's, and the spread shrinks with what is left to go; a white that was
+/// set by x, y tells nothing of the unit's spectra, and leaves the spread as it is.
+/// Its roots are within a quarter of a Monte Carlo's answer for the built-in models (tested). Throws as white_target().
+/// Source: JCGM 100:2008, 4.3.7, 4.3.8 and 5.1.2.
+inline std::array<double, 4> type_spread(const GenericModel& model, const Reference& reference,
+                                         const Observer& observer,
+                                         const TypeOptions& options = {}) {
+    return detail::spread_of_type(model, reference, observer, options).mean_square;
 }
 
 /// The range of a generic panel's target: twice the roots of type_spread().
 inline TypeRange type_range(const GenericModel& model, const Reference& reference,
-                            const Observer& observer, const TargetOptions& options = {}) {
+                            const Observer& observer, const TypeOptions& options = {}) {
     const std::array<double, 4> spread = type_spread(model, reference, observer, options);
     return {2.0 * std::sqrt(spread[0]), 2.0 * std::sqrt(spread[3])};
 }

@@ -1,0 +1,129 @@
+#pragma once
+// Every pair of a list of panels compared, as plain values. What compares them is in panel_matrix.
+#include <algorithm>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "samelight/metamerism/figures.hpp"
+#include "samelight/numeric/error.hpp"
+
+namespace samelight {
+
+/// Where a panel's spectra come from; figures of the two kinds must not stand in one ranking unmarked.
+enum class PanelOrigin { measured, generic };
+
+/// How the panels are set before they are compared.
+enum class Setting {
+    by_instrument,  ///< white and colours read right to the CIE 1931 observer, or the white as it is set: no correction
+    white_matched,  ///< the same, then red, green and blue light scaled to the white target of the chosen observer
+    all_matched  ///< white and every colour matched for the chosen observer: the most that a setting can do for them
+};
+
+/// One pair of panels in one setting. Differences are those that viewers see between the two, adapted to the mean of the two whites.
+struct PairFigures {
+    ViewerSpread white_de00;  ///< of the whites
+    ViewerSpread white_uv;    ///< distance of the whites in u', v'
+    double
+        white_pair_share;  ///< pairs of viewers whose differences in u', v' lie more than the threshold apart
+    ViewerSpread colours_de00;  ///< of each viewer's mean over the colours
+    double largest_de00;        ///< of any viewer for any colour
+    std::size_t
+        worst_colour;  ///< index, in the set as given, of the colour with the largest mean over viewers
+    double worst_colour_de00;  ///< that mean
+    std::vector<double>
+        viewer_white_de00;  ///< N: the whites', viewer by viewer in the population's order
+    /// Every index of the whites and of the colours (their `colours` in the order of PanelMatrix::colours), where they were asked for.
+    std::optional<PopulationIndex> white_index = std::nullopt;
+    std::optional<PopulationIndex> colours_index = std::nullopt;
+};
+
+/// A pair of panels in every setting asked for.
+struct MatrixPair {
+    std::size_t first, second;         ///< in the list, first < second
+    bool mixed_origins;                ///< one is measured and the other generic
+    std::vector<PairFigures> figures;  ///< in the order of the settings
+    /// The least mean CIEDE2000 of the whites that was found: one display's white as it is set first, the other's moved to what suits
+    /// these viewers best (WhitesOfViewers::least_mean_de00()), or a setting of this matrix where that leaves less. Present where it was
+    /// asked for.
+    std::optional<double> least_white_de00 = std::nullopt;
+};
+
+/// A colour that was left out, and the panel that can't show it.
+struct LeftOut {
+    std::size_t colour;
+    std::size_t panel;
+};
+
+/// The whole comparison.
+struct PanelMatrix {
+    std::vector<std::string> panels;
+    std::vector<PanelOrigin> origins;
+    std::vector<Setting> settings;
+    std::string observer;  ///< for whom whites or colours were matched
+    std::size_t viewers;
+    double pair_threshold_uv;  ///< from which on two viewers count as disagreeing
+    std::vector<std::size_t>
+        colours;  ///< those that every panel can show in every setting: one set for all pairs
+    std::vector<LeftOut> left_out;
+    std::vector<MatrixPair> pairs;  ///< first panel with all later ones, then the second, ...
+    std::vector<Warning> warnings;
+
+    /// The pair of panels i and j, in either order. Throws Error (domain) where there is none.
+    [[nodiscard]] const MatrixPair& pair(std::size_t i, std::size_t j) const {
+        for (const MatrixPair& pair : pairs) {
+            if (pair.first == std::min(i, j) && pair.second == std::max(i, j)) {
+                return pair;
+            }
+        }
+        throw Error(ErrorKind::domain, "PanelMatrix::pair",
+                    std::to_string(i) + " and " + std::to_string(j), "two panels of the list");
+    }
+};
+
+/// In which numbers the differences of a comparison are worked out.
+enum class MatrixPrecision {
+    full,   ///< means to 1e-9
+    tenths  ///< means of the colours to 3e-4, about twice as fast, for pages; the whites, and where every index is wanted, in full
+};
+
+/// What is asked for.
+struct PanelMatrixOptions {
+    std::vector<Setting> settings = {Setting::by_instrument, Setting::white_matched,
+                                     Setting::all_matched};
+    double pair_threshold_uv = 0.004;  ///< from which on two viewers count as disagreeing
+    bool least = true;  ///< whether to look for the least that the whites can be brought to
+    MatrixPrecision precision = MatrixPrecision::full;
+    /// In which of the settings every index is worked out, of whites and colours: it takes some times longer.
+    std::vector<Setting> index_settings = {};
+    std::size_t index_bytes =
+        std::size_t{1} << 26U;  ///< memory for that, about; a colour at a time needs what it needs
+};
+
+/// What one setting buys against another, in means over viewers.
+struct Bought {
+    double white_before, white_after;      ///< CIEDE2000 of the whites
+    double colours_before, colours_after;  ///< CIEDE2000 of the colours
+    [[nodiscard]] double white() const { return white_before - white_after; }
+    [[nodiscard]] double colours() const { return colours_before - colours_after; }
+};
+
+/// What `after` buys against `before` for a pair; what is left is white_after and colours_after. Throws Error (domain) for a setting
+/// that wasn't asked for.
+inline Bought bought(const PanelMatrix& matrix, const MatrixPair& pair, Setting before,
+                     Setting after) {
+    const auto figures = [&](Setting setting) -> const PairFigures& {
+        const auto at = std::find(matrix.settings.begin(), matrix.settings.end(), setting);
+        if (at == matrix.settings.end()) {
+            throw Error(ErrorKind::domain, "bought", "a setting that isn't in this matrix",
+                        "one of its settings");
+        }
+        return pair.figures.at(static_cast<std::size_t>(at - matrix.settings.begin()));
+    };
+    const PairFigures& from = figures(before);
+    const PairFigures& to = figures(after);
+    return {from.white_de00.mean, to.white_de00.mean, from.colours_de00.mean, to.colours_de00.mean};
+}
+
+}  // namespace samelight

@@ -1,0 +1,73 @@
+#include "meter_fit_plan.hpp"
+
+#include <algorithm>
+#include <limits>
+#include <string>
+
+#include "samelight/meter/plan.hpp"
+
+namespace samelight::report {
+namespace {
+
+void plan_by_noise(const MeterFitRequest& request, MeterFitAnswer& answer) {
+    const Correction& correction = answer.stored.correction;
+    if (!answer.white || correction.noise_terms.empty()) {
+        return;
+    }
+    // Colours left out tell what no reading improves, but only where they were not proven by chance: two or more of them.
+    double floor = request.reference_uncertainty_xy;
+    if (answer.quality.left_out.size() > 1 && correction.method != CorrectionMethod::white_only) {
+        floor = std::max(floor, answer.judgement.proof_after);
+    }
+    answer.advice = advise_stop(correction, answer.white->meter, request.wanted_half_width, floor);
+    answer.next = next_patches(correction, {answer.white->meter});
+    answer.next.erase(std::remove_if(answer.next.begin(), answer.next.end(),
+                                     [](const NextPatch& n) { return !(n.reduction > 1e-9); }),
+                      answer.next.end());
+}
+
+/// What the verdict has to say of the next reading: no plan may call enough what must not be used.
+void plan_by_verdict(MeterFitAnswer& answer) {
+    const FitJudgement& judged = answer.judgement;
+    StopAdvice advice = answer.advice.value_or(
+        StopAdvice{false, {}, {}, std::numeric_limits<double>::infinity(), {}});
+    advice.stop = false;
+    if (judged.verdict == FitVerdict::do_not_use) {
+        advice.code = "do_not_use";
+        advice.message =
+            "More readings of these colours won't mend this: the colours left out say that the "
+            "correction is wrong for them. See that every reading stands under its colour's name "
+            "and that the display did not change between colours, or try another method.";
+    } else if (judged.verdict == FitVerdict::read_again) {
+        const std::string round = std::to_string(judged.again_round);
+        if (!judged.again_patch.empty()) {
+            advice.message = "Read " + judged.again_patch +
+                             (judged.again_round > 0 ? " of round " + round : "") +
+                             " again, with both instruments, and put it in the place of the odd "
+                             "reading.";
+        } else if (judged.again_round > 0) {
+            advice.message = "Read the whole of round " + round +
+                             " again, once the display holds still, and put it in the place of "
+                             "this one.";
+        } else if (answer.advice && !answer.advice->stop) {
+            return;
+        } else {
+            advice.message = "Read every colour again, three times or more.";
+        }
+        advice.code = "read_again";
+    } else {
+        return;
+    }
+    advice.more_rounds = {};
+    answer.advice = advice;
+    answer.next.clear();
+}
+
+}  // namespace
+
+void plan_readings(const MeterFitRequest& request, MeterFitAnswer& answer) {
+    plan_by_noise(request, answer);
+    plan_by_verdict(answer);
+}
+
+}  // namespace samelight::report

@@ -1,0 +1,30 @@
+#pragma once
+// The parts of the page of `samelight white` that speak of people: how they differ, what a household sees, displays side by side.
+#include <string>
+
+#include "samelight/report/white_answer.hpp"
+
+namespace samelight::report {
+
+/// Decimals that a figure bears which is sure within `range`, 19 times in 20.
+int places_for(double range);
+
+/// A half-width for people: as many decimals as show it, never 0.
+std::string within_text(double range);
+
+/// "2 in 100", and never 0 or 100 for a share that is neither.
+std::string share_text(double share);
+
+/// The population, as people say it: "1,024 computed people of 20 to 70 years, evenly, seeing 2 degrees".
+std::string population_text(const Population& population);
+
+/// How people differ: never in one figure with how sure the target is.
+std::string people_text(const WhiteAnswer& answer, const PopulationPart& part);
+
+/// Each viewer's own white, how sure it is, and what is left to see of the candidates.
+std::string household_text(const WhiteAnswer& answer, const PanelPart& part);
+
+/// Several displays side by side: three ways to set them, and what is left to see; or why that is left out.
+std::string room_text(const WhiteAnswer& answer);
+
+}  // namespace samelight::report
