@@ -53,7 +53,7 @@ TEST(FitVerdict, UnprovenWithoutSuchColours) {
     EXPECT_EQ(found.proof_after, 0.0);
 }
 
-// A meter that reads as the reference does: the correction is nothing but usual_noise, in 95 of 100 calibrations and more.
+// A meter that reads as the reference does: the correction is nothing but noise, in 95 of 100 calibrations and more.
 TEST(FitVerdict, NotNeededWhereTheMeterIsRight) {
     const test::SimulatedCalibration same(generic_panel(generic_model("oled-rgb")),
                                           {"right", {0, 0, 0}, {1, 1, 1}});

@@ -4,7 +4,9 @@
 # library: it is linked privately, through samelight_own_target().
 add_library(samelight_warnings INTERFACE)
 target_compile_options(samelight_warnings INTERFACE
-    -Wall -Wextra -Wpedantic -Wconversion -Wshadow
+    -Wall -Wextra -Wpedantic -Wconversion
+    # In a quick build a local name may be one that another source has for itself.
+    $<$<NOT:$<BOOL:${SAMELIGHT_QUICK_BUILD}>>:-Wshadow>
     # g++ 12 sees an overlap in every `"text" + std::string` (GCC bug 105651); mended in 13.
     $<$<AND:$<CXX_COMPILER_ID:GNU>,$<VERSION_LESS:$<CXX_COMPILER_VERSION>,13>>:-Wno-restrict>
     $<$<BOOL:${SAMELIGHT_WARNINGS_AS_ERRORS}>:-Werror>)
@@ -39,8 +41,6 @@ function(samelight_quick_build target)
         target_precompile_headers(${target} PRIVATE ${samelight_precompiled} ${arg_UNPARSED_ARGUMENTS})
     endif()
     if(NOT arg_APART)
-        # A local name may be one that another source has for itself.
-        target_compile_options(${target} PRIVATE -Wno-shadow)
         set_target_properties(${target} PROPERTIES UNITY_BUILD ON UNITY_BUILD_BATCH_SIZE 6)
     endif()
 endfunction()
