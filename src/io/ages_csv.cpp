@@ -5,7 +5,6 @@
 
 #include "file_bytes.hpp"
 #include "number_table.hpp"
-#include "numbers.hpp"
 #include "samelight/io/text_decoding.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
@@ -55,10 +54,11 @@ NamedAges parse_ages(std::string_view bytes, const std::string& source) {
 
 NamedAges open_ages(const std::string& text) {
     const std::size_t dash = text.find('-');
-    const double first = detail::number_or_nan(std::string_view(text).substr(0, dash));
-    const double last = dash == std::string::npos
-                            ? first
-                            : detail::number_or_nan(std::string_view(text).substr(dash + 1));
+    const double first = samelight::detail::number_or_nan(std::string_view(text).substr(0, dash));
+    const double last =
+        dash == std::string::npos
+            ? first
+            : samelight::detail::number_or_nan(std::string_view(text).substr(dash + 1));
     if (std::isfinite(first) && std::isfinite(last)) {
         if (!(first >= youngest) || !(last <= oldest) || !(first <= last)) {
             throw Error(ErrorKind::input, "ages \"" + text + "\"", "not ages from 20 to 80 years",

@@ -361,11 +361,8 @@ StoredCorrection correction_of(const nlohmann::ordered_json& json, const std::st
 
 StoredCorrection parse_correction(std::string_view bytes, const std::string& source) {
     const std::string shown_source = detail::one_line(source);
-    if (bytes.size() > largest_correction_file_bytes) {
-        throw Error(ErrorKind::input, shown_source, std::to_string(bytes.size()) + " bytes",
-                    "a correction file, at most " + std::to_string(largest_correction_file_bytes) +
-                        " bytes");
-    }
+    detail::require_size(bytes.size(), largest_correction_file_bytes, shown_source,
+                         "a correction file");
     const DecodedText decoded = decode_text(bytes, shown_source);
     Json json;
     try {

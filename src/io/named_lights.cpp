@@ -4,11 +4,11 @@
 #include <string_view>
 #include <utility>
 
-#include "numbers.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/line_doubt.hpp"
 #include "samelight/io/column_doubts.hpp"
 #include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
 
@@ -31,9 +31,10 @@ Asked take_apart(const std::string& text) {
     }
     const std::string_view setting = std::string_view(text).substr(at + 1);
     const std::size_t comma = setting.find(',');
-    const double x = detail::number_or_nan(setting.substr(0, comma));
-    const double y =
-        comma == std::string_view::npos ? x : detail::number_or_nan(setting.substr(comma + 1));
+    const double x = samelight::detail::number_or_nan(setting.substr(0, comma));
+    const double y = comma == std::string_view::npos
+                         ? x
+                         : samelight::detail::number_or_nan(setting.substr(comma + 1));
     const bool looks_meant =
         !setting.empty() && setting.find_first_not_of("0123456789.,+- ") == std::string_view::npos;
     if (comma != std::string_view::npos && x > 0.0 && y > 0.0 && x + y < 1.0) {

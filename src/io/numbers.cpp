@@ -3,11 +3,9 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
-#include <limits>
 #include <string>
 #include <system_error>
 
-#include "samelight/numeric/text.hpp"
 #include "words.hpp"
 
 namespace samelight::io::detail {
@@ -223,11 +221,6 @@ bool looks_damaged(std::string_view cell) {
     const std::size_t digits = digits_at(rest, 0);
     if (is_digit(text.front()) || (slip && digits > 0)) return true;
     return digits >= 2 && rest != "10" && wavelength_text(rest).has_value();
-}
-
-double number_or_nan(std::string_view text) {
-    return samelight::detail::decimal_number(text).value_or(
-        std::numeric_limits<double>::quiet_NaN());
 }
 
 bool begins_with_wavelength(std::string_view text) {

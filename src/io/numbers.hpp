@@ -26,9 +26,6 @@ struct Number {
 /// Correctly rounded, whatever the locale.
 Number number_of(std::string_view cell, char mark);
 
-/// The plain number, with a decimal point, that all of `text` is; NaN, which is in no range, where it is none.
-double number_or_nan(std::string_view text);
-
 /// True for a trimmed cell that is a number in some way of writing: either mark, thousands in groups.
 bool looks_numeric(std::string_view cell);
 

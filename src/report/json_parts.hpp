@@ -41,6 +41,19 @@ nlohmann::ordered_json expected_error_json(const Expected& e) {
             {"primaries_xy", e.primaries_xy}};
 }
 
+/// The eight Deviations of an individual, likewise.
+template <class Eight>
+nlohmann::ordered_json deviations_json(const Eight& d) {
+    return {{"lens_percent", d.lens_percent},
+            {"macula_percent", d.macula_percent},
+            {"l_density_percent", d.l_density_percent},
+            {"m_density_percent", d.m_density_percent},
+            {"s_density_percent", d.s_density_percent},
+            {"l_shift_nm", d.l_shift_nm},
+            {"m_shift_nm", d.m_shift_nm},
+            {"s_shift_nm", d.s_shift_nm}};
+}
+
 inline nlohmann::ordered_json warnings_json(const std::vector<Warning>& warnings) {
     nlohmann::ordered_json json = nlohmann::ordered_json::array();
     for (const Warning& warning : warnings) {

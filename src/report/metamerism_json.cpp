@@ -47,23 +47,16 @@ Json figures_json(const MetamerismAnswer& answer, std::size_t i, std::size_t s) 
 }
 
 Json viewer_json(const ExtremeViewer& viewer) {
-    const auto d = viewer.eye.deviations;
     Json reasons = Json::array();
     for (const ViewerReason& reason : viewer.reasons) {
         reasons.push_back({{"words", reason.words}, {"de00_without", reason.without}});
     }
-    return {{"white_de00", viewer.de00},
-            {"description", viewer.description},
-            {"age_years", viewer.eye.conditions.age_years},
-            {"lens_percent", d.lens_percent},
-            {"macula_percent", d.macula_percent},
-            {"l_density_percent", d.l_density_percent},
-            {"m_density_percent", d.m_density_percent},
-            {"s_density_percent", d.s_density_percent},
-            {"l_shift_nm", d.l_shift_nm},
-            {"m_shift_nm", d.m_shift_nm},
-            {"s_shift_nm", d.s_shift_nm},
-            {"reasons", reasons}};
+    Json json = {{"white_de00", viewer.de00},
+                 {"description", viewer.description},
+                 {"age_years", viewer.eye.conditions.age_years}};
+    json.update(deviations_json(viewer.eye.deviations));
+    json["reasons"] = reasons;
+    return json;
 }
 
 Json pair_json(const MetamerismAnswer& answer, std::size_t i) {

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <set>
 #include <string_view>
 #include <utility>
@@ -88,11 +87,6 @@ Readings open_readings(const std::string& name, const MeterFitRequest& request) 
     });
 }
 
-double number_or_nan(std::string_view text) {
-    return samelight::detail::decimal_number(text).value_or(
-        std::numeric_limits<double>::quiet_NaN());
-}
-
 bool has_repeats(const ReadingSet& set) {
     std::size_t repeats = 0;
     for (const Patch& patch : set.patches()) {
@@ -122,10 +116,11 @@ void set_noise(const MeterFitRequest& request, const ReadingSet& set, FitOptions
         options.noise_from = NoiseFrom::residuals;
     } else {
         const std::size_t comma = text.find(',');
-        const double xy = number_or_nan(std::string_view(text).substr(0, comma));
-        const double luminance = comma == std::string::npos
-                                     ? 0.0
-                                     : number_or_nan(std::string_view(text).substr(comma + 1));
+        const double xy = samelight::detail::number_or_nan(std::string_view(text).substr(0, comma));
+        const double luminance =
+            comma == std::string::npos
+                ? 0.0
+                : samelight::detail::number_or_nan(std::string_view(text).substr(comma + 1));
         if (!(xy > 0.0) || !(xy < 0.1) || !(luminance >= 0.0) || !(luminance < 1.0)) {
             throw Error(ErrorKind::input, "noise", "\"" + text + "\"",
                         "auto, pooled, each-patch, residuals, or XY[,Y]: standard deviations of "

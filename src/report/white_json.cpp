@@ -83,17 +83,6 @@ Json population_json(const Population& population, const PopulationPart& part) {
             {"pair_share", part.pair_share}};
 }
 
-Json deviations_json(const Deviations& d) {
-    return {{"lens_percent", d.lens_percent},
-            {"macula_percent", d.macula_percent},
-            {"l_density_percent", d.l_density_percent},
-            {"m_density_percent", d.m_density_percent},
-            {"s_density_percent", d.s_density_percent},
-            {"l_shift_nm", d.l_shift_nm},
-            {"m_shift_nm", d.m_shift_nm},
-            {"s_shift_nm", d.s_shift_nm}};
-}
-
 Json viewers_json(const std::vector<Viewer>& viewers, const HouseholdPart& part) {
     const Household& household = part.people;
     Json json = Json::array();

@@ -1,7 +1,6 @@
 #include "white_people.hpp"
 
 #include <cmath>
-#include <limits>
 #include <string_view>
 #include <utility>
 
@@ -17,12 +16,6 @@ namespace samelight::report {
 namespace {
 
 constexpr double pair_threshold_uv = 0.004;
-
-/// The number that `text` is, or NaN.
-double number(std::string_view text) {
-    return samelight::detail::decimal_number(text).value_or(
-        std::numeric_limits<double>::quiet_NaN());
-}
 
 /// The field of view, degrees, of an observer by its id.
 double field_of(const std::string& observer) {
@@ -178,9 +171,11 @@ void name_viewers(const std::vector<std::string>& typed, std::vector<Viewer>& vi
     }
     for (const std::string& text : typed) {
         const std::size_t colon = text.find(':');
-        double age = number(std::string_view(text).substr(0, colon));
+        double age = samelight::detail::number_or_nan(std::string_view(text).substr(0, colon));
         const double field =
-            colon == std::string::npos ? 2.0 : number(std::string_view(text).substr(colon + 1));
+            colon == std::string::npos
+                ? 2.0
+                : samelight::detail::number_or_nan(std::string_view(text).substr(colon + 1));
         if (!(age >= 1.0 && age <= 120.0) || !(field >= 1.0 && field <= 10.0)) {
             throw Error(ErrorKind::input, "viewer \"" + text + "\"", "not an age and a field",
                         "AGE or AGE:FIELD, years and 1 to 10 degrees, such as 45 or 45:4");
@@ -204,8 +199,12 @@ void learn_from_eyes(const std::vector<std::string>& typed, const Panel& panel,
         const std::size_t equals = text.find('=');
         const std::size_t comma = text.find(',');
         const bool whole = equals == 1 && comma != std::string::npos && comma > equals;
-        const double x = whole ? number(std::string_view(text).substr(2, comma - 2)) : std::nan("");
-        const double y = whole ? number(std::string_view(text).substr(comma + 1)) : std::nan("");
+        const double x =
+            whole ? samelight::detail::number_or_nan(std::string_view(text).substr(2, comma - 2))
+                  : std::nan("");
+        const double y =
+            whole ? samelight::detail::number_or_nan(std::string_view(text).substr(comma + 1))
+                  : std::nan("");
         const auto who = static_cast<std::size_t>(whole ? text[0] - 'A' : 26);
         if (!(x > 0.0 && y > 0.0 && x + y < 1.0) || who >= answer.viewers.size()) {
             throw Error(ErrorKind::input, "eye \"" + text + "\"", "not a viewer's white",

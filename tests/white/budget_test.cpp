@@ -1,5 +1,6 @@
 // The budget of a target: its parts against the literature's figures, their sum against a simulation, its limits.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdio>
 #include <limits>
@@ -69,6 +70,22 @@ TEST(Budget, PartsAddUp) {
 /// How many standard errors of the simulation two figures lie apart; equal figures and no error: 0.
 double errors_apart(double a, double b, double error) {
     return a == b ? 0.0 : std::abs(a - b) / std::max(error, 1e-30);
+}
+
+/// Mean and covariance about it within four standard errors of the simulation's.
+void expect_within_errors(const std::array<double, 2>& mean,
+                          const std::array<double, 4>& about_means,
+                          const SimulatedBudget& simulated, const std::string& which) {
+    for (const std::size_t k : {0U, 1U, 3U}) {
+        EXPECT_LT(
+            errors_apart(about_means[k], simulated.covariance[k], simulated.covariance_error[k]),
+            4.0)
+            << which << k << ": " << about_means[k] << " " << simulated.covariance[k];
+    }
+    for (const std::size_t k : {0U, 1U}) {
+        EXPECT_LT(errors_apart(mean[k], simulated.mean[k], simulated.mean_error[k]), 4.0)
+            << which << k << ": " << mean[k] << " " << simulated.mean[k];
+    }
 }
 
 /// Only one cause at a time.
@@ -141,15 +158,7 @@ TEST(Budget, ChoicesAreWhatASimulationFinds) {
             mean[0] += part.mean[0];
             mean[1] += part.mean[1];
         }
-        for (const std::size_t k : {0U, 1U, 3U}) {
-            EXPECT_LT(errors_apart(about_means[k], simulated.covariance[k],
-                                   simulated.covariance_error[k]),
-                      4.0)
-                << viewers << k;
-        }
-        for (const std::size_t k : {0U, 1U}) {
-            EXPECT_LT(errors_apart(mean[k], simulated.mean[k], simulated.mean_error[k]), 4.0);
-        }
+        expect_within_errors(mean, about_means, simulated, viewers ? "viewers" : "observers");
         EXPECT_EQ(std::count_if(budget.parts.begin(), budget.parts.end(),
                                 [](const BudgetPart& p) { return p.code == "observer_choice"; }),
                   viewers ? 0 : 1);
@@ -175,16 +184,7 @@ TEST(Budget, AgreesWithASimulationOfEverythingAtOnce) {
             mean[0] += part.mean[0];
             mean[1] += part.mean[1];
         }
-        for (const std::size_t k : {0U, 1U, 3U}) {
-            EXPECT_LT(errors_apart(about_means[k], simulated.covariance[k],
-                                   simulated.covariance_error[k]),
-                      4.0)
-                << name << k << ": " << about_means[k] << " " << simulated.covariance[k];
-        }
-        for (const std::size_t k : {0U, 1U}) {
-            EXPECT_LT(errors_apart(mean[k], simulated.mean[k], simulated.mean_error[k]), 4.0)
-                << name << k << ": " << mean[k] << " " << simulated.mean[k];
-        }
+        expect_within_errors(mean, about_means, simulated, name);
     }
 }
 

@@ -2,6 +2,7 @@
 // Numbers as text, whatever the process's locale says.
 #include <array>
 #include <charconv>
+#include <limits>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -40,6 +41,11 @@ inline std::optional<double> decimal_number(std::string_view text) {
         return std::nullopt;
     }
     return value;
+}
+
+/// The same, NaN, which is in no range, instead of nothing.
+inline double number_or_nan(std::string_view text) {
+    return decimal_number(text).value_or(std::numeric_limits<double>::quiet_NaN());
 }
 
 }  // namespace detail

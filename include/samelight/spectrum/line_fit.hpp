@@ -9,6 +9,7 @@
 
 #include <Eigen/Dense>
 
+#include "samelight/numeric/golden_section.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 namespace samelight::detail {
@@ -89,32 +90,6 @@ inline double step_near(const Spectrum& spectrum, double nm) {
     const auto i =
         std::clamp<std::ptrdiff_t>(above, 1, static_cast<std::ptrdiff_t>(all.size()) - 1);
     return all[static_cast<std::size_t>(i)] - all[static_cast<std::size_t>(i) - 1];
-}
-
-/// Least of f over [low, high], by golden sections to 1e-5 of the range; f is taken to have one valley there.
-template <class F>
-double golden_least(const F& f, double low, double high) {
-    constexpr double ratio = 0.6180339887498949;
-    double a = high - ratio * (high - low);
-    double b = low + ratio * (high - low);
-    double fa = f(a);
-    double fb = f(b);
-    for (int round = 0; round < 24; ++round) {
-        if (fa < fb) {
-            high = b;
-            b = a;
-            fb = fa;
-            a = high - ratio * (high - low);
-            fa = f(a);
-        } else {
-            low = a;
-            a = b;
-            fa = fb;
-            b = low + ratio * (high - low);
-            fb = f(b);
-        }
-    }
-    return 0.5 * (low + high);
 }
 
 /// Standard error of a line's place, from the derivatives of the fit and its residuals (no less than `noise` each).
@@ -259,13 +234,13 @@ inline std::optional<LineFit> fit_line(const Spectrum& spectrum, std::span<const
     const double near =
         std::max(std::min(step, width_nm), window.lines_nm.size() > 1 ? 0.2 * width_nm : 0.0);
     const auto best_shift = [&](double width) {
-        return golden_least([&](double shift) { return left_over(shift, width); }, place - near,
-                            place + near);
+        return golden_minimum(place - near, place + near, 2e-5 * near,
+                              [&](double shift) { return left_over(shift, width); });
     };
     double width = width_nm;
     if (free_width) {
-        width = golden_least([&](double w) { return left_over(best_shift(w), w); }, 0.6 * width_nm,
-                             1.5 * width_nm);
+        width = golden_minimum(0.6 * width_nm, 1.5 * width_nm, 0.9e-5 * width_nm,
+                               [&](double w) { return left_over(best_shift(w), w); });
     }
     const double shift = best_shift(width);
     const LineResidual fit = fit_columns(window, line_columns(window, shift, width));

@@ -41,8 +41,8 @@ inline std::vector<Eigen::Index> places_of_samples(const Eigen::VectorXd& column
 
 /// A column of a coarse file as a light that there may be: linear between the samples, but for peaks that the samples don't resolve
 /// (judge_sampling()); these may be lines, and become one, as narrow as the sampling can hold it, with the peak's light and at its
-/// centre. No light is lost or made. Of such a light another instrument of that step reads more or less, depending on where its
-/// samples fall, which linear light wouldn't show.
+/// centre. No light is made, and none lost but what half a step beyond the first and last sample holds. Of such a light another
+/// instrument of that step reads more or less, depending on where its samples fall, which linear light wouldn't show.
 inline Eigen::VectorXd between_samples(const Eigen::VectorXd& column, const Sampling& sampling,
                                        double step_nm) {
     const std::vector<Eigen::Index> places = places_of_samples(column, sampling, step_nm);
@@ -81,8 +81,8 @@ inline Eigen::VectorXd between_samples(const Eigen::VectorXd& column, const Samp
             result[below + 1] += stride * light * share;
         }
     }
-    for (std::size_t j = 0; j < places.size();
-         ++j) {  // a hat about each sample: linear between them
+    // A hat about each sample: linear between them.
+    for (std::size_t j = 0; j < places.size(); ++j) {
         for (Eigen::Index d = -static_cast<Eigen::Index>(stride) + 1;
              d < static_cast<Eigen::Index>(stride); ++d) {
             const Eigen::Index at = places[j] + d;

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "samelight/numeric/golden_section.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/white/mismatch.hpp"
 
@@ -32,32 +33,6 @@ inline double together(const std::vector<double>& distances, Compromise rule) {
             break;
     }
     return mean(distances);
-}
-
-/// Where a convex function of one number is least, from `low` to `high`: golden sections, which no kink stops.
-template <class F>
-double golden_minimum(double low, double high, F&& cost) {
-    constexpr double ratio = 0.618033988749894848;
-    double left = high - ratio * (high - low);
-    double right = low + ratio * (high - low);
-    double at_left = cost(left);
-    double at_right = cost(right);
-    while (high - low > 1e-10) {
-        if (at_left <= at_right) {
-            high = right;
-            right = left;
-            at_right = at_left;
-            left = high - ratio * (high - low);
-            at_left = cost(left);
-        } else {
-            low = left;
-            left = right;
-            at_left = at_right;
-            right = low + ratio * (high - low);
-            at_right = cost(right);
-        }
-    }
-    return 0.5 * (low + high);
 }
 
 /// People's distances from the reference near a setting, to first order in its move.
@@ -85,10 +60,10 @@ class LinearDistances {
     /// The move within `reach` in x and in y that is best; for the largest and the mean, which are convex.
     std::array<double, 2> best_move(double reach) {
         const auto best_y = [&](double dx) {
-            return golden_minimum(-reach, reach, [&](double dy) { return cost(dx, dy); });
+            return golden_minimum(-reach, reach, 1e-10, [&](double dy) { return cost(dx, dy); });
         };
         const double dx =
-            golden_minimum(-reach, reach, [&](double x) { return cost(x, best_y(x)); });
+            golden_minimum(-reach, reach, 1e-10, [&](double x) { return cost(x, best_y(x)); });
         return {dx, best_y(dx)};
     }
 
