@@ -47,10 +47,10 @@ TEST_F(SpectralCsvFile, MustBeThere) {
 TEST_F(SpectralCsvFile, MustBeARegularFile) {
     expect_error(folder_, ErrorKind::input, " a folder; wanted a file of spectra");
     expect_error("/dev/zero", ErrorKind::input,
-                 " neither a file nor a folder; wanted a regular file");
+                 " neither a file nor a folder; wanted a file of spectra");
     const fs::path pipe = folder_ / "pipe.csv";
     ASSERT_EQ(::mkfifo(pipe.c_str(), 0600), 0);
-    expect_error(pipe, ErrorKind::input, " neither a file nor a folder; wanted a regular file");
+    expect_error(pipe, ErrorKind::input, " neither a file nor a folder; wanted a file of spectra");
     const fs::path link = folder_ / "link.csv";
     fs::create_symlink(data_file("plain.csv"), link);
     EXPECT_EQ(read_spectral_csv(link).lights.size(), 3U);
