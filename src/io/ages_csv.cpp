@@ -14,6 +14,8 @@ namespace {
 
 constexpr double youngest = 20.0;
 constexpr double oldest = 80.0;
+/// More than there are; a file's largest size times this stays below what Ages can count to the last person.
+constexpr double most_people_of_an_age = 1e10;
 
 }  // namespace
 
@@ -34,6 +36,10 @@ NamedAges parse_ages(std::string_view bytes, const std::string& source) {
         if (!(count >= 0.0) || count != std::floor(count)) {
             sheet.refuse(row.line, row.cells[1], to_text(count) + " people",
                          "a whole number of people");
+        }
+        if (!(count <= most_people_of_an_age)) {
+            sheet.refuse(row.line, row.cells[1], to_text(count) + " people",
+                         "at most 10^10 people of an age");
         }
         const bool in_range = age >= youngest && age <= oldest;
         (in_range ? inside : outside) += count;

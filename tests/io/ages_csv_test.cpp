@@ -46,6 +46,7 @@ TEST(AgesFile, WhomTheFormulaLeavesOutIsSaid) {
 TEST(AgesFile, RefusesWithTheLine) {
     EXPECT_NE(refusal("age,count\n30,2\n40,x\n").find("ages.csv:3:4"), std::string::npos);
     EXPECT_NE(refusal("30,2.5\n").find("whole number"), std::string::npos);
+    EXPECT_NE(refusal("23;333333333333333332").find("ages.csv:1:4"), std::string::npos);
     EXPECT_NE(refusal("30,2,1\n").find("two columns"), std::string::npos);
     EXPECT_NE(refusal("10,2\n").find("20 to 80"), std::string::npos);
     EXPECT_NE(refusal("").find("ages.csv"), std::string::npos);
