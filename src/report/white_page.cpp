@@ -84,6 +84,17 @@ std::string left_text(const Target& target, int decimals) {
            with_sign(100.0 * left.light_change[2], 1) + " %. Then measure and ask again.";
 }
 
+/// What to do with the target's numbers under the verdict: a white to begin from by eye is none to dial in and leave.
+std::string lead_text(const PanelPart& part) {
+    if (part.advice && part.advice->verdict == Verdict::ask_the_eyes) {
+        return "Begin from x ";
+    }
+    if (part.advice && part.advice->verdict == Verdict::leave) {
+        return "If it is moved all the same, to x ";
+    }
+    return "Dial in x ";
+}
+
 std::string dial_text(const PanelPart& part) {
     const Target& target = part.dialled();
     const std::optional<TypeRange> range = dialled_range(part);
@@ -93,7 +104,7 @@ std::string dial_text(const PanelPart& part) {
                to_text(target.outside->nearest.x(), decimals) + ", y " +
                to_text(target.outside->nearest.y(), decimals) + ".";
     }
-    std::string text = "Dial in x " + to_text(target.xy.x(), decimals) + ", y " +
+    std::string text = lead_text(part) + to_text(target.xy.x(), decimals) + ", y " +
                        to_text(target.xy.y(), decimals) + " (" + (part.household ? "for " : "") +
                        target.observer_title + ").";
     if (range) {

@@ -79,8 +79,7 @@ std::string household_table(const WhiteAnswer& answer, const PanelPart& part) {
             padded("  ±" + within_text(within.x) + " " + within_text(within.y), 14);
         for (const CandidateWhite& candidate : household.candidates) {
             page += padded_left(
-                to_text(candidate.seen[i].uv, 4) + ", DE " + to_text(candidate.seen[i].de00, 1),
-                15);
+                to_text(candidate.seen[i].uv, 4) + " DE " + to_text(candidate.seen[i].de00, 1), 15);
         }
         page += "\n";
     }

@@ -1,6 +1,7 @@
 // `samelight white` with people: viewers, matches by eye, populations, what is doubtful about it all, and pages that say it plainly.
 #include <algorithm>
 #include <cmath>
+#include <regex>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -98,6 +99,31 @@ TEST(WhitePeople, ViewersWhoPullOppositeWaysAskTheEyes) {
     const std::string reason = named["reason"];
     EXPECT_NE(reason.find("CIE 2015, 10 degrees"), std::string::npos) << reason;
     EXPECT_EQ(reason.find("CIE 1931"), std::string::npos) << reason;
+}
+
+// A white to set by eye is one to begin from; a white that is to be left is no order.
+TEST(WhitePeople, TheNumbersAreOfferedAsTheVerdictSays) {
+    EXPECT_TRUE(page_says(page_of("oled-rgb" + tube + "--viewer 45"), "Dial in x 0.30"));
+    const std::string ask = page_of("oled-rgb" + tube + "--viewer 25 --viewer 65");
+    EXPECT_TRUE(page_says(ask, "Begin from x 0.30")) << ask;
+    EXPECT_FALSE(page_says(ask, "Dial in")) << ask;
+    const std::string leave = page_of("crt --reference crt");
+    EXPECT_TRUE(page_says(leave, "LEAVE")) << leave;
+    EXPECT_TRUE(page_says(leave, "If it is moved all the same, to x ")) << leave;
+    EXPECT_FALSE(page_says(leave, "Dial in")) << leave;
+}
+
+// Columns of a viewer's line are apart even where the differences are large.
+TEST(WhitePeople, AViewersColumnsAreApart) {
+    const std::string page = page_of("oled-rgb --viewer 25 --viewer 70");
+    const std::regex cell("([^ ]?)(0\\.[0-9]{4} DE [0-9]{2}\\.[0-9])([^ \n]?)");
+    int cells = 0;
+    for (std::sregex_iterator at(page.begin(), page.end(), cell), end; at != end; ++at) {
+        EXPECT_EQ((*at)[1].length(), 0) << page;
+        EXPECT_EQ((*at)[3].length(), 0) << page;
+        ++cells;
+    }
+    EXPECT_GE(cells, 2) << page;
 }
 
 TEST(WhitePeople, TheWhiteAsItStandsIsTheHouseholdsToo) {

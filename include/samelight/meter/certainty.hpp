@@ -55,11 +55,13 @@ struct Certainty {
     double x_degrees_of_freedom = 0.0, y_degrees_of_freedom = 0.0,
            luminance_degrees_of_freedom = 0.0;
 
+    /// The covariance of x and y, 2 x 2; a view of this.
+    [[nodiscard]] auto xy_covariance() const {
+        return Eigen::Map<const Eigen::Matrix2d, 0, Eigen::OuterStride<3>>(covariance.data());
+    }
     /// Where the truth lies, x and y together, with probability `coverage`. Infinite axes where there are too few repeats to say.
     [[nodiscard]] Ellipse region(double coverage = 0.95) const {
-        Eigen::Matrix2d c;
-        c << covariance[0], covariance[1], covariance[3], covariance[4];
-        Ellipse ellipse = coverage_ellipse(xy, Covariance(c), coverage);
+        Ellipse ellipse = coverage_ellipse(xy, Covariance(xy_covariance()), coverage);
         const double factor =
             hotelling_factor(coverage, xy_degrees_of_freedom) / plane_radius(coverage);
         ellipse.semi_major *= factor;
@@ -68,8 +70,7 @@ struct Certainty {
     }
     /// Whether the region holds this chromaticity.
     [[nodiscard]] bool region_contains(double x, double y, double coverage = 0.95) const {
-        Eigen::Matrix2d c;
-        c << covariance[0], covariance[1], covariance[3], covariance[4];
+        const Eigen::Matrix2d c = xy_covariance();
         const Eigen::Vector2d d(x - xy[0], y - xy[1]);
         const double factor = hotelling_factor(coverage, xy_degrees_of_freedom);
         return std::isinf(factor) || d.dot(c.inverse() * d) <= factor * factor;

@@ -88,12 +88,10 @@ inline double root_mean_square_xy(const LikelyPoint& point, const Eigen::Vector2
 
 /// Covariance that the correction's own noise gives the corrected x, y.
 inline Eigen::Matrix2d own_covariance(const Correction& correction, const Eigen::Vector3d& meter) {
-    Eigen::Matrix2d result = Eigen::Matrix2d::Zero();
     if (correction.covariance && meter[1] > 0.0 && meter.sum() > 0.0) {
-        const auto c = certainty(correction, as_array(meter)).covariance;
-        result << c[0], c[1], c[3], c[4];
+        return Eigen::Matrix2d(certainty(correction, as_array(meter)).xy_covariance());
     }
-    return result;
+    return Eigen::Matrix2d::Zero();
 }
 
 /// The error of reading red, green, blue and white through the correction; nothing where a corrected reading would be no light at all.

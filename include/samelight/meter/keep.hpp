@@ -110,7 +110,7 @@ inline KeepDoubt keep_doubt(const Correction& correction, const PairedWhite& whi
     double freedom = std::numeric_limits<double>::infinity();
     if (correction.covariance) {
         const Certainty c = certainty(correction, uncorrected_white(correction, white.meter));
-        own << c.covariance[0], c.covariance[1], c.covariance[3], c.covariance[4];
+        own = c.xy_covariance();
         freedom = c.xy_degrees_of_freedom;
     }
     const Eigen::Matrix2d by_xy = uv_by_xy(white.reference[0], white.reference[1]);
