@@ -26,8 +26,9 @@ NamedAges parse_ages(std::string_view bytes, const std::string& source) {
     std::vector<AgeCount> counts;
     double inside = 0.0;
     double outside = 0.0;
-    for (const detail::NumberRow& row :
-         detail::number_rows(sheet, 2, "two columns: age in years and number of people")) {
+    const detail::NumberTable table =
+        detail::number_table(sheet, 2, "two columns: age in years and number of people");
+    for (const detail::NumberRow& row : table.rows) {
         const double age = row.values[0];
         const double count = row.values[1];
         if (!(age >= 0.0) || !(age <= 130.0)) {

@@ -1,5 +1,6 @@
 #include "samelight/io/deviation_functions.hpp"
 
+#include <cctype>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -23,6 +24,27 @@ using detail::Sheet;
 constexpr const char* wanted_columns =
     "four columns: wavelength_nm and the deviations of x, y and z";
 
+/// The last of the letters x, y, z in a word, which is what it names: of "deviation_x", "dY1", "z-bar"; 0 for none.
+char function_named(std::string_view word) {
+    const std::size_t at = word.find_last_of("xyzXYZ");
+    return at == std::string_view::npos
+               ? '\0'
+               : static_cast<char>(std::tolower(static_cast<unsigned char>(word[at])));
+}
+
+/// A heading that names other columns, or these in another order, is of another file.
+void check_heading(const Sheet& sheet, const detail::NumberHeading& heading) {
+    constexpr std::string_view functions = "xyz";
+    for (std::size_t k = 0; k < functions.size(); ++k) {
+        const std::string_view cell = heading.cells[k + 1];
+        if (function_named(cell) != functions[k]) {
+            sheet.refuse(heading.line, cell, detail::shown(cell),
+                         "a heading that names " + std::string(1, functions[k]) +
+                             " here: " + wanted_columns);
+        }
+    }
+}
+
 }  // namespace
 
 DeviationFunctions parse_deviation_functions(std::string_view bytes, const std::string& source) {
@@ -30,11 +52,15 @@ DeviationFunctions parse_deviation_functions(std::string_view bytes, const std::
     const DecodedText decoded = decode_text(bytes, shown_source);
     const Sheet sheet(decoded.text, shown_source);
     DeviationFunctions result{source, {}, decoded.understood};
-    for (const detail::NumberRow& row : detail::number_rows(sheet, 4, wanted_columns)) {
+    const detail::NumberTable table = detail::number_table(sheet, 4, wanted_columns);
+    if (table.heading) {
+        check_heading(sheet, *table.heading);
+    }
+    for (const detail::NumberRow& row : table.rows) {
         for (std::size_t k = 1; k < 4; ++k) {
-            if (std::abs(row.values[k]) > 10.0) {
+            if (std::abs(row.values[k]) > 1.0) {
                 sheet.refuse(row.line, row.cells[k], detail::shown(row.cells[k]),
-                             "a deviation from -10 to 10, of functions whose peaks are about 1");
+                             "a deviation from -1 to 1, of functions whose peaks are 1 to 2");
             }
         }
         if (!(row.values[0] >= 100.0) || !(row.values[0] <= 5000.0)) {

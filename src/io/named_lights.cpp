@@ -24,6 +24,15 @@ struct Asked {
     [[nodiscard]] bool is_file() const { return name.find_first_of("./\\") != std::string::npos; }
 };
 
+const GenericModel* find_model(std::string_view name) {
+    for (const GenericModel& model : generic_models()) {
+        if (model.name() == name) {
+            return &model;
+        }
+    }
+    return nullptr;
+}
+
 Asked take_apart(const std::string& text) {
     const std::size_t at = text.rfind('@');
     if (at == std::string::npos) {
@@ -40,7 +49,7 @@ Asked take_apart(const std::string& text) {
     if (comma != std::string_view::npos && x > 0.0 && y > 0.0 && x + y < 1.0) {
         return {text.substr(0, at), Chromaticity<Cie1931_2deg>(x, y)};
     }
-    if (looks_meant) {
+    if (looks_meant || find_model(text.substr(0, at)) != nullptr) {
         throw Error(ErrorKind::input, text, "\"@" + std::string(setting) + "\"",
                     "@x,y with a CIE 1931 chromaticity, such as @0.3127,0.3290");
     }
@@ -55,9 +64,10 @@ std::string list_of_models() {
     return list;
 }
 
-const GenericModel* find_model(std::string_view name) {
+/// The model that a file says it holds; none for a measurement, or where no built-in model has that title.
+const GenericModel* model_of(const SpectralFile& file) {
     for (const GenericModel& model : generic_models()) {
-        if (model.name() == name) {
+        if (model.title() == file.model_title) {
             return &model;
         }
     }
@@ -168,6 +178,11 @@ void append(std::vector<Warning>& to, const std::vector<Warning>& more) {
     to.insert(to.end(), more.begin(), more.end());
 }
 
+Warning reference_is_generic() {
+    return {"reference_generic",
+            "The reference is a generic model of its type, not a display that was measured."};
+}
+
 NamedReference reference_from_file(const Asked& asked, const Sampling& sampling) {
     const SpectralFile file = read_spectral_csv(asked.name);
     const bool is_display = file.find("red") != nullptr && file.find("green") != nullptr &&
@@ -184,6 +199,10 @@ NamedReference reference_from_file(const Asked& asked, const Sampling& sampling)
     }();
     append(result.reference.warnings, warnings_of(file, sampling));
     result.step_nm = step_of(file);
+    result.measured = file.model_title.empty();
+    if (!result.measured) {
+        result.reference.warnings.push_back(reference_is_generic());
+    }
     return result;
 }
 
@@ -193,7 +212,7 @@ NamedPanel open_panel(const std::string& text, const Sampling& sampling) {
     const Asked asked = take_apart(text);
     if (asked.is_file()) {
         const SpectralFile file = read_spectral_csv(asked.name);
-        NamedPanel result{panel_of(file, sampling), nullptr, asked.set_to, file.understood,
+        NamedPanel result{panel_of(file, sampling), model_of(file), asked.set_to, file.understood,
                           warnings_of(file, sampling)};
         result.step_nm = step_of(file);
         return result;
@@ -210,17 +229,13 @@ NamedPanel open_panel(const std::string& text, const Sampling& sampling) {
 NamedReference open_reference(const std::string& text, const Sampling& sampling) {
     const Asked asked = take_apart(text);
     if (asked.is_file()) {
-        NamedReference result = reference_from_file(asked, sampling);
-        result.measured = true;
-        return result;
+        return reference_from_file(asked, sampling);
     }
     if (const GenericModel* model = find_model(asked.name)) {
         const Panel panel = generic_panel(*model, sampling);
         NamedReference result{
             asked.set_to ? display_reference(panel, *asked.set_to) : display_reference(panel), {}};
-        result.reference.warnings.push_back(
-            {"reference_generic",
-             "The reference is a generic model of its type, not a display that was measured."});
+        result.reference.warnings.push_back(reference_is_generic());
         return result;
     }
     if (asked.set_to) {

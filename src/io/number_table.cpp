@@ -35,10 +35,9 @@ Habits habits_of(const Sheet& sheet) {
     return {separator, commas ? ',' : '.'};
 }
 
-std::vector<NumberRow> number_rows(const Sheet& sheet, std::size_t columns,
-                                   const std::string& wanted) {
+NumberTable number_table(const Sheet& sheet, std::size_t columns, const std::string& wanted) {
     const Habits habits = habits_of(sheet);
-    std::vector<NumberRow> rows;
+    NumberTable table;
     std::vector<Cell> cells;
     for (std::size_t i = 0; i < sheet.lines().size(); ++i) {
         if (sheet.lines()[i].comment) {
@@ -49,8 +48,12 @@ std::vector<NumberRow> number_rows(const Sheet& sheet, std::size_t columns,
         if (filled != columns) {
             sheet.refuse_line(i, counted(filled, "column"), wanted);
         }
-        if (rows.empty() && number_of(cells[0].text, habits.mark).fault != Fault::none) {
-            continue;  // a heading: its words are the file's own affair
+        if (table.rows.empty() && number_of(cells[0].text, habits.mark).fault != Fault::none) {
+            table.heading = {i, {}};
+            for (std::size_t k = 0; k < columns; ++k) {
+                table.heading->cells.push_back(cells[k].text);
+            }
+            continue;
         }
         NumberRow row{i, {}, {}};
         for (std::size_t k = 0; k < columns; ++k) {
@@ -61,9 +64,9 @@ std::vector<NumberRow> number_rows(const Sheet& sheet, std::size_t columns,
             row.values.push_back(number.value);
             row.cells.push_back(cells[k].text);
         }
-        rows.push_back(std::move(row));
+        table.rows.push_back(std::move(row));
     }
-    return rows;
+    return table;
 }
 
 }  // namespace samelight::io::detail

@@ -1,6 +1,7 @@
 #pragma once
 // A small table of nothing but numbers, with or without a heading.
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -25,9 +26,20 @@ struct NumberRow {
     std::vector<std::string_view> cells;
 };
 
+/// A heading: its words, and where it stands.
+struct NumberHeading {
+    std::size_t line;  ///< index into Sheet::lines()
+    std::vector<std::string_view> cells;
+};
+
+/// What such a file holds.
+struct NumberTable {
+    std::optional<NumberHeading> heading;  ///< the last line of words before the numbers
+    std::vector<NumberRow> rows;
+};
+
 /// All rows of `columns` numbers; a heading before them must have as many cells. Throws Error (input) for anything else.
 /// @param wanted what the columns are, for messages: "two columns: age_years and count"
-std::vector<NumberRow> number_rows(const Sheet& sheet, std::size_t columns,
-                                   const std::string& wanted);
+NumberTable number_table(const Sheet& sheet, std::size_t columns, const std::string& wanted);
 
 }  // namespace samelight::io::detail

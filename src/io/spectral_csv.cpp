@@ -118,6 +118,21 @@ std::vector<std::string> describe(const Sheet& sheet, const Layout& layout,
     return sentences;
 }
 
+/// The title of the type of which the file says that it holds a model; empty where it says nothing of the kind.
+std::string model_title(const Sheet& sheet) {
+    for (const detail::Line& line : sheet.lines()) {
+        const std::size_t at =
+            line.comment ? line.text.find(generic_model_mark) : std::string_view::npos;
+        if (at != std::string_view::npos) {
+            std::string_view title = line.text.substr(at + generic_model_mark.size());
+            title =
+                title.substr(0, title.find_last_not_of(" \t,;\"") + 1);  // as spreadsheets save it
+            return std::string(title);
+        }
+    }
+    return "";
+}
+
 std::string list_lights(const SpectralFile& file) {
     constexpr std::size_t most = 12;
     std::string text = "Lights: ";
@@ -156,6 +171,10 @@ SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& sourc
     detail::check_values(reading, groups);
     file.understood.push_back(describe(file.lights.front().light));
     file.understood.push_back(list_lights(file));
+    file.model_title = model_title(sheet);
+    if (!file.model_title.empty()) {
+        file.understood.push_back("By its own words a generic model, not a measured display.");
+    }
     return file;
 }
 

@@ -112,7 +112,7 @@ std::string panel_list_json() {
 std::string panel_csv(const std::string& name) {
     const GenericModel& model = generic_model(name);
     std::vector<std::string> comments = {
-        "generic model, not a measured display: " + std::string(model.title()),
+        std::string(io::generic_model_mark) + std::string(model.title()),
         "samelight " + std::string(version) + "; relative power; native white at CIE 1931 x " +
             to_text(generic_native_white_xy[0], 4) + " y " +
             to_text(generic_native_white_xy[1], 4)};

@@ -4,6 +4,8 @@
 #include <optional>
 #include <utility>
 
+#include "people_words.hpp"
+#include "samelight/colour/lab.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/io/ages_csv.hpp"
 #include "samelight/io/deviation_functions.hpp"
@@ -14,7 +16,9 @@
 #include "samelight/metamerism/unit_spread.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
 #include "samelight/white/target.hpp"
+#include "text_layout.hpp"
 #include "white_people.hpp"
 
 namespace samelight::report {
@@ -83,6 +87,16 @@ std::vector<double> seen_by(const std::vector<Individual>& eyes, const PairOfWhi
                            whites.mean);
 }
 
+/// What a colour of the set looks like under the reference to CIE 1931, in words.
+std::string words_of(std::size_t colour, const SampledLight& white) {
+    const SurfacePatch& patch = patch_set()[colour];
+    const auto lab =
+        samelight::lab(tristimulus<Cie1931_2deg>(patch_light(patch.reflectance, white)),
+                       tristimulus<Cie1931_2deg>(white));
+    return std::string(patch_group_name(patch.group)) + ", L* " + to_text(lab.L(), 0) + ", a* " +
+           with_sign(lab.a(), 0) + ", b* " + with_sign(lab.b(), 0);
+}
+
 MetamerismPair pair_of(const Scene& scene, const MetamerismAnswer& answer, const MatrixPair& pair) {
     MetamerismPair result{};
     result.basis = basis_of(answer.panels[pair.first], answer.panels[pair.second]);
@@ -92,6 +106,7 @@ MetamerismPair pair_of(const Scene& scene, const MetamerismAnswer& answer, const
         scene.population, MixedLights(with_targets.first.sampling, with_targets.first.column()),
         MixedLights(with_targets.second.sampling, with_targets.second.column()), with_targets.mean,
         pair.figures[1].viewer_white_de00);
+    result.worst_colour = words_of(pair.figures[1].worst_colour, scene.white);
     if (!scene.eyes.empty()) {
         const auto before = seen_by(scene.eyes, as_set);
         const auto after = seen_by(scene.eyes, with_targets);
@@ -104,10 +119,10 @@ MetamerismPair pair_of(const Scene& scene, const MetamerismAnswer& answer, const
 
 /// The CIE's index, change in observer, of the whites as set.
 void add_deviate(const Scene& scene, MetamerismAnswer& answer) {
-    if (scene.request.deviations.empty()) {
+    if (!scene.request.deviations) {
         return;
     }
-    const io::DeviationFunctions file = io::read_deviation_functions(scene.request.deviations);
+    const io::DeviationFunctions file = io::read_deviation_functions(*scene.request.deviations);
     answer.deviations = file.source + ":";
     for (const std::string& sentence : file.understood) {
         *answer.deviations += " " + sentence;
@@ -239,6 +254,12 @@ std::string setting_word(Setting setting) {
     throw Error(ErrorKind::domain, "setting_word", "an unknown setting", "a Setting");
 }
 
+std::vector<Warning> metamerism_left_out(const MetamerismAnswer& answer) {
+    std::vector<Warning> warnings = answer.left_out;
+    warnings.insert(warnings.end(), answer.matrix.warnings.begin(), answer.matrix.warnings.end());
+    return warnings;
+}
+
 std::string colour_name(std::size_t colour) { return patch_set()[colour].name; }
 
 MetamerismAnswer answer_metamerism(const MetamerismRequest& request) {
@@ -252,6 +273,7 @@ MetamerismAnswer answer_metamerism(const MetamerismRequest& request) {
         observer.title(),
         observer.id() + ": " + observer.edition(),
         population.describe(),
+        population_text(population),
         {},
         {},
         {},

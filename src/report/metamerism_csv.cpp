@@ -72,7 +72,10 @@ std::string metamerism_csv(const MetamerismAnswer& answer) {
     heading.insert(heading.end(),
                    {"colours_largest_any_de00", "worst_colour", "worst_colour_mean_de00"});
     add_index_names("colours_", heading);
-    heading.insert(heading.end(), {"white_least_mean_de00", "white_deviate_observer_de_ab"});
+    add_spread_names("colours_uv_", heading);
+    heading.insert(heading.end(),
+                   {"colours_pair_share", "white_least_mean_de00", "white_units_low_mean_de00",
+                    "white_units_high_mean_de00", "white_deviate_observer_de_ab"});
     std::string text = row_text(heading);
     for (std::size_t i = 0; i < answer.pairs.size(); ++i) {
         const MatrixPair& pair = answer.matrix.pairs[i];
@@ -91,7 +94,16 @@ std::string metamerism_csv(const MetamerismAnswer& answer) {
                          {to_text(figures.largest_de00), colour_name(figures.worst_colour),
                           to_text(figures.worst_colour_de00)});
             add_indices(figures.colours_index, cells);
+            if (figures.colours_index) {
+                add_spread(figures.colours_index->uv, cells);
+                cells.push_back(to_text(figures.colours_index->pair_share));
+            } else {
+                cells.insert(cells.end(), 7, "");
+            }
             cells.push_back(pair.least_white_de00 ? to_text(*pair.least_white_de00) : "");
+            const bool of_units = part.units && answer.matrix.settings[s] == Setting::white_matched;
+            cells.push_back(of_units ? to_text(part.units->low) : "");
+            cells.push_back(of_units ? to_text(part.units->high) : "");
             cells.push_back(s == 0 && part.deviate ? to_text(part.deviate->de_ab) : "");
             text += row_text(cells);
         }

@@ -21,8 +21,7 @@ Json index_json(const PopulationIndex& index) {
             {"mcdm_de_ab", index.mcdm},
             {"ellipse_area_uv", index.ellipse_area_uv},
             {"ellipsoid_volume_lab", index.ellipsoid_volume},
-            {"coverage", index.options.coverage},
-            {"pair_share", index.pair_share}};
+            {"coverage", index.options.coverage}};
 }
 
 Json figures_json(const MetamerismAnswer& answer, std::size_t i, std::size_t s) {
@@ -39,6 +38,7 @@ Json figures_json(const MetamerismAnswer& answer, std::size_t i, std::size_t s) 
     }
     if (figures.colours_index) {
         colours["uv"] = spread_json(figures.colours_index->uv);
+        colours["pair_share"] = figures.colours_index->pair_share;
         colours["indices"] = index_json(*figures.colours_index);
     }
     return {{"setting", setting_word(answer.matrix.settings[s])},
@@ -81,7 +81,8 @@ Json pair_json(const MetamerismAnswer& answer, std::size_t i) {
     }
     if (part.deviate) {
         json["deviate_observer"] = {{"white_de_ab", part.deviate->de_ab},
-                                    {"white_de00", part.deviate->de00}};
+                                    {"white_de00", part.deviate->de00},
+                                    {"mismatch_to_cie1931_taken_out", true}};
     }
     if (!part.viewers.empty()) {
         json["viewers"] = Json::array();
@@ -147,9 +148,7 @@ std::string metamerism_json(const MetamerismAnswer& answer) {
             {{"basis", basis_word(ranking.basis)}, {"pairs_best_first", ranking.pairs}});
     }
     json["deviations"] = answer.deviations ? Json(*answer.deviations) : Json();
-    std::vector<Warning> warnings = answer.left_out;
-    warnings.insert(warnings.end(), answer.matrix.warnings.begin(), answer.matrix.warnings.end());
-    json["warnings"] = warnings_json(warnings);
+    json["warnings"] = warnings_json(metamerism_left_out(answer));
     return json_text(json);
 }
 

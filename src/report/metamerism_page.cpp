@@ -3,6 +3,7 @@
 #include <string_view>
 #include <vector>
 
+#include "people_words.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/metamerism_answer.hpp"
 #include "short_name.hpp"
@@ -13,8 +14,11 @@ namespace {
 
 std::string de(double value) { return to_text(value, 1); }
 
-const std::string& name_of(const MetamerismAnswer& answer, std::size_t panel) {
-    return answer.panels[panel].name;
+/// "0.1" rather than "0.0" where something is said to be less than that.
+std::string de_below(double value) { return de(std::max(value, 0.1)); }
+
+std::string name_of(const MetamerismAnswer& answer, std::size_t panel) {
+    return short_name(answer.panels[panel].name, 60);
 }
 
 std::string names_of(const MetamerismAnswer& answer, std::size_t pair) {
@@ -23,25 +27,27 @@ std::string names_of(const MetamerismAnswer& answer, std::size_t pair) {
 }
 
 /// What the figures are those of, in words for a sentence about several pairs or one.
-std::string basis_text(PairBasis basis) {
-    switch (basis) {
+std::string basis_text(const MetamerismAnswer& answer, std::size_t pair) {
+    const MatrixPair& p = answer.matrix.pairs[pair];
+    switch (answer.pairs[pair].basis) {
         case PairBasis::measured:
             return "as measured";
         case PairBasis::mixed:
             return "one measured, one a generic model";
         case PairBasis::generic:
-            return "generic models, not these units";
+            return answer.panels[p.first].title == answer.panels[p.second].title
+                       ? "one generic model twice; two units of it differ"
+                       : "generic models, not these units";
     }
     return "";
 }
 
 std::string headline(const MetamerismAnswer& answer, std::size_t pair, const std::string& how) {
     const ViewerSpread& white = answer.matrix.pairs[pair].figures[1].white_de00;
-    const std::string numbers = "with white targets two in three viewers see less than DE " +
-                                de(white.two_in_three) +
-                                " between their whites, 19 in 20 less than " + de(white.p95) + ".";
-    return names_of(answer, pair) + " " + how + " (" + basis_text(answer.pairs[pair].basis) +
-           "): " + numbers;
+    const std::string numbers =
+        "with white targets two in three viewers see less than DE " + de_below(white.two_in_three) +
+        " between their whites, 19 in 20 less than " + de_below(white.p95) + ".";
+    return names_of(answer, pair) + " " + how + " (" + basis_text(answer, pair) + "): " + numbers;
 }
 
 /// The answer first: for each kind of figures its best and its worst pair.
@@ -76,7 +82,9 @@ std::string matrix_text(const MetamerismAnswer& answer) {
                 (answer.panels[i].generic ? " (generic)" : "") + "\n";
     }
     if (n > widest) {
-        return page;
+        return page + paragraph("",
+                                "Averages side by side are shown for up to 10 displays; the list "
+                                "below and --csv have every pair.");
     }
     page += paragraph(
         "",
@@ -89,7 +97,7 @@ std::string matrix_text(const MetamerismAnswer& answer) {
     for (std::size_t i = 0; i < n; ++i) {
         const std::string mark = answer.panels[i].generic ? " (generic)" : "";
         page += "  " + padded_left(std::to_string(i + 1), 2) + " " +
-                padded(short_name(name_of(answer, i), 35 - mark.size()) + mark, 35);
+                padded(short_name(answer.panels[i].name, 35 - mark.size()) + mark, 35);
         for (std::size_t j = 0; j < n; ++j) {
             page += padded_left(
                 i == j ? "-" : de(answer.matrix.pair(i, j).figures[i < j ? 0 : 1].white_de00.mean),
@@ -111,7 +119,7 @@ std::string pair_row(const MetamerismAnswer& answer, std::size_t i) {
     for (const PairFigures& figures : pair.figures) {
         row += padded_left(de(figures.colours_de00.mean), 9);
     }
-    row += padded_left(to_text(100.0 * pair.figures[1].white_pair_share, 0) + " in 100", 14);
+    row += padded_left(share_text(pair.figures[1].white_pair_share), 14);
     if (answer.pairs[i].deviate) {
         row += padded_left(de(answer.pairs[i].deviate->de_ab), 9);
     }
@@ -134,42 +142,77 @@ std::string table(const MetamerismAnswer& answer) {
     return page;
 }
 
-/// What the correction buys, and what remains at best.
+/// Whether whites and colours look the same to nearly everyone, as set and with white targets.
+bool look_alike(const MatrixPair& pair) {
+    return std::all_of(pair.figures.begin(), pair.figures.begin() + 2, [](const PairFigures& f) {
+        return f.white_de00.p95 < 0.5 && f.colours_de00.p95 < 0.5 && f.worst_colour_de00 < 1.0;
+    });
+}
+
+/// What the white targets do for the whites and for the colours, on average.
 std::string bought_text(const MatrixPair& pair) {
     const std::string white[] = {de(pair.figures[0].white_de00.mean),
                                  de(pair.figures[1].white_de00.mean)};
     const std::string colours[] = {de(pair.figures[0].colours_de00.mean),
                                    de(pair.figures[1].colours_de00.mean)};
-    if (pair.figures[0].white_de00.p95 < 0.5 && pair.figures[1].white_de00.p95 < 0.5) {
-        return "These two look alike to 19 viewers in 20, as set and with white targets: there is nothing to correct.";
-    }
-    const bool helps = pair.figures[1].white_de00.mean < pair.figures[0].white_de00.mean;
     std::string text;
-    if (helps && white[0] != white[1]) {
+    if (white[0] == white[1]) {
+        text = "White targets leave the whites at DE " + white[0] + " on average; ";
+    } else if (pair.figures[1].white_de00.mean < pair.figures[0].white_de00.mean) {
         text = "White targets bring the whites from DE " + white[0] + " to " + white[1] +
-               " on average; the colours " +
-               (colours[0] == colours[1] ? "stay at " + colours[0]
-                                         : "go from " + colours[0] + " to " + colours[1]) +
-               ".";
+               " on average; ";
     } else {
-        text = "White targets buy nothing here on average: the whites are DE " + white[0] +
-               " apart as set and " + white[1] + " with them.";
+        text = "White targets don't help the whites here on average, DE " + white[0] +
+               " as set and " + white[1] + " with them; ";
     }
-    return text +
-           " Even with one white moved to whatever suits these people best beside the other, DE " +
-           de(*pair.least_white_de00) +
-           " remains on average, because their eyes differ; of pairs of viewers " +
-           to_text(100.0 * pair.figures[1].white_pair_share, 0) +
-           " in 100 disagree about the difference by more than 0.004 u'v'.";
+    if (colours[0] == colours[1]) {
+        return text + "the colours stay at " + colours[0] + ".";
+    }
+    const bool worse = pair.figures[1].colours_de00.mean > pair.figures[0].colours_de00.mean;
+    return text + "the colours " + (worse ? "get worse, from " : "go from ") + colours[0] + " to " +
+           colours[1] + ".";
+}
+
+/// What no setting of the whites takes away.
+std::string remains_text(const MetamerismAnswer& answer, const MatrixPair& pair) {
+    const double least = *pair.least_white_de00;
+    std::string text =
+        least < 0.05
+            ? "At best, at the reference's white, nothing is left to see between the whites."
+            : "At best, at the reference's white, DE " + de(least) +
+                  " remains between the whites on average, because people's eyes differ.";
+    if (pair.figures[1].white_pair_share > 0.0) {
+        text += " Of pairs of viewers " + share_text(pair.figures[1].white_pair_share) +
+                " disagree about the difference by more than 0.004 u'v'.";
+    }
+    const bool elsewhere = answer.panels[pair.first].set_to || answer.panels[pair.second].set_to;
+    if (elsewhere && pair.figures[0].white_de00.mean < least) {
+        text += " As set they stand at another white, about which people disagree less.";
+    }
+    return text;
 }
 
 std::string extremes_text(const ExtremeViewers& extremes) {
+    if (extremes.most.de00 < 0.05) {
+        return "With white targets nobody sees a difference between the whites.";
+    }
     const auto eye = [](const ExtremeViewer& viewer) {
         return (viewer.reasons.empty() ? "" : "with ") + viewer.description;
     };
-    return "With white targets the most, DE " + de(extremes.most.de00) + ", is seen by an eye " +
-           eye(extremes.most) + "; the least, DE " + de(extremes.least.de00) + ", by one " +
-           eye(extremes.least) + ".";
+    return "With white targets the most, DE " + de(extremes.most.de00) +
+           " between the whites, is seen by an eye " + eye(extremes.most) + "; the least, DE " +
+           de(extremes.least.de00) + ", by one " + eye(extremes.least) + ".";
+}
+
+std::string worst_colour_text(const MetamerismPair& part, const PairFigures& figures) {
+    if (figures.largest_de00 < 0.05) {
+        return "With white targets nobody sees a difference in any of the colours.";
+    }
+    return "With white targets the surface colour that differs most is " +
+           colour_name(figures.worst_colour) + " (" + part.worst_colour + "), DE " +
+           de(figures.worst_colour_de00) +
+           " on average; the most that anyone sees in a surface colour is DE " +
+           de(figures.largest_de00) + ".";
 }
 
 std::string viewers_text(const MetamerismAnswer& answer, const MetamerismPair& part) {
@@ -187,27 +230,28 @@ std::string viewers_text(const MetamerismAnswer& answer, const MetamerismPair& p
 std::string notes(const MetamerismAnswer& answer, std::size_t i) {
     const MatrixPair& pair = answer.matrix.pairs[i];
     const MetamerismPair& part = answer.pairs[i];
-    std::string page = paragraph("", names_of(answer, i) + " (" + basis_text(part.basis) + ")");
-    page += paragraph("  ", bought_text(pair));
+    std::string page = paragraph("", names_of(answer, i) + " (" + basis_text(answer, i) + ")");
+    page += paragraph("  ",
+                      look_alike(pair)
+                          ? "These two look alike to 19 viewers in 20, whites and colours, as set "
+                            "and with white targets: there is nothing to correct."
+                          : bought_text(pair) + " " + remains_text(answer, pair));
     page += paragraph("  ", extremes_text(part.extremes));
     page += viewers_text(answer, part);
-    const PairFigures& figures = pair.figures[1];
-    page += paragraph("  ", "With white targets the colour that differs most is " +
-                                colour_name(figures.worst_colour) + ", DE " +
-                                de(figures.worst_colour_de00) +
-                                " on average; the most that anyone sees in any colour is DE " +
-                                de(figures.largest_de00) + ".");
+    page += paragraph("  ", worst_colour_text(part, pair.figures[1]));
     if (part.units) {
-        page +=
-            paragraph("  ", "Units of a type differ: for 19 in 20 such pairs the whites are DE " +
-                                de(part.units->low) + " to " + de(part.units->high) +
-                                " apart on average, with white targets from their own spectra.");
+        page += paragraph(
+            "  ", "Units of a type differ: of 64 such pairs drawn 19 in 20 have whites DE " +
+                      de(part.units->low) + " to " + de(part.units->high) +
+                      " apart on average, with white targets from their own spectra.");
     }
     if (part.deviate) {
         page += paragraph(
-            "  ", "The CIE's index for a change in observer, by the deviations given: DE*ab " +
-                      de(part.deviate->de_ab) +
-                      " as set. It is known to understate how far people differ.");
+            "  ",
+            "The CIE's index for a change in observer, by the deviations given: DE*ab " +
+                de(part.deviate->de_ab) +
+                ", whatever CIE 1931 sees between the whites as set taken out first. The CIE's own "
+                "deviations are known to understate how far people differ.");
     }
     return page;
 }
@@ -238,12 +282,14 @@ std::string panel_text(const MetamerismPanel& panel) {
             continue;
         }
         const bool named = warning.message.rfind(panel.name, 0) == 0;
-        page += paragraph("! ", (named ? "" : panel.name + ": ") + warning.message);
+        page += paragraph("! ",
+                          (named ? "" : printable(panel.name) + ": ") + printable(warning.message));
     }
     for (const std::string& sentence : panel.understood) {
         read += " " + sentence;
     }
-    return page + (read.empty() ? "" : paragraph("- ", panel.name + ", read so:" + read));
+    return page +
+           (read.empty() ? "" : paragraph("- ", printable(panel.name) + ", read so:" + read));
 }
 
 std::string warnings_and_reading(const MetamerismAnswer& answer) {
@@ -273,11 +319,11 @@ std::string foundation(const MetamerismAnswer& answer) {
             (as_set ? ", or the x, y given behind its name" : "") +
             ", by instrument; targets: its red, green and blue light then moved so that the white looks like the reference to " +
             answer.observer_title +
-            "; at best: one display's white moved to whatever suits these people most beside the other's; matched: every colour matched for that observer. "
+            "; at best: one display's white moved from there to whatever suits these people most beside the other's; matched: every colour matched for that observer, which need not suit these people best. "
             "DE is CIEDE2000 for eyes adapted to the mean of the two whites; about 1 just shows side by side (common practice).");
     page += paragraph(
         "",
-        "People: " + answer.population + ", eyes by Asano, Fairchild & Blonde 2016. Colours: " +
+        "People: " + answer.people + ", eyes by Asano, Fairchild & Blonde 2016. Colours: " +
             std::to_string(answer.matrix.colours.size()) +
             " measured surfaces that every display can show, under the reference. "
             "PAIRS APART: pairs of viewers who disagree about the whites by more than 0.004 u'v', with white targets.");
@@ -291,7 +337,7 @@ std::string foundation(const MetamerismAnswer& answer) {
 std::string metamerism_page(const MetamerismAnswer& answer) {
     const Chromaticity<Cie1931_2deg>& xy = answer.reference.xy;
     std::string page = answer_text(answer);
-    page += "\n" + paragraph("", "All whites set to look like " + answer.reference.name + ": " +
+    page += "\n" + paragraph("", "The white to be shown: " + answer.reference.name + ", " +
                                      answer.reference.meaning + " (x " + to_text(xy.x(), 4) +
                                      ", y " + to_text(xy.y(), 4) + ").");
     for (const Warning& warning : answer.reference.warnings) {

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "people_words.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/white_answer.hpp"
 #include "short_name.hpp"

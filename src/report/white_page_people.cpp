@@ -5,34 +5,13 @@
 #include <utility>
 #include <vector>
 
+#include "people_words.hpp"
 #include "samelight/numeric/text.hpp"
 #include "short_name.hpp"
 #include "text_layout.hpp"
 
 namespace samelight::report {
 namespace {
-
-/// A number with at most `decimals` digits behind the point and no zeros at its end.
-std::string rounded(double value, int decimals) {
-    std::string text = to_text(value, decimals);
-    if (text.find('.') != std::string::npos) {
-        text.erase(text.find_last_not_of('0') + 1);
-        if (text.back() == '.') {
-            text.pop_back();
-        }
-    }
-    return text;
-}
-
-/// "1,024".
-std::string counted(std::size_t number) {
-    std::string text = std::to_string(number);
-    for (std::size_t at = text.size(); at > 3;) {
-        at -= 3;
-        text.insert(at, ",");
-    }
-    return text;
-}
 
 std::string xy_text(const Chromaticity<Cie1931_2deg>& xy, int decimals) {
     return to_text(xy.x(), decimals) + " " + to_text(xy.y(), decimals);
@@ -127,19 +106,6 @@ std::string within_text(double range) {
         return to_text(range, 3);
     }
     return range >= 5e-5 ? to_text(range, 4) : "0.0001";
-}
-
-std::string share_text(double share) {
-    const double whole = std::round(100.0 * share);
-    const double shown = share > 0.0 && share < 1.0 ? std::clamp(whole, 1.0, 99.0) : whole;
-    return to_text(shown, 0) + " in 100";
-}
-
-std::string population_text(const Population& population) {
-    return (population.size() == 1 ? "one computed person"
-                                   : counted(population.size()) + " computed people") +
-           ", " + population.parameters().ages.describe() + ", seeing " +
-           rounded(population.parameters().field_deg, 1) + " degrees";
 }
 
 std::string people_text(const WhiteAnswer& answer, const PopulationPart& part) {

@@ -12,12 +12,6 @@ int places_for(double range);
 /// A half-width for people: as many decimals as show it, never 0.
 std::string within_text(double range);
 
-/// "2 in 100", and never 0 or 100 for a share that is neither.
-std::string share_text(double share);
-
-/// The population, as people say it: "1,024 computed people of 20 to 70 years, evenly, seeing 2 degrees".
-std::string population_text(const Population& population);
-
 /// How people differ: never in one figure with how sure the target is.
 std::string people_text(const WhiteAnswer& answer, const PopulationPart& part);
 

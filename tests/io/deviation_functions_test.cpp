@@ -57,6 +57,19 @@ TEST(DeviationFunctions, TheUsersFileIsRead) {
     EXPECT_GE(rows.back().wavelength_nm, 700.0);
 }
 
+// A display's file has four columns, too; and swapped columns would go unnoticed.
+TEST(DeviationFunctions, AHeadingMustNameThem) {
+    const std::string rows = "\n380,0.1,-0.2,0\n780,0,0,0\n";
+    for (const char* heading : {"wavelength_nm,x,y,z", "nm,dx1,dy1,dz1", "nm,deviation_x,dY,z-bar",
+                                "nm,\xCE\x94x,\xCE\x94y,\xCE\x94z"}) {
+        EXPECT_EQ(io::parse_deviation_functions(heading + rows, "user.csv").rows.size(), 2U)
+            << heading;
+    }
+    EXPECT_TRUE(contains(refused("wavelength_nm,red,green,blue" + rows), "user.csv:1:15"));
+    EXPECT_TRUE(contains(refused("nm,y,x,z" + rows), "names x here"));
+    EXPECT_TRUE(contains(refused("nm,x,z,y" + rows), "names y here"));
+}
+
 TEST(DeviationFunctions, AreRefusedWithTheLine) {
     EXPECT_TRUE(
         contains(refused("wavelength_nm,x,y\n380,0,0\n780,0,0\n"), "user.csv:1:1: 3 columns"));
@@ -68,7 +81,7 @@ TEST(DeviationFunctions, AreRefusedWithTheLine) {
     EXPECT_TRUE(contains(refused("380,0,0,0\n380,0,0,0\n780,0,0,0\n"), "ascending"));
     EXPECT_TRUE(contains(refused("450,0,0,0\n780,0,0,0\n"), "400-700 nm"));
     EXPECT_TRUE(contains(refused("380,0,0,0\n650,0,0,0\n"), "400-700 nm"));
-    EXPECT_TRUE(contains(refused("380,0,0,11\n780,0,0,0\n"), "-10 to 10"));
+    EXPECT_TRUE(contains(refused("380,0,0,1.1\n780,0,0,0\n"), "-1 to 1"));
     EXPECT_TRUE(
         contains(refused("0,0,0,0\n780,0,0,0\n"), "user.csv:1:1: \"0\"; wanted a wavelength"));
     EXPECT_TRUE(contains(refused(".38,0,0,0\n.78,0,0,0\n"), "100 to 5000"));

@@ -132,6 +132,20 @@ TEST(ExtremeViewers, PeopleAlikeAreCloseToTheAverage) {
     EXPECT_TRUE(ends.most.reasons.empty());
 }
 
+// What is left between two lights that are one is rounding, and nobody's anatomy.
+TEST(ExtremeViewers, RoundingIsNotExplained) {
+    const Population population = people(64);
+    const MixedLights first = whites("crt", "oled-rgb").first;
+    const Eigen::MatrixXd nearly = first.lights() * (1.0 + 1e-9);
+    const MixedLights second(first.sampling(), nearly);
+    const PopulationIndex index = population_index(population, first, second, d65());
+    EXPECT_GT(index.largest_de00, 0.0);
+    EXPECT_LT(index.largest_de00, 1e-6);
+    const ExtremeViewers ends = extreme_viewers(population, first, second, d65(), index);
+    EXPECT_TRUE(ends.most.reasons.empty());
+    EXPECT_TRUE(ends.least.reasons.empty());
+}
+
 // Second route: the index of a population that holds the same people.
 TEST(DifferencesFor, AreThoseOfThePopulation) {
     const Population population = people(16);

@@ -3,8 +3,6 @@
 #include <array>
 #include <cmath>
 #include <cstdlib>
-#include <fstream>
-#include <sstream>
 #include <string>
 #include <vector>
 
@@ -13,6 +11,7 @@
 #include "numeric/refusals.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/match.hpp"
+#include "samelight/io/deviation_functions.hpp"
 #include "samelight/metamerism/decomposition.hpp"
 #include "samelight/metamerism/special_index.hpp"
 #include "samelight/observer/standard.hpp"
@@ -89,7 +88,7 @@ TEST(IlluminantMetamerism, TheCorrectionTakesAScaleOut) {
     EXPECT_NEAR(uncorrected.de_ab, 5.931207, 2e-6);
 }
 
-// CIE 15:2018, 8.4: it is the second of the pair that is corrected, so that the index depends on which is which.
+// CIE 15:2004, 9.2 (clause from memory): it is the second of the pair that is corrected, so that the index depends on which is which.
 TEST(IlluminantMetamerism, WithAMismatchItMattersWhichIsTheReference) {
     const Spectrum darker = three_bells(0.8);
     const double one = index_of(flat_half(), darker).de_ab;
@@ -231,15 +230,7 @@ class DeviateObserver : public testing::Test {
                 << "the first deviation functions of CIE 80-1989 are the user's to supply: "
                    "set SAMELIGHT_CIE80_CSV";
         }
-        std::ifstream file(path);
-        for (std::string line; std::getline(file, line);) {
-            std::replace(line.begin(), line.end(), ',', ' ');
-            std::istringstream cells(line);
-            ObserverDeviation row{};
-            if (cells >> row.wavelength_nm >> row.x >> row.y >> row.z) {  // else words
-                rows_.push_back(row);
-            }
-        }
+        rows_ = io::read_deviation_functions(path).rows;  // as the command reads them
     }
     Observer deviate(const Observer& base) { return deviate_observer(base, rows_, "cie80"); }
     std::vector<ObserverDeviation> rows_;

@@ -39,7 +39,8 @@ TEST(UnitSpread, IsWhatThePlainRouteGives) {
     const SampledLight tube = test::white_of("crt");
     std::vector<double> means;
     for (std::size_t u = 0; u < 20; ++u) {
-        const Panel unit = detail::unit_of(generic_model("oled-rgb"), u, 2, Sampling());
+        const Panel unit =
+            detail::unit_of(generic_model("oled-rgb"), u, detail::stream_of(panels, 1), Sampling());
         const SampledLight shown =
             test::light_of(reproduce(unit, d65(), colour, standard_observer<Cie1931_2deg>())
                                .lights.lights()
@@ -84,7 +85,21 @@ TEST(UnitSpread, MeasuredPairsHaveNoneAndTwoOfOneTypeDiffer) {
         EXPECT_GT(spreads[i]->low, 0.0);
     }
     // Two units of one type are nearer to each other than a unit is to a tube.
-    EXPECT_LT(spreads[5]->high, spreads[1]->low);
+    EXPECT_LT(spreads[5]->low, 0.5 * spreads[1]->low);
+    EXPECT_LT(spreads[5]->high, spreads[1]->high);
+}
+
+TEST(UnitSpread, TheRestOfTheListHasNoSay) {
+    const auto of = [](const std::vector<TypedPanel>& panels) {
+        return unit_spreads(panels, Setting::by_instrument, d65(), lone_eye(), people(8), 20);
+    };
+    const auto alone = of({typed("crt"), typed("oled-rgb")});
+    const auto back = of({typed("oled-rgb"), typed("crt")});
+    const auto among = of({typed("lcd-ccfl"), typed("crt"), typed("laser-rgb"), typed("oled-rgb")});
+    EXPECT_NEAR(back[0]->high, alone[0]->high, 1e-10);
+    EXPECT_NEAR(back[0]->low, alone[0]->low, 1e-10);
+    EXPECT_NEAR(among[4]->high, alone[0]->high, 1e-10);  // 1 and 3
+    EXPECT_GT(std::abs(among[0]->high - alone[0]->high), 0.1) << "another pair";
 }
 
 TEST(UnitSpread, RefusesTooFewUnits) {

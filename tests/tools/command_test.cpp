@@ -56,7 +56,7 @@ TEST(White, JsonHasThePromisedKeys) {
 TEST(White, FilesThatTheCommandItselfPrintsGiveTheSameAnswer) {
     const Scratch scratch;
     const std::string file =
-        scratch.file("my panel.csv", run("panel oled-rgb").out);  // a space in its name
+        scratch.file("my panel.csv", as_measured("oled-rgb"));  // a space in its name
     const json measured = json::parse(run("white " + quoted(file) + " --json").out);
     const json generic = json::parse(run("white oled-rgb --json").out);
     for (std::size_t i = 0; i < 2; ++i) {
@@ -68,13 +68,17 @@ TEST(White, FilesThatTheCommandItselfPrintsGiveTheSameAnswer) {
     }
     EXPECT_EQ(measured["panels"][0]["kind"], "measured");
     EXPECT_EQ(generic["panels"][0]["kind"], "generic");
+    const std::string model = scratch.file("model.csv", run("panel oled-rgb").out);
+    const json still = json::parse(run("white " + quoted(model) + " --json").out);
+    EXPECT_EQ(still["panels"][0]["kind"], "generic") << "its first line says so";
+    EXPECT_TRUE(still["panels"][0]["targets"][0].contains("type_range_95"));
     EXPECT_TRUE(generic["panels"][0]["targets"][0].contains("type_range_95"));
     EXPECT_FALSE(measured["panels"][0]["targets"][0].contains("type_range_95"));
 }
 
 TEST(White, ThePageGivesUnitsFourPlacesAndTypesThree) {
     const Scratch scratch;
-    const std::string file = scratch.file("set.csv", run("panel oled-rgb").out);
+    const std::string file = scratch.file("set.csv", as_measured("oled-rgb"));
     const std::string page = run("white " + quoted(file) + " oled-rgb").out;
     EXPECT_NE(page.find("Dial in x 0.30"), std::string::npos) << page;
     const json answer = json::parse(run("white oled-rgb --json").out);
@@ -301,7 +305,7 @@ TEST(Observer, ListsAndPrints) {
 
 TEST(Spectrum, SaysWhatAFileHoldsAndWhatIsDoubtful) {
     const Scratch scratch;
-    const std::string fine = scratch.file("fine.csv", run("panel lcd-narrow-red").out);
+    const std::string fine = scratch.file("fine.csv", as_measured("lcd-narrow-red"));
     const json good = json::parse(run("spectrum " + quoted(fine) + " --json").out);
     EXPECT_EQ(good["schema"], "samelight/spectrum/1");
     EXPECT_EQ(good["columns"][0]["name"], "red");

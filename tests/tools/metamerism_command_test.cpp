@@ -126,8 +126,8 @@ TEST(Metamerism, AViewerIsLeftWithLittleWhereTheTargetIsTheirOwn) {
 
 TEST(Metamerism, MeasuredAndGenericAreRankedApart) {
     const Scratch scratch;
-    const std::string a = scratch.file("a.csv", run("panel oled-rgb").out);
-    const std::string b = scratch.file("b.csv", run("panel lcd-white-led").out);
+    const std::string a = scratch.file("a.csv", as_measured("oled-rgb"));
+    const std::string b = scratch.file("b.csv", as_measured("lcd-white-led"));
     const std::string three = quoted(a) + " " + quoted(b) + " oled-quantum-dot";
     const json answer = answer_to(three);
     ASSERT_EQ(answer["rankings"].size(), 2U);

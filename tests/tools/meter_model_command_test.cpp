@@ -81,7 +81,7 @@ double white_x(const std::string& rows_csv, const std::string& panel_csv) {
 
 struct Files : Scratch {
     std::string meter = quoted(file("meter.csv", shifted_rows(3)));
-    std::string panel = quoted(file("set.csv", run("panel oled-rgb").out));
+    std::string panel = quoted(file("set.csv", as_measured("oled-rgb")));
     [[nodiscard]] std::string in(const std::string& name) const {
         return quoted((path() / name).string());
     }

@@ -63,6 +63,18 @@ inline Said run(const std::string& arguments, const std::string& environment = "
     return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, slurp(out), slurp(err)};
 }
 
+/// The spectra of a built-in panel without the comments that call them a model, to stand for a measurement.
+inline std::string as_measured(const std::string& panel) {
+    std::istringstream lines(run("panel " + panel).out);
+    std::string text;
+    for (std::string line; std::getline(lines, line);) {
+        if (line.rfind('#', 0) != 0) {
+            text += line + "\n";
+        }
+    }
+    return text;
+}
+
 inline std::string quoted(const std::string& text) { return "'" + text + "'"; }
 
 inline std::size_t lines(const std::string& text) {

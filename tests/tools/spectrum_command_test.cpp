@@ -232,7 +232,7 @@ TEST(SpectrumLines, TheShiftCanBePutRight) {
 // Behind a fluorescent tube terbium's green lines, 544.5 nm, lie where mercury's 546.07 nm should be.
 TEST(SpectrumLines, ThatDisagreeAreNotActedOn) {
     const Scratch scratch;
-    const std::string file = scratch.file("tube.csv", run("panel lcd-ccfl").out);
+    const std::string file = scratch.file("tube.csv", as_measured("lcd-ccfl"));
     const Said said = run("spectrum " + quoted(file) + " --lines 435.83,546.07");
     ASSERT_EQ(said.exit_code, 0) << said.err;
     EXPECT_NE(said.out.find("the lines disagree by 1."), std::string::npos) << said.out;

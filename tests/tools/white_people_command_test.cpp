@@ -252,7 +252,7 @@ TEST(WhitePeople, CountsNamedViewersAndNamesTheWorstPair) {
 
 TEST(WhitePeople, ACoarseFileBringsItsStep) {
     const Scratch scratch;
-    std::istringstream fine(run("panel lcd-narrow-red").out);
+    std::istringstream fine(as_measured("lcd-narrow-red"));
     std::string coarse;
     for (std::string line; std::getline(fine, line);) {
         const bool number = !line.empty() && line[0] >= '0' && line[0] <= '9';

@@ -58,6 +58,11 @@ void add_metamerism(CLI::App& app) {
     metamerism->callback([options] {
         options->request.every_index = options->json || options->csv;
         const report::MetamerismAnswer answer = report::answer_metamerism(options->request);
+        if (options->csv) {  // a table has no room for what was left out of it
+            for (const Warning& warning : report::metamerism_left_out(answer)) {
+                fmt::print(stderr, "samelight: {}\n", warning.message);
+            }
+        }
         fmt::print("{}", options->json  ? report::metamerism_json(answer)
                          : options->csv ? report::metamerism_csv(answer)
                                         : report::metamerism_page(answer));

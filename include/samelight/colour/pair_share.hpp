@@ -1,9 +1,11 @@
 #pragma once
 // How many pairs of viewers disagree: the share of pairs of points in a plane that lie more than a threshold apart.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
+#include <limits>
 #include <numeric>
 #include <span>
 #include <string>
@@ -17,19 +19,24 @@ namespace samelight {
 namespace detail {
 
 /// A tree of boxes around points of the plane. Two boxes that lie wholly within or wholly beyond the threshold of each other are
-/// counted at once; only boxes about the threshold apart are opened.
+/// counted at once; only boxes about the threshold apart are opened. A leaf is a block of a fixed number of points, the last one filled
+/// up with what is no number and so never beyond anything: every compiler makes its loops vectors.
 class PairCounter {
   public:
     PairCounter(std::span<const double> first, std::span<const double> second, double threshold)
-        : limit_(threshold * threshold), order_(first.size()) {
-        std::iota(order_.begin(), order_.end(), std::size_t{0});
-        nodes_.reserve(4 * first.size() / leaf_size + 4);
-        build(first, second, 0, first.size());
-        x_.reserve(first.size());
-        y_.reserve(first.size());
-        for (const std::size_t i : order_) {
-            x_.push_back(first[i]);
-            y_.push_back(second[i]);
+        : limit_(threshold * threshold) {
+        points_.reserve(first.size());
+        for (std::size_t i = 0; i < first.size(); ++i) {
+            points_.push_back({first[i], second[i]});
+        }
+        nodes_.reserve(2 * (points_.size() / block + 1));
+        build(0, points_.size());
+        const std::size_t padded = (points_.size() + block - 1) / block * block;
+        x_.assign(padded, std::numeric_limits<double>::quiet_NaN());
+        y_ = x_;
+        for (std::size_t i = 0; i < points_.size(); ++i) {
+            x_[i] = points_[i][0];
+            y_[i] = points_[i][1];
         }
     }
 
@@ -37,11 +44,12 @@ class PairCounter {
     [[nodiscard]] std::uint64_t count() const { return within(0); }
 
   private:
-    static constexpr std::size_t leaf_size = 32;
+    static constexpr std::size_t block = 16;
+    using Point = std::array<double, 2>;
 
     struct Node {
         std::size_t begin, end;
-        double low_x, high_x, low_y, high_y;
+        Point low, high;
         std::size_t left = 0, right = 0;  ///< 0 for a leaf
 
         [[nodiscard]] std::size_t size() const { return end - begin; }
@@ -50,29 +58,28 @@ class PairCounter {
 
     static double squared(double dx, double dy) { return dx * dx + dy * dy; }
 
-    std::size_t build(std::span<const double> x, std::span<const double> y, std::size_t begin,
-                      std::size_t end) {
-        Node node{begin,           end, x[order_[begin]], x[order_[begin]], y[order_[begin]],
-                  y[order_[begin]]};
+    std::size_t build(std::size_t begin, std::size_t end) {
+        Node node{begin, end, points_[begin], points_[begin]};
         for (std::size_t i = begin; i < end; ++i) {
-            node.low_x = std::min(node.low_x, x[order_[i]]);
-            node.high_x = std::max(node.high_x, x[order_[i]]);
-            node.low_y = std::min(node.low_y, y[order_[i]]);
-            node.high_y = std::max(node.high_y, y[order_[i]]);
+            for (std::size_t k = 0; k < 2; ++k) {
+                node.low[k] = std::min(node.low[k], points_[i][k]);
+                node.high[k] = std::max(node.high[k], points_[i][k]);
+            }
         }
         const std::size_t at = nodes_.size();
         nodes_.push_back(node);
-        if (end - begin > leaf_size) {
-            const std::size_t middle = begin + (end - begin) / 2;
-            const bool wide = node.high_x - node.low_x > node.high_y - node.low_y;
-            const std::span<const double> key = wide ? x : y;
-            const auto from = order_.begin();
+        if (end - begin > block) {
+            const std::size_t blocks = (end - begin + block - 1) / block;
+            const std::size_t middle = begin + blocks / 2 * block;
+            const std::size_t axis =
+                node.high[0] - node.low[0] > node.high[1] - node.low[1] ? 0 : 1;
+            const auto from = points_.begin();
             std::nth_element(from + static_cast<std::ptrdiff_t>(begin),
                              from + static_cast<std::ptrdiff_t>(middle),
                              from + static_cast<std::ptrdiff_t>(end),
-                             [key](std::size_t a, std::size_t b) { return key[a] < key[b]; });
-            const std::size_t left = build(x, y, begin, middle);
-            const std::size_t right = build(x, y, middle, end);
+                             [axis](const Point& a, const Point& b) { return a[axis] < b[axis]; });
+            const std::size_t left = build(begin, middle);
+            const std::size_t right = build(middle, end);
             nodes_[at].left = left;
             nodes_[at].right = right;
         }
@@ -81,29 +88,25 @@ class PairCounter {
 
     [[nodiscard]] std::uint64_t within(std::size_t at) const {
         const Node& node = nodes_[at];
-        if (squared(node.high_x - node.low_x, node.high_y - node.low_y) <= limit_) {
+        if (squared(node.high[0] - node.low[0], node.high[1] - node.low[1]) <= limit_) {
             return 0;
         }
         if (!node.leaf()) {
             return within(node.left) + within(node.right) + between(node.left, node.right);
         }
-        std::uint64_t found = 0;
-        for (std::size_t i = node.begin; i < node.end; ++i) {
-            found += beyond(x_[i], y_[i], i + 1, node.end);
-        }
-        return found;
+        return beyond(node, node) / 2;  // each pair twice, and no point is beyond itself
     }
 
     [[nodiscard]] std::uint64_t between(std::size_t at_a, std::size_t at_b) const {
         const Node& a = nodes_[at_a];
         const Node& b = nodes_[at_b];
-        const double gap_x = std::max({0.0, a.low_x - b.high_x, b.low_x - a.high_x});
-        const double gap_y = std::max({0.0, a.low_y - b.high_y, b.low_y - a.high_y});
+        const double gap_x = std::max({0.0, a.low[0] - b.high[0], b.low[0] - a.high[0]});
+        const double gap_y = std::max({0.0, a.low[1] - b.high[1], b.low[1] - a.high[1]});
         if (squared(gap_x, gap_y) > limit_) {
             return static_cast<std::uint64_t>(a.size()) * b.size();
         }
-        const double far_x = std::max(a.high_x - b.low_x, b.high_x - a.low_x);
-        const double far_y = std::max(a.high_y - b.low_y, b.high_y - a.low_y);
+        const double far_x = std::max(a.high[0] - b.low[0], b.high[0] - a.low[0]);
+        const double far_y = std::max(a.high[1] - b.low[1], b.high[1] - a.low[1]);
         if (squared(far_x, far_y) <= limit_) {
             return 0;
         }
@@ -113,27 +116,26 @@ class PairCounter {
         if (!b.leaf()) {
             return between(at_a, b.left) + between(at_a, b.right);
         }
-        std::uint64_t found = 0;
-        for (std::size_t i = a.begin; i < a.end; ++i) {
-            found += beyond(x_[i], y_[i], b.begin, b.end);
-        }
-        return found;
+        return beyond(a, b);
     }
 
-    /// How many of the points from `begin` to `end` lie beyond the threshold from (x, y).
-    [[nodiscard]] std::uint64_t beyond(double x, double y, std::size_t begin,
-                                       std::size_t end) const {
-        std::uint64_t found = 0;
-        for (std::size_t i = begin; i < end; ++i) {
-            found += squared(x_[i] - x, y_[i] - y) > limit_ ? 1U : 0U;
+    /// Points of two leaves that lie beyond the threshold of each other.
+    [[nodiscard]] std::uint64_t beyond(const Node& a, const Node& b) const {
+        const double* const x = x_.data() + b.begin;
+        const double* const y = y_.data() + b.begin;
+        std::array<double, block> found{};  // whole numbers, exactly; one a lane
+        for (std::size_t i = a.begin; i < a.end; ++i) {
+            for (std::size_t k = 0; k < block; ++k) {
+                found[k] += squared(x[k] - x_[i], y[k] - y_[i]) > limit_ ? 1.0 : 0.0;
+            }
         }
-        return found;
+        return static_cast<std::uint64_t>(std::accumulate(found.begin(), found.end(), 0.0));
     }
 
     double limit_;
-    std::vector<std::size_t> order_;
+    std::vector<Point> points_;
     std::vector<Node> nodes_;
-    std::vector<double> x_, y_;
+    std::vector<double> x_, y_;  ///< of the points in their blocks
 };
 
 }  // namespace detail

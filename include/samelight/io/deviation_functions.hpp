@@ -21,10 +21,10 @@ struct DeviationFunctions {
 [[nodiscard]] DeviationFunctions read_deviation_functions(const std::filesystem::path& file);
 
 /// Understands the text of such a file: four columns, the wavelength in nm and what is added to the three colour-matching functions x, y, z
-/// at it; a heading row is skipped, whatever it says, and so are lines that begin with #. Commas, semicolons or tabs between the
+/// at it; a heading row must name x, y and z in this order (dx1, deviation_x, X); lines that begin with # are skipped. Commas, semicolons or tabs between the
 /// columns; decimal commas where the columns are not separated by commas.
 ///
-/// Wanted besides: two rows or more, wavelengths from 100 to 5000 nm, ascending and covering 400-700 nm, deviations from -10 to 10.
+/// Wanted besides: two rows or more, wavelengths from 100 to 5000 nm, ascending and covering 400-700 nm, deviations from -1 to 1.
 /// @param bytes   the whole file, in any encoding that decode_text() knows
 /// @param source  its name, for messages
 /// Throws Error (input), one line: file:line, what was found, what was wanted.

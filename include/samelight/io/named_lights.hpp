@@ -15,7 +15,8 @@ namespace samelight::io {
 /// A panel as it was asked for.
 struct NamedPanel {
     Panel panel;
-    const GenericModel* model = nullptr;  ///< the built-in model, or none for a measured panel
+    const GenericModel* model =
+        nullptr;  ///< the built-in model, of which a file may say that it holds it; none for a measured panel
     std::optional<Chromaticity<Cie1931_2deg>>
         set_to;                           ///< its white as set, where NAME@x,y was asked for
     std::vector<std::string> understood;  ///< how its file was read, whole sentences

@@ -28,12 +28,17 @@ struct LightColumn {
             ///< there is one, or where the mean area isn't above 0 (noise around zero)
 };
 
+/// How a comment line begins in a file that holds a model of a type; the type's title follows.
+inline constexpr std::string_view generic_model_mark = "generic model, not a measured display: ";
+
 /// What a file of spectra holds, and what was understood on the way.
 struct SpectralFile {
     std::string source;  ///< the file's name as it was given
     std::vector<LightColumn>
         lights;  ///< in the file's order, all on the same wavelengths (nm); at least one
     LightUnit unit = LightUnit::relative;
+    std::string
+        model_title;  ///< what stands behind generic_model_mark in a comment; empty for a measurement
     std::vector<std::string> understood;  ///< how the file was read: whole sentences for people
     std::vector<Warning> warnings;        ///< see parse_spectral_csv()
 

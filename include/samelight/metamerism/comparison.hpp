@@ -18,7 +18,7 @@ enum class PanelOrigin { measured, generic };
 enum class Setting {
     by_instrument,  ///< white and colours read right to the CIE 1931 observer, or the white as it is set: no correction
     white_matched,  ///< the same, then red, green and blue light scaled to the white target of the chosen observer
-    all_matched  ///< white and every colour matched for the chosen observer: the most that a setting can do for them
+    all_matched  ///< white and every colour matched for the chosen observer: what is left is how people differ from that one
 };
 
 /// One pair of panels in one setting. Differences are those that viewers see between the two, adapted to the mean of the two whites.
@@ -44,9 +44,10 @@ struct MatrixPair {
     std::size_t first, second;         ///< in the list, first < second
     bool mixed_origins;                ///< one is measured and the other generic
     std::vector<PairFigures> figures;  ///< in the order of the settings
-    /// The least mean CIEDE2000 of the whites that was found: one display's white as it is set first, the other's moved to what suits
-    /// these viewers best (WhitesOfViewers::least_mean_de00()), or a setting of this matrix where that leaves less. Present where it was
-    /// asked for.
+    /// The least mean CIEDE2000 of the whites that was found at the reference's white: one display's white with its target (as in the first
+    /// setting, where white_matched isn't asked for), the other's moved to what suits these viewers best
+    /// (WhitesOfViewers::least_mean_de00()), or a setting at that white where it leaves less. A pair whose white is set elsewhere may
+    /// leave less there. Present where it was asked for.
     std::optional<double> least_white_de00 = std::nullopt;
 };
 

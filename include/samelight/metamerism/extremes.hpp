@@ -100,6 +100,9 @@ inline std::vector<double> mean_de00(std::span<const Individual> people,
     return result;
 }
 
+/// How near the mean a viewer's CIEDE2000 may lie without reasons being looked for: nobody sees it, and in the end it is rounding.
+inline constexpr double unexplained = 0.05;
+
 /// @param usual  the mean over all viewers, against which a reason is weighed
 inline ExtremeViewer explained(const Population& population, std::size_t person,
                                const std::array<MixedLights, 2>& sides, const SampledLight& white,
@@ -116,7 +119,8 @@ inline ExtremeViewer explained(const Population& population, std::size_t person,
     for (std::size_t trait = 0; trait < viewer_trait_count; ++trait) {
         const double effect = viewer.de00 - seen[trait + 1];
         // A reason pulls the way the viewer lies, and by no less than a tenth of how far they lie there.
-        if (effect * away > 0.0 && std::abs(effect) >= 0.1 * std::abs(away)) {
+        if (std::abs(away) >= unexplained && effect * away > 0.0 &&
+            std::abs(effect) >= 0.1 * std::abs(away)) {
             viewer.reasons.push_back({static_cast<ViewerTrait>(trait), seen[trait + 1],
                                       trait_words(viewer.eye, trait, average_age)});
         }
@@ -151,7 +155,7 @@ inline std::vector<double> differences_for(std::span<const Individual> people,
 ///
 /// Takes what population_index() was given, and each viewer's mean CIEDE2000 over the colours from its answer, in the population's order.
 /// A reason is found by making one trait of the viewer the average (the age of the middle of the population, a deviation of 0) and
-/// looking how the difference changes; traits work together, so the changes of several don't add up. This describes the model's
+/// looking how the difference changes; traits work together, so the changes of several don't add up. For a viewer within 0.05 of the mean none is looked for. This describes the model's
 /// eyes, which are those of normal trichromatic vision, and no person's health.
 /// Error: as population_index(). Throws as it, and Error (shape) for figures of another population.
 inline ExtremeViewers extreme_viewers(const Population& population, const MixedLights& first,

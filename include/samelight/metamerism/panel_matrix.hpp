@@ -269,14 +269,23 @@ inline void warn_about_matrix(std::size_t asked, PanelMatrix& matrix) {
     }
 }
 
-/// The least that was found, for every pair.
-inline void find_least(const std::vector<Reproduction>& shown, const Population& population,
-                       PanelMatrix& matrix) {
-    const WhitesOfViewers whites(population, shown);
+/// The least that was found at the reference's white, for every pair. How people disagree depends on the colour of the white: what a pair
+/// leaves as it is set, at another white, has no say.
+inline void find_least(std::span<const MatrixPanel> panels,
+                       const std::vector<std::vector<Reproduction>>& shown,
+                       const Population& population, PanelMatrix& matrix) {
+    const auto targets =
+        std::find(matrix.settings.begin(), matrix.settings.end(), Setting::white_matched);
+    const auto from = targets == matrix.settings.end() ? matrix.settings.begin() : targets;
+    const WhitesOfViewers whites(population,
+                                 shown[static_cast<std::size_t>(from - matrix.settings.begin())]);
     for (MatrixPair& pair : matrix.pairs) {
+        const bool elsewhere = panels[pair.first].set_to || panels[pair.second].set_to;
         double least = whites.least_mean_de00(pair.first, pair.second);
-        for (const PairFigures& figures : pair.figures) {
-            least = std::min(least, figures.white_de00.mean);
+        for (std::size_t s = 0; s < pair.figures.size(); ++s) {
+            if (matrix.settings[s] != Setting::by_instrument || !elsewhere) {
+                least = std::min(least, pair.figures[s].white_de00.mean);
+            }
         }
         pair.least_white_de00 = least;
     }
@@ -337,7 +346,7 @@ inline PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
     }
     detail::compare_settings(shown, population, options, matrix);
     if (options.least) {
-        detail::find_least(shown.front(), population, matrix);
+        detail::find_least(panels, shown, population, matrix);
     }
     return matrix;
 }
@@ -355,7 +364,8 @@ inline PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
 /// panels: 2 or more on one sampling. white: n x 1 on it. colours: n x m in its unit, m >= 1; patch_lights() under that white, say. All
 /// pairs use the colours that all panels can show.
 /// Cost: sides' parts times people for the responses, then pairs times colours times people CIEDE2000s; they dominate. Memory: 24 bytes a
-/// part and viewer, 48 bytes a pair and viewer, 64 MB beside them and 24 bytes more a pair, setting and viewer where every index is wanted.
+/// part and viewer, 48 bytes a pair and viewer; where every index is wanted about 210 bytes a pair, viewer and colour, as many colours at
+/// once as go into options.index_bytes, but one at least.
 /// Error: means below 1e-9, or as MatrixPrecision says.
 /// Throws Error (shape) for too few panels, viewers or colours or differing samplings; Error (domain) for a panel that can't make the white, no
 /// setting, or no colour that all panels show.

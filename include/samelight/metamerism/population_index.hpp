@@ -214,7 +214,8 @@ inline SampledLight mean_light(const SampledLight& first, const SampledLight& se
 ///
 /// Published: means and maxima of Delta E over observers and patches (Long & Fairchild 2014, J. Imaging Sci. Technol. 58(3)); MCDM, the mean
 /// colour difference from the mean; area and volume of the confidence ellipse and ellipsoid of the cloud; the percentile over observers of CIEDE2000
-/// without lightness (Park & Murdoch 2020; which percentile is the caller's, the default's 90 is from memory). This library's own: pair_share.
+/// without lightness (Park & Murdoch 2020, from memory; which percentile is the caller's, and the default's 90 from memory too). This
+/// library's own: pair_share, and that MCDM, ellipse and ellipsoid are taken of differences.
 /// The cloud is that of the differences, second minus first, as each viewer sees them: agreement on a difference, however large, is a
 /// cloud of no size. Exchanging first and second changes nothing. A pair that is one and the same gives 0 everywhere.
 ///

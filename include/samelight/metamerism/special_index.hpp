@@ -95,7 +95,7 @@ inline Tristimulus<Any> parameric_colour(const Sensitivities& t, const Spectrum&
 /// the test illuminant, as the observer sees it. A surface has no index alone: with a mismatch to correct, exchanging the two changes
 /// the index a little, since the second is moved to the first.
 /// Error: 1e-12. Throws Error (shape) for differing samplings, Error (observer) for an observer of cones, Error (domain) for a second
-/// colour that cannot be corrected. Source: CIE 15:2018, 8.4 (from memory), the multiplicative correction there.
+/// colour that cannot be corrected. Source: CIE 15:2004, 9.2 (clause from memory), the multiplicative correction there.
 inline SpecialIndex illuminant_metamerism(
     const Spectrum& first, const Spectrum& second, const SampledLight& reference,
     const SampledLight& test, const Observer& observer,

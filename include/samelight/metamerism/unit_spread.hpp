@@ -48,6 +48,21 @@ inline Panel unit_of(const GenericModel& model, std::size_t index, std::uint64_t
     return generic_panel(model, values, sampling);
 }
 
+/// The numbers that units of entry `i` are drawn by: a type's own whatever else is in the list, and others for the same type again.
+inline std::uint64_t stream_of(std::span<const TypedPanel> panels, std::size_t i) {
+    std::uint64_t stream = 0;
+    if (panels[i].model == nullptr) {
+        return stream;
+    }
+    for (const char c : panels[i].model->name()) {
+        stream = mix_bits(stream + static_cast<unsigned char>(c));
+    }
+    for (std::size_t k = 0; k < i; ++k) {
+        stream += panels[k].model == panels[i].model ? 1U : 0U;
+    }
+    return stream;
+}
+
 /// The whites of some units of a panel's type, n x units; for a measured panel its own, again and again.
 inline MixedLights whites_of_units(const TypedPanel& panel, std::size_t units, std::uint64_t stream,
                                    Setting setting, const SampledLight& white,
@@ -81,7 +96,7 @@ inline MixedLights whites_of_units(const TypedPanel& panel, std::size_t units, s
 /// PanelMatrix::pairs, viewers adapted to the mean of the two whites: without a value where both were measured, or where half of the units can't make the white. Each unit is set as `setting` says from its own spectra.
 ///
 /// units: how many of each type are drawn, 20 or more; unit u of one type is compared with unit u of the other, drawn apart even where
-/// the two are one type. Viewers: the whole of `population`; a hundred or so will do. The ends rest on few units (64: within a fifth of the
+/// the two are one type, and the same whatever else is in the list. Viewers: the whole of `population`; a hundred or so will do. The ends rest on few units (64: within a fifth of the
 /// spread); they tell a size. Throws as panel_matrix(), and Error (domain) for too few units.
 inline std::vector<std::optional<UnitSpread>> unit_spreads(
     std::span<const TypedPanel> panels, Setting setting, const SampledLight& white,
@@ -91,9 +106,9 @@ inline std::vector<std::optional<UnitSpread>> unit_spreads(
                     "20 or more");
     }
     std::vector<MixedLights> sides;
-    for (const TypedPanel& panel : panels) {
-        sides.push_back(
-            detail::whites_of_units(panel, units, sides.size() + 1, setting, white, observer));
+    for (std::size_t i = 0; i < panels.size(); ++i) {
+        sides.push_back(detail::whites_of_units(panels[i], units, detail::stream_of(panels, i),
+                                                setting, white, observer));
     }
     const std::size_t count = panels.size();
     std::vector<std::vector<double>> sums(count * (count - 1) / 2, std::vector<double>(units));

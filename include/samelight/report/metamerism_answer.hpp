@@ -27,8 +27,8 @@ struct MetamerismRequest {
     std::int64_t people = 1024;             ///< of the population, 20 to 100,000
     std::vector<std::string>
         viewers;  ///< AGE[:FIELD], years and degrees; they are called A, B, C, ...
-    std::string
-        deviations;  ///< file of deviation functions (io::read_deviation_functions); empty: none
+    std::optional<std::string>
+        deviations;  ///< file of deviation functions (io::read_deviation_functions)
     bool every_index =
         false;  ///< whether the colours' other indices are wanted too; the page has no room for them
     Sampling sampling;
@@ -85,10 +85,12 @@ struct ViewerPair {
 struct MetamerismPair {
     PairBasis basis;
     ExtremeViewers extremes;  ///< of the whites with white targets
+    std::string
+        worst_colour;  ///< with white targets: "neutral, L* 35, a* 0, b* 1" under the reference
     std::optional<UnitSpread>
         units;  ///< of the whites' mean with white targets, where a generic model takes part
     std::optional<SpecialIndex>
-        deviate;  ///< of the whites as set, where deviation functions were given
+        deviate;  ///< of the whites as set, what CIE 1931 sees between them taken out, where deviation functions were given
     std::vector<ViewerPair> viewers;  ///< one a viewer
 };
 
@@ -105,6 +107,7 @@ struct MetamerismAnswer {
     std::string observer_title;
     std::string tables;      ///< edition of the observer's table
     std::string population;  ///< in words
+    std::string people;      ///< in words for a page
     std::vector<MetamerismPanel> panels;
     std::vector<Warning> left_out;      ///< panels that the comparison goes without, and why
     PanelMatrix matrix;                 ///< settings: as set, with white targets, all matched
@@ -119,13 +122,17 @@ struct MetamerismAnswer {
 /// anything that can't be: fewer than two panels, bad files, unknown names, figures out of range.
 MetamerismAnswer answer_metamerism(const MetamerismRequest& request);
 
+/// What the comparison goes without, panels and colours, and what it mixes.
+std::vector<Warning> metamerism_left_out(const MetamerismAnswer& answer);
+
 /// The answer for people. UTF-8, lines of at most 100 characters.
 std::string metamerism_page(const MetamerismAnswer& answer);
 
 /// The answer for programs: one JSON object, "schema": "samelight/metamerism/1".
 std::string metamerism_json(const MetamerismAnswer& answer);
 
-/// The answer for spreadsheets: a heading, then a row for each pair in each setting.
+/// The answer for spreadsheets: a heading, then a row for each pair in each setting; the indices of the cloud and u', v' of the colours
+/// for "as_set" and "white_targets", the range of units for the latter, empty cells for the rest.
 std::string metamerism_csv(const MetamerismAnswer& answer);
 
 }  // namespace samelight::report
