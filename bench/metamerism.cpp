@@ -234,7 +234,8 @@ void command_json(benchmark::State& state) {
 }
 
 /// The plain loop, a person an iteration: an observer's table, tristimulus values of every colour on every panel, CIELAB, CIEDE2000 of
-/// every pair. `seconds_for_1000` is what 1,000 people would take.
+/// every pair. CIELAB once a colour, to the person's own view of the reference: less work than a pair's mean white takes.
+/// `seconds_for_1000` is what 1,000 people would take.
 void plain_loop(benchmark::State& state) {
     std::vector<std::vector<SampledLight>> shown;
     for (const MixedLights& side : sides()) {

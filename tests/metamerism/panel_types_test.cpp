@@ -68,7 +68,8 @@ struct TypeFigure {
 // Second route: this project's own computation from other modelled spectra of these types than the library's, made before it was written,
 // 20-70 years, 2 degrees; there is no publication that has these shares. Two models of one type may
 // differ: by up to 0.06 as found, for the white emitter with filters (0.65 here) and the LCD with narrow-line red (0.47 here), the others by
-// less than 0.05. The bound is 0.08, less than what lies between mild and bad types.
+// less than 0.05. The bound is 0.08, less than what lies between the mild LCDs and lasers; the middle types
+// lie nearer to each other than that, and white OLED and quantum-dot LCD have changed places.
 constexpr TypeFigure noted[] = {
     {"lcd-white-led", 0.52}, {"lcd-narrow-red", 0.52}, {"lcd-quantum-dot", 0.61},
     {"oled-rgb", 0.71},      {"oled-white", 0.59},     {"oled-quantum-dot", 0.76},

@@ -1,6 +1,7 @@
 // `samelight white` with people: viewers, matches by eye, populations, what is doubtful about it all, and pages that say it plainly.
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <regex>
 #include <sstream>
 #include <string>
@@ -271,6 +272,25 @@ TEST(WhitePeople, ACoarseFileBringsItsStep) {
         }
     }
     EXPECT_GT(size, 0.0005);
+}
+
+// The README's row of shares by type is what the command says.
+TEST(WhitePeople, TheSharesOfTheReadmeAreThese) {
+    std::istringstream readme(slurp(std::filesystem::path(SAMELIGHT_DATA) / ".." / "README.md"));
+    std::string row;
+    while (std::getline(readme, row) && row.find("LCD, narrow-line red |") == std::string::npos) {
+    }
+    std::getline(readme, row);  // |---|
+    std::getline(readme, row);
+    std::replace(row.begin(), row.end(), '|', ' ');
+    std::istringstream cells(row);
+    for (const char* panel_name : {"lcd-narrow-red", "lcd-white-led", "lcd-quantum-dot",
+                                   "oled-white", "oled-rgb", "oled-quantum-dot", "laser-rgb"}) {
+        double said = 0.0;
+        ASSERT_TRUE(cells >> said) << row;
+        EXPECT_NEAR(panel_of(panel_name + tube)["population"]["pair_share"], said, 0.005001)
+            << panel_name;
+    }
 }
 
 TEST(WhitePeople, PagesAndHelpAreWithin100Columns) {

@@ -1,6 +1,9 @@
 // The command samelight: reads the line, calls one function of the library, prints what it says.
+#include <cerrno>
 #include <cstdio>
 #include <exception>
+#include <string>
+#include <system_error>
 
 #include <fmt/core.h>
 
@@ -12,6 +15,7 @@ namespace {
 
 constexpr int bad_input = 1;
 constexpr int bad_usage = 2;
+constexpr const char* no_output = "standard output can't be written";
 
 }  // namespace
 
@@ -30,15 +34,26 @@ int main(int argc, char** argv) {
             app.parse(argc, argv);
         } catch (const CLI::Success& wanted) {  // --help and --version
             return app.exit(wanted);
+        } catch (const CLI::ConversionError& error) {
+            const std::string what = error.what();  // "Could not convert: --people = 1e3"
+            const std::size_t colon = what.find(": ");
+            fmt::print(
+                stderr,
+                "samelight: {}: no number as this option takes it; wanted digits such as 20 or 0.5 (samelight --help says more)\n",
+                colon == std::string::npos ? what : what.substr(colon + 2));
+            return bad_usage;
         } catch (const CLI::ParseError& error) {
             fmt::print(stderr, "samelight: {} (samelight --help says more)\n", error.what());
             return bad_usage;
         }
         if (std::fflush(stdout) != 0) {
-            fmt::print(stderr, "samelight: standard output can't be written\n");
-            return bad_input;
+            throw std::system_error(errno, std::generic_category());
         }
         return 0;
+    } catch (const std::system_error& error) {  // of writing: all else is a samelight::Error
+        fmt::print(stderr, "samelight: {}: {}; wanted a place with room for the answer\n",
+                   no_output, error.code().message());
+        return bad_input;
     } catch (const std::exception& error) {
         fmt::print(stderr, "samelight: {}\n", error.what());
         return bad_input;
