@@ -6,7 +6,9 @@
 #include <string_view>
 #include <utility>
 
+#include "samelight/display/left_over.hpp"
 #include "samelight/io/named_lights.hpp"
+#include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/white/budget.hpp"
@@ -107,12 +109,34 @@ void judge_doubt(const WhiteRequest& request, const PanelInput& input, const Whi
     }
     if (part.household) {
         options.viewers_covariance = viewers_covariance(part.household->people);
+        for (const Viewer& viewer : answer.viewers) {
+            if (!viewer.matched) {
+                options.viewers_unmatched.push_back(viewer.name);
+            }
+        }
     }
     part.step_nm =
         options.instrument.step_nm > 0.0 ? options.instrument.step_nm : options.file_step_nm;
     part.budget = target_budget(input.named.panel, answer.reference,
                                 part.household ? eye_of_household(answer.viewers) : observer,
                                 part.dialled(), options);
+}
+
+/// A white that no mixture of the panel's lights makes was read on another display, or the panel's spectra were.
+bool warn_of_another_display(const io::NamedPanel& named, const io::NamedLight& now,
+                             std::vector<Warning>& warnings) {
+    constexpr double believable =
+        0.1;  // a modelling choice: noise and drift leave less, another type of panel a third or more
+    const double share = left_over_share(named.panel, now.light);
+    if (share > believable) {
+        warnings.push_back(
+            {"now_of_another_display",
+             "The white as it stands isn't made of this panel's red, green and blue" +
+                 std::string(named.panel.white_is_base() ? " and white" : "") + ": " +
+                 to_text(100.0 * share, 0) +
+                 " % of its spectrum is left over. Check that both were read on the same display, by the same instrument."});
+    }
+    return share > believable;
 }
 
 PanelPart part_of(const WhiteRequest& request, const PanelInput& input, const WhiteAnswer& answer,
@@ -132,6 +156,7 @@ PanelPart part_of(const WhiteRequest& request, const PanelInput& input, const Wh
                                input.now->understood.end());
         warnings.insert(warnings.end(), input.now->warnings.begin(), input.now->warnings.end());
     }
+    const bool of_another = input.now && warn_of_another_display(named, *input.now, warnings);
     part.as_it_stands = options.now.has_value();
     part.rests_on = foundation(named, input.base.now_measured);
     part.targets = white_targets(named.panel, reference, observers, options);
@@ -146,6 +171,11 @@ PanelPart part_of(const WhiteRequest& request, const PanelInput& input, const Wh
                          : std::nullopt);
     }
     judge_people(request, named.panel, named.model, answer, input.base, part);
+    if (of_another && part.advice) {
+        part.advice->verdict = Verdict::leave;
+        part.advice->reason =
+            "the white as it stands is of another display than the spectra, it seems; see below.";
+    }
     if (part.dialled().in_gamut()) {
         judge_doubt(request, input, answer, observers.front(), reference_step_nm, part);
     }
@@ -267,7 +297,7 @@ WhiteAnswer answer_white(const WhiteRequest& request) {
         input.base = base_of(request, text, input.named, input.now);
         inputs.push_back(std::move(input));
     }
-    learn_from_eyes(request.eyes, inputs.front().named.panel, inputs.front().base, answer);
+    learn_from_eyes(request, inputs.front().named.panel, inputs.front().base, answer);
     for (const PanelInput& input : inputs) {
         answer.panels.push_back(part_of(request, input, answer, observers, reference.step_nm));
     }

@@ -165,20 +165,19 @@ std::string plain(double value) {
 
 std::string budget_table(const TargetBudget& budget, const InstrumentLimits& instrument,
                          double step_nm) {
-    const auto line = [](const BudgetPart& part) {
-        return "    " + padded(part.title, 56) +
-               padded_left(to_text(2.0 * std::sqrt(part.covariance[0]), 4), 9) +
-               padded_left(to_text(2.0 * std::sqrt(part.covariance[3]), 4), 9) + "\n";
+    const auto line = [](const std::string& title, double x, double y) {
+        return "    " + padded(title, 56) + padded_left(to_text(x, 4), 9) +
+               padded_left(to_text(y, 4), 9) + "\n";
     };
     std::string page = "    " + padded("19 times in 20 within", 56) + padded_left("x", 9) +
                        padded_left("y", 9) + "\n";
     for (const BudgetPart& part : budget.parts) {
-        page += line(part);
+        page += line(part.title, part.half_width_x(), part.half_width_y());
     }
-    page += line({"", "all of these together", budget.covariance, ""});
+    page += line("all of these together", budget.half_width_x(), budget.half_width_y());
     if (budget.people) {
-        page += line(
-            {"", "beside that, never added: how people differ", budget.people->covariance, ""});
+        page += line("beside that, never added: how people differ", budget.people->half_width_x(),
+                     budget.people->half_width_y());
     }
     page +=
         paragraph("    ", "The instrument is taken to be right within " +

@@ -127,8 +127,8 @@ std::string people_text(const WhiteAnswer& answer, const PopulationPart& part) {
                        within_text(y) + " in y. Of pairs of viewers " +
                        share_text(part.pair_share) + " want whites more than " +
                        to_text(part.pair_threshold_uv, 3) + " u'v' apart";
-    text += part.pair_share >= 0.5    ? ": for most pairs no setting suits both."
-            : part.pair_share >= 0.05 ? ": for them no setting suits both."
+    text += part.pair_share >= 0.5    ? ": whichever suits the one is visibly off to the other."
+            : part.pair_share >= 0.05 ? "."
                                       : ": one setting suits nearly all.";
     if (!r.people_for_mean) {
         text += " More than " + counted(r.people) +

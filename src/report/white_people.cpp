@@ -65,7 +65,15 @@ Advice advise_viewers(const WhiteRequest& request, const Panel& panel, const Whi
         weighed.people.push_back(viewer.name);
         weighed.pulls.push_back({"viewer " + viewer.name, household.targets[i].xy});
     }
-    return advise(WhiteJudge(panel, answer.reference, people, options), weighed);
+    Advice advice = advise(WhiteJudge(panel, answer.reference, people, options), weighed);
+    for (const Warning& note : answer.viewer_notes) {
+        if (note.code == "eye_far_from_normal") {
+            advice.verdict = Verdict::leave;
+            advice.reason =
+                "a match by eye that no normal eye would set is no ground to move it; see below, and match again.";
+        }
+    }
+    return advice;
 }
 
 Advice advise_everyone(const WhiteRequest& request, const Panel& panel, const WhiteAnswer& answer,
@@ -176,9 +184,18 @@ void name_viewers(const std::vector<std::string>& typed, std::vector<Viewer>& vi
             colon == std::string::npos
                 ? 2.0
                 : samelight::detail::number_or_nan(std::string_view(text).substr(colon + 1));
-        if (!(age >= 1.0 && age <= 120.0) || !(field >= 1.0 && field <= 10.0)) {
-            throw Error(ErrorKind::input, "viewer \"" + text + "\"", "not an age and a field",
-                        "AGE or AGE:FIELD, years and 1 to 10 degrees, such as 45 or 45:4");
+        const std::string where = "viewer \"" + text + "\"";
+        if (!std::isfinite(age) || !std::isfinite(field)) {
+            throw Error(ErrorKind::input, where, "not an age and a field",
+                        "AGE or AGE:FIELD, years and degrees, such as 45 or 45:4");
+        }
+        if (!(age >= 1.0 && age <= 120.0)) {
+            throw Error(ErrorKind::input, where, to_text(age) + " years",
+                        "an age from 1 to 120 years, worked out from 20 to 80");
+        }
+        if (!(field >= 1.0 && field <= 10.0)) {
+            throw Error(ErrorKind::input, where,
+                        "a field of view of " + to_text(field) + " degrees", "1 to 10 degrees");
         }
         const std::string name(1, static_cast<char>('A' + static_cast<int>(viewers.size())));
         const double nearest = std::clamp(age, 20.0, 80.0);
@@ -193,9 +210,9 @@ void name_viewers(const std::vector<std::string>& typed, std::vector<Viewer>& vi
     }
 }
 
-void learn_from_eyes(const std::vector<std::string>& typed, const Panel& panel,
-                     const WhiteBase& base, WhiteAnswer& answer) {
-    for (const std::string& text : typed) {
+void learn_from_eyes(const WhiteRequest& request, const Panel& panel, const WhiteBase& base,
+                     WhiteAnswer& answer) {
+    for (const std::string& text : request.eyes) {
         const std::size_t equals = text.find('=');
         const std::size_t comma = text.find(',');
         const bool whole = equals == 1 && comma != std::string::npos && comma > equals;
@@ -210,9 +227,12 @@ void learn_from_eyes(const std::vector<std::string>& typed, const Panel& panel,
             throw Error(ErrorKind::input, "eye \"" + text + "\"", "not a viewer's white",
                         "A=x,y with a viewer's letter and the CIE 1931 x, y that they set by eye");
         }
-        EyeLesson lesson = learn(answer.viewers[who].eye, panel, answer.reference, {{x, y}},
+        EyeMatch match{{x, y}};
+        match.sd_xy = std::hypot(match.sd_xy, request.instrument_noise_xy);
+        EyeLesson lesson = learn(answer.viewers[who].eye, panel, answer.reference, match,
                                  {base.now, BatchPrecision::double_precision});
         answer.viewers[who].eye = lesson.eye;
+        answer.viewers[who].matched = true;
         for (const Warning& warning : lesson.warnings) {
             answer.viewer_notes.push_back(
                 {warning.code, "Viewer " + answer.viewers[who].name + ": " + warning.message});

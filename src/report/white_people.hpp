@@ -27,8 +27,8 @@ void name_viewers(const std::vector<std::string>& typed, std::vector<Viewer>& vi
 
 /// Lets the viewers learn from A=x,y, what they set by eye on `panel`, from `base`; with a note where hardly any eye would set that.
 /// Throws Error (input, domain).
-void learn_from_eyes(const std::vector<std::string>& typed, const Panel& panel,
-                     const WhiteBase& base, WhiteAnswer& answer);
+void learn_from_eyes(const WhiteRequest& request, const Panel& panel, const WhiteBase& base,
+                     WhiteAnswer& answer);
 
 /// Fills in what people make of one panel; what can't be judged is said in its warnings.
 /// @param model  of a generic panel, else null

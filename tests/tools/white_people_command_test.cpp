@@ -1,6 +1,7 @@
 // `samelight white` with people: viewers, matches by eye, populations, what is doubtful about it all, and pages that say it plainly.
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <filesystem>
 #include <regex>
 #include <sstream>
@@ -217,7 +218,7 @@ TEST(WhitePeople, PeopleFewAndMany) {
     EXPECT_TRUE(page_says(page_of("oled-rgb" + tube + "--people 1"), "one computed person"));
     const std::string few = page_of("oled-rgb" + tube + "--people 8");
     EXPECT_TRUE(page_says(few, "More than 8 people are needed")) << few;
-    EXPECT_FALSE(page_says(page_of("crt" + tube), "no setting suits"));
+    EXPECT_FALSE(page_says(page_of("crt" + tube), "visibly off"));
 }
 
 TEST(WhitePeople, NothingIsLeftOutInSilence) {
@@ -249,6 +250,52 @@ TEST(WhitePeople, CountsNamedViewersAndNamesTheWorstPair) {
     EXPECT_FALSE(page_says(page, "in 10 viewers")) << page;
     const std::string budget = page_of("oled-rgb" + tube + "--budget");
     EXPECT_TRUE(page_says(budget, "stray light up to 0.0002 and noise of 0.0005")) << budget;
+}
+
+// Who has set the white by eye isn't asked to; and what no normal eye would set moves nothing.
+TEST(WhitePeople, AdviceKnowsWhoHasMatched) {
+    const std::string two = "oled-rgb" + tube + "--viewer 30 --viewer 60 ";
+    EXPECT_TRUE(page_says(page_of(two), "--eye A=x,y")) << page_of(two);
+    EXPECT_TRUE(page_says(page_of(two + "--eye A=0.3055,0.3170"), "--eye B=x,y"));
+    const std::string one = page_of("oled-rgb" + tube + "--viewer 30 --eye A=0.3055,0.3170");
+    EXPECT_FALSE(page_says(one, "--eye A=x,y")) << one;
+    const std::string wild = "oled-rgb" + tube + "--viewer 30 --eye A=.25,.4";
+    EXPECT_EQ(panel_of(wild)["advice"]["verdict"], "LEAVE");
+    EXPECT_TRUE(page_says(page_of(wild), "no ground to move it")) << page_of(wild);
+    EXPECT_FALSE(page_says(page_of(wild), "Dial in"));
+    // A noisy instrument leaves the match less sure.
+    const Scratch scratch;
+    const std::string measured = quoted(scratch.file("set.csv", as_measured("oled-rgb"))) + tube +
+                                 "--viewer 30 --eye A=0.3055,0.3170";
+    EXPECT_GT(panel_of(measured + " --noise 0.01")["viewers"][0]["half_width_x"].get<double>(),
+              1.5 * panel_of(measured)["viewers"][0]["half_width_x"].get<double>());
+}
+
+// A white that no mixture of the panel's lights makes is another display's.
+TEST(WhitePeople, TheWhiteOfAnotherDisplayIsNoticed) {
+    const Scratch scratch;
+    const auto white_file = [&](const std::string& name) {
+        std::istringstream rows(as_measured(name));
+        std::string text;
+        std::getline(rows, text);
+        text = "wavelength_nm,white\n";
+        for (std::string row; std::getline(rows, row);) {
+            double nm = 0, r = 0, g = 0, b = 0;
+            if (std::sscanf(row.c_str(), "%lf,%lf,%lf,%lf", &nm, &r, &g, &b) == 4) {
+                text += std::to_string(nm) + "," + std::to_string(1e3 * (r + g + 0.9 * b)) + "\n";
+            }
+        }
+        return quoted(scratch.file(name + ".csv", text));
+    };
+    const auto warned = [](const std::string& arguments) {
+        const json warnings = panel_of(arguments)["warnings"];
+        return std::any_of(warnings.begin(), warnings.end(),
+                           [](const json& w) { return w["code"] == "now_of_another_display"; });
+    };
+    EXPECT_FALSE(warned("oled-rgb --now " + white_file("oled-rgb")));
+    for (const char* other : {"lcd-white-led", "lcd-narrow-red", "oled-quantum-dot"}) {
+        EXPECT_TRUE(warned("oled-rgb --now " + white_file(other))) << other;
+    }
 }
 
 TEST(WhitePeople, ACoarseFileBringsItsStep) {

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <cstdio>
 #include <limits>
+#include <numbers>
+#include <random>
 #include <string>
 #include <vector>
 
@@ -63,7 +65,30 @@ TEST(Budget, PartsAddUp) {
         }
         EXPECT_GT(budget.dominant_share(), 0.0);
         EXPECT_LE(budget.dominant_share(), 1.0);
-        EXPECT_NEAR(budget.half_width_x(), 2.0 * std::sqrt(budget.covariance[0]), 1e-15);
+        EXPECT_LE(budget.half_width_x(), 2.0 * std::sqrt(budget.covariance[0]));
+        EXPECT_GT(budget.half_width_x(), 1.6 * std::sqrt(budget.covariance[0]));
+    }
+}
+
+// Two sides of JCGM 100:2008, G.2.2 and G.6.5: a normal quantity, and one rectangular distribution; and between them, and where the
+// rectangle is what counts, a simulation.
+TEST(Budget, HalfWidthsHoldTheTruthNineteenTimesInTwenty) {
+    EXPECT_EQ(detail::half_width(0.0, 4.0), 4.0);
+    EXPECT_NEAR(detail::half_width(3.0, 0.0), 3.0 * std::erf(std::numbers::sqrt2), 1e-12);
+    EXPECT_EQ(detail::half_width(0.0, 0.0), 0.0);
+    std::mt19937 random(7);
+    std::uniform_real_distribution<double> evenly(0.0, 1.0);
+    std::normal_distribution<double> normal;
+    for (const double s : {0.02, 0.1, 0.3, 1.0, 5.0}) {
+        const double within = detail::half_width(1.0 / 3.0, s * s);
+        constexpr int trials = 400000;
+        int held = 0;
+        for (int i = 0; i < trials; ++i) {
+            held += std::abs(evenly(random) + s * normal(random)) < within ? 1 : 0;
+        }
+        const double share = static_cast<double>(held) / trials;
+        EXPECT_NEAR(share, std::erf(std::numbers::sqrt2), 4.0 * std::sqrt(0.95 * 0.05 / trials))
+            << s;
     }
 }
 

@@ -268,11 +268,36 @@ TEST(Advice, MovesWhereItHelpsMostAndCanBeRead) {
     EXPECT_GT(advice.helped, 0.5);
     EXPECT_EQ(advice.white, target);
     EXPECT_EQ(advice.reason, "it brings the white nearer to the reference for 67 in 100 viewers.");
+    // The same move for a household: whoever is worst off, C, would be worse off still.
     const Advice named =
         advise(young_and_old(), {target, household_tube().xy(), 0.0005, {}, {"A", "B", "C"}});
-    EXPECT_EQ(named.reason,
-              "it brings the white nearer to the reference for 2 of 3 viewers; viewer C would be "
-              "worse off.");
+    EXPECT_EQ(named.verdict, Verdict::leave);
+    EXPECT_EQ(named.reason, "moving it would not help whoever is worst off.");
+}
+
+// A household goes by the largest difference that anyone sees, as its compromise does; nobody has a veto for what nobody can see.
+TEST(Advice, OfAHouseholdGoesByWhoeverIsWorstOff) {
+    const WhiteJudge judge(oled(), household_tube(),
+                           std::vector{Individual{aged(25.0), {}}, Individual{aged(55.0), {}}});
+    const Xy young = white_target(oled(), household_tube(), cone_observer({aged(25.0), {}})).xy;
+    const Xy older = white_target(oled(), household_tube(), cone_observer({aged(55.0), {}})).xy;
+    // From near the older viewer's white some way towards the younger one's.
+    const Xy stands = older;
+    const Xy target(0.6 * older.x() + 0.4 * young.x(), 0.6 * older.y() + 0.4 * young.y());
+    const auto before = judge.seen(stands);
+    const auto after = judge.seen(target);
+    ASSERT_GT(before[0].uv, after[0].uv + visible_uv);
+    ASSERT_LT(before[1].uv, after[1].uv);
+    ASSERT_GT(before[0].uv, after[1].uv + visible_uv);
+    const Advice advice = advise(judge, {target, stands, 0.0005, {}, {"A", "B"}});
+    EXPECT_EQ(advice.verdict, Verdict::move);
+    EXPECT_EQ(advice.reason,
+              "it brings the white nearer to the reference for viewer A, at the cost of viewer B.");
+    // A gain that nobody sees is none.
+    const Xy nearly(0.95 * older.x() + 0.05 * young.x(), 0.95 * older.y() + 0.05 * young.y());
+    const Advice little = advise(judge, {nearly, stands, 1e-5, {}, {"A", "B"}});
+    EXPECT_EQ(little.verdict, Verdict::leave);
+    EXPECT_NE(little.reason.find("too little to see"), std::string::npos) << little.reason;
 }
 
 TEST(Advice, SaysHalvesSoThatTheyFitTheVerdict) {
@@ -317,6 +342,11 @@ TEST(Advice, AsksTheEyesWhereAnyTwoPullOppositeWays) {
     EXPECT_NE(verdict({0.306, 0.318}, {low, lower}).verdict, Verdict::ask_the_eyes);
     EXPECT_NE(verdict({0.306, 0.318}, {low, {"viewer C", {0.3105, 0.3226}}}).verdict,
               Verdict::ask_the_eyes);
+    // Nor one that nobody can see: 0.0010 in u', v', though the instrument can tell 0.0014 in x, y.
+    const Xy content(0.3110, 0.3230);
+    ASSERT_GT((content - stands).distance(), 0.001);
+    ASSERT_LT((uv1976(content) - uv1976(stands)).distance(), visible_uv);
+    EXPECT_NE(verdict({0.306, 0.318}, {low, {"viewer C", content}}).verdict, Verdict::ask_the_eyes);
 }
 
 // The verdict and the warning go by one rule: whatever two observers want of a panel, both say so or neither does.

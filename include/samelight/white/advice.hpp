@@ -49,29 +49,32 @@ inline std::string share_of_viewers(double share) {
     return to_text(whole, 0) + " in 100 viewers";
 }
 
-/// Who is helped, and by name who isn't.
+inline double largest_uv(const std::vector<SeenDifference>& seen) {
+    double largest = 0.0;
+    for (const SeenDifference& s : seen) {
+        largest = std::max(largest, s.uv);
+    }
+    return largest;
+}
+
+/// Who among named people sees the reference nearer after the move, and who further away.
 inline std::string helped_text(const std::vector<std::string>& people,
                                const std::vector<SeenDifference>& before,
-                               const std::vector<SeenDifference>& after, double share) {
-    if (people.empty()) {
-        return share_of_viewers(share);
-    }
+                               const std::vector<SeenDifference>& after) {
+    std::vector<std::string> helped;
     std::vector<std::string> worse;
-    std::size_t helped = 0;
     for (std::size_t i = 0; i < people.size(); ++i) {
-        helped += after[i].uv < before[i].uv ? 1U : 0U;
-        if (after[i].uv > before[i].uv) {
+        if (after[i].uv < before[i].uv) {
+            helped.push_back(people[i]);
+        } else if (after[i].uv > before[i].uv) {
             worse.push_back(people[i]);
         }
     }
-    if (people.size() == 1) {
-        return helped == 1 ? viewers_text(people) : "nobody";
-    }
-    std::string text = helped == people.size() ? "all " + std::to_string(people.size()) + " viewers"
-                                               : std::to_string(helped) + " of " +
-                                                     std::to_string(people.size()) + " viewers";
+    std::string text = helped.size() == people.size() && people.size() > 1
+                           ? "all " + std::to_string(people.size()) + " viewers"
+                           : viewers_text(helped);
     if (!worse.empty()) {
-        text += "; " + viewers_text(worse) + " would be worse off";
+        text += ", at the cost of " + viewers_text(worse);
     }
     return text;
 }
@@ -81,8 +84,9 @@ inline std::string helped_text(const std::vector<std::string>& people,
 /// Weighs an offset. `judge` holds the people for whom it is judged: a population, or a household's viewers.
 ///
 /// ASK THE EYES where two of `pulls` pull opposite ways from the white as it is (opposed_pair()), however little there is to move
-/// in between; LEAVE where that is less than the instrument can tell, twice its noise, or where it would help half of the people
-/// or fewer; else MOVE. Throws as WhiteJudge::seen.
+/// in between; LEAVE where that is less than the instrument can tell, twice its noise, or where it would not help; else MOVE. It helps
+/// a population where more than half see the reference nearer. It helps named people where the largest difference that any of them
+/// sees, which is what the compromise makes small, shrinks by what can be seen (visible_uv). Throws as WhiteJudge::seen.
 inline Advice advise(const WhiteJudge& judge, const AdviceRequest& request) {
     const auto after = judge.seen(request.target, false);
     const auto before = judge.seen(request.as_it_is, false);
@@ -105,12 +109,22 @@ inline Advice advise(const WhiteJudge& judge, const AdviceRequest& request) {
         return say(Verdict::leave, "what there is to move, " + to_text(distance, 4) +
                                        " in x, y, is less than the instrument can tell.");
     }
-    const std::string whom = detail::helped_text(request.people, before, after, share);
+    if (!request.people.empty()) {
+        const double gain = detail::largest_uv(before) - detail::largest_uv(after);
+        if (gain < visible_uv) {
+            return say(Verdict::leave,
+                       gain > 0.0 ? "moving it would win " + to_text(gain, 4) +
+                                        " u'v' for whoever is worst off, too little to see."
+                                  : "moving it would not help whoever is worst off.");
+        }
+        return say(Verdict::move, "it brings the white nearer to the reference for " +
+                                      detail::helped_text(request.people, before, after) + ".");
+    }
+    const std::string whom = detail::share_of_viewers(share);
     if (share > 0.5) {
         return say(Verdict::move, "it brings the white nearer to the reference for " + whom + ".");
     }
-    return say(Verdict::leave, std::string("moving it would help ") +
-                                   (whom.rfind("nobody", 0) == 0 ? "" : "only ") + whom + ".");
+    return say(Verdict::leave, "moving it would help only " + whom + ".");
 }
 
 }  // namespace samelight

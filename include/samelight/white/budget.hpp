@@ -45,6 +45,8 @@ struct BudgetOptions {
     /// How sure the eyes are for whom the white is, where viewers were named: the covariance of their own whites, xx, xy, yx, yy.
     /// It takes the place of the choice of an observer.
     std::optional<std::array<double, 4>> viewers_covariance;
+    std::vector<std::string>
+        viewers_unmatched;  ///< those of them, by name, who have not yet set the white by eye
 };
 
 namespace detail {
@@ -187,15 +189,24 @@ inline BudgetPart part_towards(const char* code, const char* title, const char* 
             title,
             square_of(offset.first(), offset.second(), 1.0 / 3.0),
             remedy,
-            {-0.5 * offset.first(), -0.5 * offset.second()}};
+            {-0.5 * offset.first(), -0.5 * offset.second()},
+            true};
+}
+
+inline std::string eyes_remedy(const std::vector<std::string>& unmatched) {
+    if (unmatched.empty()) {
+        return "let the viewers set the white by eye once more, best on another display";
+    }
+    return "let viewer " + unmatched.front() +
+           " set the white by eye, side by side with the reference: --eye " + unmatched.front() +
+           "=x,y";
 }
 
 inline void add_choice_parts(const Target& target, const BudgetOptions& options,
                              std::vector<BudgetPart>& parts) {
     if (options.viewers_covariance) {
         parts.push_back({"viewers_eyes", "how well the viewers' own eyes are known",
-                         *options.viewers_covariance,
-                         "let them set the white by eye once: --eye A=x,y"});
+                         *options.viewers_covariance, eyes_remedy(options.viewers_unmatched)});
     } else if (!options.others.empty()) {
         parts.push_back(
             part_towards("observer_choice", "which observer describes the eye (field of view)",

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstddef>
+#include <numbers>
 #include <optional>
 #include <string>
 #include <vector>
@@ -12,6 +14,43 @@
 
 namespace samelight {
 
+namespace detail {
+
+/// The probability that a normal quantity lies within twice its standard deviation: what "19 times in 20" is taken to be.
+inline constexpr double covered = 0.954499736103642;
+
+/// The probability that |u + n| < h, where u is spread evenly from 0 to d > 0 and n is normal about 0 with standard deviation s > 0.
+inline double within_even_and_normal(double h, double d, double s) {
+    // The integral of the normal distribution function.
+    const auto area = [](double z) {
+        return z * 0.5 * std::erfc(-z * std::numbers::sqrt2 / 2.0) +
+               std::exp(-0.5 * z * z) / std::sqrt(2.0 * std::numbers::pi);
+    };
+    return s / d * (area(h / s) - area((h - d) / s) - area(-h / s) + area((-h - d) / s));
+}
+
+/// Within what a quantity lies 19 times in 20 whose mean square about the value said is `even` + `normal`: one cause pushes it anywhere
+/// from 0 to sqrt(3 even), evenly, all others together as a normal quantity does.
+inline double half_width(double even, double normal) {
+    const double s = std::sqrt(std::max(0.0, normal));
+    const double d = std::sqrt(3.0 * std::max(0.0, even));
+    if (d <= 1e-9 * s) {
+        return 2.0 * s;
+    }
+    if (s <= 1e-9 * d) {
+        return covered * d;
+    }
+    double low = 0.0;
+    double high = d + 8.0 * s;
+    for (int k = 0; k < 60; ++k) {
+        const double middle = 0.5 * (low + high);
+        (within_even_and_normal(middle, d, s) < covered ? low : high) = middle;
+    }
+    return 0.5 * (low + high);
+}
+
+}  // namespace detail
+
 /// One cause of doubt about a target.
 struct BudgetPart {
     std::string code;   ///< for programs: "panel_spectrum", "wavelength_scale", ...
@@ -20,14 +59,26 @@ struct BudgetPart {
     /// said isn't corrected for what a one-sided cause (bandwidth, stray light) does on average, as JCGM 100:2008, F.2.4.5 would
     /// have it, since that depends on an instrument of which only limits are known; so the whole displacement counts, by its
     /// mean square. That is our choice. It covers: for anything between 0 and d twice the root mean square is 2 d / sqrt 3.
+    /// See `evenly_from_zero` for the cause where that would be too much.
     std::array<double, 4> covariance;
     std::string remedy;  ///< what would shrink it, for people
     std::array<double, 2> mean = {
         0.0,
         0.0};  ///< mean displacement in x and y, said minus right, which is part of `covariance`; 0 for a cause that pushes both ways alike
+    /// Whether the cause displaces by anything from 0 to one certain end, one as likely as another: between two choices, say.
+    bool evenly_from_zero = false;
 
+    /// Within what this cause alone keeps x and y, 19 times in 20.
+    [[nodiscard]] double half_width_x() const { return half_width(covariance[0]); }
+    [[nodiscard]] double half_width_y() const { return half_width(covariance[3]); }
     /// Root mean square distance in x, y.
     [[nodiscard]] double size() const { return std::sqrt(covariance[0] + covariance[3]); }
+
+  private:
+    [[nodiscard]] double half_width(double variance) const {
+        return evenly_from_zero ? detail::half_width(variance, 0.0)
+                                : detail::half_width(0.0, variance);
+    }
 };
 
 /// What a target's uncertainty is made of. How far people differ stands beside it and is never added to it.
@@ -36,9 +87,11 @@ struct TargetBudget {
     std::array<double, 4> covariance;  ///< their sum: how sure the target is
     std::optional<BudgetPart> people;  ///< how far people differ about it
 
-    /// Half-widths within which x and y lie 19 times in 20: twice the standard uncertainty.
-    [[nodiscard]] double half_width_x() const { return 2.0 * std::sqrt(covariance[0]); }
-    [[nodiscard]] double half_width_y() const { return 2.0 * std::sqrt(covariance[3]); }
+    /// Half-widths within which x and y lie 19 times in 20: twice the standard uncertainty, but for the largest cause that displaces by
+    /// anything from 0 to an end, which is taken for what it is (JCGM 100:2008, G.2.2 and G.6.5: where one rectangular distribution
+    /// dominates, twice the standard uncertainty is too wide), the rest as normal.
+    [[nodiscard]] double half_width_x() const { return half_width(0); }
+    [[nodiscard]] double half_width_y() const { return half_width(3); }
     /// The part with the largest size().
     [[nodiscard]] const BudgetPart& dominant() const {
         return *std::max_element(
@@ -49,6 +102,15 @@ struct TargetBudget {
     [[nodiscard]] double dominant_share() const {
         const double all = covariance[0] + covariance[3];
         return all > 0.0 ? dominant().size() * dominant().size() / all : 1.0;
+    }
+
+  private:
+    [[nodiscard]] double half_width(std::size_t at) const {
+        double even = 0.0;
+        for (const BudgetPart& part : parts) {
+            even = part.evenly_from_zero ? std::max(even, part.covariance[at]) : even;
+        }
+        return detail::half_width(even, covariance[at] - even);
     }
 };
 

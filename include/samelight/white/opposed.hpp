@@ -17,6 +17,9 @@ struct NamedTarget {
     Chromaticity<Cie1931_2deg> xy;
 };
 
+/// What can just be seen side by side: a distance in u'v'. Source: CIE TN 001:2014, one step of its circle.
+inline constexpr double visible_uv = 0.0011;
+
 /// Two of a list, by their places in it.
 struct TargetPair {
     std::size_t first;
@@ -25,8 +28,8 @@ struct TargetPair {
 
 /// The two targets that pull a white at `start` opposite ways and lie furthest apart in u'v'; none where no two do.
 ///
-/// Two pull opposite ways where each lies further from `start` than the instrument can tell, twice `noise_xy` (standard deviation
-/// of a reading's x and y), and their directions from there, in u'v' of CIE 1931, include more than a right angle. Every two
+/// Two pull opposite ways where each lies further from `start` than can be seen (visible_uv) and than the instrument can tell, twice
+/// `noise_xy` (standard deviation of a reading's x and y), and their directions from there, in u'v' of CIE 1931, include more than a right angle. Every two
 /// targets are compared. Throws nothing.
 inline std::optional<TargetPair> opposed_pair(const Chromaticity<Cie1931_2deg>& start,
                                               const std::vector<NamedTarget>& targets,
@@ -35,7 +38,8 @@ inline std::optional<TargetPair> opposed_pair(const Chromaticity<Cie1931_2deg>& 
     double furthest = 0.0;
     const auto origin = uv1976(start);
     const auto can_be_told = [&](const NamedTarget& t) {
-        return (t.xy - start).distance() > 2.0 * noise_xy;
+        return (t.xy - start).distance() > 2.0 * noise_xy &&
+               (uv1976(t.xy) - origin).distance() > visible_uv;
     };
     for (std::size_t i = 0; i < targets.size(); ++i) {
         for (std::size_t j = i + 1; j < targets.size(); ++j) {

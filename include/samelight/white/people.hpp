@@ -81,6 +81,7 @@ inline EyeKnowledge eye_of_age(const ConeConditions& conditions,
 struct Viewer {
     std::string name;  ///< A, B, C: never a person's name
     EyeKnowledge eye;
+    bool matched = false;  ///< whether a match by eye is behind it
 };
 
 /// How far two whites look apart to one person.
@@ -130,7 +131,7 @@ struct RoomSetting {
 };
 
 enum class Verdict {
-    move,         ///< the offset helps most viewers, and by more than the instrument can tell
+    move,  ///< the offset helps, by more than the instrument can tell: most of a population, or whoever of a household is worst off
     leave,        ///< it doesn't
     ask_the_eyes  ///< two observers (a small and a large field, say), or two viewers, pull opposite ways
 };
