@@ -76,12 +76,19 @@ KnownCorrection opened(const std::string& file, const Sampling& sampling,
     KnownCorrection known{file, std::move(stored.correction)};
     answer.corrections.push_back(file);
     answer.made_on.push_back(known.correction.provenance.panel);
-    if (stored.panel_spectra) {
+    const std::vector<Warning>& doubts = known.correction.warnings;
+    const auto other_panel = std::find_if(
+        doubts.begin(), doubts.end(), [](const Warning& w) { return w.code == other_panel_code; });
+    if (other_panel != doubts.end()) {
+        answer.warnings.push_back({other_panel_code, file + ": " + other_panel->message});
+    } else if (stored.panel_spectra) {
         known.panel = panel_from_stored(file, *stored.panel_spectra, sampling);
     } else {
         answer.warnings.push_back(
-            {"no_panel_spectra", file + " keeps no spectra of its display: it can be judged only "
-                                        "as far as the meter is known otherwise."});
+            {"no_panel_spectra", file +
+                                     " keeps no spectra of the display that it was made on, so it "
+                                     "can't be judged for another one, nor tell what the meter "
+                                     "is like; make it with meter fit --panel, or give --meter."});
     }
     return known;
 }
@@ -155,6 +162,21 @@ MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
         throw Error(ErrorKind::input, "--mismatch", to_text(request.mismatch_percent),
                     "an f1' above 0 and below 100 %");
     }
+    if (!(request.limit_uv > 0.0) || !std::isfinite(request.limit_uv)) {
+        throw Error(ErrorKind::input, "--limit", to_text(request.limit_uv),
+                    "a u'v' distance above 0, such as 0.0011");
+    }
+    if (!(request.noise_xy >= 0.0) || !(request.readings >= 1)) {
+        throw Error(
+            ErrorKind::input, request.readings >= 1 ? "--noise" : "--readings",
+            request.readings >= 1 ? to_text(request.noise_xy) : std::to_string(request.readings),
+            request.readings >= 1 ? "a standard deviation of x and y, 0 or more"
+                                  : "1 or more readings");
+    }
+    if (request.scale_on_a && request.meter.empty()) {
+        throw Error(ErrorKind::input, "--scale-on-a", "without a meter's sensitivities",
+                    "--meter METER.csv with it");
+    }
     MeterChooseAnswer answer;
     std::vector<KnownCorrection> known;
     for (const std::string& file : request.corrections) {
@@ -188,6 +210,10 @@ MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
     // What no meter can be comes before all else.
     answer.warnings.insert(choices.believable ? answer.warnings.end() : answer.warnings.begin(),
                            choices.warnings.begin(), choices.warnings.end());
+    if (answer.keep && answer.keep->verdict.verdict == Keep::keep) {
+        // A white that was just read outranks what is expected of the meter.
+        choices.panels.front().with[stored_under(request)].worse_than_none = false;
+    }
     for (std::size_t i = 0; i < panels.size(); ++i) {
         choices.panels[i].panel = request.panels[i];
         answer.panels.push_back(

@@ -26,6 +26,11 @@ std::string nothing_better_text(const MeterChooseAnswer& answer, const ChosenPan
     if (answer.corrections.empty()) {
         return " No correction is at hand; the meter as it is leaves " + off + ".";
     }
+    if (std::none_of(panel.choice.with.begin(), panel.choice.with.end(),
+                     [](const CorrectionProspect& with) { return with.error.has_value(); })) {
+        return " Nothing at hand can be judged here (see below); the meter as it is leaves " + off +
+               ".";
+    }
     return (panel.choice.better_dropped
                 ? " None of the stored corrections does enough better here than the meter as it is, "
                 : " No stored correction that may be used does better here than the meter as it is, ") +
@@ -51,6 +56,13 @@ std::string verdict_text(const MeterChooseAnswer& answer, const ChosenPanel& pan
     }
     return name + ": measure this panel. Until then use " + best +
            (whites_only ? ", for whites only: " : ": ") + off;
+}
+
+/// Whether the white just read says to keep a correction that couldn't be chosen from afar: then that is the answer.
+bool settled_by_white(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
+    return answer.keep && answer.keep->verdict.verdict == Keep::keep &&
+           (!panel.choice.best || answer.corrections[*panel.choice.best] != answer.keep->under) &&
+           panel.choice.verdict == Choice::measure_panel;
 }
 
 /// Corrections that are not to be used, or never called safe, and why.
@@ -201,7 +213,9 @@ std::string meter_choose_page(const MeterChooseAnswer& answer) {
         page += paragraph("! ", answer.warnings.front().message);
     }
     for (const ChosenPanel& panel : answer.panels) {
-        page += paragraph("", verdict_text(answer, panel));
+        if (!settled_by_white(answer, panel)) {
+            page += paragraph("", verdict_text(answer, panel));
+        }
     }
     page += not_safe_text(answer) + not_there_text(answer);
     page += "\n" + table(answer) + "\n";

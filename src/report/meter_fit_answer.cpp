@@ -150,11 +150,16 @@ std::string noise_text(const FitOptions& options, const Correction& correction) 
 }
 
 /// The display's own light, black taken off, as the way in takes it.
-io::PanelSpectra spectra_of(const std::string& name, MeterFitAnswer& answer) {
+io::PanelSpectra spectra_of(const std::string& name, const ReadingSet& readings,
+                            MeterFitAnswer& answer) {
     const io::NamedPanel named = io::open_panel(name);
     say_how_read(name, named.understood, answer.understood);
     answer.warnings.insert(answer.warnings.end(), named.warnings.begin(), named.warnings.end());
     const Panel panel = named.set_to ? panel_as_shown(named) : named.panel;
+    if (const auto doubt = doubt_about_panel(name, panel, readings)) {
+        answer.warnings.insert(answer.warnings.begin(), *doubt);
+        answer.stored.correction.warnings.push_back(*doubt);
+    }
     io::PanelSpectra spectra = stored_spectra(panel);
     if (!panel.white_known()) {
         spectra.white.clear();
@@ -338,7 +343,7 @@ MeterFitAnswer answer_meter_fit(const MeterFitRequest& request) {
         return 0;
     });
     if (!request.panel.empty()) {
-        answer.stored.panel_spectra = spectra_of(request.panel, answer);
+        answer.stored.panel_spectra = spectra_of(request.panel, readings.set, answer);
     }
     for (std::size_t i = 1; i < request.files.size(); ++i) {
         const Readings other = open_readings(request.files[i], request);

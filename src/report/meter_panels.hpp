@@ -1,10 +1,13 @@
 #pragma once
 // Panels on their way into and out of the answers about meters.
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "samelight/io/correction_file.hpp"
 #include "samelight/io/named_lights.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/numeric/error.hpp"
 
 namespace samelight::report {
 
@@ -14,6 +17,14 @@ Panel panel_as_shown(const io::NamedPanel& named);
 
 /// The panel's light as a correction file keeps it, without black.
 io::PanelSpectra stored_spectra(const Panel& panel);
+
+/// The code of the warning below.
+inline constexpr const char* other_panel_code = "panel_spectra_differ";
+
+/// What is wrong where a panel's spectra aren't of the display that was read: one of red, green, blue and white that both have lies too far
+/// from what the reference read, in x, y of the readings' observer. Throws Error (input) for an unknown observer.
+std::optional<Warning> doubt_about_panel(const std::string& name, const Panel& panel,
+                                         const ReadingSet& readings);
 
 /// The panel that a correction file kept. Throws Error.
 Panel panel_from_stored(const std::string& name, const io::PanelSpectra& spectra,

@@ -268,6 +268,10 @@ WhiteAnswer answer_white(const WhiteRequest& request) {
         throw Error(ErrorKind::input, "the white as it stands",
                     std::to_string(request.panels.size()) + " panels", "one panel, that set's own");
     }
+    if (!(request.additivity_floor_xy >= 0.0) || !std::isfinite(request.additivity_floor_xy)) {
+        throw Error(ErrorKind::input, "--floor", to_text(request.additivity_floor_xy),
+                    "0 or more, in x and y");
+    }
     if (!(request.instrument_noise_xy > 0.0) || !(request.instrument_noise_xy < 0.1)) {
         throw Error(ErrorKind::input, "instrument noise", to_text(request.instrument_noise_xy),
                     "a standard deviation of x and y above 0 and below 0.1, such as 0.0005");

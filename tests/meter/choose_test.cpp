@@ -142,8 +142,7 @@ TEST(WrongMatrix, IsOftenWorseThanNone) {
     EXPECT_LT(all.make, 0.0018);
     EXPECT_GT(other, 0.00175);
     EXPECT_LT(other, 0.0234);
-    EXPECT_GT(worse_pairs, 12);
-    EXPECT_LT(worse_pairs, 48);
+    EXPECT_NEAR(worse_pairs, 36, 5);  // the README's "about half" of these meters
 }
 
 // Without the meter's rows, the errors expected must be those that happen, on average over meters and panels: neither timid nor bold.
@@ -336,8 +335,15 @@ TEST(ChooseCorrections, SaysWhatItCannotJudgeAndRefusesWhatItMust) {
     const Choices choices = choose_corrections({&panels[2], 1}, known);
     EXPECT_FALSE(choices.panels[0].with[0].error);
     EXPECT_NE(choices.panels[0].with[0].why_not, "");
-    EXPECT_TRUE(choices.panels[0].with[1].error);
+    EXPECT_FALSE(choices.panels[0].with[1].error) << "of a meter that is not known";
+    EXPECT_NE(choices.panels[0].with[1].why_not, "");
+    EXPECT_FALSE(choices.panels[0].with[1].worse_than_none);
     EXPECT_FALSE(choices.panels[0].with[1].panel_distance_nm);
+    ChooseOptions by_rows;
+    by_rows.meter = meter;
+    const Choices judged = choose_corrections({&panels[2], 1}, known, by_rows);
+    ASSERT_TRUE(judged.panels[0].with[1].error);
+    EXPECT_LT(judged.panels[0].with[1].error->white_xy, 1e-6) << "at home, by the meter itself";
     ASSERT_EQ(choices.warnings.size(), 1U);
     EXPECT_EQ(choices.warnings[0].code, "different_meters");
     EXPECT_THROW(static_cast<void>(choose_corrections(std::vector<Panel>{}, known)), Error);

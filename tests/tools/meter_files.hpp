@@ -1,5 +1,6 @@
 #pragma once
 // What tests of the meter commands share: a meter's file, an answer as JSON, a page that fits.
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <cstdio>
@@ -37,7 +38,10 @@ inline std::string rows_in_order(const std::array<int, 3>& order,
 inline void expect_narrow(const std::string& page) {
     std::istringstream text(page);
     for (std::string line; std::getline(text, line);) {
-        EXPECT_LE(line.size(), 100U) << line;
+        const auto characters = std::count_if(line.begin(), line.end(), [](char c) {
+            return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+        });
+        EXPECT_LE(characters, 100) << line;
     }
     for (const char* word : {" nan", " inf ", "within 0.0000"}) {
         EXPECT_EQ(page.find(word), std::string::npos) << word << "\n" << page;

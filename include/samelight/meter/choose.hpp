@@ -133,8 +133,9 @@ inline std::optional<Observer> judged_observer(const Correction& correction) {
                                                               : std::nullopt;
 }
 
+/// @param meter_known  whether the meter's rows are known and not supposed
 inline CorrectionProspect prospect(const KnownCorrection& known, const Panel& panel,
-                                   const LikelyAnswers& answers) {
+                                   const LikelyAnswers& answers, bool meter_known) {
     CorrectionProspect result;
     result.whites_only = known.correction.valid_near.has_value();
     result.not_at_all = known.not_at_all;
@@ -146,6 +147,12 @@ inline CorrectionProspect prospect(const KnownCorrection& known, const Panel& pa
     }
     if (known.panel) {
         result.panel_distance_nm = panel_distance_nm(*known.panel, panel);
+    }
+    if (!known.panel && !meter_known) {
+        // Without them the supposed meter is any likely one, and not the one that the correction was made for.
+        result.why_not =
+            "can't be judged from afar, as it keeps no spectra of the display that it was made on";
+        return result;
     }
     const auto observer = judged_observer(known.correction);
     if (!observer) {
@@ -226,7 +233,8 @@ inline bool believable_rows(const Sensitivities& meter, std::vector<Warning>& wa
 /// corrections at hand, and what follows from it.
 ///
 /// With the meter's rows known, the errors are those rows' own. Without, they are root mean squares over the meters that are
-/// likely (LikelyMeter): of the supposed mismatch, and agreeing with every correction whose panel's spectra were kept. Each error is in the
+/// likely (LikelyMeter): of the supposed mismatch, and agreeing with every correction whose panel's spectra were kept; one whose panel's
+/// spectra were not kept can't be judged then. Each error is in the
 /// values of the correction's own observer, without correction those of CIE 1931. A panel's error is that of its white; drift, noise and
 /// the reference's own error are not in it; what the correction's own readings scattered (its covariance) is.
 /// All panels, those of the corrections and the meter must be on one sampling. Throws Error (shape) otherwise, and Error (domain) for an unknown
@@ -279,7 +287,8 @@ inline Choices choose_corrections(std::span<const Panel> panels,
         }
         choice.none = *none;
         for (const KnownCorrection& known : corrections) {
-            choice.with.push_back(detail::prospect(known, panel, answers));
+            choice.with.push_back(
+                detail::prospect(known, panel, answers, options.meter.has_value()));
         }
         detail::judge(choice, options, result.believable);
         result.panels.push_back(std::move(choice));
