@@ -9,6 +9,7 @@
 
 #include <gtest/gtest.h>
 
+#include "samelight/colour/steps.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/white/advice.hpp"
@@ -286,9 +287,9 @@ TEST(Advice, OfAHouseholdGoesByWhoeverIsWorstOff) {
     const Xy target(0.6 * older.x() + 0.4 * young.x(), 0.6 * older.y() + 0.4 * young.y());
     const auto before = judge.seen(stands);
     const auto after = judge.seen(target);
-    ASSERT_GT(before[0].uv, after[0].uv + visible_uv);
+    ASSERT_GT(before[0].uv, after[0].uv + uv_step_radius);
     ASSERT_LT(before[1].uv, after[1].uv);
-    ASSERT_GT(before[0].uv, after[1].uv + visible_uv);
+    ASSERT_GT(before[0].uv, after[1].uv + uv_step_radius);
     const Advice advice = advise(judge, {target, stands, 0.0005, {}, {"A", "B"}});
     EXPECT_EQ(advice.verdict, Verdict::move);
     EXPECT_EQ(advice.reason,
@@ -345,7 +346,7 @@ TEST(Advice, AsksTheEyesWhereAnyTwoPullOppositeWays) {
     // Nor one that nobody can see: 0.0010 in u', v', though the instrument can tell 0.0014 in x, y.
     const Xy content(0.3110, 0.3230);
     ASSERT_GT((content - stands).distance(), 0.001);
-    ASSERT_LT((uv1976(content) - uv1976(stands)).distance(), visible_uv);
+    ASSERT_LT((uv1976(content) - uv1976(stands)).distance(), uv_step_radius);
     EXPECT_NE(verdict({0.306, 0.318}, {low, {"viewer C", content}}).verdict, Verdict::ask_the_eyes);
 }
 

@@ -14,6 +14,7 @@
 #include <Eigen/Core>
 #include <Eigen/LU>
 
+#include "samelight/colour/steps.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/meter/certainty.hpp"
 #include "samelight/meter/choice.hpp"
@@ -34,8 +35,7 @@ struct ChooseOptions {
     std::optional<Sensitivities> meter =
         {};  ///< its rows, calibrated, where they are known; else what follows is supposed
     MeterSupposition supposed = {};
-    /// Good enough: one step of the just noticeable u'v' circle, CIE TN 001:2014 (number from memory).
-    double safe_uv = 0.0011;
+    double safe_uv = uv_step_radius;  ///< good enough: what can just be seen side by side
     /// A correction that isn't good enough is used for want of a better one only where it leaves at most this share of the error without
     /// (modelling choice): a smaller gain in white may be bought with worse colours.
     double worth_share = 0.8;

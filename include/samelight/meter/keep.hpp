@@ -11,6 +11,7 @@
 #include <Eigen/LU>
 
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/steps.hpp"
 #include "samelight/meter/certainty.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/keep_verdict.hpp"
@@ -151,7 +152,7 @@ int white_readings_wanted(int readings, double wanted, Doubt&& doubt) {
 /// @param limit_uv  one step of the just noticeable u'v' circle, CIE TN 001:2014 (number from memory)
 /// Throws Error (domain) for figures that aren't chromaticities or noise.
 inline KeepVerdict keep_or_refit(const Correction& correction, const PairedWhite& white,
-                                 double limit_uv = 0.0011) {
+                                 double limit_uv = uv_step_radius) {
     detail::require_paired_white(white);
     if (!(limit_uv > 0.0) || !std::isfinite(limit_uv)) {
         throw Error(ErrorKind::domain, "keep_or_refit", "a limit of " + to_text(limit_uv),

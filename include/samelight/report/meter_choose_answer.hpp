@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "samelight/colour/steps.hpp"
 #include "samelight/meter/choice.hpp"
 #include "samelight/meter/keep_verdict.hpp"
 #include "samelight/meter/panel_likeness.hpp"
@@ -19,11 +20,11 @@ struct MeterChooseRequest {
     std::string
         meter;  ///< file of the meter's sensitivities or observer (io::open_meter); empty: not known
     bool scale_on_a = false;
-    double mismatch_percent = 5.0;  ///< supposed f1' of a meter that isn't known
-    double limit_uv = 0.0011;       ///< good enough, u'v'
-    std::string reference_white;    ///< x,y of one white now by the reference; empty: none
-    std::string meter_white;        ///< x,y of the same by the meter, with the correction `under`
-    std::string under;              ///< a file of `corrections`; empty: the only one
+    double mismatch_percent = 5.0;     ///< supposed f1' of a meter that isn't known
+    double limit_uv = uv_step_radius;  ///< good enough, u'v'
+    std::string reference_white;       ///< x,y of one white now by the reference; empty: none
+    std::string meter_white;  ///< x,y of the same by the meter, with the correction `under`
+    std::string under;        ///< a file of `corrections`; empty: the only one
     double noise_xy = 0.0005;
     int readings = 1;
     Sampling sampling;

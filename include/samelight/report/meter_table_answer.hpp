@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "samelight/colour/steps.hpp"
 #include "samelight/meter/choice.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
@@ -15,7 +16,7 @@ struct MeterTableRequest {
     std::vector<std::string>
         panels;  ///< names or files (io::open_panel); empty: every built-in panel
     bool scale_on_a = false;
-    double limit_uv = 0.0011;  ///< good enough, u'v'
+    double limit_uv = uv_step_radius;  ///< good enough, u'v'
     Sampling sampling;
 };
 

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "samelight/colour/steps.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/white/mismatch.hpp"
 #include "samelight/white/opposed.hpp"
@@ -86,7 +87,7 @@ inline std::string helped_text(const std::vector<std::string>& people,
 /// ASK THE EYES where two of `pulls` pull opposite ways from the white as it is (opposed_pair()), however little there is to move
 /// in between; LEAVE where that is less than the instrument can tell, twice its noise, or where it would not help; else MOVE. It helps
 /// a population where more than half see the reference nearer. It helps named people where the largest difference that any of them
-/// sees, which is what the compromise makes small, shrinks by what can be seen (visible_uv). Throws as WhiteJudge::seen.
+/// sees, which is what the compromise makes small, shrinks by what can be seen (uv_step_radius). Throws as WhiteJudge::seen.
 inline Advice advise(const WhiteJudge& judge, const AdviceRequest& request) {
     const auto after = judge.seen(request.target, false);
     const auto before = judge.seen(request.as_it_is, false);
@@ -111,7 +112,7 @@ inline Advice advise(const WhiteJudge& judge, const AdviceRequest& request) {
     }
     if (!request.people.empty()) {
         const double gain = detail::largest_uv(before) - detail::largest_uv(after);
-        if (gain < visible_uv) {
+        if (gain < uv_step_radius) {
             return say(Verdict::leave,
                        gain > 0.0 ? "moving it would win " + to_text(gain, 4) +
                                         " u'v' for whoever is worst off, too little to see."

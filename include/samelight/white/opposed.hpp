@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/steps.hpp"
 
 namespace samelight {
 
@@ -17,9 +18,6 @@ struct NamedTarget {
     Chromaticity<Cie1931_2deg> xy;
 };
 
-/// What can just be seen side by side: a distance in u'v'. Source: CIE TN 001:2014, one step of its circle.
-inline constexpr double visible_uv = 0.0011;
-
 /// Two of a list, by their places in it.
 struct TargetPair {
     std::size_t first;
@@ -28,7 +26,7 @@ struct TargetPair {
 
 /// The two targets that pull a white at `start` opposite ways and lie furthest apart in u'v'; none where no two do.
 ///
-/// Two pull opposite ways where each lies further from `start` than can be seen (visible_uv) and than the instrument can tell, twice
+/// Two pull opposite ways where each lies further from `start` than can be seen side by side (uv_step_radius) and than the instrument can tell, twice
 /// `noise_xy` (standard deviation of a reading's x and y), and their directions from there, in u'v' of CIE 1931, include more than a right angle. Every two
 /// targets are compared. Throws nothing.
 inline std::optional<TargetPair> opposed_pair(const Chromaticity<Cie1931_2deg>& start,
@@ -39,7 +37,7 @@ inline std::optional<TargetPair> opposed_pair(const Chromaticity<Cie1931_2deg>& 
     const auto origin = uv1976(start);
     const auto can_be_told = [&](const NamedTarget& t) {
         return (t.xy - start).distance() > 2.0 * noise_xy &&
-               (uv1976(t.xy) - origin).distance() > visible_uv;
+               (uv1976(t.xy) - origin).distance() > uv_step_radius;
     };
     for (std::size_t i = 0; i < targets.size(); ++i) {
         for (std::size_t j = i + 1; j < targets.size(); ++j) {
