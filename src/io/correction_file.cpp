@@ -212,7 +212,9 @@ void read_certainty(const Node& file, Correction& correction) {
         if (const auto with = node->find("with_luminance_factor")) {
             with->numbers(covariance.with_luminance, 1, 9);
         }
-        if (const auto luminance = node->find("luminance_factor")) {
+        const auto luminance = node->find("luminance_factor");
+        covariance.luminance_known = luminance.has_value();
+        if (luminance) {
             covariance.luminance = luminance->number();
             if (!(covariance.luminance >= 0.0)) {
                 luminance->refuse_value("a variance of 0 or more");

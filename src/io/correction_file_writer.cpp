@@ -58,9 +58,12 @@ Json error_json(const ColourError& e) {
 void put_certainty(Json& json, const Correction& c) {
     if (c.covariance) {
         json["covariance"] = {
-            {"reference_from_meter", rows_json("covariance", c.covariance->elements, 9)},
-            {"with_luminance_factor", row_json("covariance", c.covariance->with_luminance)},
-            {"luminance_factor", finite("covariance", c.covariance->luminance)}};
+            {"reference_from_meter", rows_json("covariance", c.covariance->elements, 9)}};
+        if (c.covariance->luminance_known) {
+            json["covariance"]["with_luminance_factor"] =
+                row_json("covariance", c.covariance->with_luminance);
+            json["covariance"]["luminance_factor"] = finite("covariance", c.covariance->luminance);
+        }
         if (std::isinf(c.degrees_of_freedom) && c.degrees_of_freedom > 0.0) {
             json["degrees_of_freedom"] = "infinite";
         } else {

@@ -88,11 +88,7 @@ Readings open_readings(const std::string& name, const MeterFitRequest& request) 
 }
 
 bool has_repeats(const ReadingSet& set) {
-    std::size_t repeats = 0;
-    for (const Patch& patch : set.patches()) {
-        repeats += patch.count() - 1;
-    }
-    return repeats >= 2;
+    return samelight::detail::repeats_of(set) >= samelight::detail::fewest_repeats;
 }
 
 /// Repeats where there are any; else what the fit leaves over, where that can be asked.
@@ -128,7 +124,8 @@ void set_noise(const MeterFitRequest& request, const ReadingSet& set, FitOptions
                         "0.0005,0.01");
         }
         options.noise_from = NoiseFrom::stated;
-        options.stated = stated_noise(xy, luminance);
+        options.stated =
+            comma == std::string::npos ? stated_noise(xy) : stated_noise(xy, luminance);
     }
 }
 
@@ -138,7 +135,10 @@ std::string noise_text(const FitOptions& options, const Correction& correction) 
     }
     switch (options.noise_from) {
         case NoiseFrom::stated:
-            return "as stated";
+            return options.stated->luminance_known ? "as stated"
+                   : correction.covariance->luminance_known
+                       ? "as stated, of Y the repeats of all patches"
+                       : "as stated, of Y unknown";
         case NoiseFrom::residuals:
             return "what the fit leaves over";
         case NoiseFrom::each_patch:
@@ -165,6 +165,14 @@ io::PanelSpectra spectra_of(const std::string& name, const ReadingSet& readings,
         spectra.white.clear();
     }
     return spectra;
+}
+
+bool same_readings(const ReadingSet& a, const ReadingSet& b) {
+    return std::equal(a.pairs().begin(), a.pairs().end(), b.pairs().begin(), b.pairs().end(),
+                      [](const PairedReading& p, const PairedReading& q) {
+                          return p.patch == q.patch && p.round == q.round &&
+                                 p.reference == q.reference && p.meter == q.meter;
+                      });
 }
 
 std::optional<WhiteReadings> white_readings(const ReadingSet& set) {
@@ -285,9 +293,9 @@ void fit(const Readings& readings, const MeterFitRequest& request, MeterFitAnswe
     answer.white = white_readings(light.set);
     answer.quality = judge_fit(readings.set, correction, options);
     answer.judgement = judge_use(readings.set, correction, answer.quality);
-    correction.verdict = answer.judgement.verdict;
     draw_again(readings.set, options, request, answer);
     plan_readings(request, answer);
+    correction.verdict = answer.judgement.verdict;
     for (const MethodName& other : methods) {
         if (other.method != options.method) {
             answer.other_methods.push_back(
@@ -347,6 +355,11 @@ MeterFitAnswer answer_meter_fit(const MeterFitRequest& request) {
     }
     for (std::size_t i = 1; i < request.files.size(); ++i) {
         const Readings other = open_readings(request.files[i], request);
+        if (same_readings(readings.set, other.set)) {
+            throw Error(ErrorKind::input, request.files[i],
+                        "the very readings that the correction is made from",
+                        "readings of another display");
+        }
         answer.other_displays.push_back(
             {request.files[i], in_file(request.files[i], [&] {
                  return judge_elsewhere(answer.stored.correction, other.set, !request.raw_channels);

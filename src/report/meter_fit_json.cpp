@@ -61,9 +61,11 @@ Json correction_json(const MeterFitAnswer& answer) {
                  {"degrees_of_freedom", nullptr},
                  {"valid_near", nullptr}};
     if (c.covariance) {
-        json["covariance"] = {{"reference_from_meter", rows(c.covariance->elements, 9)},
-                              {"with_luminance_factor", c.covariance->with_luminance},
-                              {"luminance_factor", c.covariance->luminance}};
+        const bool known = c.covariance->luminance_known;
+        json["covariance"] = {
+            {"reference_from_meter", rows(c.covariance->elements, 9)},
+            {"with_luminance_factor", known ? Json(c.covariance->with_luminance) : Json(nullptr)},
+            {"luminance_factor", known ? Json(c.covariance->luminance) : Json(nullptr)}};
         json["degrees_of_freedom"] = number_json(c.degrees_of_freedom);
     }
     if (c.valid_near) {
@@ -136,12 +138,25 @@ Json drift_json(const std::vector<WhiteDrift>& drift) {
     return json;
 }
 
+Json steady_json(const std::vector<SteadyDrift>& drift) {
+    Json json = Json::array();
+    for (const SteadyDrift& s : drift) {
+        json.push_back({{"rounds", s.rounds},
+                        {"instrument", name_of(s.middle.instrument)},
+                        {"luminance_relative", s.middle.luminance},
+                        {"delta_x", s.middle.x},
+                        {"delta_y", s.middle.y}});
+    }
+    return json;
+}
+
 Json odd_json(const std::vector<OddReading>& odd, bool patches) {
     Json json = Json::array();
     for (const OddReading& o : odd) {
         Json one = {{"patch", o.patch}};
         if (!patches) {
             one["repeat"] = o.round;
+            one["reading_in_repeat"] = o.reading;
             one["instrument"] = name_of(o.instrument);
         }
         one["quantity"] = o.quantity;
@@ -258,6 +273,7 @@ std::string meter_fit_json(const MeterFitAnswer& answer) {
         {"left_out", proven_json(answer.quality.left_out)},
         {"repeated", proven_json(answer.quality.repeated)},
         {"drift", drift_json(answer.quality.drift)},
+        {"steady_drift", steady_json(answer.quality.steady_drift)},
         {"odd_readings", odd_json(answer.quality.odd_readings, false)},
         {"odd_patches", odd_json(answer.quality.odd_patches, true)},
         {"other_methods", others_json(answer)},

@@ -22,6 +22,33 @@ std::string head_text(const MeterFitAnswer& answer) {
            name_of(answer.stored.correction.method) + ".";
 }
 
+/// Decimal places, four or more, that hold all of the half-width asked for and tell the one reached from it.
+int places_of(const MeterFitAnswer& answer, double half_width) {
+    constexpr int most = 8;
+    const double wanted = answer.wanted_half_width;
+    for (int places = 4; places < most; ++places) {
+        const double steps = std::pow(10.0, places) * wanted;
+        if (std::abs(steps - std::round(steps)) < 1e-6 &&
+            to_text(half_width, places) != to_text(wanted, places)) {
+            return places;
+        }
+    }
+    return most;
+}
+
+/// What a verdict to use must add where white is not known well enough yet.
+std::string but_read_on(const MeterFitAnswer& answer) {
+    if (!answer.advice || answer.advice->stop ||
+        !(answer.advice->half_width > answer.wanted_half_width)) {
+        return "";
+    }
+    const int places = places_of(answer, answer.advice->half_width);
+    return std::isfinite(answer.advice->half_width)
+               ? ", but read on: white is known to ±" + to_text(answer.advice->half_width, places) +
+                     ", not yet to the ±" + to_text(answer.wanted_half_width, places) + " asked for"
+               : ", but read on: how well white is known can't be said yet";
+}
+
 std::string verdict_text(const MeterFitAnswer& answer) {
     const Correction& c = answer.stored.correction;
     const std::string only_near = c.valid_near
@@ -31,14 +58,22 @@ std::string verdict_text(const MeterFitAnswer& answer) {
                                       : "";
     switch (answer.judgement.verdict) {
         case FitVerdict::use:
-            return "Use this correction on this display" + only_near + ".";
+            return "Use this correction on this display" + only_near + but_read_on(answer) + ".";
         case FitVerdict::use_unproven:
             return "Use this correction on this display" + only_near +
-                   ", as long as nothing better is there: nothing proves it yet.";
+                   ", as long as nothing better is there: nothing proves it yet" +
+                   but_read_on(answer) + ".";
         case FitVerdict::not_needed:
             return "Leave the meter as it is: a correction changes nothing that these readings "
                    "can tell.";
         case FitVerdict::read_again:
+            if (answer.judgement.not_sure_to > 0.0) {
+                const int places = places_of(answer, answer.judgement.not_sure_to);
+                return "Not good enough yet: white is known to ±" +
+                       to_text(answer.judgement.not_sure_to, places) + " in x or y, not to the ±" +
+                       to_text(answer.wanted_half_width, places) +
+                       " asked for; the readings scatter too much.";
+            }
             return "Don't use this correction yet: read again first.";
         case FitVerdict::do_not_use:
             break;
@@ -103,11 +138,17 @@ std::string sure_text(const MeterFitAnswer& answer) {
         return "How sure is not known: read each colour three times or more.";
     }
     const auto half = answer.quality.white->half_widths();
+    const bool luminance_known = answer.stored.correction.covariance->luminance_known;
+    const bool stated = answer.noise_from.rfind("as stated", 0) == 0;
     std::string text =
-        "19 times in 20 the truth is within " + within(half[0], 4) + " of the corrected x, " +
-        within(half[1], 4) + " of y and " + within(100.0 * half[2], 1, " %") +
-        " of Y, as far as the readings' scatter and their last digits go (noise from " +
-        answer.noise_from + ").";
+        "19 times in 20 the truth is within " + within(half[0], 4) + " of the corrected x" +
+        (luminance_known ? ", " : " and ") + within(half[1], 4) + " of y" +
+        (luminance_known ? " and " + within(100.0 * half[2], 1, " %") + " of Y" : "") +
+        ", as far as the readings' scatter and their last digits go (noise " +
+        (stated ? "" : "from ") + answer.noise_from + ").";
+    if (!luminance_known) {
+        text += " How sure Y is is not known: there are no repeats, and no noise of Y was stated.";
+    }
     if (answer.bootstrap && answer.white) {
         const Moments m = answer.bootstrap->corrected(answer.white->meter);
         text += " Readings drawn again move white by " + or_less(m.covariance.standard(0), 5) +
@@ -241,7 +282,8 @@ std::string next_text(const MeterFitAnswer& answer) {
                                                       : "Read on. ";
         page += paragraph("  ", first + answer.advice->message);
     }
-    if (answer.advice && !answer.advice->stop && !answer.next.empty()) {
+    if (answer.advice && !answer.advice->stop && answer.advice->code != "out_of_reach" &&
+        !answer.next.empty()) {
         const NextPatch& next = answer.next.front();
         page += paragraph("  ", "Read " + next.patch +
                                     " next: one more pair of readings of it makes "
@@ -266,10 +308,19 @@ std::string drift_text(const MeterFitAnswer& answer) {
         luminance = std::max(luminance, std::abs(d.luminance));
         xy = std::max(xy, std::hypot(d.x, d.y));
     }
-    const bool marked = std::any_of(answer.quality.drift.begin(), answer.quality.drift.end(),
-                                    [](const WhiteDrift& d) { return d.marked(); });
-    if (answer.quality.drift.empty() || marked) {
+    const auto any = [&](bool (WhiteDrift::*is)() const) {
+        return std::any_of(answer.quality.drift.begin(), answer.quality.drift.end(),
+                           [&](const WhiteDrift& d) { return (d.*is)(); });
+    };
+    if (answer.quality.drift.empty() || !answer.quality.steady_drift.empty() ||
+        any(&WhiteDrift::beyond_noise)) {
         return "";  // a warning says it
+    }
+    if (any(&WhiteDrift::marked)) {
+        return paragraph("  ", "White moved within a round by " + at_most(100.0 * luminance, 1) +
+                                   " % in Y and " + at_most(xy, 4) +
+                                   " in x, y from first to last, no more than these readings "
+                                   "scatter anyway.");
     }
     return paragraph("  ", "White held still: within a round " + at_most(100.0 * luminance, 1) +
                                " % in Y and " + at_most(xy, 4) + " in x, y from first to last.");
@@ -322,7 +373,10 @@ std::string meter_fit_page(const MeterFitAnswer& answer) {
     return paragraph("", verdict_text(answer)) + paragraph("", answer.judgement.reason) +
            elsewhere_text(answer) + paragraph("", head_text(answer)) + white_text(answer) +
            proof_text(answer) + repeated_text(answer) + drift_text(answer) + others_text(answer) +
-           next_text(answer) + matrix_text(answer) + "\n" + reading_text(answer);
+           next_text(answer) + matrix_text(answer) + "\n" + reading_text(answer) +
+           (answer.kept_in.empty()
+                ? ""
+                : paragraph("", "Kept in " + short_name(answer.kept_in, file_room) + "."));
 }
 
 }  // namespace samelight::report

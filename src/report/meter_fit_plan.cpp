@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <limits>
 #include <string>
+#include <utility>
 
+#include "samelight/meter/fit_enough.hpp"
 #include "samelight/meter/plan.hpp"
 
 namespace samelight::report {
@@ -20,6 +22,8 @@ void plan_by_noise(const MeterFitRequest& request, MeterFitAnswer& answer) {
         floor = std::max(floor, answer.judgement.proof_after);
     }
     answer.advice = advise_stop(correction, answer.white->meter, request.wanted_half_width, floor);
+    answer.judgement =
+        judge_enough(std::move(answer.judgement), *answer.advice, request.wanted_half_width);
     answer.next = next_patches(correction, {answer.white->meter});
     answer.next.erase(std::remove_if(answer.next.begin(), answer.next.end(),
                                      [](const NextPatch& n) { return !(n.reduction > 1e-9); }),
@@ -40,7 +44,9 @@ void plan_by_verdict(MeterFitAnswer& answer) {
             "and that the display did not change between colours, or try another method.";
     } else if (judged.verdict == FitVerdict::read_again) {
         const std::string round = std::to_string(judged.again_round);
-        if (!judged.again_patch.empty()) {
+        if (!judged.again_how.empty()) {
+            advice.message = judged.again_how;
+        } else if (!judged.again_patch.empty()) {
             advice.message = "Read " + judged.again_patch +
                              (judged.again_round > 0 ? " of round " + round : "") +
                              " again, with both instruments, and put it in the place of the odd "

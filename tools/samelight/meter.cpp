@@ -27,7 +27,7 @@ void add_how(CLI::App& fit, report::MeterFitRequest& request) {
     fit.add_option("--method", request.method, "one of " + known)->capture_default_str();
     fit.add_option(
            "--noise", request.noise,
-           "where the readings' noise comes from: auto, pooled, each-patch, residuals, or as stated: XY[,Y], standard deviations of one reading's x and y and of its Y, relative")
+           "where the readings' noise comes from: auto, pooled, each-patch, residuals, or as stated: XY[,Y], standard deviations of one reading's x and y and of its Y, relative; without Y that is taken from the repeats")
         ->capture_default_str();
     fit.add_option("--want", request.wanted_half_width,
                    "how sure the corrected white's x and y are to be, 19 times in 20")
@@ -71,13 +71,17 @@ void add_meter_fit(CLI::App& meter) {
     add_how(*fit, command->request);
     add_what_is_kept(*fit, *command);
     fit->add_flag("--json", command->json, "the answer as one JSON object");
-    fit->callback([command] {
+    fit->callback([command, fit] {
+        if (command->write.empty() && fit->count("--write") > 0) {
+            throw Error(ErrorKind::input, "--write", "an empty name", "a file's name");
+        }
         std::vector<std::string> inputs = command->request.files;
         inputs.push_back(command->request.panel);
         require_not_an_input("--write", command->write, inputs);
-        const report::MeterFitAnswer answer = report::answer_meter_fit(command->request);
+        report::MeterFitAnswer answer = report::answer_meter_fit(command->request);
         if (!command->write.empty()) {
             io::write_correction(command->write, answer.stored);
+            answer.kept_in = command->write;
         }
         fmt::print("{}",
                    command->json ? report::meter_fit_json(answer) : report::meter_fit_page(answer));

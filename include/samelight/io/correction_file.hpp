@@ -48,7 +48,8 @@ inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 
 /// - verdict                  what the readings that it was made from say: "use", "use_unproven", "not_needed", "read_again" or
 ///                            "do_not_use"; absent where nobody judged it
 /// - covariance               what is known of it: reference_from_meter, 9 rows of 9 numbers, of the matrix's elements row after row, symmetric;
-///                            with_luminance_factor, 9 numbers, and luminance_factor, variance, both of the relative factor
+///                            with_luminance_factor, 9 numbers, and luminance_factor, variance, both of the relative factor; without the
+///                            latter it is not known how sure Y is
 /// - degrees_of_freedom       above 0, or "infinite" where the noise was stated; must stand beside covariance
 /// - condition_number         1 or more
 /// - valid_near               x, y, radius: where it holds near one white only

@@ -48,9 +48,10 @@ inline double hotelling_factor(double coverage, double degrees_of_freedom) {
 
 /// How sure a corrected reading is.
 struct Certainty {
-    std::array<double, 2> xy{};          ///< corrected x, y
-    double luminance = 0.0;              ///< corrected Y, cd/m2
-    std::array<double, 9> covariance{};  ///< 3 x 3, row after row: of x, y and Y, Y relative
+    std::array<double, 2> xy{};  ///< corrected x, y
+    double luminance = 0.0;      ///< corrected Y, cd/m2
+    std::array<double, 9>
+        covariance{};  ///< 3 x 3, row after row: of x, y and Y, Y relative; the variance of Y infinite where nobody said how Y scatters
     double xy_degrees_of_freedom = 0.0;  ///< behind the covariance of x and y together
     double x_degrees_of_freedom = 0.0, y_degrees_of_freedom = 0.0,
            luminance_degrees_of_freedom = 0.0;
@@ -75,7 +76,7 @@ struct Certainty {
         const double factor = hotelling_factor(coverage, xy_degrees_of_freedom);
         return std::isinf(factor) || d.dot(c.inverse() * d) <= factor * factor;
     }
-    /// Half-widths of x, of y and of Y (relative), each by itself, with probability `coverage`.
+    /// Half-widths of x, of y and of Y (relative), each by itself, with probability `coverage`; that of Y infinite where nobody said how Y scatters.
     [[nodiscard]] std::array<double, 3> half_widths(double coverage = 0.95) const {
         return {student_factor(coverage, x_degrees_of_freedom) * std::sqrt(covariance[0]),
                 student_factor(coverage, y_degrees_of_freedom) * std::sqrt(covariance[4]),
@@ -292,6 +293,11 @@ inline Certainty certainty(const Correction& correction, const std::array<double
         result.x_degrees_of_freedom = freedom(0, 1);
         result.y_degrees_of_freedom = freedom(1, 1);
         result.luminance_degrees_of_freedom = freedom(2, 1);
+    }
+    if (!correction.covariance->luminance_known) {
+        total.row(2).setZero();
+        total.col(2).setZero();
+        total(2, 2) = std::numeric_limits<double>::infinity();
     }
     Eigen::Map<Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(result.covariance.data()) = total;
     return result;

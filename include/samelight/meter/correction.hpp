@@ -45,7 +45,7 @@ enum class FitVerdict {
     use,           ///< colours that it was not made from prove it
     use_unproven,  ///< nothing speaks against it, no colour proves it
     not_needed,    ///< the readings can't tell the uncorrected meter from the reference
-    read_again,  ///< an odd reading, a drifting white, no word on noise and no proof either, or too much noise to tell
+    read_again,  ///< an odd reading, a drifting white, exchanged columns, no word on noise and no proof either, or too much noise to tell or to be of use
     do_not_use   ///< on colours that it was not made from it is no better than none
 };
 
@@ -82,6 +82,8 @@ struct ParameterCovariance {
     std::array<double, 81> elements{};       ///< 9 x 9, of reference_from_meter row after row
     std::array<double, 9> with_luminance{};  ///< of each element with the relative luminance factor
     double luminance = 0.0;                  ///< variance of the relative luminance factor
+    bool luminance_known =
+        true;  ///< false where nobody said how Y scatters: both of it are 0 then, and mean nothing
 };
 
 /// How the nine elements and the relative luminance factor move with the mean of one patch, and with which noise.

@@ -4,12 +4,14 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <string>
 #include <vector>
 
 #include "samelight/meter/outliers.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/quantile.hpp"
+#include "samelight/numeric/statistics.hpp"
 
 namespace samelight {
 
@@ -37,30 +39,114 @@ struct WhiteDrift {
     }
 };
 
+/// White's change within a round, the middle one of all rounds: what a display does that keeps warming up or dimming.
+struct SteadyDrift {
+    std::size_t rounds = 0;
+    WhiteDrift middle = {
+        0};  ///< round 0; the change marked and beyond the noise of that many rounds
+};
+
 namespace detail {
 
-/// Asks of each change whether it is more than scatter; the chance of 1 % is shared out among all of them.
+/// When a reading was taken, as far as the order tells, and what it said.
+struct TimedValue {
+    double time = 0.0, value = 0.0;
+};
+
+/// Pairs by round, within a round by time where all have one, else in their order.
+inline std::vector<PairedReading> in_order_of_reading(std::vector<PairedReading> pairs) {
+    const bool timed = std::all_of(pairs.begin(), pairs.end(),
+                                   [](const PairedReading& p) { return p.time_s.has_value(); });
+    std::stable_sort(
+        pairs.begin(), pairs.end(), [&](const PairedReading& a, const PairedReading& b) {
+            return a.round != b.round ? a.round < b.round : timed && *a.time_s < *b.time_s;
+        });
+    return pairs;
+}
+
+/// x, y or relative Y of a patch in the order of reading, with the place among all readings as time.
+inline std::vector<TimedValue> values_in_order(const std::vector<PairedReading>& ordered,
+                                               const Patch& patch, Instrument instrument,
+                                               std::size_t k) {
+    std::vector<TimedValue> values;
+    const std::string name = lower_case_name(patch.name);
+    for (std::size_t i = 0; i < ordered.size(); ++i) {
+        if (lower_case_name(ordered[i].patch) == name) {
+            const auto v = xyY_from_xyz(instrument == Instrument::reference ? ordered[i].reference
+                                                                            : ordered[i].meter);
+            values.push_back(
+                {static_cast<double>(i), v[k] / (k == 2 ? patch.of(instrument)[2] : 1.0)});
+        }
+    }
+    return values;
+}
+
+/// Standard deviation of one reading that a steady change can't swell: from each reading's distance to the line between its neighbours among the
+/// readings of its patch, over all patches. With weights w and 1 - w of the neighbours that distance has the variance 1 + w^2 + (1 - w)^2 of
+/// one reading, and the middle of |normal| is 0.6745. Nothing below `fewest` such distances.
+/// Source of the idea: von Neumann 1941, Distribution of the ratio of the mean square successive difference to the variance, Ann. Math.
+/// Stat. 12:367 (from memory).
+inline double scatter_beside_trend(const std::vector<PairedReading>& ordered,
+                                   const std::vector<Patch>& patches, Instrument instrument,
+                                   std::size_t k, std::size_t fewest) {
+    std::vector<double> distances;
+    for (const Patch& patch : patches) {
+        const std::vector<TimedValue> v = values_in_order(ordered, patch, instrument, k);
+        for (std::size_t i = 1; i + 1 < v.size(); ++i) {
+            const double w = (v[i + 1].time - v[i].time) / (v[i + 1].time - v[i - 1].time);
+            const double between = w * v[i - 1].value + (1.0 - w) * v[i + 1].value;
+            distances.push_back(std::abs(v[i].value - between) /
+                                std::sqrt(1.0 + w * w + (1.0 - w) * (1.0 - w)));
+        }
+    }
+    return distances.size() < fewest ? 0.0
+                                     : std::max(percentile(distances, 50.0) / normal_quantile(0.75),
+                                                finest_scatter.at(k));
+}
+
+/// Standard deviation of one reading of white for every quantity; 0 where unknown. The distances of all pairs of repeats settle it best, but contain
+/// what the display does from round to round. Where they are over three times the scatter beside any trend, such a trend is there and the latter
+/// is taken: chance hardly does that, and any drift that is found within five rounds makes it so.
+inline std::array<double, 3> scatter_of_white(const ReadingSet& set, const Patch& white,
+                                              const std::vector<PairedReading>& ordered,
+                                              Instrument instrument) {
+    constexpr std::size_t fewest = 6;
+    constexpr double swollen = 3.0;
+    std::array<double, 3> scatter{};
+    for (std::size_t k = 0; k < 3; ++k) {
+        const double usual = usual_scatter(set.patches(), instrument, k, fewest);
+        const double beside = scatter_beside_trend(ordered, set.patches(), instrument, k, fewest);
+        const double taken = beside > 0.0 && usual > swollen * beside ? beside : usual;
+        scatter.at(k) =
+            taken > 0.0 ? std::max(taken, finest_scatter_of(set, white, instrument, k)) : 0.0;
+    }
+    return scatter;
+}
+
+/// Asks of a change whether it is more than its standard deviations; where one is unknown it counts as more.
+inline void compare_with_noise(WhiteDrift& drift, const std::array<double, 3>& scatter,
+                               double times, double share) {
+    if (!(*std::min_element(scatter.begin(), scatter.end()) > 0.0)) {
+        return;
+    }
+    drift.xy_beyond_noise =
+        std::hypot(drift.x / scatter[0], drift.y / scatter[1]) / times > plane_radius(share);
+    drift.luminance_beyond_noise =
+        std::abs(drift.luminance) / (times * scatter[2]) > normal_quantile(0.5 * (1.0 + share));
+}
+
+/// Asks this of the change in every round; the chance of 1 % is shared out among all of them.
 inline void compare_with_noise(std::vector<WhiteDrift>& drifts, const ReadingSet& set,
                                const Patch& white) {
-    constexpr std::size_t fewest = 6;
+    const std::vector<PairedReading> ordered = in_order_of_reading(set.pairs());
     const double share = 1.0 - 0.01 / (2.0 * static_cast<double>(drifts.size()));
-    for (WhiteDrift& drift : drifts) {
-        std::array<double, 3> scatter{};
-        for (std::size_t k = 0; k < 3; ++k) {
-            const double usual = usual_scatter(set.patches(), drift.instrument, k, fewest);
-            scatter.at(k) =
-                usual > 0.0
-                    ? std::sqrt(2.0) *
-                          std::max(usual, finest_scatter_of(set, white, drift.instrument, k))
-                    : 0.0;
+    for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
+        const std::array<double, 3> scatter = scatter_of_white(set, white, ordered, instrument);
+        for (WhiteDrift& drift : drifts) {
+            if (drift.instrument == instrument) {
+                compare_with_noise(drift, scatter, std::sqrt(2.0), share);
+            }
         }
-        if (!(*std::min_element(scatter.begin(), scatter.end()) > 0.0)) {
-            continue;
-        }
-        drift.xy_beyond_noise =
-            std::hypot(drift.x / scatter[0], drift.y / scatter[1]) > plane_radius(share);
-        drift.luminance_beyond_noise =
-            std::abs(drift.luminance) / scatter[2] > normal_quantile(0.5 * (1.0 + share));
     }
 }
 
@@ -73,13 +159,8 @@ inline std::vector<WhiteDrift> white_drift(const ReadingSet& set) {
     if (!white) {
         return {};
     }
-    std::vector<PairedReading> pairs = set.patches()[*white].pairs;
-    const bool timed = std::all_of(pairs.begin(), pairs.end(),
-                                   [](const PairedReading& p) { return p.time_s.has_value(); });
-    std::stable_sort(
-        pairs.begin(), pairs.end(), [&](const PairedReading& a, const PairedReading& b) {
-            return a.round != b.round ? a.round < b.round : timed && *a.time_s < *b.time_s;
-        });
+    const std::vector<PairedReading> pairs =
+        detail::in_order_of_reading(set.patches()[*white].pairs);
     std::vector<WhiteDrift> result;
     for (std::size_t begin = 0; begin < pairs.size();) {
         std::size_t end = begin;
@@ -101,6 +182,49 @@ inline std::vector<WhiteDrift> white_drift(const ReadingSet& set) {
         begin = end;
     }
     detail::compare_with_noise(result, set, set.patches()[*white]);
+    return result;
+}
+
+/// The middle of the rounds' changes of white by each instrument, where there are three rounds or more and it is over the limits and over what scatter does to
+/// the middle of so many (1 % over both instruments; the median's standard deviation is 1.2533 times the mean's): white moves the same way
+/// in most rounds. No single round makes it. Empty where nothing moves so, or where the scatter is unknown.
+/// @param drift  white_drift(set)
+inline std::vector<SteadyDrift> steady_drift(const ReadingSet& set,
+                                             const std::vector<WhiteDrift>& drift) {
+    constexpr std::size_t fewest_rounds_of_drift = 3;
+    constexpr double share = 1.0 - 0.01 / 4.0;  // two instruments, chromaticity and luminance
+    const auto white = set.find(set.names().white);
+    std::vector<SteadyDrift> result;
+    if (!white) {
+        return result;
+    }
+    const std::vector<PairedReading> ordered = detail::in_order_of_reading(set.pairs());
+    for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
+        std::array<std::vector<double>, 3> changes;
+        for (const WhiteDrift& d : drift) {
+            if (d.instrument == instrument) {
+                changes[0].push_back(d.x);
+                changes[1].push_back(d.y);
+                changes[2].push_back(d.luminance);
+            }
+        }
+        if (changes[0].size() < fewest_rounds_of_drift) {
+            continue;
+        }
+        SteadyDrift steady{
+            changes[0].size(),
+            {0, instrument, percentile(changes[2], 50.0), percentile(changes[0], 50.0),
+             percentile(changes[1], 50.0), false, false}};
+        const double middle_over_one =
+            std::sqrt(std::acos(-1.0) / 2.0 / static_cast<double>(steady.rounds));
+        detail::compare_with_noise(
+            steady.middle,
+            detail::scatter_of_white(set, set.patches()[*white], ordered, instrument),
+            std::sqrt(2.0) * middle_over_one, share);
+        if (steady.middle.beyond_noise()) {
+            result.push_back(steady);
+        }
+    }
     return result;
 }
 

@@ -30,7 +30,8 @@ namespace samelight {
 struct FitOptions {
     CorrectionMethod method = CorrectionMethod::four_colour;
     NoiseFrom noise_from = NoiseFrom::pooled;
-    std::optional<ReadingNoise> stated = {};  ///< with NoiseFrom::stated: noise of one pair
+    std::optional<ReadingNoise> stated =
+        {};  ///< with NoiseFrom::stated: noise of one pair; without Y's, that is taken from repeats
     bool check_readings =
         true;  ///< refuse exchanged columns and mixed units; false for a meter whose three values are no X, Y, Z
     Provenance provenance = {};
@@ -136,8 +137,10 @@ inline LeastSquaresWishes wishes_for(const ReadingSet& set, const FitOptions& op
     if (options.method == CorrectionMethod::weighted_least_squares) {
         for (std::size_t i = 0; i < noise.group_of_patch.size(); ++i) {
             ReadingNoise all = noise.groups[noise.group_of_patch[i]];
-            for (std::size_t k = 0; k < all.covariance.size() && !noise.rounding.empty(); ++k) {
-                all.covariance[k] += noise.rounding[i].covariance[k];
+            for (std::size_t k = 0; k < all.covariance.size(); ++k) {
+                all.covariance[k] +=
+                    (noise.rounding.empty() ? 0.0 : noise.rounding[i].covariance[k]) +
+                    (noise.luminance ? noise.groups[*noise.luminance].covariance[k] : 0.0);
             }
             wishes.weights_from.push_back(for_weights(all));
         }
@@ -147,6 +150,22 @@ inline LeastSquaresWishes wishes_for(const ReadingSet& set, const FitOptions& op
         }
     }
     return wishes;
+}
+
+/// Whether only chromaticities enter the matrix, so that no error in Y moves x and y.
+inline bool is_blind_to_luminance(CorrectionMethod method) {
+    return method == CorrectionMethod::four_colour || method == CorrectionMethod::white_only;
+}
+
+/// A method that feels Y can't say how sure its x and y are without Y's noise.
+inline void require_luminance_noise(const FitNoise& noise, CorrectionMethod method) {
+    const bool known = std::all_of(noise.groups.begin(), noise.groups.end(),
+                                   [](const ReadingNoise& group) { return group.luminance_known; });
+    if (!known && !is_blind_to_luminance(method)) {
+        throw Error(ErrorKind::shape, name_of(method),
+                    "noise stated for x and y alone, and no repeats to take that of Y from",
+                    "noise stated for Y, too, or repeats: this method feels Y");
+    }
 }
 
 inline MatrixFit fit_matrix(const ReadingSet& set, const std::vector<const Patch*>& patches,
@@ -204,8 +223,11 @@ inline Correction fit_correction(const ReadingSet& readings, const FitOptions& o
     static_cast<void>(detail::patches_used(readings, options.method));
     Correction correction;
     if (options.check_readings) {
-        if (const auto warning = check_readings(readings)) {
-            correction.warnings.push_back(*warning);
+        for (const auto& warning :
+             {check_readings(readings), check_columns(readings), check_luminances(readings)}) {
+            if (warning) {
+                correction.warnings.push_back(*warning);
+            }
         }
     }
     const WithoutBlack light = subtract_black(readings);
@@ -223,6 +245,7 @@ inline Correction fit_correction(const ReadingSet& readings, const FitOptions& o
     }
     detail::FitNoise noise =
         detail::noise_before_fit(set, patches, options.noise_from, options.stated);
+    detail::require_luminance_noise(noise, options.method);
     if (options.noise_from == NoiseFrom::pooled) {
         detail::warn_if_noise_differs(set, correction.warnings);
     }

@@ -37,7 +37,52 @@ struct FitNoise {
     std::vector<ReadingNoise> rounding =
         {};  ///< of each patch used; empty where the digits are too many to matter
     std::optional<std::size_t> any_reading = {};  ///< the group that any reading of the meter has
+    std::optional<std::size_t> luminance =
+        {};  ///< a group that each patch has beside its own: Y from repeats, where x and y are stated
 };
+
+/// Pairs beyond the first of each patch.
+inline std::size_t repeats_of(const ReadingSet& set) {
+    std::size_t repeats = 0;
+    for (const Patch& patch : set.patches()) {
+        repeats += patch.count() - 1;
+    }
+    return repeats;
+}
+
+/// Fewer repeats than this say nothing about noise.
+inline constexpr std::size_t fewest_repeats = 2;
+
+/// The rows of both instruments' Y alone.
+inline ReadingNoise luminance_alone(const ReadingNoise& noise) {
+    ReadingNoise result{{}, noise.degrees_of_freedom};
+    for (const std::size_t i : {2U, 5U}) {
+        for (const std::size_t k : {2U, 5U}) {
+            result.covariance.at(6 * i + k) = noise.covariance.at(6 * i + k);
+        }
+    }
+    return result;
+}
+
+/// Noise stated for x and y alone: that of Y is the repeats', with as few degrees of freedom as they have; unknown without repeats.
+inline FitNoise stated_without_luminance(const ReadingSet& set, std::size_t used,
+                                         const ReadingNoise& stated) {
+    FitNoise noise{{stated}, std::vector<std::size_t>(used, 0), {}, 0};
+    if (repeats_of(set) < fewest_repeats) {
+        return noise;
+    }
+    ReadingNoise xy = stated;
+    xy.luminance_known = true;
+    const ReadingNoise luminance = luminance_alone(pooled_noise(set.patches()));
+    ReadingNoise both = luminance;
+    for (std::size_t i = 0; i < both.covariance.size(); ++i) {
+        both.covariance.at(i) += xy.covariance.at(i);
+    }
+    noise.groups = {xy, luminance, both};
+    noise.luminance = 1;
+    noise.any_reading = 2;
+    return noise;
+}
 
 /// What rounding does to one pair of readings of a patch.
 inline ReadingNoise rounding_noise(const ReadingSet& set, const Patch& patch) {
@@ -112,6 +157,9 @@ inline FitNoise scatter_before_fit(const ReadingSet& set, const std::vector<cons
             throw Error(ErrorKind::domain, "fit_correction", "stated noise that is not there",
                         "the noise of one pair of readings");
         }
+        if (!stated->luminance_known) {
+            return stated_without_luminance(set, used.size(), *stated);
+        }
         return {{*stated}, std::vector<std::size_t>(used.size(), 0), {}, 0};
     }
     if (from == NoiseFrom::each_patch) {
@@ -128,11 +176,7 @@ inline FitNoise scatter_before_fit(const ReadingSet& set, const std::vector<cons
         }
         return noise;
     }
-    std::size_t repeats = 0;
-    for (const Patch& patch : set.patches()) {
-        repeats += patch.count() - 1;
-    }
-    if (from == NoiseFrom::pooled && repeats >= 2) {
+    if (from == NoiseFrom::pooled && repeats_of(set) >= fewest_repeats) {
         return {{pooled_noise(set.patches())}, std::vector<std::size_t>(used.size(), 0), {}, 0};
     }
     return noise;
@@ -143,12 +187,13 @@ inline FitNoise noise_before_fit(const ReadingSet& set, const std::vector<const 
                                  NoiseFrom from, const std::optional<ReadingNoise>& stated) {
     FitNoise noise = scatter_before_fit(set, used, from, stated);
     const Resolutions& digits = set.resolution();
-    if (from == NoiseFrom::stated || noise.groups.empty() ||
+    if ((from == NoiseFrom::stated && !noise.luminance) || noise.groups.empty() ||
         !(digits.reference.known() || digits.meter.known())) {
         return noise;
     }
     for (const Patch* patch : used) {
-        noise.rounding.push_back(rounding_noise(set, *patch));
+        const ReadingNoise rounding = rounding_noise(set, *patch);
+        noise.rounding.push_back(noise.luminance ? luminance_alone(rounding) : rounding);
     }
     return noise;
 }
@@ -222,6 +267,9 @@ inline void sum_terms(Correction& correction) {
         add_covariance(correction, term, total);
     }
     ParameterCovariance covariance;
+    for (const ReadingNoise& noise : correction.noise) {
+        covariance.luminance_known = covariance.luminance_known && noise.luminance_known;
+    }
     for (std::size_t i = 0; i < 9; ++i) {
         for (std::size_t j = 0; j < 9; ++j) {
             covariance.elements[9 * i + j] = 0.5 * (total[10 * i + j] + total[10 * j + i]);
@@ -269,6 +317,10 @@ inline void carry_noise(Correction& correction, const MatrixFit& fit,
     for (std::size_t i = 0; i < patches.size(); ++i) {
         add_term(correction, patches[i]->name, fit.by_patch[i],
                  static_cast<double>(patches[i]->count()), noise.group_of_patch[i]);
+        if (noise.luminance) {
+            add_term(correction, patches[i]->name, fit.by_patch[i],
+                     static_cast<double>(patches[i]->count()), *noise.luminance);
+        }
     }
     if (black && (black->meter.above_noise() || black->reference.above_noise())) {
         add_term(correction, "black", moved_by_black(fit, patches, *black),

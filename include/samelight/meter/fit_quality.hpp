@@ -230,6 +230,7 @@ struct FitQuality {
     std::vector<ProvenError> repeated = {};
     double condition_number = 1.0;
     std::vector<WhiteDrift> drift = {};
+    std::vector<SteadyDrift> steady_drift = {};
     std::vector<OddReading> odd_readings = {};
     std::vector<OddReading> odd_patches = {};
     std::vector<Warning> warnings = {};
@@ -237,7 +238,36 @@ struct FitQuality {
 
 namespace detail {
 
-inline void warn_about_quality(FitQuality& quality) {
+/// One line an instrument where white moves the same way in most rounds, else one a round; what is no more than scatter is no warning.
+/// @param blind  the method doesn't feel Y
+inline void warn_about_drift(FitQuality& quality, bool blind) {
+    const auto line = [&](const std::string& when, const WhiteDrift& d, const std::string& then,
+                          const std::string& mend) {
+        const bool felt = !blind || (d.xy_marked() && d.xy_beyond_noise);
+        quality.warnings.push_back(
+            {"drift", when + " the " + name_of(d.instrument) + "'s white moved by " +
+                          to_text(100.0 * d.luminance, 1) + " % in Y and " +
+                          to_text(std::hypot(d.x, d.y), 4) + " in x, y" + then +
+                          (felt ? ": let the display warm up, " + mend
+                                : ". This method does not feel that in Y; others do.")});
+    };
+    for (const SteadyDrift& steady : quality.steady_drift) {
+        line("From first to last", steady.middle,
+             " in the middle one of " + std::to_string(steady.rounds) +
+                 " rounds, most of them the same way",
+             "then read all rounds again.");
+    }
+    for (const WhiteDrift& d : quality.drift) {
+        const bool told =
+            std::any_of(quality.steady_drift.begin(), quality.steady_drift.end(),
+                        [&](const SteadyDrift& s) { return s.middle.instrument == d.instrument; });
+        if (d.beyond_noise() && !told) {
+            line("In round " + std::to_string(d.round), d, "", "or read that round again.");
+        }
+    }
+}
+
+inline void warn_about_quality(FitQuality& quality, CorrectionMethod method) {
     if (quality.left_out.empty()) {
         quality.warnings.push_back(
             {"no_colour_left_out",
@@ -249,20 +279,10 @@ inline void warn_about_quality(FitQuality& quality) {
                                     "No round read white at its beginning and at its end, so drift "
                                     "is unknown: read white, red, green, blue, white."});
     }
-    for (const WhiteDrift& d : quality.drift) {
-        if (d.marked()) {
-            quality.warnings.push_back(
-                {"drift",
-                 "In round " + std::to_string(d.round) + " the " + name_of(d.instrument) +
-                     "'s white moved by " + to_text(100.0 * d.luminance, 1) + " % in Y and " +
-                     to_text(std::hypot(d.x, d.y), 4) + " in x, y" +
-                     (d.beyond_noise() ? ": let the display warm up, or read that round again."
-                                       : ", no more than these readings scatter anyway.")});
-        }
-    }
+    warn_about_drift(quality, is_blind_to_luminance(method));
     for (const OddReading& o : quality.odd_readings) {
         quality.warnings.push_back(
-            {"odd_reading", "Round " + std::to_string(o.round) + ", " + o.patch + ": " +
+            {"odd_reading", "Round " + std::to_string(o.round) + ", " + o.named() + ": " +
                                 o.quantity + " of the " + name_of(o.instrument) + " is " +
                                 to_text(o.times_usual, 0) +
                                 " times the usual scatter from the others. It was kept."});
@@ -291,9 +311,10 @@ inline FitQuality judge_fit(const ReadingSet& readings, const Correction& correc
     quality.repeated = repeated_reading_errors(readings, options);
     quality.condition_number = correction.condition_number;
     quality.drift = white_drift(readings);
+    quality.steady_drift = steady_drift(readings, quality.drift);
     quality.odd_readings = odd_readings(readings);
     quality.odd_patches = odd_patches(readings, correction);
-    detail::warn_about_quality(quality);
+    detail::warn_about_quality(quality, correction.method);
     return quality;
 }
 

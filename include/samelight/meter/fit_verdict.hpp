@@ -12,6 +12,7 @@
 #include "samelight/meter/colour_error.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/fit_quality.hpp"
+#include "samelight/meter/reading_checks.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
@@ -24,6 +25,9 @@ struct FitJudgement {
     std::string reason = {};
     std::string again_patch = {};  ///< what must be read again, where it is one patch
     int again_round = 0;           ///< likewise one round; 0: all of them
+    std::string again_how = {};    ///< what to do, a whole sentence, where it is more than that
+    double not_sure_to =
+        0.0;  ///< judge_enough(): the half-width of white's x or y, where that is too much; else 0
     double proof_before = 0.0;  ///< root mean square of x, y over the colours left out, uncorrected
     double proof_after = 0.0;   ///< corrected; both 0 without such colours
 };
@@ -93,17 +97,25 @@ inline std::vector<ProvenError> within_validity(const ReadingSet& set, const Cor
 struct ReadAgain {
     std::string reason = {}, patch = {};
     int round = 0;
+    std::string how = {};
 };
 
 /// What must be read again first. Oddity and drift in luminance alone don't count for methods on chromaticities, which
 /// don't feel them; they stay warnings.
 inline ReadAgain why_again(const Correction& correction, const FitQuality& quality) {
-    const bool blind = correction.method == CorrectionMethod::four_colour ||
-                       correction.method == CorrectionMethod::white_only;
+    const bool blind = is_blind_to_luminance(correction.method);
+    if (std::any_of(correction.warnings.begin(), correction.warnings.end(),
+                    [](const Warning& w) { return w.code == columns_look_exchanged; })) {
+        return {"The columns look exchanged in both instruments' readings (see below).",
+                {},
+                0,
+                "Look at the head of the file: once its columns are named right, no colour need be "
+                "read again. Where they are right, read all colours again."};
+    }
     const auto counts = [&](const OddReading& o) { return !blind || o.quantity != "Y"; };
     const auto odd = std::find_if(quality.odd_readings.begin(), quality.odd_readings.end(), counts);
     if (odd != quality.odd_readings.end()) {
-        return {"The reading of " + odd->patch + " in round " + std::to_string(odd->round) +
+        return {"The reading of " + odd->named() + " in round " + std::to_string(odd->round) +
                     " does not go with the others.",
                 odd->patch, odd->round};
     }
@@ -111,10 +123,17 @@ inline ReadAgain why_again(const Correction& correction, const FitQuality& quali
         const std::string& patch = quality.odd_patches.front().patch;
         return {"The patch " + patch + " does not go with the others.", patch, 0};
     }
-    const auto drifting =
-        std::find_if(quality.drift.begin(), quality.drift.end(), [&](const WhiteDrift& d) {
-            return blind ? d.xy_marked() && d.xy_beyond_noise : d.beyond_noise();
-        });
+    const auto felt = [&](const WhiteDrift& d) {
+        return blind ? d.xy_marked() && d.xy_beyond_noise : d.beyond_noise();
+    };
+    if (std::any_of(quality.steady_drift.begin(), quality.steady_drift.end(),
+                    [&](const SteadyDrift& steady) { return felt(steady.middle); })) {
+        return {"White drifted the same way while most of the rounds were read.",
+                {},
+                0,
+                "Let the display warm up until white holds still, then read all rounds again."};
+    }
+    const auto drifting = std::find_if(quality.drift.begin(), quality.drift.end(), felt);
     if (drifting != quality.drift.end()) {
         return {"White drifted while round " + std::to_string(drifting->round) + " was read.",
                 {},
@@ -158,6 +177,7 @@ inline FitJudgement judge_use(const ReadingSet& readings, const Correction& corr
         result.reason = again.reason;
         result.again_patch = again.patch;
         result.again_round = again.round;
+        result.again_how = again.how;
     } else if (none.cannot_tell) {
         result.verdict = FitVerdict::read_again;
         result.reason =

@@ -31,6 +31,7 @@ enum class NoiseFrom {
 struct ReadingNoise {
     std::array<double, 36> covariance{};                                  ///< 6 x 6, row after row
     double degrees_of_freedom = std::numeric_limits<double>::infinity();  ///< infinite where stated
+    bool luminance_known = true;  ///< false where nobody said how Y scatters: its rows are 0 then
 
     using Matrix6 = Eigen::Matrix<double, 6, 6, Eigen::RowMajor>;
     [[nodiscard]] Eigen::Map<const Matrix6> matrix() const {
@@ -54,6 +55,14 @@ inline ReadingNoise stated_noise(double xy_sd, double luminance_sd) {
         const double sd = k % 3 == 2 ? luminance_sd : xy_sd;
         noise.covariance[7 * k] = sd * sd;
     }
+    return noise;
+}
+
+/// Noise of x and y that is known beforehand, and nothing about that of Y: a fit takes it from the repeats, where there are any.
+/// @param xy_sd  as above
+inline ReadingNoise stated_noise(double xy_sd) {
+    ReadingNoise noise = stated_noise(xy_sd, 0.0);
+    noise.luminance_known = false;
     return noise;
 }
 

@@ -69,7 +69,7 @@ inline void require_terms(const char* where, const Correction& correction) {
     }
 }
 
-/// One more pair of readings of the patch of term `index`.
+/// One more pair of readings in term `index`.
 inline void read_again(Correction& correction, std::size_t index, double times = 1.0) {
     NoiseTerm& term = correction.noise_terms[index];
     if (term.rounding) {
@@ -149,11 +149,17 @@ inline std::vector<NextPatch> next_patches(const Correction& correction,
     const double now = uncertainty(correction);
     std::vector<NextPatch> result;
     for (std::size_t i = 0; i < correction.noise_terms.size(); ++i) {
-        if (correction.noise_terms[i].rounding) {
+        const std::string& patch = correction.noise_terms[i].patch;
+        const auto same = [&](const auto& of) { return of.patch == patch; };
+        if (correction.noise_terms[i].rounding || std::any_of(result.begin(), result.end(), same)) {
             continue;
         }
         Correction later = correction;
-        detail::read_again(later, i);
+        for (std::size_t k = i; k < correction.noise_terms.size(); ++k) {
+            if (same(correction.noise_terms[k])) {
+                detail::read_again(later, k);  // a patch may have a term of x, y and one of Y
+            }
+        }
         const double then = uncertainty(later);
         result.push_back(
             {correction.noise_terms[i].patch, then, now > 0.0 ? 1.0 - then / now : 0.0});
@@ -164,6 +170,14 @@ inline std::vector<NextPatch> next_patches(const Correction& correction,
     return result;
 }
 
+/// More rounds than this are no advice: the noise must come down first (common practice, no source).
+inline constexpr int most_sensible_rounds = 20;
+
+/// What to do where the readings scatter too much (common practice, no source).
+inline constexpr const char* noise_must_come_down =
+    "More rounds alone won't do, the noise must come down first: let the meter measure longer or "
+    "average, let meter and display warm up, keep stray light out, and write down all digits.";
+
 /// Whether to go on reading.
 struct StopAdvice {
     bool stop = false;
@@ -171,7 +185,7 @@ struct StopAdvice {
     std::string message;      ///< the same for people
     double half_width = 0.0;  ///< now: the larger of those of x and y
     std::optional<int> more_rounds =
-        {};  ///< until the wanted half-width; absent where out of reach
+        {};  ///< until the wanted half-width; absent where over most_sensible_rounds
 };
 
 /// No advice to stop before every patch was read this often: fewer repeats can agree by chance.
@@ -179,7 +193,7 @@ inline constexpr int fewest_rounds = 3;
 
 /// When to stop: once the larger half-width of the corrected x and y is `wanted` or less, or once it is less than a third of `floor_xy`, what readings can't
 /// improve (the reference's own uncertainty, or the error on colours left out; 0: not known). Below a third, going on would change the
-/// whole by less than 5 %. Never before three rounds.
+/// whole by less than 5 %. Never before three rounds. Where more than most_sensible_rounds would be needed, it is out of reach.
 /// To stop as soon as the half-width is reached favours chance agreement: the region then holds the truth a little less often than it says, which a
 /// test measures. Throws Error (domain) as more_rounds_needed, or for a floor below 0.
 inline StopAdvice advise_stop(const Correction& correction, const std::array<double, 3>& meter,
@@ -190,6 +204,9 @@ inline StopAdvice advise_stop(const Correction& correction, const std::array<dou
     }
     StopAdvice advice;
     advice.more_rounds = more_rounds_needed(correction, meter, wanted, coverage);
+    if (advice.more_rounds && *advice.more_rounds > most_sensible_rounds) {
+        advice.more_rounds = {};
+    }
     advice.half_width = detail::larger_half_width(certainty(correction, meter), coverage);
     double fewest = std::numeric_limits<double>::infinity();
     for (const NoiseTerm& term : correction.noise_terms) {
@@ -216,9 +233,8 @@ inline StopAdvice advise_stop(const Correction& correction, const std::array<dou
                          " more rounds for " + to_text(wanted, 5) + ".";
     } else {
         advice.code = "out_of_reach";
-        advice.message = now + "; " + to_text(wanted, 5) +
-                         " is out of reach by reading alone: the readings scatter too much, or are "
-                         "written down too coarsely.";
+        advice.message =
+            now + ", not to " + to_text(wanted, 5) + ". " + std::string(noise_must_come_down);
     }
     return advice;
 }

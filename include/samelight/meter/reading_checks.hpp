@@ -4,8 +4,10 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "samelight/meter/readings.hpp"
@@ -148,7 +150,127 @@ inline void require_one_unit(const std::vector<Patch>& patches) {
     }
 }
 
+/// The orders that columns of both instruments may be in by mistake.
+inline constexpr std::array<ColumnMistake, 5> column_orders{
+    {{"X and Y (or x and y) look exchanged", {1, 0, 2}},
+     {"X and Z look exchanged", {2, 1, 0}},
+     {"Y and Z look exchanged", {0, 2, 1}},
+     {"X, Y, Z look shifted by a column", {2, 0, 1}},
+     {"X, Y, Z look shifted by a column", {1, 2, 0}}}};
+
+/// x, y and z of x, y, Y.
+inline std::array<double, 3> shares(const std::array<double, 3>& xyY) {
+    return {xyY[0], xyY[1], 1.0 - xyY[0] - xyY[1]};
+}
+
+/// How far red, green and blue together are from white in x, y, by one instrument; x and y first exchanged where asked.
+inline double apart_from_white(const ReadingSet& set, Instrument instrument, bool exchanged) {
+    const PatchNames& names = set.names();
+    const auto of = [&](const std::string& name) {
+        auto v = set.patches()[set.require("check_columns", name)].of(instrument);
+        if (exchanged) {
+            std::swap(v[0], v[1]);
+        }
+        return v;
+    };
+    std::array<double, 3> sum{};
+    for (const std::string& name : {names.red, names.green, names.blue}) {
+        const auto v = of(name);
+        if (!(v[1] > 0.0)) {
+            return std::numeric_limits<double>::infinity();
+        }
+        const auto xyz = xyz_from_xyY(v[0], v[1], v[2]);
+        for (std::size_t k = 0; k < 3; ++k) {
+            sum.at(k) += xyz.at(k);
+        }
+    }
+    return xy_apart(xy_of(xyY_from_xyz(sum)), xy_of(of(names.white)));
+}
+
 }  // namespace detail
+
+/// The code of check_columns()'s warning.
+inline constexpr const char* columns_look_exchanged = "columns_look_exchanged";
+
+/// Columns exchanged in both instruments alike, which no comparison between them shows. Lights add: red, green and blue together have nearly white's
+/// chromaticity, as a rule even where a white emitter lifts white's luminance, and with x and y exchanged they have not. Warns where by both
+/// instruments they are over .02 from white as given and three times nearer with x and y exchanged. X, Y, Z in a wrong order still add, so there the
+/// colours' names must tell: warns where by both instruments red, green and blue are not those with the most x, y and z in all, but
+/// would be in another order of the columns, by .2 or more; so they are where the names of two colours are exchanged, which the words leave open.
+/// Nothing where one of the four is missing. Thresholds: common practice, no source.
+inline std::optional<Warning> check_columns(const ReadingSet& set) {
+    const PatchNames& names = set.names();
+    const auto red = set.find(names.red);
+    const auto green = set.find(names.green);
+    const auto blue = set.find(names.blue);
+    if (!red || !green || !blue || !set.find(names.white)) {
+        return {};
+    }
+    constexpr double suspicious = 0.02;
+    constexpr double least_gain = 0.2;
+    const auto& all = set.patches();
+    bool adds_exchanged = true;
+    std::array<double, detail::column_orders.size()> gains{};  // the less one of both instruments
+    gains.fill(std::numeric_limits<double>::infinity());
+    std::array<double, 2> given{};
+    std::array<double, 2> mended{};
+    for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
+        const std::size_t i = instrument == Instrument::reference ? 0 : 1;
+        given.at(i) = detail::apart_from_white(set, instrument, false);
+        mended.at(i) = detail::apart_from_white(set, instrument, true);
+        adds_exchanged =
+            adds_exchanged && given.at(i) > suspicious && mended.at(i) < given.at(i) / 3.0;
+        const std::array<std::array<double, 3>, 3> xyz = {
+            detail::shares(all[*red].of(instrument)), detail::shares(all[*green].of(instrument)),
+            detail::shares(all[*blue].of(instrument))};
+        const double as_named = xyz[0][0] + xyz[1][1] + xyz[2][2];
+        for (std::size_t m = 0; m < gains.size(); ++m) {
+            const auto& order = detail::column_orders.at(m).order;
+            const double otherwise =
+                xyz[0].at(order[0]) + xyz[1].at(order[1]) + xyz[2].at(order[2]);
+            gains.at(m) = std::min(gains.at(m), otherwise - as_named);
+        }
+    }
+    if (adds_exchanged) {
+        return Warning{columns_look_exchanged,
+                       "The columns of x and y look exchanged in both instruments: as given, red, "
+                       "green and blue together are " +
+                           to_text(std::max(given[0], given[1]), 3) + " from white in x, y, " +
+                           to_text(std::max(mended[0], mended[1]), 3) + " with x and y exchanged."};
+    }
+    const auto found = std::max_element(gains.begin(), gains.end());
+    if (!(*found > least_gain)) {
+        return {};
+    }
+    return Warning{
+        columns_look_exchanged,
+        std::string(
+            detail::column_orders.at(static_cast<std::size_t>(found - gains.begin())).what) +
+            " in both instruments, or the names of colours are: red is not the colour "
+            "with the most x, green the one with the most y and blue the one with the "
+            "most z."};
+}
+
+/// How far the instruments' luminances may be apart before it is said (common practice, no source).
+inline constexpr double luminances_apart_limit = 0.1;
+
+/// Warns (luminances_apart) where the instruments' luminances differ by over 10 % on the middle one of the patches.
+inline std::optional<Warning> check_luminances(const ReadingSet& set) {
+    std::vector<double> ratios;
+    for (const Patch& patch : set.patches()) {
+        ratios.push_back(patch.meter[2] / patch.reference[2]);
+    }
+    const double off = percentile(ratios, 50.0) - 1.0;
+    if (!(std::abs(off) > luminances_apart_limit)) {
+        return {};
+    }
+    return Warning{"luminances_apart",
+                   "The meter's luminances are " + to_text(100.0 * std::abs(off), 0) + " % " +
+                       (off > 0.0 ? "above" : "below") +
+                       " the reference's, far more than filters explain: see that both have the "
+                       "same part of the screen in view, square on, at their right distance, and "
+                       "the same unit."};
+}
 
 /// Refuses readings that can't be what they are said to be.
 ///

@@ -69,13 +69,15 @@ struct MeterFitAnswer {
     std::string bootstrap_of = {};  ///< "repeats" or "patches"
     double wanted_half_width = 0.0;
     std::optional<StopAdvice> advice =
-        {};  ///< beside its own codes "read_again" and "do_not_use", where the verdict says so
+        {};  ///< beside its own codes "read_again" and "do_not_use", where the verdict says so; "out_of_reach" with the verdict read_again: not good enough yet
     std::vector<NextPatch> next = {};
     std::vector<OtherMethod> other_methods = {};
     std::vector<OtherDisplay> other_displays = {};
     std::optional<Black> black = {};
     std::vector<std::string> understood = {};  ///< how the file was read
     std::vector<Warning> warnings = {};        ///< of file, fit and quality, each once
+    std::string kept_in =
+        {};  ///< the file that the correction was written to, said on the page; empty: none
 };
 
 /// Works the answer out. Throws Error, one line, for anything that can't be.
@@ -84,7 +86,9 @@ MeterFitAnswer answer_meter_fit(const MeterFitRequest& request);
 /// The answer for people: the verdict, how sure, the proof, what else was tried, what to read next. UTF-8, lines of at most 100 characters.
 std::string meter_fit_page(const MeterFitAnswer& answer);
 
-/// The answer for programs: one JSON object, "schema": "samelight/meter-fit/1". Infinite degrees of freedom and half-widths are null.
+/// The answer for programs: one JSON object, "schema": "samelight/meter-fit/1". Infinite degrees of freedom and half-widths are null, and the half-width of Y
+/// and the luminance factor's variance where nobody said how Y scatters. "steady_drift" has one entry an instrument whose white moves the same way in most
+/// rounds; "reading_in_repeat" says which of a round's readings of the patch is odd.
 std::string meter_fit_json(const MeterFitAnswer& answer);
 
 }  // namespace samelight::report

@@ -1,0 +1,127 @@
+// Columns exchanged in both instruments, and luminances that are far apart.
+#include <algorithm>
+#include <array>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "meter/example.hpp"
+#include "meter/simulated_calibration.hpp"
+#include "numeric/refusals.hpp"
+#include "samelight/display/generic_panel.hpp"
+#include "samelight/meter/fit_verdict.hpp"
+#include "samelight/meter/reading_checks.hpp"
+
+namespace samelight {
+namespace {
+
+using test::contains;
+
+/// x and y exchanged in what was written down as x, y, Y.
+std::vector<PairedReading> with_x_for_y(std::vector<PairedReading> pairs) {
+    for (PairedReading& pair : pairs) {
+        for (auto* xyz : {&pair.reference, &pair.meter}) {
+            const auto v = xyY_from_xyz(*xyz);
+            *xyz = xyz_from_xyY(v[1], v[0], v[2]);
+        }
+    }
+    return pairs;
+}
+
+std::vector<test::Shown> with_yellow_and_grey() {
+    std::vector<test::Shown> patches = test::rgbw();
+    patches.push_back({"yellow", {1, 1, 0}});
+    patches.push_back({"grey", {0.5, 0.5, 0.5}});
+    return patches;
+}
+
+TEST(ColumnChecks, FindXForYInBothInstruments) {
+    test::Random random(51);
+    for (const GenericModel& model : generic_models()) {
+        for (const test::InventedMeter& meter : test::invented_meters()) {
+            const auto pairs = test::SimulatedCalibration(generic_panel(model), meter)
+                                   .read(random, 3, {0.0002, 0.004}, with_yellow_and_grey());
+            EXPECT_FALSE(check_columns(ReadingSet(pairs))) << model.name() << " " << meter.name;
+            const ReadingSet set(with_x_for_y(pairs));
+            EXPECT_FALSE(check_readings(set)) << "no comparison of the instruments shows it";
+            const auto warning = check_columns(set);
+            ASSERT_TRUE(warning) << model.name() << " " << meter.name;
+            EXPECT_EQ(warning->code, columns_look_exchanged);
+            EXPECT_TRUE(contains(warning->message, "x and y look exchanged")) << warning->message;
+            const Correction c = fit_correction(set);
+            EXPECT_EQ(judge_use(set, c, judge_fit(set, c)).verdict, FitVerdict::read_again);
+        }
+    }
+}
+
+// X, Y and Z of lights add in whatever order they stand; which colour has most of which tells.
+TEST(ColumnChecks, FindOtherOrdersInBothInstruments) {
+    struct Case {
+        std::array<std::size_t, 3> order;
+        const char* said;
+    };
+    const std::vector<Case> cases = {{{1, 0, 2}, "X and Y (or x and y) look exchanged"},
+                                     {{2, 1, 0}, "X and Z look exchanged"},
+                                     {{0, 2, 1}, "Y and Z look exchanged"},
+                                     {{1, 2, 0}, "shifted"},
+                                     {{2, 0, 1}, "shifted"}};
+    for (const Case& c : cases) {
+        std::vector<PairedReading> pairs = test::example_pairs();
+        for (PairedReading& pair : pairs) {
+            for (auto* xyz : {&pair.reference, &pair.meter}) {
+                // No zero luminance, which would be refused for itself.
+                *xyz = {(*xyz)[c.order[0]], std::max((*xyz)[c.order[1]], 1e-3), (*xyz)[c.order[2]]};
+            }
+        }
+        const auto warning = check_columns(ReadingSet(pairs));
+        ASSERT_TRUE(warning) << c.said;
+        EXPECT_TRUE(contains(warning->message, c.said)) << warning->message;
+    }
+    EXPECT_FALSE(check_columns(ReadingSet(test::example_pairs())));
+}
+
+// A white emitter lifts white's luminance to twice that of red, green and blue, and may tint it: no columns are to blame.
+TEST(ColumnChecks, LeaveWhiteEmittersAlone) {
+    const test::SimulatedCalibration display(generic_panel(generic_model("oled-white")),
+                                             test::invented_meters().front());
+    for (const double tint : {-0.03, 0.0, 0.03}) {
+        test::Random random(52);
+        std::vector<PairedReading> pairs = display.read(random, 3, {0.0002, 0.004});
+        for (PairedReading& pair : pairs) {
+            for (auto* xyz : {&pair.reference, &pair.meter}) {
+                const auto v = xyY_from_xyz(*xyz);
+                if (pair.patch == "white") {
+                    *xyz = xyz_from_xyY(v[0] + tint, v[1] + tint, 2.0 * v[2]);
+                }
+            }
+        }
+        EXPECT_FALSE(check_columns(ReadingSet(pairs))) << tint;
+        EXPECT_EQ(check_columns(ReadingSet(with_x_for_y(pairs))).has_value(), true) << tint;
+    }
+}
+
+TEST(ColumnChecks, LuminancesFarApartAreSaid) {
+    for (const auto& [factor, said] : {std::pair<double, const char*>{1.28, "28 % above"},
+                                       {0.783, "22 % below"},
+                                       {1.09, ""},
+                                       {0.91, ""}}) {
+        std::vector<PairedReading> pairs = test::example_pairs();
+        for (PairedReading& pair : pairs) {
+            pair.meter = pair.reference;
+            for (double& v : pair.meter) {
+                v *= factor;
+            }
+        }
+        const auto warning = check_luminances(ReadingSet(pairs));
+        ASSERT_EQ(warning.has_value(), *said != '\0') << factor;
+        if (warning) {
+            EXPECT_TRUE(contains(warning->message, said)) << warning->message;
+            const Correction c = fit_correction(ReadingSet(pairs));
+            EXPECT_EQ(c.warnings.front().code, "luminances_apart");
+        }
+    }
+}
+
+}  // namespace
+}  // namespace samelight
