@@ -19,19 +19,6 @@ bool says(const std::string& page, const std::string& part) {
     return page.find(part) != std::string::npos;
 }
 
-/// The page without its line breaks, for sentences that wrap.
-std::string unwrapped(std::string page) {
-    std::string text;
-    for (const char c : page) {
-        if (c != '\n' && c != ' ') {
-            text += c;
-        } else if (!text.empty() && text.back() != ' ') {
-            text += ' ';
-        }
-    }
-    return text;
-}
-
 constexpr const char* few = " --people 64";
 
 json answer_to(const std::string& arguments) {

@@ -100,18 +100,6 @@ std::size_t times_in(const std::string& page, const std::string& text) {
     return count;
 }
 
-bool page_says(const std::string& page, const std::string& text) {
-    std::string flat;
-    for (const char c : page) {
-        if (c != ' ' && c != '\n') {
-            flat += c;
-        } else if (!flat.empty() && flat.back() != ' ') {
-            flat += ' ';
-        }
-    }
-    return flat.find(text) != std::string::npos;
-}
-
 bool warned_of(const json& answer, const std::string& code) {
     return std::any_of(answer["warnings"].begin(), answer["warnings"].end(),
                        [&](const json& w) { return w["code"] == code; });

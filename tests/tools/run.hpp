@@ -75,6 +75,23 @@ inline std::string as_measured(const std::string& panel) {
     return text;
 }
 
+/// A page as one line: sentences wrap, and columns are padded.
+inline std::string unwrapped(const std::string& page) {
+    std::string text;
+    for (const char c : page) {
+        if (c != '\n' && c != ' ') {
+            text += c;
+        } else if (!text.empty() && text.back() != ' ') {
+            text += ' ';
+        }
+    }
+    return text;
+}
+
+inline bool page_says(const std::string& page, const std::string& words) {
+    return unwrapped(page).find(words) != std::string::npos;
+}
+
 inline std::string quoted(const std::string& text) { return "'" + text + "'"; }
 
 inline std::size_t lines(const std::string& text) {

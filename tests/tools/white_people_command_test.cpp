@@ -28,19 +28,6 @@ json panel_of(const std::string& arguments) {
 
 std::string page_of(const std::string& arguments) { return run("white " + arguments).out; }
 
-bool page_says(const std::string& page, const std::string& words) {
-    // Lines wrap: as one line.
-    std::string whole;
-    for (const char c : page) {
-        if (c != '\n' && !(c == ' ' && !whole.empty() && whole.back() == ' ')) {
-            whole += c;
-        } else if (c == '\n' && (whole.empty() || whole.back() != ' ')) {
-            whole += ' ';
-        }
-    }
-    return whole.find(words) != std::string::npos;
-}
-
 std::size_t widest(const std::string& page) {
     std::istringstream lines(page);
     std::size_t result = 0;

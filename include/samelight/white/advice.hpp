@@ -50,14 +50,6 @@ inline std::string share_of_viewers(double share) {
     return to_text(whole, 0) + " in 100 viewers";
 }
 
-inline double largest_uv(const std::vector<SeenDifference>& seen) {
-    double largest = 0.0;
-    for (const SeenDifference& s : seen) {
-        largest = std::max(largest, s.uv);
-    }
-    return largest;
-}
-
 /// Who among named people sees the reference nearer after the move, and who further away.
 inline std::string helped_text(const std::vector<std::string>& people,
                                const std::vector<SeenDifference>& before,
@@ -111,7 +103,7 @@ inline Advice advise(const WhiteJudge& judge, const AdviceRequest& request) {
                                        " in x, y, is less than the instrument can tell.");
     }
     if (!request.people.empty()) {
-        const double gain = detail::largest_uv(before) - detail::largest_uv(after);
+        const double gain = largest_uv(before) - largest_uv(after);
         if (gain < uv_step_radius) {
             return say(Verdict::leave,
                        gain > 0.0 ? "moving it would win " + to_text(gain, 4) +

@@ -91,19 +91,22 @@ struct SeenDifference {
         de00;  ///< CIEDE2000 at equal luminance, the reference as white, in that person's own CIELAB; NaN where it wasn't asked for
 };
 
+/// The largest distance that any of these people sees, in u'v' of their own; 0 for nobody.
+inline double largest_uv(const std::vector<SeenDifference>& seen) {
+    double result = 0.0;
+    for (const SeenDifference& s : seen) {
+        result = std::max(result, s.uv);
+    }
+    return result;
+}
+
 /// A white that the display might be set to, and what each viewer sees of it.
 struct CandidateWhite {
     std::string name;
     Chromaticity<Cie1931_2deg> xy;
     std::vector<SeenDifference> seen;  ///< in the viewers' order
 
-    [[nodiscard]] double largest_uv() const {
-        double result = 0.0;
-        for (const SeenDifference& s : seen) {
-            result = std::max(result, s.uv);
-        }
-        return result;
-    }
+    [[nodiscard]] double largest_uv() const { return samelight::largest_uv(seen); }
 };
 
 /// The answer for a household.
