@@ -82,14 +82,14 @@ std::string columns_of(const SpectralFile& file) {
     return list;
 }
 
-/// The guard's doubts about one column, with what they may do to its chromaticity.
+/// The guard's doubts about one column, with what they may do to its chromaticity. Of a black nobody asks how finely it was sampled.
 void guard(const SpectralFile& file, const LightColumn& column, const Sampling& sampling,
            std::vector<Warning>& warnings) {
     for (const Warning& doubt : column_doubts(column)) {
         warnings.push_back({doubt.code, file.source + ", " + doubt.message});
     }
-    const SamplingVerdict verdict = judge_sampling(column.light);
-    if (verdict.sound()) {
+    const SamplingVerdict verdict = judge_sampling(column.light, least_peak_height(column.light));
+    if (verdict.sound() || file.find("black") == &column) {
         return;
     }
     std::string effect;
@@ -126,7 +126,7 @@ std::optional<Spectrum> column_if_any(const SpectralFile& file, const char* role
 
 bool own_scales(const SpectralFile& file) {
     for (const Warning& warning : file.warnings) {
-        if (warning.code == "scale_unknown") {
+        if (warning.code == "scale_unknown" || warning.code == "scales_differ") {
             return true;
         }
     }
@@ -150,9 +150,7 @@ std::vector<Warning> warnings_of(const SpectralFile& file, const Sampling& sampl
         }
     }
     for (const LightColumn& column : file.lights) {
-        if (file.find("black") != &column) {
-            guard(file, column, sampling, result);
-        }
+        guard(file, column, sampling, result);
     }
     return result;
 }

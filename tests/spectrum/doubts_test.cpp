@@ -1,4 +1,4 @@
-// Noise and clipping of a measured spectrum.
+// Noise of a measured spectrum.
 #include <cmath>
 #include <cstddef>
 #include <vector>
@@ -82,20 +82,72 @@ TEST(Noise, NeedsFiveSamplesAndLight) {
     EXPECT_EQ(relative_noise(Spectrum(Sampling(), std::vector<double>(401, -1.0))), 0.0);
 }
 
-TEST(Clipping, ThreeNeighboursOfTheLargestValue) {
-    const Sampling grid(400.0, 1.0, 7);
-    EXPECT_EQ(clipped_samples(Spectrum(grid, {0, 1, 2, 2, 2, 1, 0})), 3U);
-    EXPECT_EQ(clipped_samples(Spectrum(grid, {0, 2, 2, 2, 2, 2, 0})), 5U);
-    EXPECT_EQ(clipped_samples(Spectrum(grid, {0, 1, 2, 2, 1, 1, 1})), 0U);
-    EXPECT_EQ(clipped_samples(Spectrum(grid, {2, 2, 1, 2, 2, 1, 2})), 0U) << "two, two and one";
-    EXPECT_EQ(clipped_samples(Spectrum(grid, {2, 2, 2, 1, 2, 2, 0})), 3U) << "the longest counts";
-    EXPECT_EQ(clipped_samples(Spectrum(grid, {1, 1, 1, 1, 1, 1, 1})), 0U) << "no peak to clip";
+// Second route for the columns of noise: noise of a known standard deviation. Bounds: the docstring's.
+TEST(HeightOfNoise, IsEightDeviationsOfASample) {
+    Random random(74);
+    double sum = 0.0;
+    for (int k = 0; k < 300; ++k) {
+        std::vector<double> values = smooth();
+        for (double& value : values) {
+            value += 0.01 * random.normal();
+        }
+        const Spectrum s(Sampling(), values);
+        sum += height_of_noise(s) * s.peak() / 0.08;
+    }
+    // The larger of two estimates lies somewhat above either.
+    EXPECT_NEAR(sum / 300.0, 1.0, 0.1);
+    EXPECT_EQ(height_of_noise(Spectrum(Sampling(400.0, 1.0, 4), {1.0, 3.0, 1.0, 3.0})), 0.0);
+    EXPECT_EQ(height_of_noise(Spectrum(Sampling(), std::vector<double>(401, -1.0))), 0.0);
 }
 
-TEST(Clipping, ValuesThatOnlyLookEqualAreNotClipped) {
-    const double largest = 2.0;
-    const double less = std::nextafter(largest, 0.0);
-    EXPECT_EQ(clipped_samples(Spectrum(Sampling(400.0, 1.0, 5), {0, less, largest, less, 0})), 0U);
+TEST(HeightOfNoise, SeesNoiseThatComesWithTheLight) {
+    // 4 % of each sample: nothing in the dark three quarters of the range.
+    Random random(75);
+    const Sampling grid(380.0, 1.0, 401);
+    double sum = 0.0;
+    for (int k = 0; k < 100; ++k) {
+        std::vector<double> values;
+        for (int nm = 380; nm <= 780; ++nm) {
+            const double t = (nm - 540) / 40.0;
+            values.push_back(std::exp(-t * t) * (1.0 + 0.04 * random.normal()));
+        }
+        sum += height_of_noise(Spectrum(grid, values)) / 0.04;
+    }
+    // Where half of the light or more is, the noise is 2 to 4 % of the top.
+    EXPECT_GT(sum / 100.0, 4.0);
+    EXPECT_LT(sum / 100.0, 8.0);
+}
+
+TEST(HeightOfNoise, IsNotMadeOfLines) {
+    // Eight lines of two samples' width on a coarse grid, all over it: more than half of all fourth differences are theirs.
+    std::vector<double> values(101, 0.0);
+    for (std::size_t i = 6; i < 94; i += 12) {
+        values[i - 1] = 0.5;
+        values[i] = 1.0;
+        values[i + 1] = 0.4;
+    }
+    const Spectrum lines(Sampling(300.0, 5.0, 101), values);
+    EXPECT_GT(relative_noise(lines), 0.01);
+    EXPECT_LT(height_of_noise(lines), 0.05);
+}
+
+TEST(SumsToNoise, TellsLightFromNoise) {
+    Random random(76);
+    int light = 0;
+    int noise = 0;
+    for (int k = 0; k < 300; ++k) {
+        std::vector<double> values;
+        std::vector<double> dim;
+        for (int i = 0; i < 401; ++i) {
+            values.push_back(random.normal());
+            dim.push_back(random.normal() + 0.5);  // a sum 10 standard errors from nothing
+        }
+        noise += sums_to_noise(Spectrum(Sampling(), values)) ? 1 : 0;
+        light += sums_to_noise(Spectrum(Sampling(), dim)) ? 0 : 1;
+    }
+    EXPECT_GE(noise, 299);
+    EXPECT_EQ(light, 300);
+    EXPECT_FALSE(sums_to_noise(Spectrum(Sampling(), smooth())));
 }
 
 }  // namespace

@@ -163,6 +163,56 @@ TEST(Peaks, ALineInOneSampleHasNoWidth) {
     EXPECT_FALSE(found[0].resolved());
 }
 
+// Second route: noise of a known standard deviation, in which there is no peak by construction.
+TEST(Peaks, OfNoiseHaveNoHeightBelowNothingAndStandOutOfNoColumn) {
+    Random random(65);
+    int columns_with_peaks = 0;
+    int columns_full = 0;
+    for (int k = 0; k < 1000; ++k) {
+        std::vector<double> values;
+        for (int i = 0; i < 401; ++i) {
+            values.push_back(random.normal());
+        }
+        const Spectrum s(Sampling(), values);
+        const std::vector<Peak> all = peaks(s);
+        columns_full += all.size() > 20 ? 1 : 0;
+        for (const Peak& peak : all) {
+            EXPECT_GE(peak.height, 0.05);
+        }
+        columns_with_peaks += peaks(s, least_peak_height(s)).empty() ? 0 : 1;
+    }
+    EXPECT_GT(columns_full, 300) << "a sum below nothing has no peaks";
+    EXPECT_LT(columns_with_peaks, 5);
+}
+
+TEST(Peaks, ThatStandOutOfTheNoiseAreFoundAlone) {
+    // A line of 30 nm with noise of 4 % of its height: by 5 % of the largest value dozens of maxima count.
+    Random random(66);
+    int alone = 0;
+    for (int k = 0; k < 200; ++k) {
+        const Sampling grid(380.0, 1.0, 401);
+        const Spectrum clean = lines_on(grid, {{460.0, 30.0, 1.0}});
+        std::vector<double> values(clean.values().begin(), clean.values().end());
+        for (double& value : values) {
+            value += 0.04 * random.normal();
+        }
+        const Spectrum s(grid, values);
+        EXPECT_GT(peaks(s).size(), 5U);
+        const std::vector<Peak> found = peaks(s, least_peak_height(s));
+        alone += found.size() == 1 && std::fabs(found[0].nm - 460.0) < 15.0 ? 1 : 0;
+    }
+    EXPECT_GE(alone, 198);
+}
+
+TEST(Peaks, OfACleanColumnNeedNoMoreThanTheyDid) {
+    for (const double step : {1.0, 5.0, 10.0}) {
+        const Sampling grid(380.0, step, static_cast<int>(400.0 / step) + 1);
+        for (const Line& line : {Line{451.0, 20.0, 1.0}, Line{633.0, 2.0, 1.0}}) {
+            EXPECT_EQ(least_peak_height(lines_on(grid, {line})), 0.05) << step << " " << line.nm;
+        }
+    }
+}
+
 TEST(Peaks, WithoutLightThereAreNone) {
     EXPECT_TRUE(peaks(Spectrum(Sampling(), std::vector<double>(401, 0.0))).empty());
     EXPECT_TRUE(peaks(Spectrum(Sampling(), std::vector<double>(401, -1.0))).empty());

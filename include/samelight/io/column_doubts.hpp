@@ -6,7 +6,11 @@
 
 namespace samelight::io {
 
-/// Warnings `noisy` (more than 1 % of the peak in each sample) and `clipped` (three or more neighbouring samples at the largest value).
+/// Code of the warning that a column was cut off at the top: whatever is worked out from it is of no light that was there.
+inline constexpr const char* clipped_code = "clipped";
+
+/// Warnings `noisy` (more than 1 % of the peak in each sample; not of a black, which usually is) and `clipped` (clipped_code: cut off at the
+/// top, as flat_tops() finds it, with wavelengths and numbers of samples). Each begins with the column's name.
 std::vector<Warning> column_doubts(const LightColumn& column);
 
 }  // namespace samelight::io

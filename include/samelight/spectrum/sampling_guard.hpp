@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "samelight/numeric/text.hpp"
+#include "samelight/spectrum/doubts.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 namespace samelight {
@@ -81,7 +82,8 @@ inline std::vector<Peak> peaks(const Spectrum& spectrum, double least_height = 0
         found.push_back(peak);
     };
     for (std::size_t i = 0; i < value.size(); ++i) {
-        if (!risen && value[i] - valley >= least) {
+        // Of noise about zero a maximum below `least` may still rise by as much above a valley below zero.
+        if (!risen && value[i] >= least && value[i] - valley >= least) {
             risen = true;
             top = i;
         }
@@ -95,6 +97,12 @@ inline std::vector<Peak> peaks(const Spectrum& spectrum, double least_height = 0
         valley = std::min(valley, value[i]);
     }
     return found;  // a top from which the spectrum doesn't fall far enough before it ends is no peak
+}
+
+/// What a peak of a column as read must reach, relative to the largest value: 5 %, or what its noise can't reach by itself
+/// (height_of_noise()). Throws nothing.
+inline double least_peak_height(const Spectrum& spectrum) {
+    return std::max(0.05, height_of_noise(spectrum));
 }
 
 /// What the sampling guard has to say of one spectrum.
@@ -130,8 +138,9 @@ inline double customary_step_nm(double nm) {
 /// "wrong": where the instrument's bandwidth is as large as its step, the light is right after all.
 /// The wanted step is the narrowest width / 1.5 (for an unresolved peak at most half the present step), rounded down to 10, 5, 4,
 /// 2, 1, 0.5, 0.2 or 0.1 nm, and 0.1 nm where it would be less. Throws nothing.
-inline SamplingVerdict judge_sampling(const Spectrum& spectrum) {
-    SamplingVerdict verdict{peaks(spectrum), {}, 0.0, 0.0};
+/// @param least_height  what a peak must reach to count, as in peaks(); for a column as read see least_peak_height()
+inline SamplingVerdict judge_sampling(const Spectrum& spectrum, double least_height = 0.05) {
+    SamplingVerdict verdict{peaks(spectrum, least_height), {}, 0.0, 0.0};
     double narrowest = std::numeric_limits<double>::infinity();
     double wanted = std::numeric_limits<double>::infinity();
     for (const Peak& peak : verdict.peaks) {
