@@ -16,14 +16,18 @@ namespace samelight::report {
 namespace {
 
 ColumnPart look_at(const io::LightColumn& column, bool is_black, const Sampling& sampling) {
+    const double least = least_peak_height(column.light);
     ColumnPart part{column.name,
                     {},
                     {},
-                    judge_sampling(column.light),
+                    judge_sampling(column.light, least),
                     relative_noise(column.light),
                     column.repeats,
                     column.repeat_spread,
                     is_black && drowned_in_noise(column.light)};
+    part.least_peak_height = least;
+    part.noise_alone =
+        part.noise_alone || (part.sampling.peaks.empty() && sums_to_noise(column.light));
     if (part.noise_alone) {
         part.sampling = SamplingVerdict{};
         return part;
@@ -45,10 +49,7 @@ ColumnPart look_at(const io::LightColumn& column, bool is_black, const Sampling&
 
 void warn(const io::LightColumn& column, const ColumnPart& part, bool is_black,
           std::vector<Warning>& warnings) {
-    if (is_black) {
-        return;  // noise around zero has peaks of its own
-    }
-    if (!part.sampling.sound()) {
+    if (!part.sampling.sound() && !is_black) {
         warnings.push_back({"sampling_coarse", column.name + ": " + describe(part.sampling)});
     }
     for (const Warning& doubt : io::column_doubts(column)) {

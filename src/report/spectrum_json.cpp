@@ -85,6 +85,7 @@ Json column_json(const ColumnPart& column) {
     for (const Peak& peak : column.sampling.peaks) {
         json["peaks"].push_back(peak_json(peak));
     }
+    json["least_peak_height"] = column.least_peak_height;
     json["sampling"] = {
         {"sound", column.sampling.sound()},
         {"wanted_step_nm",

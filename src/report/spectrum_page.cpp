@@ -8,15 +8,16 @@
 namespace samelight::report {
 namespace {
 
-std::string peak_text(const SamplingVerdict& sampling) {
+std::string peak_text(const ColumnPart& column) {
     std::string text;
-    for (const Peak& peak : sampling.peaks) {
+    for (const Peak& peak : column.sampling.peaks) {
         text +=
             (text.empty() ? "Peaks: " : "; ") + to_text(peak.nm, 1) + " nm, " +
             (peak.width_nm > 0.0 ? to_text(peak.width_nm, 1) + " nm wide" : "too narrow to tell") +
             ", height " + to_text(100.0 * peak.height, 0) + " %";
     }
-    return text.empty() ? "No peaks." : text + ".";
+    const bool buried = column.least_peak_height > 0.05;
+    return text.empty() ? (buried ? "No peak stands out of the noise." : "No peaks.") : text + ".";
 }
 
 std::string change_text(const ColumnReading& after, const ColumnReading& before) {
@@ -134,7 +135,7 @@ std::string column_text(const ColumnPart& column, const SpectrumAnswer& answer) 
         page += "  " + padded("Colour temperature", 24) +
                 " none: too far from white for a colour temperature\n";
     }
-    page += paragraph("  ", peak_text(column.sampling));
+    page += paragraph("  ", peak_text(column));
     if (column.sampling.sound()) {
         page += paragraph("  ", describe(column.sampling));
     }

@@ -65,7 +65,10 @@ struct ColumnPart {
     double relative_noise;  ///< sd of a sample relative to the peak, an upper estimate
     int repeats;            ///< columns or rows averaged
     double repeat_spread;   ///< their sd over their mean
-    bool noise_alone;       ///< a black in which noise drowns the light: nothing else is said of it
+    bool
+        noise_alone;  ///< noise drowns a black, or the light of any column: nothing else is said of it
+    double least_peak_height =
+        0.05;  ///< what a maximum had to reach to be one of `sampling`'s peaks, relative to the column's largest value
     std::optional<ColumnCorrection> correction =
         {};                                 ///< where a bandwidth or a shift was taken out
     std::optional<ColumnLines> lines = {};  ///< where lines were asked for
