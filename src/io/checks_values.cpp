@@ -10,6 +10,8 @@
 #include <utility>
 
 #include "checks.hpp"
+#include "noise_around_zero.hpp"
+#include "repeat_differences.hpp"
 #include "roles.hpp"
 #include "samelight/numeric/text.hpp"
 #include "survey.hpp"
@@ -24,6 +26,8 @@ constexpr double largest_noise = 0.005;  // of the brightest light's peak
 constexpr double notable_spread = 0.05;  // of repeats
 constexpr double notable_step_nm = 10.0;
 constexpr double equal_peaks = 1e-6;  // relative
+// Each of red, green and blue is most of one of white's X, Y and Z, so that they are of one order of magnitude on every display.
+constexpr double largest_ratio = 1000.0;
 
 [[noreturn]] void refuse_value(const Reading& reading, std::size_t light, std::size_t index,
                                const std::string& found, const std::string& wanted) {
@@ -53,6 +57,14 @@ double shifted(double value, int power) {
     return read.ec == std::errc()  ? result
            : old_power + power < 0 ? 0.0
                                    : std::numeric_limits<double>::infinity();
+}
+
+/// A number as people compare it: three digits.
+std::string rough_text(double value) {
+    std::array<char, 40> text{};
+    const auto written =
+        std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::general, 3);
+    return {text.data(), written.ptr};
 }
 
 double peak_of(const std::vector<double>& values) {
@@ -110,12 +122,52 @@ void check_names(const Reading& reading, const std::vector<RepeatGroup>& groups)
     }
 }
 
-void warn_negative(const Reading& reading, const std::vector<double>& lowest) {
+/// "from 380 to 780 nm", "at 680 nm".
+std::string stretch_text(const Reading& reading, const BelowZero& found) {
+    const std::vector<double>& nm = reading.table.wavelengths_nm;
+    return found.first == found.last
+               ? "at " + to_text(nm[found.first]) + " nm"
+               : "from " + to_text(nm[found.first]) + " to " + to_text(nm[found.last]) + " nm";
+}
+
+/// The largest value of the lights that a black is small beside; 0 where there is none.
+double brightest_beside(const SpectralFile& file) {
+    double brightest = 0.0;
+    for (const LightColumn& column : file.lights) {
+        if (!is_dark(column.name)) brightest = std::max(brightest, column.light.peak());
+    }
+    return brightest;
+}
+
+/// A black may be noise around zero, but only noise. True where a member lies below zero by more than that, but by too little to matter.
+bool check_dark(const Reading& reading, const RepeatGroup& group) {
+    const double brightest = brightest_beside(reading.file);
+    bool below = false;
+    for (const std::size_t light : group.members) {
+        const std::optional<BelowZero> found = below_zero(reading.table.values[light], brightest);
+        below = below || found;
+        if (!found || !found->matters) continue;
+        const bool one = found->first == found->last;
+        refuse_value(
+            reading, light, found->lowest,
+            shown(reading.headings.names[light]) + " lies " + (one ? "" : "on average ") +
+                rough_text(-found->mean) + " below zero " + stretch_text(reading, *found) +
+                (brightest > 0.0 ? ", " + rough_text(-100.0 * found->mean / brightest) +
+                                       " % of the brightest peak beside it"
+                                 : "") +
+                ": that is no noise around zero",
+            "a black as light or as noise around zero: measure it again after the instrument's own dark reading");
+    }
+    return below;
+}
+
+void warn_negative(const Reading& reading, const std::vector<double>& lowest,
+                   const std::vector<bool>& all_below) {
     std::string noisy;
     for (std::size_t i = 0; i < lowest.size(); ++i) {
         const std::string& name = reading.file.lights[i].name;
         if (lowest[i] >= 0.0) continue;
-        if (is_dark(name)) {
+        if (is_dark(name) && !all_below[i]) {
             reading.file.understood.push_back(shown(name) + " holds noise around zero, down to " +
                                               to_text(lowest[i]) + ".");
         } else {
@@ -141,6 +193,27 @@ void warn_scale(const Reading& reading) {
     }
 }
 
+/// Columns of a display that can't be on one scale: red in W beside blue in pW.
+void warn_ratio(const Reading& reading) {
+    const LightColumn* strongest = nullptr;
+    const LightColumn* weakest = nullptr;
+    const auto area = [](const LightColumn& column) {
+        return area_of(column.light.values(), column.light.wavelengths_nm());
+    };
+    for (const char* role : {"red", "green", "blue", "white"}) {
+        const LightColumn* column = reading.file.find(role);
+        if (column == nullptr || !(area(*column) > 0.0)) continue;
+        if (strongest == nullptr || area(*column) > area(*strongest)) strongest = column;
+        if (weakest == nullptr || area(*column) < area(*weakest)) weakest = column;
+    }
+    if (strongest == nullptr || !(area(*strongest) > largest_ratio * area(*weakest))) return;
+    warn(reading, "scales_differ",
+         shown(weakest->name) + " holds " + rough_text(area(*weakest) / area(*strongest)) +
+             " of the light of " + shown(strongest->name) +
+             ", but on no display do red, green, blue and white differ by a factor of 1000: they "
+             "can't be in one unit. Their common scale is taken as unknown.");
+}
+
 void warn_step(const Reading& reading) {
     const std::vector<double>& nm = reading.table.wavelengths_nm;
     std::size_t widest = 1;
@@ -154,10 +227,33 @@ void warn_step(const Reading& reading) {
     }
 }
 
+/// "\"red\" in column 6"; "\"red\" in line 6" where the wavelengths run across.
+std::string name_and_place(const Reading& reading, std::size_t light) {
+    const Layout& layout = reading.layout;
+    return shown(reading.headings.names[light]) +
+           (layout.across
+                ? " in line " + std::to_string(reading.sheet.lines()[layout.rows[light]].number)
+                : " in column " + std::to_string(light + 2));
+}
+
+void refuse_other_light(const Reading& reading, const RepeatDifference& difference) {
+    refuse_light(
+        reading.sheet, reading.layout, reading.headings, difference.second,
+        name_and_place(reading, difference.first) + " and " +
+            name_and_place(reading, difference.second) + " differ by " +
+            to_text(std::round(1000.0 * difference.level) / 10.0) + " % in their light and by " +
+            to_text(difference.colour, 4) +
+            " in CIE 1931 x, y: one light read again, or the lights of two picture modes",
+        "repeats of one light, within 10 % and 0.01 of each other, or one picture mode in each file");
+}
+
 void average_group(const Reading& reading, const RepeatGroup& group) {
     const Table& table = reading.table;
     const std::vector<double> mean = mean_of(table.values, group.members);
     const bool dark = is_dark(group.name);
+    const std::optional<RepeatDifference> difference =
+        dark ? std::nullopt : find_difference(table.values, group.members, table.wavelengths_nm);
+    if (difference) refuse_other_light(reading, *difference);
     const std::optional<Outlier> outlier =
         dark ? std::nullopt : find_outlier(table.values, group.members, mean);
     if (outlier) {
@@ -241,8 +337,10 @@ void check_values(const Reading& reading, const std::vector<RepeatGroup>& groups
     // The last bits must not decide over a mean of values at the limit.
     const double limit = -largest_noise * brightest * (1.0 + 1e-12);
     std::vector<double> lowest;
+    std::vector<bool> below;
     for (const RepeatGroup& group : groups) {
         lowest.push_back(0.0);
+        below.push_back(is_dark(group.name) && check_dark(reading, group));
         for (const std::size_t light : group.members) {
             for (std::size_t i = 0; i < table.wavelengths_nm.size(); ++i) {
                 const double value = table.values[light][i];
@@ -255,8 +353,9 @@ void check_values(const Reading& reading, const std::vector<RepeatGroup>& groups
             }
         }
     }
-    warn_negative(reading, lowest);
+    warn_negative(reading, lowest, below);
     warn_scale(reading);
+    warn_ratio(reading);
     warn_step(reading);
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <unordered_map>
 
+#include "repeat_differences.hpp"
 #include "roles.hpp"
 #include "words.hpp"
 
@@ -130,8 +131,14 @@ std::optional<Outlier> find_outlier(const std::vector<std::vector<double>>& valu
         for (std::size_t i = 0; i < mean.size(); ++i) {
             difference += std::abs(values[member][i] - mean[i]);
         }
-        if (difference > largest_distance * magnitude)
-            return Outlier{member, difference / magnitude};
+        if (difference > largest_distance * magnitude) {
+            // Each sample's size is sqrt(2 / pi) standard deviations on average.
+            const double of_noise = 0.797885 * noise_between(mean, values[member], 1.0) *
+                                    static_cast<double>(mean.size());
+            if (difference - of_noise > largest_distance * magnitude) {
+                return Outlier{member, (difference - of_noise) / magnitude};
+            }
+        }
     }
     return std::nullopt;
 }
@@ -139,17 +146,10 @@ std::optional<Outlier> find_outlier(const std::vector<std::vector<double>>& valu
 double spread_of(const std::vector<std::vector<double>>& values,
                  const std::vector<std::size_t>& members, std::span<const double> wavelengths_nm) {
     if (members.size() < 2) return 0.0;
-    const auto area = [&](const std::vector<double>& light) {
-        double sum = 0.0;
-        for (std::size_t i = 1; i < light.size(); ++i) {
-            sum += 0.5 * (light[i] + light[i - 1]) * (wavelengths_nm[i] - wavelengths_nm[i - 1]);
-        }
-        return sum;
-    };
     std::vector<double> areas;
     double mean = 0.0;
     for (const std::size_t member : members) {
-        areas.push_back(area(values[member]));
+        areas.push_back(area_of(values[member], wavelengths_nm));
         mean += areas.back() / static_cast<double>(members.size());
     }
     if (!(mean > 0.0)) return 0.0;

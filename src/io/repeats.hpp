@@ -23,8 +23,8 @@ std::vector<RepeatGroup> group_repeats(const std::vector<std::string>& names);
 std::vector<double> mean_of(const std::vector<std::vector<double>>& values,
                             const std::vector<std::size_t>& members);
 
-/// The member that lies further than 20 % from the mean of all (sum of differences over sum of the mean's magnitudes),
-/// if there is one.
+/// The member that lies further than 20 % from the mean of all (sum of differences over sum of the mean's magnitudes, beyond what its
+/// own noise adds to it), if there is one.
 struct Outlier {
     std::size_t member = 0;
     double distance = 0.0;

@@ -117,12 +117,20 @@ TEST(SpectralCsvAmbiguous, Units) {
 }
 
 TEST(SpectralCsvAmbiguous, RepeatsOrLightsOfTheirOwn) {
-    expect_refusal("nm,red,red\n380,1,2\n580,2,1\n780,1,5\n", "1:4",
-                   {"\"red\" lies", "% from the mean of 2 lights called \"red\"",
-                    "repeats, or lights of their own"});
-    expect_refusal("nm,red,red 2\n380,1,2\n580,2,1\n780,1,5\n", "1:4", {"called \"red\""});
-    expect_refusal("n,380,480,580,680,780\nred,1,2,3,4,5\nRed (2),5,4,3,2,1\n", "2:1",
-                   {"called \"red\""});
+    expect_refusal("nm,red,red\n380,1,2\n580,2,1\n780,1,5\n", "1:8",
+                   {"\"red\" in column 2 and \"red\" in column 3 differ by 40 % in their light",
+                    "one light read again, or the lights of two picture modes"});
+    // Alike to the eye and as strong, but for what nobody sees.
+    expect_refusal(
+        "nm,red,red\n380,0,0\n600,1,1\n780,0,0\n830,0,0\n850,3,0\n870,0,0\n890,0,3\n910,0,0\n",
+        "1:4",
+        {"\"red\" lies", "% from the mean of 2 lights called \"red\"",
+         "repeats, or lights of their own"});
+    expect_refusal("nm,red,red 2\n380,1,2\n580,2,1\n780,1,5\n", "1:8",
+                   {"\"red\" in column 2 and \"red 2\" in column 3 differ by 40 %"});
+    expect_refusal(
+        "n,380,480,580,680,780\nred,1,2,3,4,5\nRed (2),5,4,3,2,1\n", "3:1",
+        {"\"red\" in line 2 and \"Red (2)\" in line 3 differ by 0 % in their light and by 0.0899"});
     // A number behind another name than a role's tells nothing: two lights, even where they are alike.
     const SpectralFile two = accepted("nm,LED 1,LED 2\n380,1,1\n580,2,2\n780,1,1.01\n");
     ASSERT_EQ(two.lights.size(), 2U);

@@ -177,10 +177,13 @@ TEST(SpectralCsvRefusals, NegativeValues) {
     ASSERT_TRUE(warns(file, "negative_noise"));
     EXPECT_NE(file.warnings.front().message.find("\"green\" (down to -0.01)"), std::string::npos);
     EXPECT_EQ(file.lights[1].light.at(680.0), -0.01);
-    // Black may be noise around zero.
-    const SpectralFile dark = parse_spectral_csv(head + "680,0.1,0.2,-0.5\n" + tail, "file.csv");
+    // Black may be noise around zero, of a size that noise has beside a light.
+    const SpectralFile dark = parse_spectral_csv(head + "680,0.1,0.2,-0.05\n" + tail, "file.csv");
     EXPECT_FALSE(warns(dark, "negative_noise"));
-    EXPECT_TRUE(says(dark.understood, "\"black\" holds noise around zero, down to -0.5."));
+    EXPECT_TRUE(says(dark.understood, "\"black\" holds noise around zero, down to -0.05."));
+    expect_refusal(head + "680,0.1,0.2,-0.5\n" + tail, "4:13",
+                   {"\"black\" lies 0.5 below zero at 680 nm, 25 % of the brightest peak beside it",
+                    "no noise around zero", "wanted a black"});
 }
 
 TEST(SpectralCsvRefusals, Names) {

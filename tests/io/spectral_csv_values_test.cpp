@@ -73,17 +73,18 @@ TEST(SpectralCsvUnits, LeaveTheNames) {
 
 TEST(SpectralCsvRepeats, AveragedWithTheirSpread) {
     const SpectralFile file = parsed(
-        "nm,red 1,red 2,red 3,blue\n380,0.9,1,1.1,2\n480,1.8,2,2.2,2\n580,2.7,3,3.3,3\n780,0.9,1,1.1,1\n");
+        "nm,red 1,red 2,red 3,blue\n380,0.95,1.04,1.04,2\n480,1.9,2.08,2.08,2\n580,2.85,3.12,3.12,3\n"
+        "780,0.95,1.04,1.04,1\n");
     ASSERT_EQ(file.lights.size(), 2U);
     EXPECT_EQ(file.lights[0].name, "red");
     EXPECT_EQ(file.lights[0].repeats, 3);
     EXPECT_EQ(file.lights[1].repeats, 1);
-    EXPECT_NEAR(file.lights[0].light.at(480.0), 2.0, 1e-15);
-    // Areas in the ratio 0.9 : 1 : 1.1 have the standard deviation 0.1 (n - 1 = 2).
-    EXPECT_NEAR(file.lights[0].repeat_spread, 0.1, 1e-15);
-    EXPECT_TRUE(says(file.understood, "3 repeats of \"red\" averaged, spread 10.00 %."));
+    EXPECT_NEAR(file.lights[0].light.at(480.0), 2.02, 1e-15);
+    // Areas in the ratio 0.95 : 1.04 : 1.04 have the mean 1.01 and the standard deviation sqrt(0.0027) (n - 1 = 2).
+    EXPECT_NEAR(file.lights[0].repeat_spread, std::sqrt(0.0027) / 1.01, 1e-15);
+    EXPECT_TRUE(says(file.understood, "3 repeats of \"red\" averaged, spread 5.14 %."));
     ASSERT_TRUE(warns(file, "repeats_differ"));
-    EXPECT_NE(file.warnings[0].message.find("\"red\" spread by 10.00 %"), std::string::npos);
+    EXPECT_NE(file.warnings[0].message.find("\"red\" spread by 5.14 %"), std::string::npos);
 }
 
 TEST(SpectralCsvRepeats, ManyWaysToNumberThem) {
@@ -116,7 +117,7 @@ TEST(SpectralCsvRepeats, OfBlackMayBeNoise) {
     EXPECT_TRUE(file.warnings.empty() || !warns(file, "repeats_differ"));
     // A mean area that isn't above 0 has no spread relative to it.
     const SpectralFile dark =
-        parsed("nm,black,black,white\n380,-1,-2,5\n580,.5,.1,6\n780,-1,-1,7\n");
+        parsed("nm,black,black,white\n380,-.1,-.2,5\n580,.05,.01,6\n780,-.1,-.1,7\n");
     EXPECT_EQ(dark.lights[0].repeat_spread, 0.0);
 }
 

@@ -69,15 +69,19 @@ inline constexpr std::size_t largest_spectral_file_bytes = std::size_t{16} << 20
 ///
 /// Repeats are lights of the same name, or the same name with "(2)", "#2" or "repeat 2" behind it, or a role (see
 /// SpectralFile::find()) with a bare number behind it ("red 2", "red_2", "R2"), a letter only where every name of the
-/// file is a role. They are averaged where each lies within 20 % of their mean (sum of differences over sum of
-/// magnitudes; `black`, which may be noise, excepted); otherwise the file is refused.
+/// file is a role. They are averaged where no two differ by more than 10 % in area or .01 in CIE 1931 x, y, plus 4 standard errors of
+/// their own noise, and each lies within 20 % of their mean besides its noise (sum of differences over sum of magnitudes); `black`,
+/// which may be noise, excepted. Otherwise they are lights of their own, such as of two picture modes, and the file is refused.
 ///
 /// What can be read in two ways is refused, naming both. Wanted besides: at least 2 wavelengths, each once, in order, from
 /// 100 nm up, covering 400-700 nm; a finite number of magnitude up to 1e30 in every cell; in each light a value above 0;
-/// none below -0.5 % of the brightest light's peak (but in a light in the role of black).
+/// none below -0.5 % of the brightest light's peak. A light in the role of black may be noise around zero of any size up to 5 % of
+/// that peak, but only noise: no mean below zero that its scatter doesn't explain, no long run below zero (from 0.1 % of the peak on),
+/// no value far below all others.
 ///
-/// Warnings (codes): `negative_noise` negative values within that bound; `scale_unknown` two or more lights with
-/// all the same peak; `unit_not_radiance` a unit of radiant power that isn't spectral radiance, values taken as
+/// Warnings (codes): `negative_noise` negative values within that bound, in black only where they aren't noise but too small to matter; `scale_unknown` two or more lights with
+/// all the same peak; `scales_differ` red, green, blue or white with a thousandth of the light of another one of them, or less;
+/// `unit_not_radiance` a unit of radiant power that isn't spectral radiance, values taken as
 /// relative; `coarse_step` neighbouring wavelengths more than 10 nm apart; `repeats_differ` a repeat_spread above 5 %
 /// (in a light other than black).
 ///
