@@ -176,6 +176,26 @@ inline Match match(const Panel& panel, const Sensitivities& sensitivities,
     return match(panel, sensitivities, tristimulus(sensitivities, reference).column(), base, now);
 }
 
+/// What is shown in a match, as a light of its panel: with what lies between the samples of coarse spectra. @param now  as for match()
+/// Throws nothing of its own.
+inline SampledLight shown_light(const Panel& panel, const Match& match,
+                                const SampledLight* now = nullptr) {
+    SampledLight result{panel.sampling(), match.light, 0.0, panel.grid()};
+    if (now != nullptr && !(now->grid == result.grid)) {
+        result.grid = {std::max(result.grid.step_nm, now->grid.step_nm), 0, 0};
+    }
+    if (result.grid.step_nm > 0.0) {
+        const PanelLights& lights = panel.spread();
+        Eigen::VectorXd light =
+            lights.emitters() * Eigen::Vector3d(match.added[0], match.added[1], match.added[2]);
+        light += now != nullptr
+                     ? Eigen::VectorXd(now->spread_column())
+                     : Eigen::VectorXd(match.white_emitter * lights.white() + lights.black());
+        result.spread.assign(light.begin(), light.end());
+    }
+    return result;
+}
+
 /// The panel with its white set to a CIE 1931 chromaticity, as an instrument reads it.
 inline Match set_white(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy) {
     return match(panel, standard_observer<Cie1931_2deg>().on(panel.sampling()),

@@ -14,6 +14,7 @@
 #include <Eigen/SVD>
 
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/display/panel_lights.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/door.hpp"
@@ -35,6 +36,10 @@ struct Additivity {
     double luminance_ratio;                   ///< Y of red + green + blue over Y of white
     ChromaticityOffset<Cie1931_2deg> offset;  ///< x, y of red + green + blue minus that of white
     double spectral_difference;  ///< sum of |white - (red + green + blue)| over the sum of white
+    /// How much red, green and blue light white holds, each relative to its own column, where that is all that white holds: least squares
+    /// leave at most 5 % of it, in sums of sizes. None where white holds other light as well, that of a white emitter.
+    std::optional<std::array<double, 3>> amounts = std::nullopt;
+
     /// True where white is nothing but red + green + blue: within 2 % in luminance, .001 in x and y, and 5 % of the light
     /// wavelength by wavelength (a white emitter can hide behind equal colour).
     [[nodiscard]] bool additive() const {
@@ -43,6 +48,35 @@ struct Additivity {
     }
 };
 
+/// A column that was read too low or too high beside the others, as white tells.
+struct MisreadColumn {
+    std::size_t primary;  ///< 0 red, 1 green, 2 blue
+    double
+        read;  ///< what was read over what white, and the other two columns, say: 0.7 is 30 % too low
+};
+
+/// The column that fits least well to a white that holds nothing but red, green and blue: the one whose amount in white is furthest, by
+/// ratio, from the middle one of the three; none where that is less than 5 % (a display's drift while it is measured is less: common
+/// practice, no source) or where `white` holds other light. Of two columns misread alike the third is named: what
+/// is certain is that they don't fit together.
+inline std::optional<MisreadColumn> misread_column(const Additivity& white) {
+    if (!white.amounts || white.additive()) {
+        return std::nullopt;
+    }
+    std::array<double, 3> sorted = *white.amounts;
+    std::sort(sorted.begin(), sorted.end());
+    std::optional<MisreadColumn> worst;
+    double furthest = 0.05;
+    for (std::size_t k = 0; k < 3; ++k) {
+        const double read = sorted[1] / (*white.amounts)[k];
+        if (std::abs(std::log(read)) > std::log1p(furthest)) {
+            furthest = std::expm1(std::abs(std::log(read)));
+            worst = MisreadColumn{k, read};
+        }
+    }
+    return worst;
+}
+
 /// A display's light on one sampling: the matrix P of T P w = T r, with the white it shows at full drive.
 ///
 /// Black, where measured, is in every one of the other measurements too; it is taken from red, green, blue and white on the way
@@ -50,36 +84,32 @@ struct Additivity {
 /// not measured it is taken as none, and stays inside the primaries.
 class Panel {
   public:
-    using Columns = Eigen::Matrix<double, Eigen::Dynamic, 3>;
+    using Columns = PanelLights::Columns;
 
     /// Throws Error (singular) for primaries that depend on each other (for the CIE 1931 observer the smallest singular value of
     /// their chromaticity directions is under a hundredth of the largest), Error (domain) for a primary without light and for primaries
     /// under each other's names.
     Panel(std::string name, const PanelSpectra& spectra, const Sampling& sampling = {})
         : name_(std::move(name)), sampling_(sampling) {
-        const std::array<const Spectrum*, 3> primaries = {&spectra.red, &spectra.green,
-                                                          &spectra.blue};
-        black_ = spectra.black ? take_in(*spectra.black) : std::vector<double>(size(), 0.0);
         black_known_ = spectra.black.has_value();
         black_measurable_ = black_known_ && !drowned_in_noise(*spectra.black);
-        for (const Spectrum* primary : primaries) {
-            const std::vector<double> column = without_black(take_in(*primary));
-            emitters_.insert(emitters_.end(), column.begin(), column.end());
-        }
+        take_in(spectra);
         require_independent();
         scale_known_ = spectra.common_scale;
-        if (spectra.white) {
-            white_ = without_black(take_in(*spectra.white));
-            if (!spectra.common_scale) {
-                fit_scale_to_white();
-            }
-            additivity_ = compare_with_sum();
-            measured_white_ = white_;
+        if (!spectra.white) {
+            return;
         }
-        if (!spectra.white || additivity_->additive()) {
-            white_.assign(size(), 0.0);
-            for (std::size_t k = 0; k < 3 * size(); ++k) {
-                white_[k % size()] += emitters_[k];
+        if (!spectra.common_scale) {
+            fit_scale_to_white();
+        }
+        additivity_ = compare_with_sum();
+        if (spectra.common_scale && additivity_->amounts && !additivity_->additive()) {
+            scale_emitters(*additivity_->amounts);
+        }
+        if (white_is_base()) {
+            lights_.take_measured_for_white();
+            if (spread_) {
+                spread_->take_measured_for_white();
             }
         }
     }
@@ -87,27 +117,29 @@ class Panel {
     [[nodiscard]] const std::string& name() const noexcept { return name_; }
     [[nodiscard]] const Sampling& sampling() const noexcept { return sampling_; }
 
-    /// Light of red, green and blue at full drive, without black: n x 3. Valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Columns> emitters() const {
-        return {emitters_.data(), sampling_.count(), 3};
+    /// All columns, made for sums. Valid as long as this object is.
+    [[nodiscard]] const PanelLights& lights() const noexcept { return lights_; }
+    /// The same as they may lie between the samples of coarse spectra, for whatever looks at their shape; see SampledLight.
+    [[nodiscard]] const PanelLights& spread() const noexcept {
+        return spread_ ? *spread_ : lights_;
     }
-    /// The white that a match starts from, without black: n x 1. Red + green + blue where white is nothing else, within
-    /// Additivity's limits, else as measured.
-    [[nodiscard]] Eigen::Map<const Eigen::VectorXd> white() const {
-        return {white_.data(), sampling_.count()};
-    }
-    /// The white at full drive as it was measured, or red + green + blue where it wasn't: n x 1, without black.
-    [[nodiscard]] Eigen::Map<const Eigen::VectorXd> native_white() const {
-        const std::vector<double>& light = measured_white_.empty() ? white_ : measured_white_;
-        return {light.data(), sampling_.count()};
-    }
-    /// Light that is there at drive 0: n x 1.
-    [[nodiscard]] Eigen::Map<const Eigen::VectorXd> black() const {
-        return {black_.data(), sampling_.count()};
-    }
+    /// Where the spectra's own samples lie. Of spectra with unlike grids: the coarsest step, on no common wavelengths.
+    [[nodiscard]] const OwnGrid& grid() const noexcept { return grid_; }
 
-    /// True where the native white is more or other than red + green + blue: it is then the base that they tune.
-    [[nodiscard]] bool white_is_base() const { return additivity_ && !additivity_->additive(); }
+    /// Light of red, green and blue at full drive, without black: n x 3. Valid as long as this object is.
+    [[nodiscard]] Eigen::Map<const Columns> emitters() const { return lights_.emitters(); }
+    /// The white that a match starts from, without black: n x 1. Red + green + blue where white is nothing else, in whatever amounts,
+    /// within Additivity's limits, else as measured.
+    [[nodiscard]] PanelLights::Column white() const { return lights_.white(); }
+    /// The white at full drive as it was measured, or red + green + blue where it wasn't: n x 1, without black.
+    [[nodiscard]] PanelLights::Column native_white() const { return lights_.native_white(); }
+    /// Light that is there at drive 0: n x 1.
+    [[nodiscard]] PanelLights::Column black() const { return lights_.black(); }
+
+    /// True where the native white holds light that isn't red, green or blue: it is then the base that they tune.
+    [[nodiscard]] bool white_is_base() const {
+        return additivity_ && !additivity_->additive() && !additivity_->amounts;
+    }
     /// Whether the ratios of the primaries mean anything. Without it drive and cost in light are unknown, unless white is the base.
     [[nodiscard]] bool scale_known() const noexcept { return scale_known_; }
     /// Whether the native white's own colour is known: from its own measurement, or as the sum of primaries on one scale.
@@ -117,32 +149,66 @@ class Panel {
     [[nodiscard]] bool black_measurable() const noexcept { return black_measurable_; }
     /// Whether the primaries' common scale was found by fitting them to the measured white, so that comparing both proves nothing.
     [[nodiscard]] bool scale_fitted() const noexcept { return scale_fitted_; }
-    /// Present where white was measured.
+    /// Present where white was measured: of the columns as they were read, before any were scaled to fit white.
     [[nodiscard]] const std::optional<Additivity>& additivity() const noexcept {
         return additivity_;
     }
-    /// Largest share of any column's light that lay outside the sampling's range.
+    /// Largest share of any column's light that lay outside the sampling's range. Of columns in which there is nothing but noise
+    /// (drowned_in_noise()) no share can be told.
     [[nodiscard]] double outside_fraction() const noexcept { return outside_fraction_; }
 
   private:
     [[nodiscard]] std::size_t size() const { return static_cast<std::size_t>(sampling_.count()); }
 
-    std::vector<double> take_in(const Spectrum& spectrum) {
-        SampledLight light = enter(spectrum, sampling_);
-        outside_fraction_ = std::max(outside_fraction_, std::abs(light.outside_fraction));
-        return std::move(light.values);
+    /// All spectra through the door.
+    void take_in(const PanelSpectra& spectra) {
+        std::vector<SampledLight> entered;
+        const auto add = [&](const Spectrum& spectrum) {
+            entered.push_back(enter(spectrum, sampling_));
+            if (!drowned_in_noise(spectrum)) {
+                outside_fraction_ =
+                    std::max(outside_fraction_, std::abs(entered.back().outside_fraction));
+            }
+        };
+        add(spectra.red);
+        add(spectra.green);
+        add(spectra.blue);
+        if (spectra.white) {
+            add(*spectra.white);
+        }
+        if (spectra.black) {
+            add(*spectra.black);
+        }
+        grid_ = entered.front().grid;
+        for (const SampledLight& light : entered) {
+            if (!(light.grid == grid_)) {
+                grid_ = {std::max(grid_.step_nm, light.grid.step_nm), 0, 0};
+                grids_differ_ = true;
+            }
+        }
+        const auto columns = [&](auto&& column_of) {
+            std::array<std::vector<double>, 3> parts;  // colours, white, black
+            for (std::size_t k = 0; k < entered.size(); ++k) {
+                const std::size_t at = k < 3 ? 0 : k == 3 && spectra.white ? 1 : 2;
+                const auto column = column_of(entered[k]);
+                parts[at].insert(parts[at].end(), column.begin(), column.end());
+            }
+            parts[2].resize(size(), 0.0);
+            return PanelLights(std::move(parts[0]), std::move(parts[1]), std::move(parts[2]));
+        };
+        lights_ = columns([](const SampledLight& light) { return light.column(); });
+        if (grid_.step_nm > 0.0) {
+            spread_ = columns([](const SampledLight& light) { return light.spread_column(); });
+        }
     }
 
-    [[nodiscard]] std::vector<double> without_black(std::vector<double> values) const {
-        for (std::size_t i = 0; i < values.size(); ++i) {
-            values[i] -= black_[i];
-        }
-        return values;
+    /// What columns are compared by, wavelength by wavelength: spectra of one grid by their own samples.
+    [[nodiscard]] const PanelLights& compared() const noexcept {
+        return grids_differ_ ? spread() : lights_;
     }
 
     [[nodiscard]] Tristimulus<Cie1931_2deg> seen(const Eigen::VectorXd& light) const {
-        return tristimulus<Cie1931_2deg>(
-            SampledLight{sampling_, {light.begin(), light.end()}, 0.0});
+        return tristimulus<Cie1931_2deg>(SampledLight{sampling_, {light.begin(), light.end()}});
     }
 
     void require_independent() const {
@@ -194,38 +260,68 @@ class Panel {
         return names.at(static_cast<std::size_t>(k));
     }
 
-    /// Each primary's amount in the measured white, by least squares over wavelength; used where the columns' own scales say nothing.
+    /// Each primary's amount in the measured white, by least squares over wavelength.
+    [[nodiscard]] std::array<double, 3> amounts_in_white() const {
+        const auto emitters = compared().emitters();
+        const Eigen::Matrix3d gram = emitters.transpose() * emitters;
+        const Eigen::Vector3d amount =
+            gram.inverse() * (emitters.transpose() * compared().native_white());
+        return {amount[0], amount[1], amount[2]};
+    }
+
+    void scale_emitters(const std::array<double, 3>& by) {
+        const Eigen::Vector3d factors(by[0], by[1], by[2]);
+        lights_.scale(factors);
+        lights_.take_sum_for_white();
+        if (spread_) {
+            spread_->scale(factors);
+            spread_->take_sum_for_white();
+        }
+    }
+
+    /// Used where the columns' own scales say nothing.
     void fit_scale_to_white() {
-        const Eigen::Matrix3d gram = emitters().transpose() * emitters();
-        const Eigen::Vector3d amount = gram.inverse() * (emitters().transpose() * white());
-        if (!(amount.minCoeff() > 0.0)) {
+        const std::array<double, 3> amounts = amounts_in_white();
+        if (!(*std::min_element(amounts.begin(), amounts.end()) > 0.0)) {
             return;
         }
-        for (std::size_t k = 0; k < 3 * size(); ++k) {
-            emitters_[k] *= amount[static_cast<Eigen::Index>(k / size())];
-        }
-        scale_fitted_ = compare_with_sum().additive();
+        scale_emitters(amounts);
+        const Additivity fitted = compare_with_sum();
+        scale_fitted_ = fitted.additive() || fitted.amounts;
         scale_known_ = scale_fitted_;
     }
 
     [[nodiscard]] Additivity compare_with_sum() const {
-        const Eigen::VectorXd sum = emitters().rowwise().sum();
-        const Tristimulus<Cie1931_2deg> seen_sum = seen(sum);
-        const Tristimulus<Cie1931_2deg> seen_white = seen(white());
+        constexpr double spanned = 0.05;
+        const Tristimulus<Cie1931_2deg> seen_sum = seen(lights_.white());
+        const Tristimulus<Cie1931_2deg> seen_white = seen(native_white());
         if (!(seen_white.Y() > 0.0)) {
             throw Error(ErrorKind::domain, "Panel " + name_, "a white without light",
                         "white at full drive, above black");
         }
-        return {seen_sum.Y() / seen_white.Y(), chromaticity(seen_sum) - chromaticity(seen_white),
-                (white() - sum).cwiseAbs().sum() / white().cwiseAbs().sum()};
+        const PanelLights& columns = compared();
+        const auto difference = [&](const Eigen::VectorXd& from_white) {
+            return (columns.native_white() - from_white).cwiseAbs().sum() /
+                   columns.native_white().cwiseAbs().sum();
+        };
+        Additivity result{seen_sum.Y() / seen_white.Y(),
+                          chromaticity(seen_sum) - chromaticity(seen_white),
+                          difference(columns.white())};
+        const std::array<double, 3> amounts = amounts_in_white();
+        if (*std::min_element(amounts.begin(), amounts.end()) > 0.0 &&
+            difference(columns.emitters() * Eigen::Vector3d(amounts[0], amounts[1], amounts[2])) <=
+                spanned) {
+            result.amounts = amounts;
+        }
+        return result;
     }
 
     std::string name_;
     Sampling sampling_;
-    std::vector<double> emitters_;
-    std::vector<double> white_;
-    std::vector<double> measured_white_;  ///< empty where white wasn't measured
-    std::vector<double> black_;
+    PanelLights lights_;
+    std::optional<PanelLights> spread_;  ///< where a spectrum's step is coarser than the sampling's
+    OwnGrid grid_;
+    bool grids_differ_ = false;
     bool black_known_ = false;
     bool black_measurable_ = false;
     bool scale_fitted_ = false;

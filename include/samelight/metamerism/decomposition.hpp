@@ -21,6 +21,8 @@ namespace samelight {
 /// black, which nobody with these sensitivities sees. Two lights match exactly when their fundamentals are equal, so R is the same
 /// for every non-singular transformation of the observer's rows: cones and colour-matching functions give one R.
 /// With an illuminant the spectra are reflectances, and the sensitivities are multiplied by it.
+/// Spectra are columns on one sampling. A light that came from a coarser step is to be given as it lies between its samples
+/// (SampledLight::spread_column()): the residual of a comb is mostly the comb.
 /// Source: Cohen & Kappauf 1982, Metameric color stimuli, fundamental metamers, and Wyszecki's metameric blacks, Am. J. Psychol.
 /// 95:537; R = A (A'A)^-1 A' with the sensitivities as the columns of A (from memory).
 class MatrixR {

@@ -13,9 +13,9 @@
 
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/noise.hpp"
-#include "samelight/meter/small_algebra.hpp"
 #include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/small_algebra.hpp"
 #include "samelight/numeric/statistics.hpp"
 
 namespace samelight {

@@ -13,8 +13,8 @@
 #include "samelight/meter/fit_four_colour.hpp"
 #include "samelight/meter/noise.hpp"
 #include "samelight/meter/readings.hpp"
-#include "samelight/meter/small_algebra.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/small_algebra.hpp"
 
 namespace samelight {
 

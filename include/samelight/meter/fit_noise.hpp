@@ -20,9 +20,9 @@
 #include "samelight/meter/noise.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/meter/resolution.hpp"
-#include "samelight/meter/small_algebra.hpp"
 #include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/small_algebra.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 

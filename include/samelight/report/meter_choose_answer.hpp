@@ -6,9 +6,9 @@
 #include <vector>
 
 #include "samelight/colour/steps.hpp"
+#include "samelight/display/panel_likeness.hpp"
 #include "samelight/meter/choice.hpp"
 #include "samelight/meter/keep_verdict.hpp"
-#include "samelight/meter/panel_likeness.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {

@@ -1,5 +1,6 @@
 #pragma once
 // The one way in: how a spectrum enters the sampling of a problem.
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <span>
@@ -7,23 +8,70 @@
 
 #include <Eigen/Core>
 
+#include "samelight/spectrum/between_samples.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 namespace samelight {
 
+/// Where a spectrum's own samples lie among a sampling's wavelengths, if they are further apart.
+struct OwnGrid {
+    double step_nm =
+        0.0;  ///< mean distance of its samples; 0 where that is no more than the sampling's step
+    int first = 0;  ///< the sampling's wavelength at which the first of them within its range lies,
+    int stride =
+        1;  ///< and how many of its steps lie between two; 0: uneven, or off its wavelengths
+
+    friend bool operator==(const OwnGrid&, const OwnGrid&) = default;
+};
+
 /// A light on the sampling of a problem, as entered through enter(): densities in the unit of the spectrum it came from.
+///
+/// `values` are made for sums: every sum over the sampling is that over the spectrum's own samples. Of a spectrum with a coarser step they
+/// are a comb, light at its own wavelengths alone. Whatever looks at a light's shape, compares two wavelength by wavelength, or reads it
+/// through another instrument, takes spread_column() instead.
 struct SampledLight {
     Sampling sampling;
     std::vector<double> values;  ///< one a wavelength of `sampling`
     double outside_fraction =
         0.0;  ///< share of the spectrum's whole light that lay outside the sampling's range, and is not in `values`
+    OwnGrid grid = {};
+    std::vector<double> spread =
+        {};  ///< between_samples() of the spectrum; empty where its step is no coarser than the sampling's
 
     /// The values as a column, n x 1. Valid as long as this object is.
     [[nodiscard]] Eigen::Map<const Eigen::VectorXd> column() const {
         return {values.data(), static_cast<Eigen::Index>(values.size())};
     }
+    /// The same light as it may lie between the spectrum's own samples, n x 1. Valid as long as this object is.
+    [[nodiscard]] Eigen::Map<const Eigen::VectorXd> spread_column() const {
+        const std::vector<double>& light = spread.empty() ? values : spread;
+        return {light.data(), static_cast<Eigen::Index>(light.size())};
+    }
 };
+
+namespace detail {
+
+/// See OwnGrid. Off the sampling's wavelengths: by more than 1e-6 of its step.
+inline OwnGrid own_grid(const Spectrum& spectrum, const Sampling& sampling) {
+    const double step =
+        (spectrum.last_nm() - spectrum.first_nm()) / static_cast<double>(spectrum.size() - 1);
+    if (step < 1.01 * sampling.step_nm()) {
+        return {};
+    }
+    const double strides = step / sampling.step_nm();
+    const double position = (spectrum.first_nm() - sampling.first_nm()) / sampling.step_nm();
+    const auto on_grid = [](double x) { return std::abs(x - std::round(x)) < 1e-6; };
+    if (!spectrum.evenly_spaced() || !on_grid(strides) || !on_grid(position)) {
+        return {step, 0, 0};
+    }
+    const int stride = static_cast<int>(std::lround(strides));
+    int first = static_cast<int>(std::lround(std::max(position, -1e6)));
+    first = first < 0 ? (stride - (-first) % stride) % stride : first;
+    return {step, first, stride};
+}
+
+}  // namespace detail
 
 /// Brings `spectrum` onto `sampling`, by the transpose of interpolating an observer linearly.
 ///
@@ -33,12 +81,13 @@ struct SampledLight {
 /// (CIE 15:2018, 7.1): no light is lost or made, and non-negative spectra stay non-negative. On the spectrum's own even
 /// grid the values pass unchanged (to rounding, where its wavelengths are fractions of a nm). Samples outside the sampling's range by more than 1e-9 of a step are left out, and their
 /// share of the light is returned; wavelengths of the sampling that the spectrum doesn't reach get 0.
+/// Of a spectrum with a coarser step the light between its samples comes along, see SampledLight.
 ///
 /// Range: any. Error: rounding, below 1e-12 of the peak for steps of 0.1 nm or more; and a sample within 1e-9 of a step of one of
 /// the sampling's wavelengths counts as being there. Throws nothing of its own.
 inline SampledLight enter(const Spectrum& spectrum, const Sampling& sampling) {
     SampledLight result{sampling,
-                        std::vector<double>(static_cast<std::size_t>(sampling.count()), 0.0), 0.0};
+                        std::vector<double>(static_cast<std::size_t>(sampling.count()), 0.0)};
     const std::span<const double> nm = spectrum.wavelengths_nm();
     const std::span<const double> value = spectrum.values();
     const double last = static_cast<double>(sampling.count() - 1);
@@ -64,6 +113,10 @@ inline SampledLight enter(const Spectrum& spectrum, const Sampling& sampling) {
         }
     }
     result.outside_fraction = whole != 0.0 ? outside / whole : 0.0;
+    result.grid = detail::own_grid(spectrum, sampling);
+    if (result.grid.step_nm > 0.0) {
+        result.spread = between_samples(spectrum, sampling);
+    }
     return result;
 }
 

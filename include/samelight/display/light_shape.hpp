@@ -22,10 +22,11 @@ inline Sampling shape_sampling() { return {380.0, 2.0, 201}; }
 /// Negative values (noise) count as none. Throws Error (domain) for a light without any.
 inline Eigen::VectorXd light_shape(const Spectrum& light) {
     const SampledLight entered = enter(light, shape_sampling());
-    Eigen::VectorXd shape(entered.column().size());
+    const auto density = entered.spread_column();
+    Eigen::VectorXd shape(density.size());
     double sum = 0.0;
     for (Eigen::Index i = 0; i < shape.size(); ++i) {
-        sum += std::max(0.0, entered.column()[i]);
+        sum += std::max(0.0, density[i]);
         shape[i] = sum;
     }
     if (!(sum > 0.0)) {
@@ -49,14 +50,19 @@ inline double shape_distance_nm(const Eigen::VectorXd& a, const Eigen::VectorXd&
     return (a - b).cwiseAbs().sum() * shape_sampling().step_nm();
 }
 
+/// The same of a light that came through the door, whatever its own step.
+inline Eigen::VectorXd light_shape(const SampledLight& light) {
+    return light_shape(light.sampling, light.spread_column());
+}
+
 /// The shapes of a panel's red, green and blue, and of its white where that has an emitter of its own.
 inline std::vector<Eigen::VectorXd> panel_shapes(const Panel& panel) {
     std::vector<Eigen::VectorXd> shapes;
     for (Eigen::Index k = 0; k < 3; ++k) {
-        shapes.push_back(light_shape(panel.sampling(), panel.emitters().col(k)));
+        shapes.push_back(light_shape(panel.sampling(), panel.spread().emitters().col(k)));
     }
     if (panel.white_is_base()) {
-        shapes.push_back(light_shape(panel.sampling(), panel.white()));
+        shapes.push_back(light_shape(panel.sampling(), panel.spread().white()));
     }
     return shapes;
 }

@@ -9,7 +9,7 @@
 
 #include "numeric/test_random.hpp"
 #include "samelight/display/generic_panel.hpp"
-#include "samelight/meter/panel_type.hpp"
+#include "samelight/display/panel_type.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 
 namespace samelight {

@@ -11,10 +11,10 @@
 #include <Eigen/Core>
 
 #include "samelight/display/generic_model.hpp"
+#include "samelight/display/light_shape.hpp"
 #include "samelight/display/panel.hpp"
-#include "samelight/meter/light_shape.hpp"
-#include "samelight/meter/panel_likeness.hpp"
-#include "samelight/meter/small_algebra.hpp"
+#include "samelight/display/panel_likeness.hpp"
+#include "samelight/numeric/small_algebra.hpp"
 
 namespace samelight {
 
@@ -53,6 +53,7 @@ class ModelShapes {
                 high_.push_back(1.0);
                 start_.push_back(0.5);
             }
+            start_with_amounts();
         }
     }
 
@@ -65,14 +66,7 @@ class ModelShapes {
 
     /// Model minus asked, shape after shape, at `values`.
     [[nodiscard]] Eigen::VectorXd difference(const std::vector<double>& values) const {
-        const EmissionSpectra e = model_.emission(
-            {values.begin(), values.begin() + static_cast<std::ptrdiff_t>(parameters_)},
-            shape_sampling());
-        std::vector<Eigen::VectorXd> shapes = {light_shape(e.red), light_shape(e.green),
-                                               light_shape(e.blue)};
-        if (e.white) {
-            shapes.push_back(light_shape(*e.white));
-        }
+        std::vector<Eigen::VectorXd> shapes = shapes_at(values);
         if (asked_.mixed) {
             return mixture(shapes, values) - asked_.shapes.front();
         }
@@ -89,6 +83,38 @@ class ModelShapes {
     }
 
   private:
+    /// The amounts, none below 0, by which the usual unit comes nearest in the squares: by turns, each the best while the others stand
+    /// still, which goes downhill only.
+    void start_with_amounts() {
+        const std::vector<Eigen::VectorXd> shapes = shapes_at(start_);
+        Eigen::VectorXd left = -asked_.shapes.back();
+        for (std::size_t k = 0; k < shapes.size(); ++k) {
+            left += start_[parameters_ + k] * shapes[k];
+        }
+        for (int round = 0; round < 50; ++round) {
+            for (std::size_t k = 0; k < shapes.size(); ++k) {
+                double& amount = start_[parameters_ + k];
+                const double before = amount;
+                amount =
+                    std::clamp(amount - left.dot(shapes[k]) / shapes[k].squaredNorm(), 0.0, 1.0);
+                left += (amount - before) * shapes[k];
+            }
+        }
+    }
+
+    /// Shapes of the model's emitters at `values`.
+    [[nodiscard]] std::vector<Eigen::VectorXd> shapes_at(const std::vector<double>& values) const {
+        const EmissionSpectra e = model_.emission(
+            {values.begin(), values.begin() + static_cast<std::ptrdiff_t>(parameters_)},
+            shape_sampling());
+        std::vector<Eigen::VectorXd> shapes = {light_shape(e.red), light_shape(e.green),
+                                               light_shape(e.blue)};
+        if (e.white) {
+            shapes.push_back(light_shape(*e.white));
+        }
+        return shapes;
+    }
+
     [[nodiscard]] Eigen::VectorXd mixture(const std::vector<Eigen::VectorXd>& shapes,
                                           const std::vector<double>& values) const {
         Eigen::VectorXd sum = Eigen::VectorXd::Zero(shapes.front().size());
@@ -275,7 +301,7 @@ inline PanelType identify_panel(const Panel& panel, const TypeLimits& limits = {
 /// The same from one light, a white as a rule: it must be a mixture of a model's emitters in whatever amounts. Less telling than three
 /// primaries. Throws as light_shape.
 inline PanelType identify_light(const SampledLight& light, const TypeLimits& limits = {}) {
-    return detail::identify_shapes({{light_shape(light.sampling, light.column())}, true}, limits);
+    return detail::identify_shapes({{light_shape(light)}, true}, limits);
 }
 
 }  // namespace samelight

@@ -8,7 +8,7 @@
 #include <Eigen/LU>
 
 #include "numeric/test_random.hpp"
-#include "samelight/meter/small_algebra.hpp"
+#include "samelight/numeric/small_algebra.hpp"
 
 namespace samelight {
 namespace {

@@ -1,0 +1,69 @@
+#pragma once
+// Whether a white that was read can be of the panel whose spectra, or whose type, are at hand.
+#include <algorithm>
+
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/left_over.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/display/panel_type.hpp"
+#include "samelight/spectrum/door.hpp"
+
+namespace samelight {
+
+/// Where a white seems to come from.
+enum class WhiteOrigin {
+    this_panel,
+    perhaps_another_type,  ///< a unit of the panel's type can make it, one of another type more exactly
+    another_panel
+};
+
+/// The judgement and the figures behind it.
+struct WhiteOriginJudgement {
+    WhiteOrigin origin = WhiteOrigin::this_panel;
+    double left_over = 0.0;  ///< left_over_share(), 0 to 1
+    // Of a generic panel, where a tenth or more is left over; else 0 and null.
+    double own_type_nm =
+        0.0;  ///< how near the nearest unit of the panel's type comes (TypeDistance)
+    const GenericModel* nearest = nullptr;  ///< the type that comes nearest, and
+    double nearest_nm = 0.0;                ///< how near
+};
+
+/// Judges whether `white`, of the moment or as set, is a mixture of the panel's lights.
+///
+/// A measured panel's own white leaves over what noise and drift make, a few hundredths; a tenth is the limit (modelling choice; whites of
+/// other types leave .17 and more, see left_over_share()). A generic model stands for its type: units of it leave up to four tenths of the
+/// model's own spectra, so there the nearest unit within the type's plausible ranges is what counts (identify_light()): up to
+/// TypeLimits::known_within_nm away the white can be of the type, and where another type comes nearer by a quarter of a nm, which is what
+/// sampling at 5 nm may do, that is said. Further off it is of another panel, unless no type comes nearer.
+/// @param model  the model that `panel` is; null for a measured panel
+/// Takes some microseconds, or, for a generic panel and a white that isn't the model's own, a tenth of a second. Throws as left_over_share()
+/// and identify_light(). Source: own.
+inline WhiteOriginJudgement judge_white_origin(const Panel& panel, const GenericModel* model,
+                                               const SampledLight& white) {
+    constexpr double believable = 0.1;
+    constexpr double told_apart_nm = 0.25;
+    WhiteOriginJudgement result;
+    result.left_over = left_over_share(panel, white);
+    if (!(result.left_over > believable)) {
+        return result;
+    }
+    if (model == nullptr) {
+        result.origin = WhiteOrigin::another_panel;
+        return result;
+    }
+    const PanelType type = identify_light(white);
+    result.nearest = type.types.front().model;
+    result.nearest_nm = type.types.front().distance_nm;
+    result.own_type_nm =
+        std::find_if(type.types.begin(), type.types.end(), [&](const TypeDistance& t) {
+            return t.model == model;
+        })->distance_nm;
+    if (result.own_type_nm > result.nearest_nm + told_apart_nm) {
+        result.origin = result.own_type_nm > TypeLimits{}.known_within_nm
+                            ? WhiteOrigin::another_panel
+                            : WhiteOrigin::perhaps_another_type;
+    }
+    return result;
+}
+
+}  // namespace samelight
