@@ -5,12 +5,12 @@
 #include <utility>
 
 #include "meter_panels.hpp"
+#include "samelight/display/panel_type.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/io/meter_rows.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/meter/choose.hpp"
 #include "samelight/meter/keep.hpp"
-#include "samelight/meter/panel_type.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 

@@ -6,18 +6,11 @@
 
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/match.hpp"
+#include "samelight/display/own_samples.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 
 namespace samelight::report {
-namespace {
-
-std::vector<double> as_vector(const Eigen::Ref<const Eigen::VectorXd>& v) {
-    return {v.begin(), v.end()};
-}
-
-}  // namespace
-
 Panel panel_as_shown(const io::NamedPanel& named) {
     const Panel& panel = named.panel;
     if (!named.set_to && panel.white_known()) {
@@ -36,29 +29,35 @@ Panel panel_as_shown(const io::NamedPanel& named) {
     }
     const auto column = [&](Eigen::Index k) {
         const auto at = static_cast<std::size_t>(k);
-        return Spectrum(panel.sampling(),
-                        as_vector(set.share[at] * set.content[at] * panel.emitters().col(k)));
+        return own_samples(panel, [&](const PanelLights& lights) -> Eigen::VectorXd {
+            return set.share[at] * set.content[at] * lights.emitters().col(k);
+        });
     };
     samelight::PanelSpectra spectra{column(0), column(1), column(2)};
     if (panel.white_is_base()) {
-        const Eigen::VectorXd light =
-            Eigen::Map<const Eigen::VectorXd>(set.light.data(),
-                                              static_cast<Eigen::Index>(set.light.size())) -
-            panel.black();
-        spectra.white = Spectrum(panel.sampling(), as_vector(light));
+        spectra.white = own_samples(panel, [&](const PanelLights& lights) -> Eigen::VectorXd {
+            return lights.emitters() * Eigen::Vector3d(set.added[0], set.added[1], set.added[2]) +
+                   set.white_emitter * lights.white();
+        });
     }
     return {panel.name(), spectra, panel.sampling()};
 }
 
 io::PanelSpectra stored_spectra(const Panel& panel) {
     io::PanelSpectra result;
-    for (int i = 0; i < panel.sampling().count(); ++i) {
-        result.wavelengths_nm.push_back(panel.sampling().wavelength_nm(i));
-    }
-    result.red = as_vector(panel.emitters().col(0));
-    result.green = as_vector(panel.emitters().col(1));
-    result.blue = as_vector(panel.emitters().col(2));
-    result.white = as_vector(panel.white());
+    const auto take = [&](std::vector<double>& values, auto&& of) {
+        const Spectrum light = own_samples(panel, of);
+        values.assign(light.values().begin(), light.values().end());
+        result.wavelengths_nm.assign(light.wavelengths_nm().begin(), light.wavelengths_nm().end());
+    };
+    const auto colour = [](Eigen::Index k) {
+        return
+            [k](const PanelLights& lights) -> Eigen::VectorXd { return lights.emitters().col(k); };
+    };
+    take(result.red, colour(0));
+    take(result.green, colour(1));
+    take(result.blue, colour(2));
+    take(result.white, [](const PanelLights& lights) -> Eigen::VectorXd { return lights.white(); });
     return result;
 }
 

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <utility>
 
-#include "samelight/display/left_over.hpp"
+#include "samelight/display/white_origin.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
@@ -15,6 +15,7 @@
 #include "samelight/white/room.hpp"
 #include "samelight/white/type_range.hpp"
 #include "white_people.hpp"
+#include "white_verdict.hpp"
 
 namespace samelight::report {
 namespace {
@@ -64,8 +65,7 @@ WhiteBase base_of(const WhiteRequest& request, const std::string& text, const io
         base.now = now->light;
         base.now_measured = true;
     } else if (named.set_to) {
-        base.now =
-            SampledLight{named.panel.sampling(), set_white(named.panel, *named.set_to).light, 0.0};
+        base.now = shown_light(named.panel, set_white(named.panel, *named.set_to));
     }
     return base;
 }
@@ -101,9 +101,6 @@ void judge_doubt(const WhiteRequest& request, const PanelInput& input, const Whi
         options.now = input.base.now;
     }
     options.now_measured = input.base.now_measured;
-    options.panel_step_nm = input.named.step_nm;
-    options.file_step_nm =
-        std::max({input.named.step_nm, input.now ? input.now->step_nm : 0.0, reference_step_nm});
     if (part.population) {
         options.people = part.population->region;
     }
@@ -115,28 +112,13 @@ void judge_doubt(const WhiteRequest& request, const PanelInput& input, const Whi
             }
         }
     }
-    part.step_nm =
-        options.instrument.step_nm > 0.0 ? options.instrument.step_nm : options.file_step_nm;
+    part.step_nm = options.instrument.step_nm > 0.0
+                       ? options.instrument.step_nm
+                       : std::max({input.named.step_nm, input.now ? input.now->step_nm : 0.0,
+                                   reference_step_nm});
     part.budget = target_budget(input.named.panel, answer.reference,
                                 part.household ? eye_of_household(answer.viewers) : observer,
                                 part.dialled(), options);
-}
-
-/// A white that no mixture of the panel's lights makes was read on another display, or the panel's spectra were.
-bool warn_of_another_display(const io::NamedPanel& named, const io::NamedLight& now,
-                             std::vector<Warning>& warnings) {
-    constexpr double believable =
-        0.1;  // a modelling choice: noise and drift leave less, another type of panel a third or more
-    const double share = left_over_share(named.panel, now.light);
-    if (share > believable) {
-        warnings.push_back(
-            {"now_of_another_display",
-             "The white as it stands isn't made of this panel's red, green and blue" +
-                 std::string(named.panel.white_is_base() ? " and white" : "") + ": " +
-                 to_text(100.0 * share, 0) +
-                 " % of its spectrum is left over. Check that both were read on the same display, by the same instrument."});
-    }
-    return share > believable;
 }
 
 PanelPart part_of(const WhiteRequest& request, const PanelInput& input, const WhiteAnswer& answer,
@@ -156,7 +138,11 @@ PanelPart part_of(const WhiteRequest& request, const PanelInput& input, const Wh
                                input.now->understood.end());
         warnings.insert(warnings.end(), input.now->warnings.begin(), input.now->warnings.end());
     }
-    const bool of_another = input.now && warn_of_another_display(named, *input.now, warnings);
+    std::optional<WhiteOriginJudgement> origin;
+    if (input.now) {
+        origin = judge_white_origin(named.panel, named.model, input.now->light);
+        warn_of_origin(named, *origin, warnings);
+    }
     part.as_it_stands = options.now.has_value();
     part.rests_on = foundation(named, input.base.now_measured);
     part.targets = white_targets(named.panel, reference, observers, options);
@@ -171,14 +157,10 @@ PanelPart part_of(const WhiteRequest& request, const PanelInput& input, const Wh
                          : std::nullopt);
     }
     judge_people(request, named.panel, named.model, answer, input.base, part);
-    if (of_another && part.advice) {
-        part.advice->verdict = Verdict::leave;
-        part.advice->reason =
-            "the white as it stands is of another display than the spectra, it seems; see below.";
-    }
     if (part.dialled().in_gamut()) {
         judge_doubt(request, input, answer, observers.front(), reference_step_nm, part);
     }
+    judge_verdict(request, named, answer, input.base, origin, part);
     return part;
 }
 

@@ -150,6 +150,24 @@ Json room_json(const WhiteAnswer& answer) {
     return json;
 }
 
+/// In u'v' of CIE 1931: to a typical viewer, or to whoever of named viewers is worst off, over all that isn't known.
+Json expected_json(const Advice& advice) {
+    return {{"before_uv", advice.sight.before},
+            {"after_uv", advice.sight.after},
+            {"by_eye_uv", advice.sight.by_eye},
+            {"probability_visible_before", advice.sight.visible_before},
+            {"probability_nearer", advice.sight.nearer},
+            {"probability_further", advice.sight.further}};
+}
+
+/// Of the people judged, each as the likeliest eye; nearer and further by what can be seen.
+Json shares_json(const PeopleShares& people) {
+    return {{"nearer_share", people.nearer},
+            {"alike_share", people.alike},
+            {"further_share", people.further},
+            {"mean_gain_uv", people.mean_gain_uv}};
+}
+
 Json panel_json(const WhiteAnswer& answer, const PanelPart& part) {
     Json json = {{"name", part.targets.panel}, {"kind", part.generic ? "generic" : "measured"}};
     json["native_white"] = part.targets.native_white ? xy_json(*part.targets.native_white)
@@ -160,6 +178,8 @@ Json panel_json(const WhiteAnswer& answer, const PanelPart& part) {
         json["red_green_blue_against_white"].update({{"luminance_ratio", a.luminance_ratio},
                                                      {"spectral_difference", a.spectral_difference},
                                                      {"additive", a.additive()}});
+        json["red_green_blue_against_white"]["amounts_in_white"] =
+            a.amounts ? triple(*a.amounts) : Json();
     }
     json["black_to_white_luminance"] =
         part.targets.black_ratio ? Json(*part.targets.black_ratio) : Json();
@@ -185,7 +205,9 @@ Json panel_json(const WhiteAnswer& answer, const PanelPart& part) {
         json["advice"] = {{"verdict", verdict_text(part.advice->verdict)},
                           {"reason", part.advice->reason},
                           {"white", xy_json(part.advice->white)},
-                          {"helped_share", part.advice->helped}};
+                          {"helped_share", part.advice->helped},
+                          {"expected", expected_json(*part.advice)},
+                          {"people", shares_json(part.advice->people)}};
     }
     json["rests_on"] = part.rests_on;
     json["understood"] = part.understood;

@@ -8,7 +8,6 @@
 #include "samelight/io/ages_csv.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/white/advice.hpp"
 #include "samelight/white/household.hpp"
 #include "samelight/white/type_range.hpp"
 
@@ -42,52 +41,6 @@ PopulationPart people_of(const Population& population, const Panel& panel,
     return {population.describe(), target_region(cloud),
             pair_threshold_uv,     u.size() < 2 ? 0.0 : pair_share(u, v, pair_threshold_uv),
             cloud.outside,         cloud.impossible};
-}
-
-/// The white that would be replaced: as it stands where that was measured, else the reference's own x, y dialled in by instrument.
-Chromaticity<Cie1931_2deg> as_it_is(const Reference& reference,
-                                    const std::optional<SampledLight>& now) {
-    return now ? chromaticity(tristimulus<Cie1931_2deg>(*now)) : reference.xy();
-}
-
-/// The verdict on the household's own white, for its viewers.
-Advice advise_viewers(const WhiteRequest& request, const Panel& panel, const WhiteAnswer& answer,
-                      const CloudOptions& options, const Household& household) {
-    std::vector<Individual> people;
-    AdviceRequest weighed{household.compromise().xy,
-                          household.candidates.front().xy,
-                          request.instrument_noise_xy,
-                          {},
-                          {}};
-    for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
-        const Viewer& viewer = answer.viewers[i];
-        people.push_back(viewer.eye.likeliest);
-        weighed.people.push_back(viewer.name);
-        weighed.pulls.push_back({"viewer " + viewer.name, household.targets[i].xy});
-    }
-    Advice advice = advise(WhiteJudge(panel, answer.reference, people, options), weighed);
-    for (const Warning& note : answer.viewer_notes) {
-        if (note.code == "eye_far_from_normal") {
-            advice.verdict = Verdict::leave;
-            advice.reason =
-                "a match by eye that no normal eye would set is no ground to move it; see below, and match again.";
-        }
-    }
-    return advice;
-}
-
-Advice advise_everyone(const WhiteRequest& request, const Panel& panel, const WhiteAnswer& answer,
-                       const CloudOptions& options, const PanelPart& part) {
-    const std::vector<Individual> people = answer.population->individuals();
-    AdviceRequest weighed{part.targets.targets.front().xy,
-                          as_it_is(answer.reference, options.now),
-                          request.instrument_noise_xy,
-                          {},
-                          {}};
-    for (const Target& target : part.targets.targets) {
-        weighed.pulls.push_back({target.observer_title, target.xy});
-    }
-    return advise(WhiteJudge(panel, answer.reference, people, options), weighed);
 }
 
 /// Half-widths 19 times in 20 of what two independent covariances make.
@@ -148,6 +101,12 @@ HouseholdPart household_of(const WhiteRequest& request, const Panel& panel,
 }
 
 }  // namespace
+
+/// The white that would be replaced: as it stands where that was measured, else the reference's own x, y dialled in by instrument.
+Chromaticity<Cie1931_2deg> as_it_is(const Reference& reference,
+                                    const std::optional<SampledLight>& now) {
+    return now ? chromaticity(tristimulus<Cie1931_2deg>(*now)) : reference.xy();
+}
 
 Population population_of(const WhiteRequest& request, std::vector<Warning>& notes) {
     if (request.people < 1 || request.people > 100000) {
@@ -265,11 +224,9 @@ void judge_people(const WhiteRequest& request, const Panel& panel, const Generic
         return;
     }
     if (answer.viewers.empty()) {
-        part.advice = advise_everyone(request, panel, answer, options, part);
         return;
     }
     part.household = household_of(request, panel, model, answer, base, present);
-    part.advice = advise_viewers(request, panel, answer, options, part.household->people);
     // Age and field are known now: what two other observers want is no longer the question.
     std::erase_if(part.targets.warnings,
                   [](const Warning& warning) { return warning.code == "observers_opposed"; });

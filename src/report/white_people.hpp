@@ -30,6 +30,10 @@ void name_viewers(const std::vector<std::string>& typed, std::vector<Viewer>& vi
 void learn_from_eyes(const WhiteRequest& request, const Panel& panel, const WhiteBase& base,
                      WhiteAnswer& answer);
 
+/// The white that would be replaced: as it stands where that was measured, else the reference's own x, y dialled in by instrument.
+Chromaticity<Cie1931_2deg> as_it_is(const Reference& reference,
+                                    const std::optional<SampledLight>& now);
+
 /// Fills in what people make of one panel; what can't be judged is said in its warnings.
 /// @param model  of a generic panel, else null
 void judge_people(const WhiteRequest& request, const Panel& panel, const GenericModel* model,

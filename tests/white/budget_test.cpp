@@ -307,8 +307,6 @@ TEST(Budget, ACoarseFileHasItsSamplingPart) {
         }
         c.target = white_target(c.panel, c.reference, small_field());
         c.options.instrument.bandwidth_nm = bandwidth;
-        c.options.panel_step_nm = file_step;
-        c.options.file_step_nm = file_step;
         if (file_step <= 1.0) {
             c.options.instrument.step_nm = 10.0;
         }

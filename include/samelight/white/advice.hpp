@@ -9,6 +9,7 @@
 
 #include "samelight/colour/steps.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/white/expectation.hpp"
 #include "samelight/white/mismatch.hpp"
 #include "samelight/white/opposed.hpp"
 #include "samelight/white/people.hpp"
@@ -20,9 +21,12 @@ struct AdviceRequest {
     Chromaticity<Cie1931_2deg> target;    ///< the white that might be dialled in
     Chromaticity<Cie1931_2deg> as_it_is;  ///< the white it would replace
     double instrument_noise_xy;           ///< standard deviation of a reading's x and y
-    std::vector<NamedTarget> pulls;  ///< every viewer's target, or that of every observer asked for
+    /// Every viewer's target, or that of every observer asked for, and how sure they are. Without any, what the judge's people see counts
+    /// instead, as if it were known: the mean of a population, whoever is worst off of named people.
+    RightWhite right = {};
     std::vector<std::string>
         people;  ///< letters of the people judged, in the judge's order; empty: a population
+    bool eyes_known = false;  ///< whether all of these have set the white by eye
 };
 
 namespace detail {
@@ -74,27 +78,120 @@ inline std::string helped_text(const std::vector<std::string>& people,
 
 }  // namespace detail
 
-/// Weighs an offset. `judge` holds the people for whom it is judged: a population, or a household's viewers.
-///
-/// ASK THE EYES where two of `pulls` pull opposite ways from the white as it is (opposed_pair()), however little there is to move
-/// in between; LEAVE where that is less than the instrument can tell, twice its noise, or where it would not help; else MOVE. It helps
-/// a population where more than half see the reference nearer. It helps named people where the largest difference that any of them
-/// sees, which is what the compromise makes small, shrinks by what can be seen (uv_step_radius). Throws as WhiteJudge::seen.
+namespace detail {
+
+/// How many of the judge's people see the reference nearer or further by what can be seen, or see no difference.
+inline PeopleShares shares_of(const std::vector<SeenDifference>& before,
+                              const std::vector<SeenDifference>& after) {
+    PeopleShares shares{};
+    const double one = 1.0 / static_cast<double>(before.size());
+    for (std::size_t i = 0; i < before.size(); ++i) {
+        const double gain = before[i].uv - after[i].uv;
+        (gain > uv_step_radius    ? shares.nearer
+         : gain < -uv_step_radius ? shares.further
+                                  : shares.alike) += one;
+        shares.any_nearer += gain > 0.0 ? one : 0.0;
+        shares.mean_gain_uv += one * gain;
+    }
+    return shares;
+}
+
+/// What is expected where no target is known but the people's own sight.
+inline ExpectedSight sight_of_people(const std::vector<SeenDifference>& before,
+                                     const std::vector<SeenDifference>& after,
+                                     const PeopleShares& shares, bool named) {
+    if (named) {
+        const double worst = largest_uv(before);
+        const double then = largest_uv(after);
+        return {worst, then, then, worst > uv_step_radius ? 1.0 : 0.0, 0.0, 0.0};
+    }
+    ExpectedSight sight{0.0, 0.0, 0.0, 0.0, shares.nearer, shares.further};
+    for (std::size_t i = 0; i < before.size(); ++i) {
+        sight.before += before[i].uv / static_cast<double>(before.size());
+        sight.after += after[i].uv / static_cast<double>(before.size());
+        sight.visible_before +=
+            before[i].uv > uv_step_radius ? 1.0 / static_cast<double>(before.size()) : 0.0;
+    }
+    return sight;
+}
+
+/// "0.0059 to 0.0021 u'v'".
+inline std::string sight_text(const ExpectedSight& sight) {
+    return to_text(sight.before, 4) + " to " + to_text(sight.after, 4) + " u'v'";
+}
+
+/// What the move does to a population: "of 100 viewers 53 see it nearer, 36 further".
+inline std::string shares_text(const PeopleShares& shares) {
+    const double nearer = std::round(100.0 * shares.nearer);
+    const double further = std::round(100.0 * shares.further);
+    return "of 100 viewers " + to_text(nearer, 0) + " see it nearer, " + to_text(further, 0) +
+           " further, " + to_text(std::max(0.0, 100.0 - nearer - further), 0) + " no difference";
+}
+
+/// Why it is left.
+inline std::string leave_reason(const Advice& advice, bool named) {
+    const double gain = advice.sight.gain();
+    if (named) {
+        return gain > 0.0 ? "moving it would win " + to_text(gain, 4) +
+                                " u'v' for whoever is worst off, too little to see."
+                          : "moving it would not help whoever is worst off.";
+    }
+    if (advice.people.mean_gain_uv <= 0.0 && gain >= uv_step_radius) {
+        return "moving it would help only " + share_of_viewers(advice.people.any_nearer) + ".";
+    }
+    return "as it is, it looks " + to_text(advice.sight.before, 4) +
+           " u'v' off to a typical viewer, and moving it would win " +
+           to_text(std::max(0.0, gain), 4) + " of that, too little to see.";
+}
+
+/// Why the eyes are asked, where no two pull opposite ways.
+inline std::string ask_reason(const Advice& advice, bool named) {
+    const ExpectedSight& sight = advice.sight;
+    const std::string whom = named ? "whoever is worst off" : "a typical viewer";
+    if (sight.gain() >= uv_step_radius) {
+        return "moving it would help only " + share_of_viewers(advice.people.any_nearer) +
+               ": set it by eye, side by side with the reference.";
+    }
+    const std::string won = sight.gain() > 5e-5 ? "is expected to win " + to_text(sight.gain(), 4)
+                                                : "isn't expected to win anything";
+    return "as it is, it looks " + to_text(sight.before, 4) + " u'v' off to " + whom +
+           ", but which way isn't sure enough: moving it by these numbers " + won +
+           (sight.gain() > 5e-5 ? " of that" : "") +
+           ". Set it by eye, side by side with the reference.";
+}
+
+}  // namespace detail
+
+/// Weighs an offset: a decision under what is not known. `judge` holds the people for whom it is judged: a population, or a household's
+/// viewers. In this order:
+/// ASK THE EYES where two of the targets pull opposite ways from the white as it is (opposed_pair()), however little there is to move in
+/// between. LEAVE where that is less than the instrument can tell, twice its noise.
+/// MOVE where it is expected to bring the white nearer by what can be seen (uv_step_radius): to a typical viewer, over all that the right white
+/// may be (expect_sight()), and on average to the population as well; of named people to whoever is worst off, which is what
+/// the compromise makes small.
+/// ASK THE EYES where the white as it is is more likely visibly off than not, and a match by eye is expected to win what can be seen; not of
+/// those who have matched. Else LEAVE.
+/// All of this is worked out with the same draws each time, so it changes smoothly with what is known, and the verdict only where an
+/// expectation passes what can be seen. Throws as WhiteJudge::seen.
 inline Advice advise(const WhiteJudge& judge, const AdviceRequest& request) {
     const auto after = judge.seen(request.target, false);
     const auto before = judge.seen(request.as_it_is, false);
-    std::size_t helped = 0;
-    for (std::size_t i = 0; i < after.size(); ++i) {
-        helped += after[i].uv < before[i].uv ? 1U : 0U;
-    }
-    const double share = static_cast<double>(helped) / static_cast<double>(after.size());
+    const bool named = !request.people.empty();
+    const PeopleShares shares = detail::shares_of(before, after);
+    const ExpectedSight sight = request.right.pulls.empty()
+                                    ? detail::sight_of_people(before, after, shares, named)
+                                    : expect_sight(request.as_it_is, request.target, request.right);
+    Advice advice{Verdict::leave, "", shares.any_nearer, request.target, sight, shares};
     const auto say = [&](Verdict verdict, const std::string& reason) {
-        return Advice{verdict, reason, share, request.target};
+        advice.verdict = verdict;
+        advice.reason = reason;
+        return advice;
     };
-    const auto opposed = opposed_pair(request.as_it_is, request.pulls, request.instrument_noise_xy);
+    const auto& pulls = request.right.pulls;
+    const auto opposed = opposed_pair(request.as_it_is, pulls, request.instrument_noise_xy);
     if (opposed) {
         return say(Verdict::ask_the_eyes,
-                   both_names(request.pulls[opposed->first], request.pulls[opposed->second]) +
+                   both_names(pulls[opposed->first], pulls[opposed->second]) +
                        " pull it opposite ways: set it by eye, side by side with the reference.");
     }
     const double distance = (request.target - request.as_it_is).distance();
@@ -102,22 +199,21 @@ inline Advice advise(const WhiteJudge& judge, const AdviceRequest& request) {
         return say(Verdict::leave, "what there is to move, " + to_text(distance, 4) +
                                        " in x, y, is less than the instrument can tell.");
     }
-    if (!request.people.empty()) {
-        const double gain = largest_uv(before) - largest_uv(after);
-        if (gain < uv_step_radius) {
-            return say(Verdict::leave,
-                       gain > 0.0 ? "moving it would win " + to_text(gain, 4) +
-                                        " u'v' for whoever is worst off, too little to see."
-                                  : "moving it would not help whoever is worst off.");
-        }
-        return say(Verdict::move, "it brings the white nearer to the reference for " +
-                                      detail::helped_text(request.people, before, after) + ".");
+    if (sight.gain() >= uv_step_radius && (named || shares.mean_gain_uv > 0.0)) {
+        return say(
+            Verdict::move,
+            named ? "it brings the white nearer to the reference for " +
+                        detail::helped_text(request.people, before, after) + " (" +
+                        detail::sight_text(sight) + " for whoever is worst off)."
+                  : "it brings the white nearer to the reference: " + detail::sight_text(sight) +
+                        " to a typical viewer; " + detail::shares_text(shares) + ".");
     }
-    const std::string whom = detail::share_of_viewers(share);
-    if (share > 0.5) {
-        return say(Verdict::move, "it brings the white nearer to the reference for " + whom + ".");
+    const double to_win = std::min(sight.before, sight.after) - sight.by_eye;
+    if (!request.eyes_known && !pulls.empty() && sight.visible_before > 0.5 &&
+        to_win >= uv_step_radius) {
+        return say(Verdict::ask_the_eyes, detail::ask_reason(advice, named));
     }
-    return say(Verdict::leave, "moving it would help only " + whom + ".");
+    return say(Verdict::leave, detail::leave_reason(advice, named));
 }
 
 }  // namespace samelight

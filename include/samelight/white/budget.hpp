@@ -38,10 +38,6 @@ struct BudgetOptions {
     /// The panel's white as it was set by instrument, where the target was worked out from that and it follows from the panel's
     /// spectra, whichever unit's these are. Not together with `now`.
     std::optional<Chromaticity<Cie1931_2deg>> set_to;
-    double panel_step_nm =
-        0.0;  ///< step of the file that the panel's spectra were measured in; 0: the sampling's
-    double file_step_nm =
-        0.0;  ///< largest step of all files the target is worked out from: what instrument.step_nm is where it isn't given
     /// How sure the eyes are for whom the white is, where viewers were named: the covariance of their own whites, xx, xy, yx, yy.
     /// It takes the place of the choice of an observer.
     std::optional<std::array<double, 4>> viewers_covariance;
@@ -104,22 +100,36 @@ BudgetPart part_over(const char* code, const char* title, const char* remedy, co
     return part;
 }
 
-/// What is known of the instrument, its step from the files where it wasn't said.
-inline InstrumentLimits limits_in_use(const BudgetOptions& options) {
-    InstrumentLimits limits = options.instrument;
-    if (!(limits.step_nm > 0.0)) {
-        limits.step_nm = options.file_step_nm;
-    }
-    return limits;
-}
-
 inline LoopSituation situation_of(const BudgetOptions& options) {
     return {options.model == nullptr,
             options.reference_measured,
             options.now ? &*options.now : nullptr,
             options.now.has_value() && options.now_measured,
             options.set_to,
-            options.panel_step_nm};
+            options.instrument.step_nm};
+}
+
+/// What the steps of the spectra bring about: where the samples of each step fall, those of one step together, is anyone's guess.
+inline void add_sampling_part(const ReadingLoop& loop, const ReadingInstrument& instrument,
+                              const Eigen::Vector2d& unsampled, std::vector<BudgetPart>& parts) {
+    std::optional<BudgetPart> all;
+    for (const double step : loop.coarse_steps_nm()) {
+        const BudgetPart part = part_over(
+            "sampling", "the step of the spectra", "export the spectra at a finer step",
+            phases(step), [&](double phase) -> Eigen::Vector2d {
+                return loop.displacement(instrument, {{step, loop.first_nm() + phase}}) - unsampled;
+            });
+        if (!all) {
+            all = part;
+            continue;
+        }
+        add_to(all->covariance, part.covariance);
+        all->mean[0] += part.mean[0];
+        all->mean[1] += part.mean[1];
+    }
+    if (all) {
+        parts.push_back(*all);
+    }
 }
 
 inline void add_instrument_parts(const ReadingLoop& loop, const InstrumentLimits& limits,
@@ -146,21 +156,12 @@ inline void add_instrument_parts(const ReadingLoop& loop, const InstrumentLimits
                                   straying.stray_light = v;
                                   return loop.displacement(straying);
                               }));
-    if (limits.step_nm > loop.step_nm()) {
-        parts.push_back(part_over("sampling", "the step of the spectra",
-                                  "export the spectra at a finer step", phases(limits.step_nm),
-                                  [&](double phase) -> Eigen::Vector2d {
-                                      ReadingInstrument sampled = whole;
-                                      sampled.step_nm = limits.step_nm;
-                                      sampled.first_nm = loop.first_nm() + phase;
-                                      return loop.displacement(sampled) - through_bandwidth;
-                                  }));
-    }
+    add_sampling_part(loop, whole, through_bandwidth, parts);
     if (loop.measured()) {
         ReadingInstrument noisy = whole;
         noisy.noise = limits.noise;
         parts.push_back({"spectral_noise", "noise in the measured spectra",
-                         loop.noise_covariance(noisy, limits.step_nm),
+                         loop.noise_covariance(noisy),
                          "average more readings of every light that was measured"});
     }
     const double variance = limits.reading_noise_xy * limits.reading_noise_xy;
@@ -207,11 +208,13 @@ inline void add_choice_parts(const Target& target, const BudgetOptions& options,
     if (options.viewers_covariance) {
         parts.push_back({"viewers_eyes", "how well the viewers' own eyes are known",
                          *options.viewers_covariance, eyes_remedy(options.viewers_unmatched)});
+        parts.back().of_the_eye = true;
     } else if (!options.others.empty()) {
         parts.push_back(
             part_towards("observer_choice", "which observer describes the eye (field of view)",
                          "name the viewer and how large the white is seen, or let the eye set it",
                          farthest_other(target, options.others)));
+        parts.back().of_the_eye = true;
     }
     if (target.without_white_emitter) {
         parts.push_back(part_towards("white_emitter_share",
@@ -263,7 +266,7 @@ inline TargetBudget target_budget(const Panel& panel, const Reference& reference
                                 {-spread.mean[0], -spread.mean[1]}});
     }
     const detail::ReadingLoop loop(panel, reference, observer, detail::situation_of(options));
-    detail::add_instrument_parts(loop, detail::limits_in_use(options), budget.parts);
+    detail::add_instrument_parts(loop, options.instrument, budget.parts);
     detail::add_choice_parts(target, options, budget.parts);
     for (const BudgetPart& part : budget.parts) {
         detail::add_to(budget.covariance, part.covariance);

@@ -28,9 +28,10 @@ struct SimulatedBudget {
 
 namespace detail {
 
-/// An instrument within its limits. A sample's noise is as the budget has it: of a coarser step, on that step's samples.
-inline ReadingInstrument draw_instrument(const InstrumentLimits& limits, const Sampling& sampling,
-                                         PseudoRandom& random) {
+/// An instrument within its limits, and where its samples fall. A sample's noise is as the budget has it: of a coarser step, on that
+/// step's samples.
+inline ReadingInstrument draw_instrument(const InstrumentLimits& limits, const ReadingLoop& loop,
+                                         PseudoRandom& random, std::vector<StepAt>& sampled) {
     const auto between = [&](double low, double high) {
         return low + (high - low) * random.next_unit();
     };
@@ -40,9 +41,9 @@ inline ReadingInstrument draw_instrument(const InstrumentLimits& limits, const S
     instrument.bandwidth_nm = limits.bandwidth_nm;
     instrument.stray_light = between(0.0, limits.stray_light);
     instrument.noise = limits.noise;
-    if (limits.step_nm > sampling.step_nm()) {
-        instrument.step_nm = limits.step_nm;
-        instrument.first_nm = sampling.first_nm() + between(0.0, limits.step_nm);
+    sampled.clear();
+    for (const double step : loop.coarse_steps_nm()) {
+        sampled.push_back({step, loop.first_nm() + between(0.0, step)});
     }
     return instrument;
 }
@@ -102,7 +103,7 @@ inline SimulatedBudget simulate_budget(const Panel& panel, const Reference& refe
                     "at least 100");
     }
     const detail::LoopSituation situation = detail::situation_of(options);
-    const InstrumentLimits limits = detail::limits_in_use(options);
+    const InstrumentLimits& limits = options.instrument;
     TypeOptions from;
     from.target.now = options.now;
     from.set_to = options.set_to;
@@ -113,9 +114,10 @@ inline SimulatedBudget simulate_budget(const Panel& panel, const Reference& refe
                               : detail::farthest_other(target, options.others);
     PseudoRandom random(seed);
     std::vector<Eigen::Vector2d> draws;
+    std::vector<detail::StepAt> sampled;
     for (std::size_t trial = 0; trial < trials; ++trial) {
         const ReadingInstrument instrument =
-            detail::draw_instrument(limits, panel.sampling(), random);
+            detail::draw_instrument(limits, own_loop, random, sampled);
         const auto noise_seed = static_cast<std::uint64_t>(random.next_unit() * 0x1p52);
         Eigen::Vector2d moved;
         if (options.model != nullptr) {
@@ -126,10 +128,10 @@ inline SimulatedBudget simulate_budget(const Panel& panel, const Reference& refe
             const Panel unit = generic_panel(*options.model, values, panel.sampling());
             const auto wanted = detail::target_of_unit(unit, reference, observer, from);
             moved = detail::ReadingLoop(unit, reference, observer, situation)
-                        .displacement(instrument, noise_seed) +
+                        .displacement(instrument, sampled, noise_seed) +
                     Eigen::Vector2d(centre.x() - wanted.x(), centre.y() - wanted.y());
         } else {
-            moved = own_loop.displacement(instrument, noise_seed);
+            moved = own_loop.displacement(instrument, sampled, noise_seed);
         }
         moved -= random.next_unit() * Eigen::Vector2d(farthest.first(), farthest.second());
         if (target.without_white_emitter) {

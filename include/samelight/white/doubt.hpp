@@ -67,6 +67,8 @@ struct BudgetPart {
         0.0};  ///< mean displacement in x and y, said minus right, which is part of `covariance`; 0 for a cause that pushes both ways alike
     /// Whether the cause displaces by anything from 0 to one certain end, one as likely as another: between two choices, say.
     bool evenly_from_zero = false;
+    /// Whether it is about the eyes that look, which observer describes them or how well the viewers' are known, not about the light.
+    bool of_the_eye = false;
 
     /// Within what this cause alone keeps x and y, 19 times in 20.
     [[nodiscard]] double half_width_x() const { return half_width(covariance[0]); }
@@ -92,6 +94,16 @@ struct TargetBudget {
     /// dominates, twice the standard uncertainty is too wide), the rest as normal.
     [[nodiscard]] double half_width_x() const { return half_width(0); }
     [[nodiscard]] double half_width_y() const { return half_width(3); }
+    /// The sum of the parts that aren't about the eyes: what panel, instrument and light leave open.
+    [[nodiscard]] std::array<double, 4> covariance_of_light() const {
+        std::array<double, 4> sum{};
+        for (const BudgetPart& part : parts) {
+            for (std::size_t i = 0; i < sum.size() && !part.of_the_eye; ++i) {
+                sum[i] += part.covariance[i];
+            }
+        }
+        return sum;
+    }
     /// The part with the largest size().
     [[nodiscard]] const BudgetPart& dominant() const {
         return *std::max_element(

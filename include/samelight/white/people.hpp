@@ -133,19 +133,44 @@ struct RoomSetting {
     double from_reference_p95_uv;
 };
 
-enum class Verdict {
-    move,  ///< the offset helps, by more than the instrument can tell: most of a population, or whoever of a household is worst off
-    leave,        ///< it doesn't
-    ask_the_eyes  ///< two observers (a small and a large field, say), or two viewers, pull opposite ways
+/// Distances from the right white in u', v' of CIE 1931, on average over what is not known.
+struct ExpectedSight {
+    double before;  ///< of the white as it is; of named viewers, for whoever is worst off
+    double after;   ///< of the white that might be dialled in
+    double by_eye;  ///< of the best white there is, once the eyes have been asked
+    double
+        visible_before;  ///< probability that the white as it is lies further off than can be seen
+    double nearer;       ///< probability that the move brings it nearer by what can be seen
+    double further;      ///< and further away
+
+    [[nodiscard]] double gain() const { return before - after; }
 };
 
-/// The verdict, its reason in one sentence, and the figure behind it.
+enum class Verdict {
+    move,  ///< the offset is expected to be seen as nearer: by a typical viewer, or by whoever of a household is worst off
+    leave,  ///< it isn't, and nothing better is at hand; or something is to be put right first
+    ask_the_eyes  ///< it isn't, or two observers or viewers pull opposite ways, but a match by eye is expected to win
+};
+
+/// What a move does to the people judged, each as the likeliest eye; shares from 0 to 1. "Nearer" and "further" by more than can be seen
+/// side by side, uv_step_radius in u'v' of the person's own.
+struct PeopleShares {
+    double nearer;
+    double alike;
+    double further;
+    double any_nearer;    ///< nearer by however little
+    double mean_gain_uv;  ///< mean over the people, u'v' of their own
+};
+
+/// The verdict, its reason in one sentence, and the figures behind it.
 struct Advice {
     Verdict verdict;
     std::string reason;
     double
         helped;  ///< share of the people judged for whom the target looks nearer to the reference than the white left as it is, 0-1
     Chromaticity<Cie1931_2deg> white;  ///< what was judged: the white that might be dialled in
+    ExpectedSight sight = {};          ///< what is expected of it, all doubt included
+    PeopleShares people = {};          ///< what it does to the people judged
 };
 
 /// In capitals, as it is said to people and programs: "MOVE", "LEAVE", "ASK THE EYES".

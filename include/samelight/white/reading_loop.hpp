@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -16,7 +17,6 @@
 #include "samelight/observer/observer.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/instrument.hpp"
-#include "samelight/white/between_samples.hpp"
 #include "samelight/white/reference.hpp"
 
 namespace samelight {
@@ -32,7 +32,14 @@ struct LoopSituation {
     bool now_measured = false;          ///< by the same instrument
     /// The panel's white as set, worked out from its spectra, as the base; none: native or as it stands.
     std::optional<Chromaticity<Cie1931_2deg>> set_to = std::nullopt;
-    double panel_step_nm = 0.0;  ///< of the file the panel's spectra come from; 0: the sampling's
+    double step_nm =
+        0.0;  ///< at which the instrument measured, where that is known; 0: as each spectrum's own samples lie
+};
+
+/// A step at which some of the lights are sampled, and a wavelength at which a sample falls.
+struct StepAt {
+    double step_nm;
+    double first_nm;
 };
 
 /// Columns of lights: red, green, blue, base, black, reference (n x 6).
@@ -49,7 +56,8 @@ class ReadingLoop {
           situation_(situation),
           observer_(observer.on(sampling_)),
           instrument_(standard_observer<Cie1931_2deg>().on(sampling_)),
-          lights_(lights_of(panel, reference, situation)) {
+          lights_(lights_of(panel, reference, situation)),
+          steps_nm_(steps_of(panel, reference, situation)) {
         observer_responses_ = observer_.rows() * lights_;
         instrument_responses_ = instrument_.rows() * lights_;
         const Shares shares = shares_of(observer_responses_, instrument_responses_);
@@ -66,11 +74,25 @@ class ReadingLoop {
         }
         return false;
     }
-    [[nodiscard]] double step_nm() const noexcept { return sampling_.step_nm(); }
     [[nodiscard]] double first_nm() const noexcept { return sampling_.first_nm(); }
 
-    /// Displacement in x and y that such an instrument brings about. Its noise is drawn from `seed` onwards, a seed a light.
+    /// The steps, coarser than the sampling's, at which lights are read, each once.
+    [[nodiscard]] std::vector<double> coarse_steps_nm() const {
+        std::vector<double> steps;
+        for (Eigen::Index k = 0; k < 7; ++k) {
+            const double step = step_of(k);
+            if (step > sampling_.step_nm() &&
+                std::find(steps.begin(), steps.end(), step) == steps.end()) {
+                steps.push_back(step);
+            }
+        }
+        return steps;
+    }
+
+    /// Displacement in x and y that such an instrument brings about, whose samples of a step in `sampled` lie as said there. Its noise is
+    /// drawn from `seed` onwards, a seed a light. The instrument's own step is left out of account.
     [[nodiscard]] Eigen::Vector2d displacement(const ReadingInstrument& instrument,
+                                               const std::vector<StepAt>& sampled = {},
                                                std::uint64_t seed = 0) const {
         ReadingInstrument without_noise = instrument;
         without_noise.noise = 0.0;  // that of the final reading has a figure of its own
@@ -79,8 +101,8 @@ class ReadingLoop {
             LoopLights read = lights_;
             for (Eigen::Index k = 0; k < read.cols(); ++k) {
                 if (was_read(k)) {
-                    read.col(k) =
-                        as_read(lights_.col(k), instrument, seed + static_cast<std::uint64_t>(k));
+                    read.col(k) = as_read(lights_.col(k), at_step(instrument, sampled, k),
+                                          seed + static_cast<std::uint64_t>(k));
                 }
             }
             const Responses o = observer_.rows() * read;
@@ -88,14 +110,14 @@ class ReadingLoop {
             const Eigen::VectorXd light = read.leftCols(5) * shares_of(o, m);
             said = xy_of(instrument_.rows() * light);
         }
-        return said - xy_of(instrument_.rows() * as_read(true_light_, without_noise, 0));
+        return said - xy_of(instrument_.rows() *
+                            as_read(true_light_, at_step(without_noise, sampled, while_set), 0));
     }
 
     /// Mean square displacement by independent noise of every sample of every light that was measured: `instrument.noise` of
-    /// the peak that the instrument reads through its bandwidth, for samples `step` apart (0: as they are). To first order.
-    [[nodiscard]] std::array<double, 4> noise_covariance(const ReadingInstrument& instrument,
-                                                         double step) const {
-        const double wider = step > sampling_.step_nm() ? step / sampling_.step_nm() : 1.0;
+    /// the peak that the instrument reads through its bandwidth, on each light's own samples. To first order.
+    [[nodiscard]] std::array<double, 4> noise_covariance(
+        const ReadingInstrument& instrument) const {
         std::array<double, 4> sum{};
         if (!(instrument.noise > 0.0)) {
             return sum;
@@ -107,6 +129,7 @@ class ReadingLoop {
                 continue;
             }
             const double sd = instrument.noise * as_read(lights_.col(k), quiet, 0).maxCoeff();
+            const double wider = std::max(1.0, step_of(k) / sampling_.step_nm());
             for (Eigen::Index i = 0; i < lights_.rows(); ++i) {
                 const Eigen::Vector2d slope = slope_by_sample(k, i, 1e-3 * sd);
                 const double variance = sd * sd * wider;
@@ -122,23 +145,55 @@ class ReadingLoop {
   private:
     using Responses = Eigen::Matrix<double, 3, 6>;
     using Shares = Eigen::Matrix<double, 5, 1>;  // of red, green, blue, base and black
+    /// Beside the columns of LoopLights: the reading by which the white is set.
+    static constexpr Eigen::Index while_set = 6;
 
     static LoopLights lights_of(const Panel& panel, const Reference& reference,
                                 const LoopSituation& situation) {
         require_same_sampling("ReadingLoop", panel.sampling(), reference.light.sampling);
         LoopLights lights(panel.sampling().count(), 6);
-        lights.leftCols(3) = panel.emitters();
-        lights.col(3) = situation.now != nullptr ? Eigen::VectorXd(situation.now->column())
-                                                 : Eigen::VectorXd(panel.white());
-        lights.col(4) = panel.black();
-        lights.col(5) = reference.light.column();
-        if (situation.panel_measured && situation.panel_step_nm > panel.sampling().step_nm()) {
-            for (Eigen::Index k = 0; k < (situation.now != nullptr ? 3 : 5); ++k) {
-                lights.col(k) =
-                    between_samples(lights.col(k), panel.sampling(), situation.panel_step_nm);
+        const PanelLights& columns = panel.spread();
+        lights.leftCols(3) = columns.emitters();
+        lights.col(3) = situation.now != nullptr ? Eigen::VectorXd(situation.now->spread_column())
+                                                 : Eigen::VectorXd(columns.white());
+        lights.col(4) = columns.black();
+        lights.col(5) = reference.light.spread_column();
+        return lights;
+    }
+
+    /// The step of every light's own samples, and of the instrument that reads the white while it is set: as it last measured.
+    static std::array<double, 7> steps_of(const Panel& panel, const Reference& reference,
+                                          const LoopSituation& situation) {
+        const double own = panel.grid().step_nm;
+        const double now = situation.now != nullptr ? situation.now->grid.step_nm : own;
+        const double last = situation.now_measured         ? now
+                            : situation.panel_measured     ? own
+                            : situation.reference_measured ? reference.light.grid.step_nm
+                                                           : 0.0;
+        return {own, own, own, now, own, reference.light.grid.step_nm, last};
+    }
+
+    /// The step at which light `k` is read; 0 where it isn't.
+    [[nodiscard]] double step_of(Eigen::Index k) const {
+        if (k != while_set && !was_read(k)) {
+            return 0.0;
+        }
+        return situation_.step_nm > 0.0 ? situation_.step_nm
+                                        : steps_nm_[static_cast<std::size_t>(k)];
+    }
+
+    /// The instrument as it samples light `k`.
+    [[nodiscard]] ReadingInstrument at_step(ReadingInstrument instrument,
+                                            const std::vector<StepAt>& sampled,
+                                            Eigen::Index k) const {
+        instrument.step_nm = 0.0;
+        for (const StepAt& s : sampled) {
+            if (s.step_nm == step_of(k)) {
+                instrument.step_nm = s.step_nm;
+                instrument.first_nm = s.first_nm;
             }
         }
-        return lights;
+        return instrument;
     }
 
     /// Whether the instrument measured light `k`. A base that is the sum of the primaries needs no measuring.
@@ -221,6 +276,7 @@ class ReadingLoop {
     Sensitivities observer_;
     Sensitivities instrument_;
     LoopLights lights_;
+    std::array<double, 7> steps_nm_;
     Responses observer_responses_;
     Responses instrument_responses_;
     Eigen::VectorXd true_light_;

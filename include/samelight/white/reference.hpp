@@ -89,11 +89,15 @@ inline Reference display_reference(const Panel& panel) {
                     "red, green and blue on scales of their own and no white",
                     "a white column, or NAME@x,y");
     }
-    const Eigen::VectorXd light = panel.native_white() + panel.black();
-    Reference result{panel.name(),
-                     "that display's native white",
-                     {panel.sampling(), {light.begin(), light.end()}, 0.0},
-                     {}};
+    const auto with_black = [](const PanelLights& lights) {
+        const Eigen::VectorXd light = lights.native_white() + lights.black();
+        return std::vector<double>(light.begin(), light.end());
+    };
+    SampledLight light{panel.sampling(), with_black(panel.lights()), 0.0, panel.grid()};
+    if (light.grid.step_nm > 0.0) {
+        light.spread = with_black(panel.spread());
+    }
+    Reference result{panel.name(), "that display's native white", std::move(light), {}};
     detail::warn_if_native(result, true);
     return result;
 }
@@ -106,7 +110,7 @@ inline Reference display_reference(const Panel& panel, const Chromaticity<Cie193
         throw Error(ErrorKind::domain, name, "a white outside that display's gamut",
                     "an x, y inside the triangle of its primaries");
     }
-    return {name, "that display as set by instrument", {panel.sampling(), set.light, 0.0}, {}};
+    return {name, "that display as set by instrument", shown_light(panel, set), {}};
 }
 
 }  // namespace samelight

@@ -152,9 +152,8 @@ inline std::vector<RoomSetting> judge_room(std::span<const Panel> panels,
         displays.emplace_back(panels[p], reference, people, CloudOptions{from.now});
         alone.push_back(white_target(panels[p], reference, observer, from).xy);
         if (p == 0) {
-            first.light = from.now ? *from.now
-                                   : SampledLight{panels[0].sampling(),
-                                                  set_white(panels[0], reference.xy()).light, 0.0};
+            first.light =
+                from.now ? *from.now : shown_light(panels[0], set_white(panels[0], reference.xy()));
             as_the_first.push_back(first.xy());
         } else {
             as_the_first.push_back(white_target(panels[p], first, observer, from).xy);

@@ -228,14 +228,32 @@ inline void warn_if_opposed(const Reference& reference, const TargetOptions& opt
     }
 }
 
-/// What makes a white other than red + green + blue, as far as the figures tell.
+/// What makes a white hold light that isn't red, green or blue, as far as the figures tell.
 inline std::string why_not_the_sum(const Additivity& a) {
-    if (a.luminance_ratio > 1.02) {
-        return "a power limiter, or readings from different moments.";
-    }
-    return a.spectral_difference > 0.05 && a.luminance_ratio < 0.95
+    return a.luminance_ratio < 0.95
                ? "a white emitter."
-               : "a drift between readings, or a white that isn't at full drive.";
+               : "a white emitter, or primaries whose spectra change with the level.";
+}
+
+/// A white of red, green and blue in other amounts than their own columns: a misread column, or another level.
+inline Warning white_in_other_amounts(const Additivity& a) {
+    const std::array<double, 3>& amounts = *a.amounts;
+    const std::string found = "White holds " + to_text(amounts[0], 2) + " of red, " +
+                              to_text(amounts[1], 2) + " of green and " + to_text(amounts[2], 2) +
+                              " of blue as measured, and no other light";
+    if (const auto misread = misread_column(a)) {
+        const std::string name = primary_names.at(misread->primary);
+        return {
+            "column_misread",
+            found + ": " + name + " was read " + to_text(100.0 * std::abs(misread->read - 1.0), 0) +
+                " % too " + (misread->read < 1.0 ? "low" : "high") +
+                " beside the others. Measure " + name +
+                " again, with all columns at one place and level; the target doesn't rest on amounts, drive and light do."};
+    }
+    return {
+        "white_of_other_level",
+        found +
+            ": a power limiter, a drift between readings, or a white that isn't at full drive. Amounts were fitted to white."};
 }
 
 inline void warn_about_panel(const Panel& panel, const TargetOptions& options,
@@ -244,10 +262,15 @@ inline void warn_about_panel(const Panel& panel, const TargetOptions& options,
         const Additivity& a = *panel.additivity();
         answer.warnings.push_back(
             {"white_is_base",
-             "White isn't red + green + blue (their luminance is " + to_text(a.luminance_ratio, 3) +
-                 " of white's, x off by " + to_text(a.offset.first(), 4) + ", y by " +
-                 to_text(a.offset.second(), 4) + "): " + why_not_the_sum(a) +
+             "White holds light that isn't red, green or blue (their luminance is " +
+                 to_text(a.luminance_ratio, 3) + " of white's, x off by " +
+                 to_text(a.offset.first(), 4) + ", y by " + to_text(a.offset.second(), 4) +
+                 "): " + why_not_the_sum(a) +
                  " The native white is the base, which red, green and blue tune."});
+    }
+    if (panel.additivity() && panel.additivity()->amounts && !panel.additivity()->additive() &&
+        !options.now) {
+        answer.warnings.push_back(white_in_other_amounts(*panel.additivity()));
     }
     if (!panel.scale_known() && !options.now) {
         answer.warnings.push_back(

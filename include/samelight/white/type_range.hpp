@@ -61,7 +61,7 @@ inline Chromaticity<Cie1931_2deg> target_of_unit(const Panel& unit, const Refere
                                                  const TypeOptions& options) {
     TargetOptions from = options.target;
     if (options.set_to) {
-        from.now = SampledLight{unit.sampling(), set_white(unit, *options.set_to).light, 0.0};
+        from.now = shown_light(unit, set_white(unit, *options.set_to));
     }
     return white_target(unit, reference, observer, from).xy;
 }
