@@ -153,8 +153,7 @@ class Panel {
     [[nodiscard]] const std::optional<Additivity>& additivity() const noexcept {
         return additivity_;
     }
-    /// Largest share of any column's light that lay outside the sampling's range. Of columns in which there is nothing but noise
-    /// (drowned_in_noise()) no share can be told.
+    /// Largest share of any column's light that lay outside the sampling's range; what can't be told from the column's noise there is none.
     [[nodiscard]] double outside_fraction() const noexcept { return outside_fraction_; }
 
   private:
@@ -165,7 +164,10 @@ class Panel {
         std::vector<SampledLight> entered;
         const auto add = [&](const Spectrum& spectrum) {
             entered.push_back(enter(spectrum, sampling_));
-            if (!drowned_in_noise(spectrum)) {
+            const auto outside = [&](double nm) {
+                return nm < sampling_.first_nm() || nm > sampling_.last_nm();
+            };
+            if (!sums_to_noise(spectrum, outside)) {
                 outside_fraction_ =
                     std::max(outside_fraction_, std::abs(entered.back().outside_fraction));
             }

@@ -87,18 +87,26 @@ inline double height_of_noise(const Spectrum& spectrum) {
            largest;
 }
 
-/// True where the column as a whole holds no light that can be told from its own noise: its sum lies within 4 standard errors of
-/// nothing. No line may stand out of it either, which peaks() with height_of_noise() tells. Throws nothing.
-inline bool sums_to_noise(const Spectrum& spectrum) {
+/// True where those samples of a column that `counts`, a function of the wavelength in nm, names hold no light that can be told from the
+/// column's own noise: their sum lies within 4 standard errors of nothing. Throws nothing.
+template <class Counts>
+bool sums_to_noise(const Spectrum& spectrum, Counts&& counts) {
     const double noise = sample_noise(spectrum.values());
     double sum = 0.0;
     double squares = 0.0;
     for (std::size_t i = 0; i < spectrum.size(); ++i) {
-        const double band = spectrum.band_nm(i);
-        sum += spectrum.values()[i] * band;
-        squares += noise * noise * band * band;
+        if (counts(spectrum.wavelengths_nm()[i])) {
+            const double band = spectrum.band_nm(i);
+            sum += spectrum.values()[i] * band;
+            squares += noise * noise * band * band;
+        }
     }
     return std::abs(sum) <= 4.0 * std::sqrt(squares);
+}
+
+/// The same of the column as a whole. No line may stand out of it either, which peaks() with height_of_noise() tells.
+inline bool sums_to_noise(const Spectrum& spectrum) {
+    return sums_to_noise(spectrum, [](double) { return true; });
 }
 
 }  // namespace samelight
