@@ -57,19 +57,48 @@ TEST(Panel, AnAdditiveWhiteIsFoundAdditive) {
     EXPECT_FALSE(panel.white_is_base());
 }
 
-// The limits are the file format's own: over 2 % in luminance or .001 in x or y makes the white a base.
+// The limits are the file format's own: over 2 % in luminance or .001 in x or y white isn't red + green + blue. What it is made of is
+// another question: nothing but the three, in other amounts, here, and they are scaled to it.
 TEST(Panel, LimitsOfAdditivity) {
     PanelSpectra spectra = oled();
     spectra.white = white_of(spectra).scaled(1.0 / 1.019);
-    EXPECT_FALSE(Panel("set", spectra).white_is_base());
+    EXPECT_TRUE(Panel("set", spectra).additivity()->additive());
     spectra.white = white_of(spectra).scaled(1.0 / 1.021);
-    EXPECT_TRUE(Panel("set", spectra).white_is_base());
-    EXPECT_NEAR(Panel("set", spectra).additivity()->luminance_ratio, 1.021, 1e-12);
+    const Panel dimmed("set", spectra);
+    EXPECT_FALSE(dimmed.additivity()->additive());
+    EXPECT_NEAR(dimmed.additivity()->luminance_ratio, 1.021, 1e-12);
+    EXPECT_FALSE(dimmed.white_is_base());
+    EXPECT_FALSE(misread_column(*dimmed.additivity()));
+    EXPECT_LT((dimmed.white() - dimmed.native_white()).cwiseAbs().maxCoeff(),
+              1e-12 * spectra.green.peak());
     spectra.white = sum(white_of(spectra), spectra.blue,
                         0.01);  // blue carries little luminance but much colour
     const Panel tinted("set", spectra);
     EXPECT_NEAR(tinted.additivity()->luminance_ratio, 1.0, 0.02);
-    EXPECT_TRUE(tinted.white_is_base());
+    EXPECT_FALSE(tinted.additivity()->additive());
+    EXPECT_NEAR((*tinted.additivity()->amounts)[2], 1.01, 1e-9);
+    EXPECT_FALSE(misread_column(*tinted.additivity()));  // 1 % is drift
+}
+
+// A column read too low or too high is found whatever the level of white, and none where two readings of white differ in level alone.
+TEST(Panel, AMisreadColumnIsFoundByWhite) {
+    const PanelSpectra right = oled();
+    for (std::size_t k = 0; k < 3; ++k) {
+        for (const double read : {0.7, 1.5}) {
+            for (const double level : {1.0, 0.4}) {
+                PanelSpectra spectra = right;
+                spectra.white = white_of(right).scaled(level);
+                Spectrum& column = k == 0 ? spectra.red : k == 1 ? spectra.green : spectra.blue;
+                column = column.scaled(read);
+                const Panel panel("set", spectra);
+                const auto found = misread_column(*panel.additivity());
+                ASSERT_TRUE(found);
+                EXPECT_EQ(found->primary, k);
+                EXPECT_NEAR(found->read, read, 1e-9);
+                EXPECT_FALSE(panel.white_is_base());
+            }
+        }
+    }
 }
 
 TEST(Panel, AWhiteOfEqualColourButOtherLightIsABaseToo) {
