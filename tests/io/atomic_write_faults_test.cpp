@@ -195,7 +195,7 @@ TEST_F(WriteFaults, WhatIsReadOnlyStays) {
     put(0444);
     expect_old(as_nobody([&] { return attempt(file_); }), "a file that nobody may write");
     expect_old(attempt(file_), "a file that nobody may write");  // be it the superuser
-    put(0464);  // others may, the owner may not
+    put(0464);                                                   // others may, the owner may not
     expect_old(as_nobody([&] { return attempt(file_); }), "can't be written (Permission denied)");
     if (::geteuid() != 0) GTEST_SKIP() << "other users' files need the superuser";
     ASSERT_EQ(::chmod(file_.c_str(), 0644), 0);
@@ -307,9 +307,7 @@ void interrupt_everywhere(const fs::path& file, int signal, bool nameless,
         int calls = 0;
         reached = false;
         const std::string said = as_nobody(
-            [&] {
-                return nameless ? attempt(file, bytes) : attempt_without_nameless(file, bytes);
-            },
+            [&] { return nameless ? attempt(file, bytes) : attempt_without_nameless(file, bytes); },
             [&](const SystemCall&) {
                 const bool here = calls++ == place;
                 reached = reached || here;
@@ -318,8 +316,8 @@ void interrupt_everywhere(const fs::path& file, int signal, bool nameless,
         const bool exists = fs::exists(file);
         const std::string now = exists ? contents(file) : "";
         ASSERT_TRUE(now == old || now == bytes) << "call " << place << ": " << now.size();
-        const auto left = std::distance(fs::directory_iterator(file.parent_path()),
-                                        fs::directory_iterator());
+        const auto left =
+            std::distance(fs::directory_iterator(file.parent_path()), fs::directory_iterator());
         ASSERT_EQ(left, exists ? 1 : 0) << "something was left at call " << place;
         ended += said == "signal " + std::to_string(signal) ? 1 : 0;
         kept += now == old ? 1 : 0;
@@ -332,9 +330,11 @@ void interrupt_everywhere(const fs::path& file, int signal, bool nameless,
 TEST_F(WriteFaults, AnInterruptLeavesTheOldFileOrTheNewOneAndNothingElse) {
     for (const bool nameless : {true, false}) {
         for (const int signal : {SIGINT, SIGTERM, SIGHUP, SIGQUIT}) {
-            interrupt_everywhere(file_, signal, nameless, [&] { put(0600); }, "old");
+            interrupt_everywhere(
+                file_, signal, nameless, [&] { put(0600); }, "old");
         }
-        interrupt_everywhere(file_, SIGINT, nameless, [&] { fs::remove(file_); }, "");
+        interrupt_everywhere(
+            file_, SIGINT, nameless, [&] { fs::remove(file_); }, "");
     }
 }
 

@@ -67,8 +67,8 @@ inline Child start(const std::function<std::string()>& what, const std::function
         become_nobody();
         begin();
         const std::string text = what();
-        const bool whole = ::write(ends[1], text.data(), text.size()) ==
-                           static_cast<ssize_t>(text.size());
+        const bool whole =
+            ::write(ends[1], text.data(), text.size()) == static_cast<ssize_t>(text.size());
         std::_Exit(whole ? 0 : 112);
     }
     ::close(ends[1]);
