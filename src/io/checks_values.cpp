@@ -3,7 +3,6 @@
 #include <cmath>
 #include <map>
 #include <string>
-#include <system_error>
 #include <utility>
 
 #include "checks.hpp"
