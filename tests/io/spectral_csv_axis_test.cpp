@@ -10,7 +10,7 @@ namespace samelight::io::test {
 namespace {
 
 /// A table under a heading for its first column, whose numbers are these.
-std::string table(const std::string& heading, const std::vector<std::string>& axis) {
+std::string table_under(const std::string& heading, const std::vector<std::string>& axis) {
     std::string text = heading + ",red,green\n";
     for (std::size_t i = 0; i < axis.size(); ++i) {
         text += axis[i] + ",1." + std::to_string(i % 10) + ",2\n";
@@ -19,7 +19,7 @@ std::string table(const std::string& heading, const std::vector<std::string>& ax
 }
 
 /// 380 to 780 nm by 5 nm, in units of 10^power nm.
-std::vector<std::string> numbers(int power) {
+std::vector<std::string> axis_numbers(int power) {
     std::vector<std::string> result;
     for (int nm = 380; nm <= 780; nm += 5) {
         const std::string digits = std::to_string(nm);
@@ -32,7 +32,8 @@ std::vector<std::string> numbers(int power) {
 }
 
 TEST(SpectralCsvAxis, OtherUnitsOfLengthAreConvertedToTheLastBit) {
-    const SpectralFile plain = parse_spectral_csv(table("wavelength_nm", numbers(0)), "file.csv");
+    const SpectralFile plain =
+        parse_spectral_csv(table_under("wavelength_nm", axis_numbers(0)), "file.csv");
     struct Case {
         const char* heading;
         int power;
@@ -45,7 +46,7 @@ TEST(SpectralCsvAxis, OtherUnitsOfLengthAreConvertedToTheLastBit) {
           Case{"wavelength_angstrom", -1, "angstroms"}, Case{"\u212b", -1, "angstroms"},
           Case{"Wavelength (m)", 9, "metres"}}) {
         const SpectralFile file =
-            parse_spectral_csv(table(one.heading, numbers(one.power)), "file.csv");
+            parse_spectral_csv(table_under(one.heading, axis_numbers(one.power)), "file.csv");
         EXPECT_EQ(file.lights[0].light, plain.lights[0].light) << one.heading;
         EXPECT_EQ(file.lights[1].light, plain.lights[1].light) << one.heading;
         EXPECT_TRUE(says(file.understood,
@@ -56,18 +57,18 @@ TEST(SpectralCsvAxis, OtherUnitsOfLengthAreConvertedToTheLastBit) {
 
 TEST(SpectralCsvAxis, UnitsBehindTheNumbersAndInARowOfUnitsCountAsWell) {
     const Spectrum plain =
-        parse_spectral_csv(table("nm", {"380", "555", "780"}), "file.csv").lights[0].light;
+        parse_spectral_csv(table_under("nm", {"380", "555", "780"}), "file.csv").lights[0].light;
     for (const std::string& text :
-         {table("Wavelength", {"0.38 \u00b5m", "0.555\u00b5m", "7.8e-1 um"}),
-          table("Wavelength", {"3800 \u00c5", "5550 \u00c5", "7800 \u00c5"}),
-          table("Wavelength", {"380 nm", "0.555 \u00b5m", "7800 \u00c5"}),
+         {table_under("Wavelength", {"0.38 \u00b5m", "0.555\u00b5m", "7.8e-1 um"}),
+          table_under("Wavelength", {"3800 \u00c5", "5550 \u00c5", "7800 \u00c5"}),
+          table_under("Wavelength", {"380 nm", "0.555 \u00b5m", "7800 \u00c5"}),
           std::string("Wavelength;red;green\n\u00b5m;W/(sr m2 nm);W/(sr m2 nm)\n0,38;1,0;2\n"
                       "0,555;1,1;2\n0,78;1,2;2\n")}) {
         EXPECT_EQ(parse_spectral_csv(text, "file.csv").lights[0].light, plain) << text;
     }
     std::string across = "\u00b5m";
     std::string values = "\nred";
-    for (const std::string& number : numbers(3)) {
+    for (const std::string& number : axis_numbers(3)) {
         across += "," + number;
         values += ",1";
     }
@@ -76,17 +77,18 @@ TEST(SpectralCsvAxis, UnitsBehindTheNumbersAndInARowOfUnitsCountAsWell) {
 }
 
 TEST(SpectralCsvAxis, UnitsThatDontSuitTheNumbersAreRefused) {
-    expect_refusal(table("wavelength_um", numbers(0)), "1:1",
+    expect_refusal(table_under("wavelength_um", axis_numbers(0)), "1:1",
                    {"\"wavelength_um\"", "from 380000 to 780000 nm", "wavelengths in nm"});
-    expect_refusal(table("Wavelength (\u00c5)", numbers(0)), "1:1", {"from 38 to 78 nm"});
-    expect_refusal(table("Wavelength (m)", numbers(0)), "1:1", {"\"Wavelength (m)\""});
-    expect_refusal(table("wavelength_cm", numbers(0)), "1:1", {"\"wavelength_cm\""});
-    expect_refusal(table("wavelength (\u00b5m or \u00c5)", numbers(3)), "1:1",
+    expect_refusal(table_under("Wavelength (\u00c5)", axis_numbers(0)), "1:1",
+                   {"from 38 to 78 nm"});
+    expect_refusal(table_under("Wavelength (m)", axis_numbers(0)), "1:1", {"\"Wavelength (m)\""});
+    expect_refusal(table_under("wavelength_cm", axis_numbers(0)), "1:1", {"\"wavelength_cm\""});
+    expect_refusal(table_under("wavelength (\u00b5m or \u00c5)", axis_numbers(3)), "1:1",
                    {"wavelengths in nm"});
-    expect_refusal(table("wavelength_nm", numbers(3)), "2:1", {"look like micrometres"});
-    expect_refusal(table("wavelength_nm", {"380 nm", "0.5 \u00b5m", "780 nm"}), "3:1",
+    expect_refusal(table_under("wavelength_nm", axis_numbers(3)), "2:1", {"look like micrometres"});
+    expect_refusal(table_under("wavelength_nm", {"380 nm", "0.5 \u00b5m", "780 nm"}), "3:1",
                    {"\"0.5 \u00b5m\" among the wavelengths"});
-    expect_refusal(table("wavelength_um", {"380 nm", "500 nm", "780 nm"}), "2:1",
+    expect_refusal(table_under("wavelength_um", {"380 nm", "500 nm", "780 nm"}), "2:1",
                    {"\"380 nm\" among the wavelengths"});
 }
 
@@ -94,13 +96,13 @@ TEST(SpectralCsvAxis, WhatIsNoWavelengthIsRefusedWithTheReason) {
     for (const char* heading :
          {"THz", "Frequency (THz)", "frequency_thz", "frequencies", "freq", "\u03bd [THz]", "nu",
           "GHz", "PHz", "f / THz", "fr\u00e9quence", "wavelength_thz"}) {
-        expect_refusal(table(heading, numbers(0)), "1:1",
+        expect_refusal(table_under(heading, axis_numbers(0)), "1:1",
                        {"above the wavelengths: a frequency", "values are others than per nm",
                         "wavelengths in nm, and values per nm"});
     }
     for (const char* heading : {"wavenumber", "wavenumber_cm-1", "k (1/cm)", "cm\u207b\u00b9",
                                 "cm^-1", "\u03bd / cm-1", "1/\u00b5m"}) {
-        const std::string text = table(heading, numbers(0));
+        const std::string text = table_under(heading, axis_numbers(0));
         try {
             (void)parse_spectral_csv(text, "file.csv");
             ADD_FAILURE() << "accepted " << heading;
@@ -111,7 +113,7 @@ TEST(SpectralCsvAxis, WhatIsNoWavelengthIsRefusedWithTheReason) {
         }
     }
     for (const char* heading : {"energy_eV", "Photon energy", "energy"}) {
-        expect_refusal(table(heading, numbers(0)), "1:1", {"an energy, per which"});
+        expect_refusal(table_under(heading, axis_numbers(0)), "1:1", {"an energy, per which"});
     }
     expect_refusal("x,red,green\nTHz,a.u.,a.u.\n385,1,2\n500,2,2\n790,1,2\n", "2:1",
                    {"a frequency"});
@@ -126,17 +128,19 @@ TEST(SpectralCsvAxis, ThePlainFormAndItsRelativesStayAsTheyAre) {
     for (const char* heading :
          {"wavelength_nm", "nm", "Wavelength", "Wavelength [nm]", "\u03bb", "wl", "x", "",
           "lambda (nm)", "Wellenl\u00e4nge in nm", "wavelength (nm) = c / frequency"}) {
-        EXPECT_EQ(
-            parse_spectral_csv(table(heading, numbers(0)), "file.csv").lights[0].light.last_nm(),
-            780.0)
+        EXPECT_EQ(parse_spectral_csv(table_under(heading, axis_numbers(0)), "file.csv")
+                      .lights[0]
+                      .light.last_nm(),
+                  780.0)
             << heading;
     }
-    EXPECT_EQ(parse_spectral_csv(
-                  "# 540 THz is where the lumen is defined\n" + table("wavelength_nm", numbers(0)),
-                  "file.csv")
+    EXPECT_EQ(parse_spectral_csv("# 540 THz is where the lumen is defined\n" +
+                                     table_under("wavelength_nm", axis_numbers(0)),
+                                 "file.csv")
                   .lights.size(),
               2U);
-    EXPECT_EQ(parse_spectral_csv("Refresh frequency,60 Hz\n" + table("", numbers(0)), "file.csv")
+    EXPECT_EQ(parse_spectral_csv("Refresh frequency,60 Hz\n" + table_under("", axis_numbers(0)),
+                                 "file.csv")
                   .lights.size(),
               2U);
 }
