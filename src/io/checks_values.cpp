@@ -3,10 +3,8 @@
 #include <array>
 #include <charconv>
 #include <cmath>
-#include <limits>
 #include <map>
 #include <string>
-#include <system_error>
 #include <utility>
 
 #include "checks.hpp"
@@ -40,23 +38,6 @@ constexpr double largest_ratio = 1000.0;
 std::string at_wavelength(const Reading& reading, std::size_t light, std::size_t index) {
     return " for " + shown(reading.headings.names[light]) + " at " +
            to_text(reading.table.wavelengths_nm[index]) + " nm";
-}
-
-/// value times a power of ten, as if its shortest decimal text had been shifted: 4.22 mW is exactly what 0.00422 W is.
-double shifted(double value, int power) {
-    std::array<char, 40> text{};
-    char* const end = text.data() + text.size();
-    const auto written = std::to_chars(text.data(), end, value, std::chars_format::scientific);
-    char* const exponent = std::find(text.data(), written.ptr, 'e') + 1;
-    int old_power = 0;
-    std::from_chars(exponent + (*exponent == '+' ? 1 : 0), written.ptr, old_power);
-    const auto changed = std::to_chars(exponent, end, old_power + power);
-    double result = 0.0;
-    const auto read = std::from_chars(text.data(), changed.ptr, result);
-    // Out of the range of a double: the nearest end of it, which the checks that follow judge.
-    return read.ec == std::errc()  ? result
-           : old_power + power < 0 ? 0.0
-                                   : std::numeric_limits<double>::infinity();
 }
 
 /// A number as people compare it: three digits.
@@ -302,7 +283,7 @@ void convert_values(const Reading& reading) {
     for (std::size_t light = 0; light < table.values.size(); ++light) {
         for (std::size_t i = 0; i < table.wavelengths_nm.size(); ++i) {
             double& value = table.values[light][i];
-            if (power != 0) value = shifted(value, power);
+            if (power != 0) value = times_power_of_ten(value, power);
             if (!(std::abs(value) <= largest_value)) {
                 refuse_value(reading, light, i,
                              "a value of magnitude above 1e30" + at_wavelength(reading, light, i),

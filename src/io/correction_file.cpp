@@ -14,7 +14,9 @@
 #include <nlohmann/json.hpp>
 
 #include "correction_json.hpp"
+#include "correction_keys.hpp"
 #include "file_bytes.hpp"
+#include "numbers.hpp"
 #include "samelight/io/text_decoding.hpp"
 #include "samelight/numeric/text.hpp"
 #include "words.hpp"
@@ -285,6 +287,10 @@ void read_spectra(const Node& file, StoredCorrection& stored) {
             wavelengths.refuse("wavelengths that don't ascend, or fewer than two",
                                "two or more, ascending");
         }
+        if (nm.front() < detail::least_wavelength_nm || nm.back() > detail::most_wavelength_nm) {
+            wavelengths.refuse(to_text(nm.front()) + " to " + to_text(nm.back()),
+                               "wavelengths in nm, 100 to 5000");
+        }
         const auto read = [&](const char* key) {
             return spectrum_of(node->require(key, "a spectrum"), nm.size());
         };
@@ -379,6 +385,7 @@ StoredCorrection parse_correction(std::string_view bytes, const std::string& sou
         throw Error(ErrorKind::input, shown_source, "a number too large for a computer's",
                     "finite numbers");
     }
+    detail::require_unique_keys(decoded.text, shown_source);
     return detail::correction_of(json, shown_source, ErrorKind::input);
 }
 

@@ -10,6 +10,7 @@
 
 #include "file_bytes.hpp"
 #include "number_table.hpp"
+#include "numbers.hpp"
 #include "samelight/io/text_decoding.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
@@ -63,7 +64,8 @@ DeviationFunctions parse_deviation_functions(std::string_view bytes, const std::
                              "a deviation from -1 to 1, of functions whose peaks are 1 to 2");
             }
         }
-        if (!(row.values[0] >= 100.0) || !(row.values[0] <= 5000.0)) {
+        if (!(row.values[0] >= detail::least_wavelength_nm) ||
+            !(row.values[0] <= detail::most_wavelength_nm)) {
             sheet.refuse(row.line, row.cells[0], detail::shown(row.cells[0]),
                          "a wavelength in nm, 100 to 5000");
         }

@@ -28,8 +28,11 @@ bool is_units_row(const std::vector<Cell>& cells) {
         const bool word = std::find(others.begin(), others.end(), lowered(text)) != others.end();
         const bool unit =
             find_unit(text) && without_units(std::string(text.substr(0, longest_name))).empty();
-        if (!word && !unit) return false;
-        units = units || unit || text == "nm";
+        const AxisUnit axis = axis_unit(text);
+        const bool along =
+            &cell == &cells.front() && axis != AxisUnit::unsaid && axis != AxisUnit::nanometre;
+        if (!word && !unit && !along) return false;
+        units = units || unit || along || text == "nm";
     }
     return units;
 }
@@ -86,8 +89,9 @@ class NamesLine {
         sheet_.split(line, layout_.separator, cells);
         if (filled_count(cells) != layout_.columns || cells.size() < 2) return false;
         // With two columns it may be any pair of a key and a value.
-        const bool telling =
-            layout_.columns > 2 || cells.front().text.empty() || !role_of(cells[1].text).empty();
+        const bool telling = layout_.columns > 2 || cells.front().text.empty() ||
+                             !role_of(cells[1].text).empty() ||
+                             axis_unit(cells.front().text) != AxisUnit::unsaid;
         return telling && std::any_of(cells.begin() + 1, cells.end(), [](const Cell& cell) {
                    return !cell.text.empty() && !looks_numeric(cell.text);
                });
@@ -201,6 +205,10 @@ Headings read_headings(const Sheet& sheet, const Layout& layout) {
     Headings headings;
     const ColumnUnits units = layout.across ? read_names_across(sheet, layout, headings)
                                             : read_names_down(sheet, layout, headings);
+    for (const std::string_view cell : headings.wavelength_cells) {
+        const AxisUnit said = axis_unit(cell);
+        if (said != AxisUnit::unsaid) headings.axis = said;
+    }
     std::vector<UnitStatement> statements;
     std::vector<Cell> cells;
     for (std::size_t line = 0; line < sheet.lines().size(); ++line) {

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "axis.hpp"
 #include "layout.hpp"
 #include "sheet.hpp"
 #include "units.hpp"
@@ -30,7 +31,8 @@ struct Headings {
     std::vector<std::string_view>
         wavelength_cells;  ///< what heads the wavelengths, in these lines:
     std::vector<std::size_t> wavelength_lines;
-    std::size_t read_lines = 0;  ///< heading lines that told names or units of the columns
+    AxisUnit axis = AxisUnit::unsaid;  ///< what these cells say; the last word where they differ
+    std::size_t read_lines = 0;        ///< heading lines that told names or units of the columns
     std::optional<UnitStatement>
         unit;  ///< the one spectral unit of the file, or else another unit of power
 };

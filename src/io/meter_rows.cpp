@@ -46,6 +46,10 @@ NamedMeter open_meter(const std::string& text, bool scale_on_a, const Sampling& 
             throw Error(ErrorKind::input, "meter " + text, "cones",
                         "an observer with x, y, z, or a CSV file of a meter's three rows");
         }
+        if (scale_on_a) {
+            throw Error(ErrorKind::input, "meter " + text, "an observer, and rows to be scaled",
+                        "an observer as it is, or a CSV file of a meter's rows");
+        }
         return {observer.on(sampling), RowScale::as_given, true, {}, {}};
     }
     const SpectralFile file = read_spectral_csv(text);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <limits>
 #include <string>
 #include <system_error>
 
@@ -205,6 +206,22 @@ std::optional<double> loose_wavelength(std::string_view cell) {
     return number.value;
 }
 
+double times_power_of_ten(double value, int power) {
+    std::array<char, 40> text{};
+    char* const end = text.data() + text.size();
+    const auto written = std::to_chars(text.data(), end, value, std::chars_format::scientific);
+    char* const exponent = std::find(text.data(), written.ptr, 'e') + 1;
+    int old_power = 0;
+    std::from_chars(exponent + (*exponent == '+' ? 1 : 0), written.ptr, old_power);
+    const auto changed = std::to_chars(exponent, end, old_power + power);
+    double result = 0.0;
+    const auto read = std::from_chars(text.data(), changed.ptr, result);
+    // Out of the range of a double: the nearest end of it, which the checks that follow judge.
+    return read.ec == std::errc()  ? result
+           : old_power + power < 0 ? 0.0
+                                   : std::numeric_limits<double>::infinity();
+}
+
 bool looks_damaged(std::string_view cell) {
     constexpr std::string_view slips = "+-.,;'#!?*_";
     if (cell.empty() || cell.size() > longest_number) return false;
@@ -228,7 +245,7 @@ bool begins_with_wavelength(std::string_view text) {
 }
 
 LengthUnit likely_unit(double low, double high) {
-    if (low >= 100.0 && high <= 5000.0) return LengthUnit::nanometre;
+    if (low >= least_wavelength_nm && high <= most_wavelength_nm) return LengthUnit::nanometre;
     if (low >= 1000.0 && high <= 50000.0) return LengthUnit::angstrom;
     if (low >= 0.1 && high <= 5.0) return LengthUnit::micrometre;
     if (low >= 1e-7 && high <= 5e-6) return LengthUnit::metre;

@@ -26,6 +26,9 @@ struct Number {
 /// Correctly rounded, whatever the locale.
 Number number_of(std::string_view cell, char mark);
 
+/// A value times a power of ten, as if its shortest decimal text had been shifted: 4.22 mW is exactly what 0.00422 W is.
+double times_power_of_ten(double value, int power);
+
 /// True for a trimmed cell that is a number in some way of writing: either mark, thousands in groups.
 bool looks_numeric(std::string_view cell);
 
@@ -54,6 +57,10 @@ bool looks_damaged(std::string_view cell);
 
 /// True for text (not empty) that begins with an integer from 100 to 999.
 bool begins_with_wavelength(std::string_view text);
+
+/// From here to there, wavelengths in nm are believed: light, and what instruments for it export beside it.
+inline constexpr double least_wavelength_nm = 100.0;
+inline constexpr double most_wavelength_nm = 5000.0;
 
 enum class LengthUnit { nanometre, micrometre, metre, angstrom, none };
 

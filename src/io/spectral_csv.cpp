@@ -5,6 +5,7 @@
 #include <cmath>
 #include <string>
 
+#include "axis.hpp"
 #include "checks.hpp"
 #include "file_bytes.hpp"
 #include "headings.hpp"
@@ -165,6 +166,10 @@ SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& sourc
     append(file.understood, describe(sheet, layout, headings, mark));
     const detail::Reading reading{sheet, layout, headings, table, file};
     detail::order_wavelengths(reading);
+    if (detail::power_to_nm(table.converted_from) != 0) {
+        file.understood.push_back(std::string("Wavelengths in ") +
+                                  detail::name_of(table.converted_from) + ", converted to nm.");
+    }
     if (table.descending) file.understood.emplace_back("Descending wavelengths put in order.");
     detail::convert_values(reading);
     const std::vector<detail::RepeatGroup> groups = detail::average_repeats(reading);

@@ -27,6 +27,7 @@ class NumberReader {
                 table.values[light].push_back(value(line, light + 1, light, cells_.front().text));
             }
         }
+        table.converted_from = converted_from_;
         return table;
     }
 
@@ -47,6 +48,7 @@ class NumberReader {
                 values.push_back(value(line, i + layout_.shift, light, heads[i].text));
             }
         }
+        table.converted_from = converted_from_;
         return table;
     }
 
@@ -63,11 +65,14 @@ class NumberReader {
     }
 
     double wavelength(std::size_t line, const Cell& cell) {
+        const AxisUnit unit = unit_of(cell.text);
         const Number number = number_of(number_text(cell, true), mark_);
+        const int power = power_to_nm(unit);
+        if (power != 0) converted_from_ = unit;
         if (number.fault != Fault::none || cell.tabbed) {
             refuse(line, cell, number.fault, shown(cell.text) + " as a wavelength");
         }
-        return number.value;
+        return power == 0 ? number.value : times_power_of_ten(number.value, power);
     }
 
     double value(std::size_t line, std::size_t i, std::size_t light, std::string_view wavelength) {
@@ -87,7 +92,16 @@ class NumberReader {
 
     [[nodiscard]] std::string context(std::size_t light, std::string_view wavelength) const {
         const std::string_view number = number_text({wavelength}, true);
-        return shown(headings_.names[light]) + " at " + std::string(number.substr(0, 20)) + " nm";
+        const AxisUnit unit = unit_of(wavelength);
+        return shown(headings_.names[light]) + " at " + std::string(number.substr(0, 20)) + ' ' +
+               (power_to_nm(unit) == 0 ? "nm" : name_of(unit));
+    }
+
+    /// The unit that stands behind a wavelength, or else above all.
+    [[nodiscard]] AxisUnit unit_of(std::string_view wavelength) const {
+        const std::optional<WavelengthText> text = wavelength_text(wavelength);
+        const AxisUnit own = text ? axis_unit(text->unit) : AxisUnit::unsaid;
+        return own == AxisUnit::unsaid ? headings_.axis : own;
     }
 
     [[noreturn]] void refuse(std::size_t line, const Cell& cell, Fault fault,
@@ -119,6 +133,7 @@ class NumberReader {
     const Layout& layout_;
     const Headings& headings_;
     char mark_;
+    AxisUnit converted_from_ = AxisUnit::unsaid;
     std::vector<Cell> cells_;
 };
 

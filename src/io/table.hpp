@@ -15,15 +15,16 @@ namespace samelight::io::detail {
 /// The numbers of a file, ascending in wavelength.
 struct Table {
     std::vector<double> wavelengths_nm;
-    std::vector<std::vector<double>> values;  ///< one vector for each column (or row) of values
-    bool descending = false;                  ///< in the file
+    std::vector<std::vector<double>> values;     ///< one vector for each column (or row) of values
+    bool descending = false;                     ///< in the file
+    AxisUnit converted_from = AxisUnit::unsaid;  ///< where the file's wavelengths aren't in nm
 };
 
 /// Which mark is the decimal one: '.' or ','. In decimal_mark.cpp.
 /// Throws Error (input), naming both readings, where marks may separate thousands or columns.
 char find_decimal_mark(const Sheet& sheet, const Layout& layout, const Headings& headings);
 
-/// All numbers, as they are in the file but for the order. The wavelengths may be in disorder.
+/// All numbers, as they are in the file but for the unit of the wavelengths, which become nm. These may be in disorder.
 /// Throws Error (input), with line and column, for a cell that is empty, too much or no number.
 Table read_numbers(const Sheet& sheet, const Layout& layout, const Headings& headings, char mark);
 

@@ -234,27 +234,4 @@ std::string without_units(std::string name) {
     return name;
 }
 
-std::string foreign_wavelength_unit(std::string_view heading) {
-    constexpr std::array<std::string_view, 25> units = {
-        "um",         "\u00b5m",     "\u03bcm",    "micron",      "microns",
-        "micrometer", "micrometers", "micrometre", "micrometres", "m",
-        "meter",      "meters",      "metre",      "metres",      "å",
-        "Å",          "\u212b",      "angstrom",   "angstroms",   "wavenumber",
-        "frequency",  "thz",         "hz",         "ev",          "cm"};
-    constexpr std::size_t longest = 200;
-    std::string word;
-    std::string foreign;
-    const std::string small = lowered(heading.substr(0, longest)) + ' ';
-    for (const char c : small) {
-        if (is_letter(c)) {
-            word += c;
-            continue;
-        }
-        if (word == "nm") return {};
-        if (std::find(units.begin(), units.end(), word) != units.end()) foreign = word;
-        word.clear();
-    }
-    return foreign;
-}
-
 }  // namespace samelight::io::detail

@@ -30,7 +30,4 @@ std::optional<PowerUnit> find_unit(std::string_view text, std::size_t from = 0);
 /// A name without the units in it and without the brackets and marks that led to them. May be empty.
 std::string without_units(std::string name);
 
-/// A unit of length other than nm (or of frequency) that a heading names; empty where it names none, or nm as well.
-std::string foreign_wavelength_unit(std::string_view heading);
-
 }  // namespace samelight::io::detail

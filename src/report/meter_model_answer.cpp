@@ -55,6 +55,17 @@ void warn_about_model(const MeterModelRequest& request, MeterModelAnswer& answer
             {"rows_far_off", "The second row is " + to_text(100.0 * y, 0) +
                                  " % off V(lambda) (f1'): are the columns in the order X, Y, Z?"});
     }
+    for (const ChannelMismatch& channel : answer.mismatch->channels) {
+        for (const LobeMismatch& lobe : channel.lobes) {
+            if (!lobe.centroid_shift_nm) {
+                answer.warnings.push_back(
+                    {"lobe_missing", "The row for " + channel.name +
+                                         " holds no answer to light of " + to_text(lobe.from_nm) +
+                                         "-" + to_text(lobe.to_nm) + " nm, where " + channel.name +
+                                         " has a part of its own: is the column whole?"});
+            }
+        }
+    }
     if (request.meter == request.observer) {
         answer.warnings.push_back(
             {"meter_is_observer", "The meter is the observer: the correction changes nothing."});

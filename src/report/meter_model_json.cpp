@@ -36,7 +36,8 @@ Json mismatch_json(const MeterModelAnswer& answer) {
                              {"to_nm", lobe.to_nm},
                              {"index", lobe.index},
                              {"area_ratio", lobe.area_ratio},
-                             {"centroid_shift_nm", lobe.centroid_shift_nm}});
+                             {"centroid_shift_nm",
+                              lobe.centroid_shift_nm ? Json(*lobe.centroid_shift_nm) : Json()}});
         }
         channels.push_back({{"channel", channel.name},
                             {"mismatch_index", channel.index},

@@ -137,12 +137,14 @@ std::string mismatch_table(const MeterModelAnswer& answer) {
         const ChannelMismatch& channel = answer.mismatch->channels[k];
         bool first = true;
         for (const LobeMismatch& lobe : channel.lobes) {
-            page += "  " + padded(first ? channel.name : "", 10) +
-                    padded_left(first ? to_text(100.0 * channel.index, 1) + " %" : "", 10) +
-                    padded_left(to_text(lobe.from_nm) + "-" + to_text(lobe.to_nm), 12) +
-                    padded_left(to_text(lobe.area_ratio, 3), 10) +
-                    padded_left(with_sign(lobe.centroid_shift_nm, 1), 11) +
-                    (first ? padded_left(to_text(answer.white_factors[k], 4), 23) : "") + "\n";
+            page +=
+                "  " + padded(first ? channel.name : "", 10) +
+                padded_left(first ? to_text(100.0 * channel.index, 1) + " %" : "", 10) +
+                padded_left(to_text(lobe.from_nm) + "-" + to_text(lobe.to_nm), 12) +
+                padded_left(to_text(lobe.area_ratio, 3), 10) +
+                padded_left(lobe.centroid_shift_nm ? with_sign(*lobe.centroid_shift_nm, 1) : "none",
+                            11) +
+                (first ? padded_left(to_text(answer.white_factors[k], 4), 23) : "") + "\n";
             first = false;
         }
     }

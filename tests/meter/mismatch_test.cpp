@@ -136,7 +136,7 @@ TEST(MeterMismatch, SaysWhichLobeOfXIsWrong) {
     const LobeMismatch& upper = m.channels[0].lobes[1];
     EXPECT_EQ(upper.from_nm, 504.0);  // where the table has its least value
     EXPECT_NEAR(lower.area_ratio / upper.area_ratio, 0.8, 1e-12);
-    EXPECT_NEAR(upper.centroid_shift_nm, 0.0, 1e-9);
+    EXPECT_NEAR(upper.centroid_shift_nm.value(), 0.0, 1e-9);
     EXPECT_NEAR(lower.index + upper.index, m.channels[0].index, 1e-15);
     EXPECT_NEAR(m.channels[1].index, 0.0, 1e-14);
 
@@ -147,8 +147,26 @@ TEST(MeterMismatch, SaysWhichLobeOfXIsWrong) {
             observer.at(0, nm < 504.0 ? nm : std::max(504.0, nm - 3.0));
     }
     const MeterMismatch n = meter_mismatch(moved, observer);
-    EXPECT_NEAR(n.channels[0].lobes[1].centroid_shift_nm, 3.0, 0.1);
-    EXPECT_NEAR(n.channels[0].lobes[0].centroid_shift_nm, 0.0, 1e-9);
+    EXPECT_NEAR(n.channels[0].lobes[1].centroid_shift_nm.value(), 3.0, 0.1);
+    EXPECT_NEAR(n.channels[0].lobes[0].centroid_shift_nm.value(), 0.0, 1e-9);
+}
+
+// Second route: there is nothing whose mean could be taken, or noise around nothing, whose mean is anywhere.
+TEST(MeterMismatch, ALobeThatIsMissingHasNoMean) {
+    const Sampling sampling;
+    const Observer& observer = standard_observer<Cie1931_2deg>();
+    for (const double noise : {0.0, 1e-6}) {
+        Sensitivities blind = observer.on(sampling);
+        for (int i = 0; sampling.wavelength_nm(i) < 504.0; ++i) {
+            blind.values[static_cast<std::size_t>(i)] = i == 0   ? 1.5 * noise
+                                                        : i == 1 ? -noise
+                                                                 : 0.0;
+        }
+        const std::vector<LobeMismatch>& lobes = meter_mismatch(blind, observer).channels[0].lobes;
+        EXPECT_FALSE(lobes[0].centroid_shift_nm.has_value());
+        EXPECT_NEAR(lobes[0].area_ratio, 0.0, 1e-6);
+        EXPECT_NEAR(lobes[1].centroid_shift_nm.value(), 0.0, 1e-9);
+    }
 }
 
 TEST(MeterMismatch, RefusesAChannelWithoutLight) {

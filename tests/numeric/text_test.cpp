@@ -91,12 +91,23 @@ TEST(ToText, HasNoMoreDigitsThanNeeded) {
 TEST(ToText, FixedDecimalsAreRoundedToNearest) {
     // Second route: the C library's own rounding.
     Random random(3);
-    for (int k = 0; k < 20000; ++k) {
-        const double value = random.between(-1.0, 1.0) * std::pow(10.0, random.whole(-8, 29));
-        const int decimals = random.whole(0, 17);
+    const auto expect_same = [](double value, int decimals) {
         const std::string expected = printed("%.*f", decimals, value);
-        const bool signed_zero = value < 0.0 && std::strtod(expected.c_str(), nullptr) == 0.0;
-        EXPECT_EQ(to_text(value, decimals), signed_zero ? expected.substr(1) : expected);
+        const bool signed_zero =
+            std::signbit(value) && std::strtod(expected.c_str(), nullptr) == 0.0;
+        ASSERT_EQ(to_text(value, decimals), signed_zero ? expected.substr(1) : expected);
+    };
+    for (int k = 0; k < 20000; ++k) {
+        expect_same(random.between(-1.0, 1.0) * std::pow(10.0, random.whole(-8, 29)),
+                    random.whole(0, 17));
+    }
+    for (int tried = 0; tried < 100000;) {
+        const auto value = std::bit_cast<double>(random.bits());  // every size, subnormal too
+        if (!std::isfinite(value)) {
+            continue;
+        }
+        ++tried;
+        expect_same(value, random.whole(0, 17));
     }
 }
 
@@ -109,9 +120,16 @@ TEST(ToText, NothingHasNoSign) {
 }
 
 TEST(ToText, TheWholeStatedRangeFits) {
-    const double largest = std::nextafter(1e30, 0.0);
+    const double largest = std::numeric_limits<double>::max();
     EXPECT_EQ(to_text(-largest, 17), printed("%.17f", -largest));
-    EXPECT_EQ(to_text(-largest, 17).size(), 1U + 30U + 1U + 17U);
+    EXPECT_EQ(to_text(-largest, 17).size(), 1U + 309U + 1U + 17U);
+    for (const double value : {1e30, 1e45, 1e46, 1e47, 1e62, 1e63, 1e64, 1e100, 1e308}) {
+        EXPECT_EQ(to_text(value, 17), printed("%.17f", value));
+        EXPECT_EQ(to_text(value, 0), printed("%.0f", value));
+    }
+    EXPECT_EQ(to_text(2.0 / 3.0, 18), to_text(2.0 / 3.0, 17));
+    EXPECT_EQ(to_text(2.0 / 3.0, 1000), to_text(2.0 / 3.0, 17));
+    EXPECT_EQ(to_text(2.0 / 3.0, -1), "1");
     EXPECT_EQ(read_back(to_text(-std::numeric_limits<double>::max())),
               -std::numeric_limits<double>::max());
     EXPECT_EQ(read_back(to_text(-std::numeric_limits<double>::denorm_min())),

@@ -43,7 +43,7 @@ inline void expect_narrow(const std::string& page) {
         });
         EXPECT_LE(characters, 100) << line;
     }
-    for (const char* word : {" nan", " inf ", "within 0.0000"}) {
+    for (const char* word : {" nan", "-nan", " inf ", "within 0.0000"}) {
         EXPECT_EQ(page.find(word), std::string::npos) << word << "\n" << page;
     }
 }

@@ -233,7 +233,7 @@ TEST(MeterFitFaults, SaysWhereItIsKept) {
     EXPECT_EQ(page.out.find('\n', line), page.out.size() - 1);
     EXPECT_NE(page.out.find("c.json.", line), std::string::npos) << page.out;
     EXPECT_EQ(run(fit).out.find("Kept in"), std::string::npos);
-    expect_refusal(run(fit + "--write ''"), 1, "--write: an empty name");
+    expect_refusal(run(fit + "--write ''"), 2, "--write: an empty value");
 }
 
 TEST(MeterFitFaults, AFileIsNotItsOwnOtherDisplay) {

@@ -11,6 +11,7 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include "meter_files.hpp"
 #include "run.hpp"
 
 namespace samelight::test {
@@ -122,6 +123,29 @@ TEST(MeterModel, SaysTheVerdictFirstAndWritesTheCorrection) {
     EXPECT_NEAR(answer["mismatch"]["channels"][1]["lobes"][0]["centroid_shift_nm"], 3.0, 0.01);
     EXPECT_EQ(answer["mismatch"]["channels"][0]["lobes"].size(), 2U);
     EXPECT_GT(answer["white_off_xy"]["if_meter_shifted"], 0.0005);
+}
+
+// A row without the short part of x: said, and no number that is none.
+TEST(MeterModel, SaysWhichPartOfARowIsMissing) {
+    const Scratch scratch;
+    std::istringstream rows(rows_in_order({0, 1, 2}, {1.0, 1.0, 1.0}));
+    std::string csv;
+    for (std::string row; std::getline(rows, row);) {
+        const std::size_t comma = row.find(',');
+        const bool blind = row.front() != 'w' && std::stod(row) < 510.0;
+        csv += blind ? row.substr(0, comma) + ",0" + row.substr(row.find(',', comma + 1)) : row;
+        csv += "\n";
+    }
+    const std::string line = "meter model " + quoted(scratch.file("meter.csv", csv)) + " oled-rgb";
+    const Said page = run(line);
+    EXPECT_EQ(page.exit_code, 0) << page.err;
+    expect_narrow(page.out);
+    EXPECT_EQ(page.out.find("-nan"), std::string::npos) << page.out;
+    EXPECT_TRUE(page_says(page.out, "380-503 0.000 none")) << page.out;
+    EXPECT_TRUE(page_says(page.out, "The row for x holds no answer to light of 380-503 nm"))
+        << page.out;
+    EXPECT_TRUE(
+        answer_of(line)["mismatch"]["channels"][0]["lobes"][0]["centroid_shift_nm"].is_null());
 }
 
 // One number for every set: through corrections to CIE 2015 the corrected meter must read the same on each, and it is the reference's own.

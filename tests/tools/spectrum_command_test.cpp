@@ -257,7 +257,7 @@ TEST(SpectrumOptions, BadOnesAreOneLine) {
     const std::string file = "spectrum " + quoted(name);
     expect_refusal(run(file + " --bandwidth 2"), 1, "no narrower than the step");
     expect_refusal(run(file + " --bandwidth -1"), 1, "--bandwidth");
-    expect_refusal(run(file + " --bandwidth nan"), 1, "--bandwidth");
+    expect_refusal(run(file + " --bandwidth nan"), 2, "--bandwidth");
     expect_refusal(run(file + " --bandwidth wide"), 2, "--bandwidth");
     expect_refusal(run(file + " --shift 50"), 1, "--shift");
     expect_refusal(run(file + " --lines neon"), 1, "mercury");

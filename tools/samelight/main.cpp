@@ -1,5 +1,6 @@
 // The command samelight: reads the line, calls one function of the library, prints what it says.
 #include <cerrno>
+#include <csignal>
 #include <cstdio>
 #include <exception>
 #include <string>
@@ -7,9 +8,12 @@
 
 #include <fmt/core.h>
 
+#include "arguments.hpp"
 #include "commands.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/version.hpp"
+
+using samelight::command::for_people;
 
 namespace {
 
@@ -20,8 +24,10 @@ constexpr const char* no_output = "standard output can't be written";
 }  // namespace
 
 int main(int argc, char** argv) {
+    // Beyond the limit on the size of files a write shall fail and be told, and the process not end without a word.
+    std::signal(SIGXFSZ, SIG_IGN);
     try {
-        CLI::App app{"White targets for displays, from measured spectra."};
+        CLI::App app{"White targets for displays, from measured spectra.", "samelight"};
         app.set_version_flag("--version", std::string("samelight ") + samelight::version);
         app.require_subcommand(1);
         samelight::command::add_white(app);
@@ -30,12 +36,14 @@ int main(int argc, char** argv) {
         samelight::command::add_panel(app);
         samelight::command::add_observer(app);
         samelight::command::add_spectrum(app);
+        samelight::command::take_literally(app);
         try {
-            app.parse(argc, argv);
+            app.parse(samelight::command::read_arguments(app, argc, argv));
         } catch (const CLI::Success& wanted) {  // --help and --version
             return app.exit(wanted);
         } catch (const CLI::ConversionError& error) {
-            const std::string what = error.what();  // "Could not convert: --people = 1e3"
+            const std::string what =
+                for_people(error.what());  // "Could not convert: --people = 1e3"
             const std::size_t colon = what.find(": ");
             fmt::print(
                 stderr,
@@ -43,7 +51,8 @@ int main(int argc, char** argv) {
                 colon == std::string::npos ? what : what.substr(colon + 2));
             return bad_usage;
         } catch (const CLI::ParseError& error) {
-            fmt::print(stderr, "samelight: {} (samelight --help says more)\n", error.what());
+            fmt::print(stderr, "samelight: {} (samelight --help says more)\n",
+                       for_people(error.what()));
             return bad_usage;
         }
         if (std::fflush(stdout) != 0) {

@@ -2,10 +2,9 @@
 #include <string>
 #include <vector>
 
-#include <fmt/core.h>
-
 #include "commands.hpp"
 #include "meter_commands.hpp"
+#include "output.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
 
@@ -15,7 +14,7 @@ namespace {
 
 struct FitCommand {
     report::MeterFitRequest request;
-    std::string write;
+    Output write;
     bool json = false;
 };
 
@@ -51,11 +50,11 @@ void add_how(CLI::App& fit, report::MeterFitRequest& request) {
 }
 
 void add_what_is_kept(CLI::App& fit, FitCommand& command) {
-    fit.add_option("--write", command.write, "a file to keep the correction in (JSON)");
+    CLI::Option* write = add_write(fit, command.write);
     fit.add_option(
         "--panel", command.request.panel,
         "the display's spectra (a CSV file: red, green, blue, white, black): kept with the correction, black taken off");
-    add_provenance(fit, command.request.provenance, true);
+    add_provenance(fit, write, command.request.provenance, true);
 }
 
 }  // namespace
@@ -71,20 +70,17 @@ void add_meter_fit(CLI::App& meter) {
     add_how(*fit, command->request);
     add_what_is_kept(*fit, *command);
     fit->add_flag("--json", command->json, "the answer as one JSON object");
-    fit->callback([command, fit] {
-        if (command->write.empty() && fit->count("--write") > 0) {
-            throw Error(ErrorKind::input, "--write", "an empty name", "a file's name");
-        }
+    fit->callback([command] {
         std::vector<std::string> inputs = command->request.files;
         inputs.push_back(command->request.panel);
-        require_not_an_input("--write", command->write, inputs);
+        command->write.require_free("--write", command->json, inputs);
         report::MeterFitAnswer answer = report::answer_meter_fit(command->request);
-        if (!command->write.empty()) {
-            io::write_correction(command->write, answer.stored);
-            answer.kept_in = command->write;
+        if (command->write.wanted()) {
+            command->write.write(io::correction_text(answer.stored));
+            answer.kept_in = command->write.title();
         }
-        fmt::print("{}",
-                   command->json ? report::meter_fit_json(answer) : report::meter_fit_page(answer));
+        command->write.print_answer(command->json ? report::meter_fit_json(answer)
+                                                  : report::meter_fit_page(answer));
     });
 }
 

@@ -1,3 +1,4 @@
+#include <initializer_list>
 #include <memory>
 
 #include <fmt/core.h>
@@ -16,13 +17,29 @@ struct ChooseCommand {
     bool json = false;
 };
 
+/// Refuses what would have no say, so that nobody believes it had.
+void refuse_ignored(const CLI::App& choose, bool table) {
+    const auto refuse = [&](std::initializer_list<const char*> options, const char* why) {
+        for (const char* option : options) {
+            if (choose.count(option) > 0) {
+                throw CLI::ValidationError(option, why);
+            }
+        }
+    };
+    if (table) {
+        refuse({"--correction", "--mismatch", "--reference-white", "--meter-white", "--under",
+                "--noise", "--readings"},
+               "has no say in --table, which makes its own corrections and has no white");
+    } else if (choose.count("--meter-white") == 0) {
+        refuse({"--under", "--noise", "--readings"}, "has no say without --meter-white");
+    }
+    if (choose.count("--meter") > 0) {
+        refuse({"--mismatch"}, "has no say with --meter, whose own mismatch is known");
+    }
+}
+
 void print_table(const ChooseCommand& command) {
     const report::MeterChooseRequest& asked = command.request;
-    if (!asked.corrections.empty() || !asked.reference_white.empty() ||
-        !asked.meter_white.empty()) {
-        throw CLI::ValidationError("--table",
-                                   "makes its own corrections: no --correction, no white");
-    }
     const report::MeterTableAnswer answer = report::answer_meter_table(
         {asked.meter, asked.panels, asked.scale_on_a, asked.limit_uv, asked.sampling});
     fmt::print("{}",
@@ -77,7 +94,8 @@ void add_meter_choose(CLI::App& meter) {
         "--table", command->table,
         "instead: what each display's own correction does on each of the others, for the meter of --meter; without PANEL the built-in panels");
     choose->add_flag("--json", command->json, "the answer as one JSON object");
-    choose->callback([command] {
+    choose->callback([command, choose] {
+        refuse_ignored(*choose, command->table);
         if (command->table) {
             print_table(*command);
             return;

@@ -1,7 +1,10 @@
 #pragma once
 // What `samelight meter` can do: each declares a subcommand of it.
+#include <string>
+
 #include <CLI/CLI.hpp>
 
+#include "output.hpp"
 #include "samelight/meter/correction.hpp"
 
 namespace samelight::command {
@@ -10,19 +13,28 @@ void add_meter_fit(CLI::App& meter);
 void add_meter_model(CLI::App& meter);
 void add_meter_choose(CLI::App& meter);
 
-/// Options that say where a correction comes from, kept with it.
+/// The option that asks for a file of the correction.
+inline CLI::Option* add_write(CLI::App& app, Output& output) {
+    return app.add_option(
+        "--write", output.name,
+        std::string("a file to keep the correction in (JSON)") + dash_is_standard_output);
+}
+
+/// Options that say where a correction comes from. They are kept with it and nowhere else, so each needs the file.
 /// @param measured  it comes from readings, which have a reference, a picture mode, a window and a level
-inline void add_provenance(CLI::App& app, Provenance& from, bool measured) {
-    app.add_option("--display", from.panel, "which display it is, kept with the correction");
-    app.add_option("--meter-instrument", from.meter_instrument, "likewise");
-    app.add_option("--date", from.date, "likewise");
-    app.add_option("--note", from.note, "likewise");
+inline void add_provenance(CLI::App& app, CLI::Option* write, Provenance& from, bool measured) {
+    const auto add = [&](const char* name, std::string& text, const char* help) {
+        app.add_option(name, text, help)->needs(write);
+    };
+    add("--display", from.panel, "which display it is, kept with the correction");
+    add("--meter-instrument", from.meter_instrument, "likewise");
+    add("--date", from.date, "likewise");
+    add("--note", from.note, "likewise");
     if (measured) {
-        app.add_option("--reference-instrument", from.reference_instrument, "likewise");
-        app.add_option("--picture-mode", from.picture_mode,
-                       "likewise; otherwise the file's column mode");
-        app.add_option("--window", from.window, "likewise; otherwise the file's column window_pct");
-        app.add_option("--level", from.level, "likewise");
+        add("--reference-instrument", from.reference_instrument, "likewise");
+        add("--picture-mode", from.picture_mode, "likewise; otherwise the file's column mode");
+        add("--window", from.window, "likewise; otherwise the file's column window_pct");
+        add("--level", from.level, "likewise");
     }
 }
 

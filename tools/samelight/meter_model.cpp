@@ -1,10 +1,9 @@
 #include <memory>
 #include <string>
 
-#include <fmt/core.h>
-
 #include "commands.hpp"
 #include "meter_commands.hpp"
+#include "output.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/report/meter_model_answer.hpp"
 
@@ -14,7 +13,7 @@ namespace {
 
 struct ModelCommand {
     report::MeterModelRequest request;
-    std::string write;
+    Output write;
     bool json = false;
 };
 
@@ -48,19 +47,16 @@ void add_meter_model(CLI::App& meter) {
                     "the rows are known in shape only: scale each to read illuminant A right");
     model->add_option("--reference", request.reference,
                       "a light to look like: says what the corrected meter must read then");
-    model->add_option("--write", command->write, "a file to keep the correction in (JSON)");
-    add_provenance(*model, request.provenance, false);
+    add_provenance(*model, add_write(*model, command->write), request.provenance, false);
     model->add_flag("--json", command->json, "the answer as one JSON object");
     model->callback([command] {
         const report::MeterModelRequest& asked = command->request;
-        require_not_an_input("--write", command->write,
-                             {asked.meter, asked.panel, asked.reference});
+        command->write.require_free("--write", command->json,
+                                    {asked.meter, asked.panel, asked.reference});
         const report::MeterModelAnswer answer = report::answer_meter_model(command->request);
-        if (!command->write.empty()) {
-            io::write_correction(command->write, answer.stored);
-        }
-        fmt::print("{}", command->json ? report::meter_model_json(answer)
-                                       : report::meter_model_page(answer));
+        if (command->write.wanted()) command->write.write(io::correction_text(answer.stored));
+        command->write.print_answer(command->json ? report::meter_model_json(answer)
+                                                  : report::meter_model_page(answer));
     });
 }
 

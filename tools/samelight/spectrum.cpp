@@ -1,10 +1,8 @@
 #include <memory>
 #include <string>
 
-#include <fmt/core.h>
-
 #include "commands.hpp"
-#include "samelight/io/atomic_write.hpp"
+#include "output.hpp"
 #include "samelight/report/spectrum_answer.hpp"
 
 namespace samelight::command {
@@ -12,28 +10,20 @@ namespace {
 
 struct SpectrumOptions {
     report::SpectrumRequest request;
-    std::string corrected;
+    Output corrected;
     bool json = false;
 };
 
 void run_spectrum(const SpectrumOptions& options) {
     const bool nothing_to_correct = !options.request.bandwidth_nm && !options.request.shift_nm;
-    if (!options.corrected.empty() && nothing_to_correct) {
+    if (options.corrected.wanted() && nothing_to_correct) {
         throw CLI::ValidationError("--corrected", "needs --bandwidth or --shift");
     }
-    if (options.corrected == "-" && options.json) {
-        throw CLI::ValidationError("--corrected", "- and --json can't both be on standard output");
-    }
-    require_not_an_input("--corrected", options.corrected, {options.request.file});
+    options.corrected.require_free("--corrected", options.json, {options.request.file});
     const report::SpectrumAnswer answer = report::answer_spectrum(options.request);
-    if (options.corrected == "-") {
-        fmt::print("{}", report::corrected_csv(answer));
-        return;
-    }
-    if (!options.corrected.empty()) {
-        io::write_file_atomically(options.corrected, report::corrected_csv(answer));
-    }
-    fmt::print("{}", options.json ? report::spectrum_json(answer) : report::spectrum_page(answer));
+    if (options.corrected.wanted()) options.corrected.write(report::corrected_csv(answer));
+    options.corrected.print_answer(options.json ? report::spectrum_json(answer)
+                                                : report::spectrum_page(answer));
 }
 
 }  // namespace
@@ -55,9 +45,10 @@ void add_spectrum(CLI::App& app) {
     spectrum->add_option(
         "--lines", request.lines,
         "judge the instrument's wavelengths by lines in the file: mercury, or wavelengths in nm (435.83,546.07)");
-    spectrum->add_option("--corrected", options->corrected,
-                         "write the spectra with bandwidth and shift taken out to this CSV file "
-                         "(-: to standard output, instead of the page)");
+    spectrum->add_option(
+        "--corrected", options->corrected.name,
+        std::string("write the spectra with bandwidth and shift taken out to this CSV file") +
+            dash_is_standard_output);
     spectrum->add_flag("--json", options->json, "the answer as one JSON object");
     spectrum->callback([options] { run_spectrum(*options); });
 }

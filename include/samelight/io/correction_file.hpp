@@ -38,7 +38,8 @@ inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 
 
 /// Reads a correction file.
 ///
-/// A JSON object with these keys; those marked * must be there, `null` counts as absent, others are named in `ignored`:
+/// A JSON object with these keys; those marked * must be there, `null` counts as absent, others are named in `ignored`, and a key that
+/// stands twice in one object, however deep, is refused:
 /// - schema *                 "samelight/correction/1"
 /// - reference_from_meter *   3 rows of 3 numbers: X, Y, Z of the reference from those of the meter, but for luminance_factor; its determinant
 ///                            above 0
@@ -55,7 +56,7 @@ inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 
 /// - valid_near               x, y, radius: where it holds near one white only
 /// - residuals                array of patch, fitted, and before and after: corrected minus reference as delta_x, delta_y, delta_u, delta_v,
 ///                            luminance_relative and, if known, de00
-/// - panel_spectra            wavelengths_nm, red, green, blue and, if known, white: arrays of equal length
+/// - panel_spectra            wavelengths_nm, red, green, blue and, if known, white: arrays of equal length; 100 to 5000 nm
 /// - panel_spectra_digest, display, reference_instrument, meter_instrument, date, picture_mode, window, level, note
 ///                            free text; numbers are taken too
 /// - warnings                 array of code and message: what was odd when it was made (odd_reading, odd_patch, drift, ...)

@@ -30,7 +30,7 @@ struct NamedMeter {
 ///
 /// Columns that all have the same peak say nothing of each other's scale: they are scaled on illuminant A, with a warning (rows_scaled).
 /// A row that its file cuts off at more than 1 % of its peak is warned of (rows_cut).
-/// @param scale_on_a  scale the rows on illuminant A whatever the file's scale
+/// @param scale_on_a  scale the rows of a file on illuminant A whatever their scale; an observer has none to be scaled
 /// Throws Error (input, system, domain), one line.
 NamedMeter open_meter(const std::string& text, bool scale_on_a = false,
                       const Sampling& sampling = {});

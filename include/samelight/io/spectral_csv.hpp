@@ -64,7 +64,7 @@ inline constexpr std::size_t largest_spectral_file_bytes = std::size_t{16} << 20
 /// light, lines that begin with # are comments. Accepted as well, and told in `understood`: other encodings (see
 /// decode_text()) and line ends; semicolons or tabs between cells; decimal commas; quoted cells; heading lines of any kind
 /// before the table and summary lines after it; wavelengths across (a row of wavelengths, then one row a light);
-/// descending wavelengths; wavelengths such as "380nm" or "λ=380"; even or uneven steps; multiples of W/(sr m2 nm) stated
+/// descending wavelengths; wavelengths such as "380nm" or "λ=380"; wavelengths said to be in µm, Å or m, converted to nm; even or uneven steps; multiples of W/(sr m2 nm) stated
 /// in a heading, a comment or a name; trailing separators and blank lines; repeats of a light.
 ///
 /// Repeats are lights of the same name, or the same name with "(2)", "#2" or "repeat 2" behind it, or a role (see
@@ -73,8 +73,9 @@ inline constexpr std::size_t largest_spectral_file_bytes = std::size_t{16} << 20
 /// their own noise, and each lies within 20 % of their mean besides its noise (sum of differences over sum of magnitudes); `black`,
 /// which may be noise, excepted. Otherwise they are lights of their own, such as of two picture modes, and the file is refused.
 ///
-/// What can be read in two ways is refused, naming both. Wanted besides: at least 2 wavelengths, each once, in order, from
-/// 100 nm up, covering 400-700 nm; a finite number of magnitude up to 1e30 in every cell; in each light a value above 0;
+/// What can be read in two ways is refused, naming both; so are frequencies, wavenumbers and energies, as the values are then per unit
+/// of these. Wanted besides: at least 2 wavelengths, each once, in order, from 100 to 5000 nm, covering 400-700 nm; a finite number of
+/// magnitude up to 1e30 in every cell; in each light a value above 0;
 /// none below -0.5 % of the brightest light's peak. A light in the role of black may be noise around zero of any size up to 5 % of
 /// that peak, but only noise: no mean below zero that its scatter doesn't explain, no long run below zero (from 0.1 % of the peak on),
 /// no value far below all others.

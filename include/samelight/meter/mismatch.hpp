@@ -25,8 +25,9 @@ struct LobeMismatch {
     double index;  ///< its share of the channel's mismatch index, so that the shares add up to it
     double
         area_ratio;  ///< area under the channel, scaled on illuminant A, over that under its target: 1 for none too much
-    double
-        centroid_shift_nm;  ///< mean wavelength of the channel minus that of its target, for light of equal energy
+    /// Mean wavelength of the channel minus that of its target, for light of equal energy. Absent where the channel has no such
+    /// lobe: nothing above 0 there, or so much below it that its mean lies elsewhere.
+    std::optional<double> centroid_shift_nm;
 };
 
 /// A channel against its target function.
@@ -94,11 +95,16 @@ inline LobeMismatch lobe_mismatch(const WavelengthRow& scaled, const WavelengthR
                                   Eigen::Index count) {
     const auto s = scaled.segment(first, count);
     const auto t = target.segment(first, count);
-    return {
-        sampling.wavelength_nm(static_cast<int>(first)),
-        sampling.wavelength_nm(static_cast<int>(first + count - 1)),
-        (s - t).cwiseAbs().sum() / target.sum(), s.sum() / t.sum(),
-        centroid_nm(scaled, sampling, first, count) - centroid_nm(target, sampling, first, count)};
+    LobeMismatch lobe{sampling.wavelength_nm(static_cast<int>(first)),
+                      sampling.wavelength_nm(static_cast<int>(first + count - 1)),
+                      (s - t).cwiseAbs().sum() / target.sum(),
+                      s.sum() / t.sum(),
+                      {}};
+    const double centre = centroid_nm(scaled, sampling, first, count);
+    if (s.sum() > 0.0 && centre >= lobe.from_nm && centre <= lobe.to_nm) {
+        lobe.centroid_shift_nm = centre - centroid_nm(target, sampling, first, count);
+    }
+    return lobe;
 }
 
 inline const char* channel_name(Receptors receptors, std::size_t row) {

@@ -1,5 +1,6 @@
 #pragma once
 // Numbers as text, whatever the process's locale says.
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <limits>
@@ -19,11 +20,15 @@ inline std::string to_text(double value) {
 }
 
 /// `value` with `decimals` digits behind the point, rounded to nearest ("." in every locale); without a sign where it rounds to 0.
-/// Range: |value| < 1e30, 0 <= decimals <= 17. "nan" and "inf", with their sign, for values that are not finite.
+/// Range: every double, written out without an exponent (1e300 has 301 digits), and 0 <= decimals <= 17; more or fewer are taken as 17 or 0.
+/// "nan" and "inf", with their sign, for values that are not finite. Throws nothing but std::bad_alloc.
 inline std::string to_text(double value, int decimals) {
-    std::array<char, 64> buffer{};
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value,
-                                   std::chars_format::fixed, decimals);
+    constexpr int most_decimals = 17;
+    constexpr int most_digits = std::numeric_limits<double>::max_exponent10 + 1;
+    std::array<char, 1 + most_digits + 1 + most_decimals> buffer{};  // with a sign and a point
+    const auto end =
+        std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed,
+                      std::clamp(decimals, 0, most_decimals));
     const std::string text(buffer.data(), end.ptr);
     const bool signed_zero =
         text.front() == '-' && text.find_first_not_of("-0.") == std::string::npos;

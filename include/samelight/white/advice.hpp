@@ -24,8 +24,8 @@ struct AdviceRequest {
     /// Every viewer's target, or that of every observer asked for, and how sure they are. Without any, what the judge's people see counts
     /// instead, as if it were known: the mean of a population, whoever is worst off of named people.
     RightWhite right = {};
-    std::vector<std::string>
-        people;  ///< letters of the people judged, in the judge's order; empty: a population
+    std::vector<std::string> people =
+        {};  ///< letters of the people judged, in the judge's order; empty: a population
     bool eyes_known = false;  ///< whether all of these have set the white by eye
 };
 

@@ -1,0 +1,68 @@
+#include "output.hpp"
+
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cstdio>
+#include <filesystem>
+
+#include <fmt/core.h>
+
+#include "samelight/io/atomic_write.hpp"
+#include "samelight/numeric/error.hpp"
+
+namespace samelight::command {
+
+bool Output::to_standard_output() const {
+    if (name == "-") return true;
+    struct stat out {};
+    struct stat there {};
+    if (!wanted() || ::fstat(STDOUT_FILENO, &out) != 0 || ::stat(name.c_str(), &there) != 0) {
+        return false;
+    }
+    // /dev/null is one for everybody, and nothing is mixed there.
+    const bool same = out.st_dev == there.st_dev && out.st_ino == there.st_ino;
+    return same && (!S_ISCHR(out.st_mode) || ::isatty(STDOUT_FILENO) == 1);
+}
+
+void Output::require_free(const char* option, bool json,
+                          const std::vector<std::string>& inputs) const {
+    if (!wanted()) return;
+    if (to_standard_output()) {
+        if (json) {
+            throw CLI::ValidationError(option,
+                                       name + " and --json can't both be on standard output");
+        }
+        return;
+    }
+    for (const std::string& input : inputs) {
+        for (const std::string& file : {input, input.substr(0, input.rfind('@'))}) {
+            std::error_code none;
+            if (std::filesystem::equivalent(file, name, none) &&
+                std::filesystem::is_regular_file(file, none)) {
+                throw Error(ErrorKind::input, option, name + ", a file that was read",
+                            "another file, so that the measurement stays");
+            }
+        }
+    }
+}
+
+void Output::write(const std::string& text) const {
+    if (!wanted()) return;
+    if (to_standard_output()) {
+        fmt::print("{}", text);
+    } else {
+        io::write_file_atomically(name, text);
+    }
+}
+
+void Output::print_answer(const std::string& answer) const {
+    if (to_standard_output()) {
+        // What was asked for is written; that nobody reads the page is no reason to fail.
+        static_cast<void>(std::fwrite(answer.data(), 1, answer.size(), stderr));
+    } else {
+        fmt::print("{}", answer);
+    }
+}
+
+}  // namespace samelight::command
