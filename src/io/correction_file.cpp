@@ -136,7 +136,8 @@ void read_matrix(const Node& file, Correction& correction) {
     const double determinant = m[0] * (m[4] * m[8] - m[5] * m[7]) -
                                m[1] * (m[3] * m[8] - m[5] * m[6]) +
                                m[2] * (m[3] * m[7] - m[4] * m[6]);
-    if (!(determinant > 0.0)) {
+    // Raw channels may stand in any order.
+    if (!(determinant > 0.0) && !(correction.raw_channels && determinant < 0.0)) {
         matrix.refuse("a determinant of " + to_text(determinant),
                       "a matrix that keeps the colours' order, with a determinant above 0");
     }
@@ -308,10 +309,14 @@ void read_spectra(const Node& file, StoredCorrection& stored) {
 }
 
 std::vector<std::string> unknown_keys(const Json& json) {
-    constexpr std::array<std::string_view, 14> known = {
-        "schema",        "reference_from_meter", "luminance_factor",   "observer",   "method",
-        "covariance",    "condition_number",     "degrees_of_freedom", "valid_near", "residuals",
-        "panel_spectra", "panel_spectra_digest", "warnings",           "verdict"};
+    constexpr std::array<std::string_view, 15> known = {"schema",           "reference_from_meter",
+                                                        "luminance_factor", "observer",
+                                                        "method",           "covariance",
+                                                        "condition_number", "degrees_of_freedom",
+                                                        "valid_near",       "residuals",
+                                                        "panel_spectra",    "panel_spectra_digest",
+                                                        "warnings",         "verdict",
+                                                        "raw_channels"};
     std::vector<std::string> unknown;
     for (const auto& item : json.items()) {
         const auto is_provenance = [&](const detail::TextKey& k) { return item.key() == k.key; };
@@ -337,6 +342,9 @@ StoredCorrection correction_of(const nlohmann::ordered_json& json, const std::st
     }
     StoredCorrection stored;
     Correction& correction = stored.correction;
+    if (const auto raw = file.find("raw_channels")) {
+        correction.raw_channels = raw->yes();
+    }
     read_matrix(file, correction);
     const Node observer = file.require("observer", "an observer's id, such as cie1931-2deg");
     correction.observer = observer.text();

@@ -97,6 +97,9 @@ Json json_of(const StoredCorrection& stored) {
     if (c.verdict) {
         json["verdict"] = code_of(*c.verdict);
     }
+    if (c.raw_channels) {
+        json["raw_channels"] = true;
+    }
     for (const detail::TextKey& key : detail::provenance_keys) {
         const std::string& text = c.provenance.*key.member;
         if (!text.empty()) {

@@ -224,9 +224,20 @@ void require_same_signal(const std::vector<ReadingRow>& rows, const std::string&
 }
 
 void number_repeats(std::vector<ReadingRow>& rows) {
-    std::map<std::pair<std::string, Instrument>, int> count;
+    std::map<std::pair<std::string, Instrument>, std::vector<InstrumentReading*>> readings;
     for (ReadingRow& row : rows) {
-        row.reading.round = ++count[{detail::lowered(row.reading.patch), row.reading.instrument}];
+        readings[{detail::lowered(row.reading.patch), row.reading.instrument}].push_back(
+            &row.reading);
+    }
+    for (auto& [whose, own] : readings) {
+        if (std::all_of(own.begin(), own.end(), [](const auto* r) { return r->time_s; })) {
+            std::stable_sort(own.begin(), own.end(),
+                             [](const auto* a, const auto* b) { return *a->time_s < *b->time_s; });
+        }
+        int round = 0;
+        for (InstrumentReading* reading : own) {
+            reading->round = ++round;
+        }
     }
 }
 

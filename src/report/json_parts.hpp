@@ -38,7 +38,8 @@ nlohmann::ordered_json expected_error_json(const Expected& e) {
     return {{"white_xy", e.white_xy},
             {"white_uv", e.white_uv},
             {"white_de00", e.white_de00},
-            {"primaries_xy", e.primaries_xy}};
+            {"white_from", e.white_read ? "reading" : "expectation"},
+            {"primaries_xy", number_json(e.primaries_xy)}};
 }
 
 /// The eight Deviations of an individual, likewise.

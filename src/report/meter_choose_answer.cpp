@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 #include "meter_panels.hpp"
@@ -108,9 +109,9 @@ std::size_t stored_under(const MeterChooseRequest& request) {
     return static_cast<std::size_t>(found - request.corrections.begin());
 }
 
-/// The paired white decides first: what no longer holds is out of the choice.
+/// The paired white decides first: what no longer holds is out of the choice, and what was read stands in place of what is expected.
 void judge_paired_white(const MeterChooseRequest& request, std::vector<KnownCorrection>& known,
-                        MeterChooseAnswer& answer) {
+                        std::optional<ReadWhite>& none_read, MeterChooseAnswer& answer) {
     if (request.reference_white.empty() && request.meter_white.empty()) {
         return;
     }
@@ -133,15 +134,19 @@ void judge_paired_white(const MeterChooseRequest& request, std::vector<KnownCorr
         part.others.push_back(
             {name, xy,
              std::hypot(xy[0] - part.white.reference[0], xy[1] - part.white.reference[1])});
+        return read_white(other, stored, part.white, request.limit_uv);
     };
-    if (stored.observer == Cie1931_2deg::id) {
-        with("none", Correction{});
+    if (stored.observer == Cie1931_2deg::id && !stored.raw_channels) {
+        none_read = with("none", Correction{});
     }
+    known[under].read = read_white(stored, stored, part.white, request.limit_uv);
     for (std::size_t i = 0; i < known.size(); ++i) {
-        if (i != under && known[i].correction.observer == stored.observer) {
-            with(known[i].name, known[i].correction);
+        if (i != under && known[i].correction.observer == stored.observer &&
+            known[i].correction.raw_channels == stored.raw_channels) {
+            known[i].read = with(known[i].name, known[i].correction);
         }
     }
+    known[under].keep = part.verdict.verdict == Keep::keep;
     if (part.verdict.verdict == Keep::refit) {
         known[under].not_at_all = "the white read now says that it no longer holds";
     } else if (part.verdict.verdict == Keep::too_unsure) {
@@ -202,7 +207,7 @@ MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
         say_how_read(text, named.understood, answer.understood);
         answer.warnings.insert(answer.warnings.end(), named.warnings.begin(), named.warnings.end());
     }
-    judge_paired_white(request, known, answer);
+    judge_paired_white(request, known, options.none_read, answer);
     Choices choices = choose_corrections(panels, known, options);
     answer.believable = choices.believable;
     answer.supposed_mismatch_percent = 100.0 * choices.supposed_mismatch;
@@ -210,10 +215,6 @@ MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
     // What no meter can be comes before all else.
     answer.warnings.insert(choices.believable ? answer.warnings.end() : answer.warnings.begin(),
                            choices.warnings.begin(), choices.warnings.end());
-    if (answer.keep && answer.keep->verdict.verdict == Keep::keep) {
-        // A white that was just read outranks what is expected of the meter.
-        choices.panels.front().with[stored_under(request)].worse_than_none = false;
-    }
     for (std::size_t i = 0; i < panels.size(); ++i) {
         choices.panels[i].panel = request.panels[i];
         answer.panels.push_back(

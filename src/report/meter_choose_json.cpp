@@ -35,9 +35,11 @@ Json panel_json(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
                         {"expected_error", p.error ? expected_error_json(*p.error) : Json(nullptr)},
                         {"why_not", p.error ? Json(nullptr) : Json(p.why_not)},
                         {"whites_only", p.whites_only},
+                        {"raw_channels", p.raw_channels},
                         {"not_safe", p.not_safe.empty() ? Json(nullptr) : Json(p.not_safe)},
                         {"not_at_all", p.not_at_all.empty() ? Json(nullptr) : Json(p.not_at_all)},
-                        {"worse_than_none", p.error ? Json(p.worse_than_none) : Json(nullptr)},
+                        {"worse_than_none",
+                         p.error && c.none_possible ? Json(p.worse_than_none) : Json(nullptr)},
                         {"panel_distance_nm",
                          p.panel_distance_nm ? Json(*p.panel_distance_nm) : Json(nullptr)}});
     }
@@ -48,8 +50,10 @@ Json panel_json(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
             {"until_then",
              c.best && !c.good_enough ? Json(answer.corrections[*c.best]) : Json(nullptr)},
             {"good_enough", c.good_enough},
-            {"expected_error", expected_error_json(c.chosen())},
-            {"without_correction", expected_error_json(c.none)},
+            {"settled_by_white", c.settled_by_white},
+            {"expected_error",
+             c.best || c.none_possible ? expected_error_json(c.chosen()) : Json(nullptr)},
+            {"without_correction", c.none_possible ? expected_error_json(c.none) : Json(nullptr)},
             {"with", with},
             {"type", type_json(panel.type)}};
 }

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <string>
 
 #include "samelight/numeric/text.hpp"
@@ -11,15 +12,21 @@ namespace {
 
 constexpr std::size_t name_room = 40;
 
-/// "about 0.0012 off", or that it can't be seen in four places.
+/// "about 0.0012 off", or that it can't be seen in four places; of a white just read, so much and not about.
 std::string off_text(const ExpectedError& error) {
-    return error.white_xy < 5e-5 ? "white less than 0.0001 off in x, y"
-                                 : "white about " + to_text(error.white_xy, 4) + " off in x, y";
+    return (error.white_xy < 5e-5 ? "white less than 0.0001 off in x, y"
+                                  : std::string("white ") + (error.white_read ? "" : "about ") +
+                                        to_text(error.white_xy, 4) + " off in x, y") +
+           (error.white_read ? " as just read" : "");
 }
 
 /// Why nothing at hand is good enough.
 std::string nothing_better_text(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
     const std::string off = off_text(panel.choice.none);
+    if (!panel.choice.none_possible && answer.believable) {
+        return " No stored correction that may be used is good enough here, and raw channels are "
+               "no colours without one.";
+    }
     if (!answer.believable) {
         return " What is known of the meter can't be right, so nothing is called safe.";
     }
@@ -49,20 +56,18 @@ std::string verdict_text(const MeterChooseAnswer& answer, const ChosenPanel& pan
     }
     const std::string best = short_name(answer.corrections[*c.best], name_room);
     const bool whites_only = c.with[*c.best].whites_only;
-    const std::string off = off_text(c.chosen()) + ", " + to_text(c.none.white_xy, 4) + " without.";
+    const std::string off =
+        off_text(c.chosen()) +
+        (c.none_possible ? ", " + to_text(c.none.white_xy, 4) + " without." : ".");
+    if (c.settled_by_white) {
+        return name + ": safe. Use " + best + " here, as the white just read says: " + off;
+    }
     if (c.verdict == Choice::safe) {
         return name + (whites_only ? ": safe for whites only. Use " : ": safe. Use ") + best +
                (whites_only ? " here for whites, and for no other colour: " : " here: ") + off;
     }
     return name + ": measure this panel. Until then use " + best +
            (whites_only ? ", for whites only: " : ": ") + off;
-}
-
-/// Whether the white just read says to keep a correction that couldn't be chosen from afar: then that is the answer.
-bool settled_by_white(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
-    return answer.keep && answer.keep->verdict.verdict == Keep::keep &&
-           (!panel.choice.best || answer.corrections[*panel.choice.best] != answer.keep->under) &&
-           panel.choice.verdict == Choice::measure_panel;
 }
 
 /// Corrections that are not to be used, or never called safe, and why.
@@ -145,7 +150,11 @@ std::string keep_text(const KeepPart& part, double limit_uv) {
 std::string row(const std::string& name, const ExpectedError& e, const std::string& remark) {
     return "    " + padded(name, 40) + padded_left(to_text(e.white_xy, 4), 10) +
            padded_left(to_text(e.white_uv, 4), 9) + padded_left(to_text(e.white_de00, 1), 7) +
-           padded_left(to_text(e.primaries_xy, 4), 11) + remark + "\n";
+           padded_left(std::isfinite(e.primaries_xy) ? to_text(e.primaries_xy, 4) : "-", 11) +
+           (e.white_read     ? " r"
+            : remark.empty() ? ""
+                             : "  ") +
+           remark + "\n";
 }
 
 std::string table(const MeterChooseAnswer& answer) {
@@ -154,21 +163,27 @@ std::string table(const MeterChooseAnswer& answer) {
                        padded_left("COLOURS xy", 11) + "\n";
     for (const ChosenPanel& panel : answer.panels) {
         page += "  " + short_name(panel.choice.panel, 90) + "\n";
-        page += row("none", panel.choice.none, "");
+        page += panel.choice.none_possible ? row("none", panel.choice.none, "")
+                                           : "    none: raw channels are no colours\n";
         for (std::size_t j = 0; j < answer.corrections.size(); ++j) {
             const CorrectionProspect& with = panel.choice.with[j];
             const std::string name = short_name(answer.corrections[j], 40);
             if (with.error) {
                 page += row(name, *with.error,
-                            !with.not_at_all.empty() ? "   not to be used"
-                            : panel.choice.best == j ? "   best"
-                            : with.worse_than_none   ? "   worse than none"
-                            : with.whites_only       ? "   for whites only"
+                            !with.not_at_all.empty() ? " not to be used"
+                            : panel.choice.best == j ? " best"
+                            : with.worse_than_none   ? " worse than none"
+                            : with.whites_only       ? " for whites only"
                                                      : "");
             } else {
                 page += paragraph("    ", name + ": " + with.why_not + ".");
             }
         }
+    }
+    if (answer.keep) {
+        page += paragraph("    ",
+                          "r: white as just read by both instruments, which has the last "
+                          "word; the rest is to be expected.");
     }
     return page;
 }
@@ -213,9 +228,7 @@ std::string meter_choose_page(const MeterChooseAnswer& answer) {
         page += paragraph("! ", answer.warnings.front().message);
     }
     for (const ChosenPanel& panel : answer.panels) {
-        if (!settled_by_white(answer, panel)) {
-            page += paragraph("", verdict_text(answer, panel));
-        }
+        page += paragraph("", verdict_text(answer, panel));
     }
     page += not_safe_text(answer) + not_there_text(answer);
     page += "\n" + table(answer) + "\n";

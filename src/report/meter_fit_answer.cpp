@@ -10,6 +10,7 @@
 #include "meter_panels.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/io/readings_csv.hpp"
+#include "samelight/meter/column_question.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 
@@ -55,19 +56,21 @@ auto in_file(const std::string& file, F&& f) {
     }
 }
 
-/// Lights that are none, by their line in the file.
-void require_light(const io::ReadingsFile& file, const PatchNames& names) {
+/// Lights that are none, by their line in the file. Asks whether columns are exchanged, unless they hold raw channels.
+void require_light(const io::ReadingsFile& file, const PatchNames& names, bool raw_channels) {
     for (const io::ReadingRow& row : file.rows) {
         const auto& xyz = row.reading.xyz;
         if (!samelight::detail::is_called(row.reading.patch, names.black) &&
             (!(xyz[1] >= least_luminance) || !(xyz[0] + xyz[1] + xyz[2] > 0.0))) {
+            const std::string question =
+                raw_channels ? "" : ask_for_columns(file.readings(), row.reading, names);
             throw Error(ErrorKind::input, file.source + ":" + std::to_string(row.line),
                         "patch " + row.reading.patch + ", " + name_of(row.reading.instrument) +
                             ": X, Y, Z = " + to_text(xyz[0]) + ", " + to_text(xyz[1]) + ", " +
                             to_text(xyz[2]),
                         "a luminance of " + to_text(least_luminance) +
                             " cd/m2 or more and a sum above 0 (only a patch named " + names.black +
-                            " may read less)");
+                            " may read less)" + (question.empty() ? "" : "; " + question));
         }
     }
 }
@@ -80,9 +83,10 @@ struct Readings {
 
 Readings open_readings(const std::string& name, const MeterFitRequest& request) {
     io::ReadingsFile file = io::read_readings_csv(name);
-    require_light(file, request.names);
+    require_light(file, request.names, request.raw_channels);
     return in_file(name, [&] {
-        ReadingSet set(pair_readings(file.readings()), request.names, request.observer);
+        ReadingSet set(pair_readings(in_one_order(file.readings(), request.names)), request.names,
+                       request.observer);
         return Readings{std::move(file), std::move(set)};
     });
 }

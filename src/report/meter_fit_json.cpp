@@ -56,6 +56,7 @@ Json correction_json(const MeterFitAnswer& answer) {
                  {"luminance_factor", c.luminance_factor},
                  {"xyz_from_meter", rows(c.xyz_from_meter(), 3)},
                  {"condition_number", c.condition_number},
+                 {"raw_channels", c.raw_channels},
                  {"noise_from", answer.noise_from},
                  {"covariance", nullptr},
                  {"degrees_of_freedom", nullptr},
@@ -90,13 +91,22 @@ Json certainty_json(const Certainty& c) {
                   {"semi_minor_xy", e.semi_minor},
                   {"angle_deg", e.angle_deg}};
     }
-    return {{"coverage", coverage},
-            {"half_width_x", number_json(half[0])},
-            {"half_width_y", number_json(half[1])},
-            {"half_width_luminance_relative", number_json(half[2])},
-            {"covariance_x_y_relative_luminance", rows(c.covariance, 3)},
-            {"degrees_of_freedom_xy", number_json(c.xy_degrees_of_freedom)},
-            {"region", region}};
+    return {
+        {"of", "a later reading that says the meter's mean white and is put through the matrix"},
+        {"includes",
+         {"scatter of both instruments' readings behind the matrix, x, y and Y of "
+          "repeats averaged",
+          "rounding of their digits"}},
+        {"leaves_out",
+         {"scatter of the later reading itself", "drift", "error of the reference",
+          "what no matrix corrects"}},
+        {"coverage", coverage},
+        {"half_width_x", number_json(half[0])},
+        {"half_width_y", number_json(half[1])},
+        {"half_width_luminance_relative", number_json(half[2])},
+        {"covariance_x_y_relative_luminance", rows(c.covariance, 3)},
+        {"degrees_of_freedom_xy", number_json(c.xy_degrees_of_freedom)},
+        {"region", region}};
 }
 
 Json white_json(const MeterFitAnswer& answer) {
@@ -163,6 +173,18 @@ Json odd_json(const std::vector<OddReading>& odd, bool patches) {
         one["deviation"] = o.deviation;
         one["times_usual_scatter"] = o.times_usual;
         json.push_back(one);
+    }
+    return json;
+}
+
+Json odd_luminances_json(const std::vector<OddLuminance>& odd) {
+    Json json = Json::array();
+    for (const OddLuminance& o : odd) {
+        json.push_back({{"patch", o.patch},
+                        {"repeat", o.round > 0 ? Json(o.round) : Json(nullptr)},
+                        {"by", o.by},
+                        {"times", o.times},
+                        {"beside", o.beside}});
     }
     return json;
 }
@@ -253,6 +275,7 @@ std::string meter_fit_json(const MeterFitAnswer& answer) {
                              {"after", summary_json(other.found.after)}});
     }
     const bool proven = !answer.quality.left_out.empty();
+    const bool compared = proven && !answer.stored.correction.raw_channels;
     const Json json = {
         {"schema", "samelight/meter-fit/1"},
         {"version", version},
@@ -260,13 +283,14 @@ std::string meter_fit_json(const MeterFitAnswer& answer) {
         {"verdict",
          {{"code", code_of(answer.judgement.verdict)},
           {"reason", answer.judgement.reason},
-          {"left_out_xy_before", proven ? Json(answer.judgement.proof_before) : Json(nullptr)},
+          {"left_out_xy_before", compared ? Json(answer.judgement.proof_before) : Json(nullptr)},
           {"left_out_xy_after", proven ? Json(answer.judgement.proof_after) : Json(nullptr)}}},
         {"other_displays", elsewhere},
         {"readings",
          {{"pairs", answer.pair_count},
           {"patches", answer.patch_count},
-          {"repeats", answer.round_count}}},
+          {"repeats", answer.round_count},
+          {"averaged", {"x", "y", "Y"}}}},
         {"correction", correction_json(answer)},
         {"white", white_json(answer)},
         {"patches", patches_json(answer)},
@@ -276,6 +300,7 @@ std::string meter_fit_json(const MeterFitAnswer& answer) {
         {"steady_drift", steady_json(answer.quality.steady_drift)},
         {"odd_readings", odd_json(answer.quality.odd_readings, false)},
         {"odd_patches", odd_json(answer.quality.odd_patches, true)},
+        {"odd_luminances", odd_luminances_json(answer.quality.odd_luminances)},
         {"other_methods", others_json(answer)},
         {"plan", plan_json(answer)},
         {"black", black_json(answer.black)},

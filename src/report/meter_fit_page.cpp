@@ -3,6 +3,7 @@
 #include <string>
 #include <string_view>
 
+#include "meter_fit_verdict.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
 #include "short_name.hpp"
@@ -11,8 +12,6 @@
 namespace samelight::report {
 namespace {
 
-constexpr std::size_t file_room = 60;
-
 std::string head_text(const MeterFitAnswer& answer) {
     return short_name(answer.file, file_room) + ": " + std::to_string(answer.pair_count) +
            " pairs of readings, " + std::to_string(answer.patch_count) +
@@ -20,99 +19,6 @@ std::string head_text(const MeterFitAnswer& answer) {
            std::to_string(answer.round_count) +
            (answer.round_count == 1 ? " round. Method: " : " rounds. Method: ") +
            name_of(answer.stored.correction.method) + ".";
-}
-
-/// Decimal places, four or more, that hold all of the half-width asked for and tell the one reached from it.
-int places_of(const MeterFitAnswer& answer, double half_width) {
-    constexpr int most = 8;
-    const double wanted = answer.wanted_half_width;
-    for (int places = 4; places < most; ++places) {
-        const double steps = std::pow(10.0, places) * wanted;
-        if (std::abs(steps - std::round(steps)) < 1e-6 &&
-            to_text(half_width, places) != to_text(wanted, places)) {
-            return places;
-        }
-    }
-    return most;
-}
-
-/// What a verdict to use must add where white is not known well enough yet.
-std::string but_read_on(const MeterFitAnswer& answer) {
-    if (!answer.advice || answer.advice->stop ||
-        !(answer.advice->half_width > answer.wanted_half_width)) {
-        return "";
-    }
-    const int places = places_of(answer, answer.advice->half_width);
-    return std::isfinite(answer.advice->half_width)
-               ? ", but read on: white is known to ±" + to_text(answer.advice->half_width, places) +
-                     ", not yet to the ±" + to_text(answer.wanted_half_width, places) + " asked for"
-               : ", but read on: how well white is known can't be said yet";
-}
-
-std::string verdict_text(const MeterFitAnswer& answer) {
-    const Correction& c = answer.stored.correction;
-    const std::string only_near = c.valid_near
-                                      ? " for whites within " + to_text(c.valid_near->radius, 2) +
-                                            " of x " + to_text(c.valid_near->x, 3) + ", y " +
-                                            to_text(c.valid_near->y, 3) + ", and for nothing else"
-                                      : "";
-    switch (answer.judgement.verdict) {
-        case FitVerdict::use:
-            return "Use this correction on this display" + only_near + but_read_on(answer) + ".";
-        case FitVerdict::use_unproven:
-            return "Use this correction on this display" + only_near +
-                   ", as long as nothing better is there: nothing proves it yet" +
-                   but_read_on(answer) + ".";
-        case FitVerdict::not_needed:
-            return "Leave the meter as it is: a correction changes nothing that these readings "
-                   "can tell.";
-        case FitVerdict::read_again:
-            if (answer.judgement.not_sure_to > 0.0) {
-                const int places = places_of(answer, answer.judgement.not_sure_to);
-                return "Not good enough yet: white is known to ±" +
-                       to_text(answer.judgement.not_sure_to, places) + " in x or y, not to the ±" +
-                       to_text(answer.wanted_half_width, places) +
-                       " asked for; the readings scatter too much.";
-            }
-            return "Don't use this correction yet: read again first.";
-        case FitVerdict::do_not_use:
-            break;
-    }
-    return "Don't use this correction: the meter is better without it.";
-}
-
-bool is_used(const MeterFitAnswer& answer) {
-    return answer.judgement.verdict == FitVerdict::use ||
-           answer.judgement.verdict == FitVerdict::use_unproven;
-}
-
-std::string elsewhere_text(const MeterFitAnswer& answer) {
-    std::string page;
-    for (const OtherDisplay& other : answer.other_displays) {
-        const std::string name = short_name(other.file, file_room);
-        const std::string figures = ": there it leaves " +
-                                    to_text(other.found.after.xy.root_mean_square, 4) +
-                                    " in x, y; without it the meter is off by " +
-                                    to_text(other.found.before.xy.root_mean_square, 4) + ".";
-        switch (other.found.verdict) {
-            case OtherVerdict::use:
-                page += paragraph("", "On " + name + " as well" + figures);
-                break;
-            case OtherVerdict::better_own:
-                page += paragraph("", "Not on " + name + ", but for want of better" + figures +
-                                          " Make one there.");
-                break;
-            case OtherVerdict::do_not_use:
-                page += paragraph("", "Not on " + name + figures);
-                break;
-        }
-    }
-    if (page.empty() && is_used(answer)) {
-        page = paragraph("",
-                         "Not on a display of another type: there it can be worse than none. Nor "
-                         "in another picture mode of this one, without trying it.");
-    }
-    return page;
 }
 
 std::string white_row(const std::string& name, const std::array<double, 3>& xyz) {
@@ -154,7 +60,9 @@ std::string sure_text(const MeterFitAnswer& answer) {
         text += " Readings drawn again move white by " + or_less(m.covariance.standard(0), 5) +
                 " in x and " + or_less(m.covariance.standard(1), 5) + " in y, two times in three.";
     }
-    text += " What the reference itself is off is not in it.";
+    text +=
+        " All this is of a later reading that says the same as these whites' mean and is put through the "
+        "matrix; its own scatter, drift and what the reference itself is off are not in it.";
     return text;
 }
 
@@ -355,6 +263,9 @@ std::string reading_text(const MeterFitAnswer& answer) {
     for (const std::string& sentence : answer.understood) {
         text += " " + sentence;
     }
+    if (answer.pair_count > answer.patch_count) {
+        text += " Of repeats x, y and Y are averaged, not X, Y and Z.";
+    }
     if (answer.black &&
         (answer.black->meter.above_noise() || answer.black->reference.above_noise())) {
         text += " Black was taken off: " + to_text(answer.black->reference.xyz[1], 4) +
@@ -370,8 +281,8 @@ std::string reading_text(const MeterFitAnswer& answer) {
 }  // namespace
 
 std::string meter_fit_page(const MeterFitAnswer& answer) {
-    return paragraph("", verdict_text(answer)) + paragraph("", answer.judgement.reason) +
-           elsewhere_text(answer) + paragraph("", head_text(answer)) + white_text(answer) +
+    return paragraph("", fit_verdict_text(answer)) + paragraph("", answer.judgement.reason) +
+           fit_elsewhere_text(answer) + paragraph("", head_text(answer)) + white_text(answer) +
            proof_text(answer) + repeated_text(answer) + drift_text(answer) + others_text(answer) +
            next_text(answer) + matrix_text(answer) + "\n" + reading_text(answer) +
            (answer.kept_in.empty()

@@ -40,8 +40,8 @@ void plan_by_verdict(MeterFitAnswer& answer) {
         advice.code = "do_not_use";
         advice.message =
             "More readings of these colours won't mend this: the colours left out say that the "
-            "correction is wrong for them. See that every reading stands under its colour's name "
-            "and that the display did not change between colours, or try another method.";
+            "correction is wrong for them. See that every reading stands under its colour's name, X, "
+            "Y and Z in their columns, and that the display did not change between colours, or try another method.";
     } else if (judged.verdict == FitVerdict::read_again) {
         const std::string round = std::to_string(judged.again_round);
         if (!judged.again_how.empty()) {

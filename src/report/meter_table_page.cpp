@@ -31,8 +31,8 @@ std::string verdict_text(const MeterTableAnswer& answer) {
     return answer.worse_than_none == 0
                ? "On none of the other displays is a correction worse than none: " + pairs +
                      " pairs were tried."
-               : "Use each correction on the display that it was made on. On another it is no better "
-                 "than none in " +
+               : "Use each correction on the display that it was made on. On another it is worse than "
+                 "none in " +
                      std::to_string(answer.worse_than_none) + " of " + pairs + " cases.";
 }
 

@@ -120,6 +120,7 @@ void expect_same(const StoredCorrection& a, const StoredCorrection& b) {
         expect_same_bits(a.panel_spectra->white, b.panel_spectra->white);
     }
     EXPECT_EQ(a.panel_spectra_digest, b.panel_spectra_digest);
+    EXPECT_EQ(a.correction.raw_channels, b.correction.raw_channels);
 }
 
 // Law: what is written is read back to the bit, subnormal numbers and minus zero with it.
@@ -151,6 +152,34 @@ TEST(CorrectionFile, VerdictIsOptionalAndKnown) {
         ErrorKind::input, [&] { static_cast<void>(parse_correction(file.dump(), "file.json")); });
     EXPECT_TRUE(contains(text, "file.json: verdict")) << text;
     EXPECT_TRUE(contains(text, "\"use_unproven\"")) << text;
+}
+
+// Files of before the key are of X, Y, Z; raw channels may stand in any order.
+TEST(CorrectionFile, RawChannelsAreSaidAndOptional) {
+    StoredCorrection stored = full();
+    json file = json::parse(correction_text(stored));
+    EXPECT_FALSE(file.contains("raw_channels"));
+    EXPECT_FALSE(parse_correction(file.dump(), "file.json").correction.raw_channels);
+    stored.correction.raw_channels = true;
+    auto& m = stored.correction.reference_from_meter;
+    for (const std::size_t row : {0U, 3U, 6U}) {
+        std::swap(m[row], m[row + 2]);
+    }
+    file = json::parse(correction_text(stored));
+    EXPECT_EQ(file["raw_channels"], true);
+    const StoredCorrection back = parse_correction(file.dump(), "file.json");
+    EXPECT_TRUE(back.correction.raw_channels);
+    EXPECT_TRUE(back.ignored.empty());
+    file["raw_channels"] = false;
+    EXPECT_TRUE(
+        contains(refusal(ErrorKind::input,
+                         [&] { static_cast<void>(parse_correction(file.dump(), "file.json")); }),
+                 "determinant"));
+    file["raw_channels"] = "some";
+    EXPECT_TRUE(
+        contains(refusal(ErrorKind::input,
+                         [&] { static_cast<void>(parse_correction(file.dump(), "file.json")); }),
+                 "file.json: raw_channels"));
 }
 
 TEST(CorrectionFile, LuminanceFactorHasARange) {

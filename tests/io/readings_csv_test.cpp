@@ -3,6 +3,7 @@
 #include <array>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -204,6 +205,25 @@ TEST(ReadingsCsv, RefusesWhatCanBeReadInTwoWays) {
         "patch,instrument,X,Y,Z,r,g,b\nw,meter,1,1,1,255,255,255\n"
         "w,reference,1,1,1,235,235,235\n",
         "3:1", "patch w shown with 235, 235, 235, but in line 2 with 255, 255, 255");
+}
+
+// Without a column repeat the times say which reading came first, not the rows.
+TEST(ReadingsCsv, NumbersRepeatsByTime) {
+    std::string timed = "patch,instrument,x,y,Y,time_s\n";
+    std::string untimed = "patch,instrument,x,y,Y\n";
+    for (const auto& [luminance, time] :
+         std::vector<std::pair<int, int>>{{100, 30}, {101, 10}, {102, 20}}) {
+        const std::string row = "white,reference,0.3,0.3," + std::to_string(luminance);
+        timed += row + "," + std::to_string(time) + "\n";
+        untimed += row + "\n";
+    }
+    const std::array<int, 3> by_time = {3, 1, 2};
+    const ReadingsFile with = parse_readings_csv(timed, "timed.csv");
+    const ReadingsFile without = parse_readings_csv(untimed, "untimed.csv");
+    for (std::size_t i = 0; i < 3; ++i) {
+        EXPECT_EQ(with.rows[i].reading.round, by_time.at(i));
+        EXPECT_EQ(without.rows[i].reading.round, static_cast<int>(i) + 1);
+    }
 }
 
 }  // namespace

@@ -1,4 +1,5 @@
 // Paired readings: how they are put together, and what is refused.
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
@@ -8,6 +9,7 @@
 
 #include "meter/example.hpp"
 #include "numeric/refusals.hpp"
+#include "numeric/test_random.hpp"
 #include "samelight/meter/readings.hpp"
 
 namespace samelight {
@@ -46,6 +48,66 @@ TEST(PairReadings, WhateverTheCaseOfNames) {
                                        reading("white", Instrument::meter, 1, 99)});
     ASSERT_EQ(pairs.size(), 1U);
     EXPECT_EQ(pairs[0].meter[1], 99.0);
+}
+
+// Rows in any order give the same pairs, where times or names tell; else, of one patch and round, the rows do.
+TEST(PairReadings, InOneOrderWhateverTheRows) {
+    constexpr auto r = Instrument::reference;
+    constexpr auto m = Instrument::meter;
+    std::vector<InstrumentReading> readings;
+    double time = 0.0;
+    for (const int round : {1, 2, 3}) {
+        for (const char* patch : {"yellow", "White", "red", "black", "green", "blue", "White"}) {
+            for (const Instrument instrument : {r, m}) {
+                readings.push_back(reading(patch, instrument, round, 100.0 + time));
+                readings.back().time_s = time++;
+            }
+        }
+    }
+    test::Random random(81);
+    const auto shuffled = [&](std::vector<InstrumentReading> rows) {
+        for (std::size_t i = rows.size(); i > 1; --i) {
+            std::swap(rows[i - 1],
+                      rows[static_cast<std::size_t>(random.between(0.0, static_cast<double>(i)))]);
+        }
+        return rows;
+    };
+    const auto same = [](const std::vector<PairedReading>& a, const std::vector<PairedReading>& b) {
+        return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const auto& p, const auto& q) {
+            return p.patch == q.patch && p.round == q.round && p.reference == q.reference &&
+                   p.meter == q.meter && p.time_s == q.time_s;
+        });
+    };
+    const auto timed = pair_readings(in_one_order(readings));
+    EXPECT_TRUE(same(timed, pair_readings(readings))) << "that of their times";
+    for (int trial = 0; trial < 50; ++trial) {
+        EXPECT_TRUE(same(timed, pair_readings(in_one_order(shuffled(readings)))));
+    }
+    // Without times the two whites of a round keep the order of their rows.
+    std::vector<InstrumentReading> once;
+    for (InstrumentReading row : readings) {
+        row.time_s = {};
+        const bool second =
+            row.patch == "White" && std::any_of(once.begin(), once.end(), [&](const auto& o) {
+                return o.patch == row.patch && o.round == row.round &&
+                       o.instrument == row.instrument;
+            });
+        if (!second) {
+            once.push_back(row);
+        }
+    }
+    const auto untimed = pair_readings(in_one_order(once));
+    ASSERT_EQ(untimed.size(), 18U);
+    const std::array<const char*, 6> order = {"red", "green", "blue", "White", "black", "yellow"};
+    for (std::size_t i = 0; i < order.size(); ++i) {
+        EXPECT_EQ(untimed[i].patch, order.at(i));
+    }
+    for (int trial = 0; trial < 50; ++trial) {
+        EXPECT_TRUE(same(untimed, pair_readings(in_one_order(shuffled(once)))));
+    }
+    PatchNames names;
+    names.white = "yellow";
+    EXPECT_EQ(pair_readings(in_one_order(once, names))[3].patch, "yellow");
 }
 
 TEST(PairReadings, RefusesUnequalCounts) {

@@ -1,4 +1,8 @@
 // `samelight meter choose`: what can be judged of a correction, and what its display's spectra must be for it.
+#include <array>
+#include <cstddef>
+#include <cstdio>
+#include <sstream>
 #include <string>
 
 #include <gtest/gtest.h>
@@ -6,6 +10,7 @@
 
 #include "meter_files.hpp"
 #include "run.hpp"
+#include "samelight/numeric/text.hpp"
 
 namespace samelight::test {
 namespace {
@@ -72,6 +77,117 @@ TEST(MeterChoose, SpectraOfAnotherDisplayAreNoticed) {
     EXPECT_NE(run("meter choose " + foyer + " --correction " + file)
                   .out.find("aren't of the display that was read"),
               std::string::npos);
+}
+
+// What was read has the last word: no figure that is only expected stands beside or in place of it, on the page or in JSON.
+TEST(MeterChoose, WhatWasReadStandsInPlaceOfWhatIsExpected) {
+    const Scratch scratch;
+    const std::string file = kept(scratch, " --panel " + client_set);
+    const std::string ask = "meter choose " + client_set + " --correction " + file +
+                            " --reference-white 0.3127,0.3290 --readings 10 --meter-white ";
+    const json answer = answer_of(ask + "0.3127,0.3296");
+    const json& panel = answer["panels"][0];
+    EXPECT_NEAR(panel["with"][0]["expected_error"]["white_xy"], 0.0006, 1e-9);
+    EXPECT_EQ(panel["with"][0]["expected_error"]["white_from"], "reading");
+    EXPECT_EQ(panel["expected_error"], panel["with"][0]["expected_error"]);
+    EXPECT_EQ(panel["without_correction"]["white_from"], "reading");
+    EXPECT_NEAR(panel["without_correction"]["white_xy"], answer["keep"]["with_others"][0]["off_xy"],
+                1e-12);
+    EXPECT_EQ(panel["verdict"], "safe");
+    EXPECT_EQ(panel["settled_by_white"], true);
+    const Said page = run(ask + "0.3127,0.3296");
+    EXPECT_TRUE(page_says(page.out, "white 0.0006 off in x, y as just read")) << page.out;
+    EXPECT_EQ(page.out.find("white about"), std::string::npos) << page.out;
+    expect_narrow(page.out);
+    // Where it no longer holds, the meter as it is goes by the same reading: so far off as the list above says.
+    const Said off = run(ask + "0.3170,0.3296");
+    EXPECT_EQ(off.out.rfind("Make a new correction", 0), 0U) << off.out;
+    EXPECT_EQ(off.out.find("white about"), std::string::npos) << off.out;
+    const json refit = answer_of(ask + "0.3170,0.3296");
+    EXPECT_NEAR(refit["panels"][0]["without_correction"]["white_xy"],
+                refit["keep"]["with_others"][0]["off_xy"], 1e-12);
+    EXPECT_NE(refit["panels"][0]["verdict"], "safe");
+    // Nothing typed: what is expected, and said to be.
+    EXPECT_EQ(answer_of("meter choose " + client_set + " --correction " +
+                        file)["panels"][0]["without_correction"]["white_from"],
+              "expectation");
+}
+
+// Without spectra nothing is expected, but a white that was read says what it says.
+TEST(MeterChoose, AReadWhiteNeedsNoSpectra) {
+    const Scratch scratch;
+    const std::string file = kept(scratch, "");
+    const json answer = answer_of("meter choose " + client_set + " --correction " + file +
+                                  " --reference-white 0.3127,0.3290 --meter-white 0.3127,0.3296"
+                                  " --readings 10");
+    const json with = answer["panels"][0]["with"][0];
+    EXPECT_NEAR(with["expected_error"]["white_xy"], 0.0006, 1e-9);
+    EXPECT_TRUE(with["expected_error"]["primaries_xy"].is_null()) << with;
+    EXPECT_EQ(answer["panels"][0]["use"], answer["corrections"][0]["file"]);
+}
+
+TEST(MeterChoose, OneCorrectionTwiceIsNoSecondEvidence) {
+    const Scratch scratch;
+    const std::string file = kept(scratch, " --panel " + client_set);
+    const std::string copy = quoted(scratch.file("copy.json", slurp(scratch.path() / "kept.json")));
+    const std::string ask =
+        "meter choose " + quoted(lantern_room + "grading-monitor.csv") + " --correction " + file;
+    const json once = answer_of(ask);
+    for (const std::string& other : {file, copy}) {
+        const json twice = answer_of(ask + " --correction " + other);
+        EXPECT_EQ(twice["panels"][0]["without_correction"],
+                  once["panels"][0]["without_correction"]);
+        EXPECT_EQ(twice["supposed_f1_prime_percent"], once["supposed_f1_prime_percent"]);
+        const Said page = run(ask + " --correction " + other);
+        EXPECT_TRUE(page_says(page.out, other == file ? "is named twice: it counts once"
+                                                      : "holds the same correction as"))
+            << page.out;
+    }
+}
+
+// What `meter fit --raw-channels` calls good is not called impossible: nothing is supposed of raw channels' X, Y, Z.
+TEST(MeterChoose, RawChannelsAreTakenAsSuch) {
+    for (const std::array<double, 3>& scale :
+         {std::array<double, 3>{40.0, 40.0, 40.0}, {1000.0, 20.0, 0.5}}) {
+        const Scratch scratch;
+        std::string csv = "patch,instrument,repeat,X,Y,Z\n";
+        std::istringstream rows(slurp(lantern_room + "grading-monitor-readings.csv"));
+        for (std::string line; std::getline(rows, line);) {
+            std::array<char, 32> patch{};
+            std::array<char, 32> instrument{};
+            int repeat = 0;
+            std::array<double, 3> v{};
+            if (std::sscanf(line.c_str(), "%31[^,],%31[^,],%d,%lf,%lf,%lf", patch.data(),
+                            instrument.data(), &repeat, &v[0], &v[1], &v[2]) != 6) {
+                continue;
+            }
+            const bool raw = std::string(instrument.data()) == "meter";
+            csv +=
+                std::string(patch.data()) + "," + instrument.data() + "," + std::to_string(repeat);
+            for (std::size_t k = 0; k < 3; ++k) {
+                csv += "," + to_text((raw ? scale.at(k) : 1.0) * v.at(k));
+            }
+            csv += "\n";
+        }
+        const std::string grading = quoted(lantern_room + "grading-monitor.csv");
+        const std::string kept_raw = quoted((scratch.path() / "raw.json").string());
+        const std::string fit = "meter fit " + quoted(scratch.file("raw.csv", csv)) +
+                                " --raw-channels --resamples 50 --panel " + grading + " --write " +
+                                kept_raw;
+        const Said fitted = run(fit);
+        EXPECT_EQ(fitted.out.rfind("Use this correction on this display", 0), 0U)
+            << fitted.out << fitted.err;
+        EXPECT_EQ(json::parse(slurp(scratch.path() / "raw.json"))["raw_channels"], true);
+        const json home = answer_of("meter choose " + grading + " --correction " + kept_raw);
+        EXPECT_EQ(home["panels"][0]["verdict"], "safe") << home["warnings"];
+        EXPECT_TRUE(home["panels"][0]["without_correction"].is_null());
+        EXPECT_TRUE(home["panels"][0]["with"][0]["worse_than_none"].is_null());
+        const Said away = run("meter choose " + client_set + " --correction " + kept_raw);
+        EXPECT_EQ(away.out.find("No filter meter"), std::string::npos) << away.out;
+        EXPECT_EQ(away.out.find("The meter as it is"), std::string::npos) << away.out;
+        EXPECT_EQ(away.out.find("worse than none"), std::string::npos) << away.out;
+        expect_narrow(away.out);
+    }
 }
 
 }  // namespace

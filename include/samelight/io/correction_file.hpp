@@ -42,7 +42,7 @@ inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 
 /// stands twice in one object, however deep, is refused:
 /// - schema *                 "samelight/correction/1"
 /// - reference_from_meter *   3 rows of 3 numbers: X, Y, Z of the reference from those of the meter, but for luminance_factor; its determinant
-///                            above 0
+///                            above 0, or below for raw channels, which may stand in any order
 /// - luminance_factor         1e-12 to 1e12; 1 if absent. Reference X, Y, Z = luminance_factor * reference_from_meter * meter X, Y, Z
 /// - observer *               id of the observer whose values it gives ("cie1931-2deg")
 /// - method *                 a name that name_of(CorrectionMethod) gives ("four-colour")
@@ -53,6 +53,7 @@ inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 
 ///                            latter it is not known how sure Y is
 /// - degrees_of_freedom       above 0, or "infinite" where the noise was stated; must stand beside covariance
 /// - condition_number         1 or more
+/// - raw_channels             true where the meter's three values are raw channels and no X, Y, Z; false if absent
 /// - valid_near               x, y, radius: where it holds near one white only
 /// - residuals                array of patch, fitted, and before and after: corrected minus reference as delta_x, delta_y, delta_u, delta_v,
 ///                            luminance_relative and, if known, de00

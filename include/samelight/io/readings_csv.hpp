@@ -52,7 +52,7 @@ inline constexpr std::size_t largest_readings_file_bytes = std::size_t{16} << 20
 /// - X, Y, Z in cd/m2, or x, y, Y with Y in cd/m2; where both are there, X, Y, Z are used and x, y must agree with them to .001. A unit may
 ///   stand in brackets behind the name: cd/m2 and nit, no other
 /// - repeat: whole number from 1, which time around; where the column is missing, each instrument's readings of a patch are numbered in
-///   their order
+///   the order of their times, or of the rows where some have none
 /// - r, g, b with bits (8 to 16) and range (full or limited): the code values shown
 /// - time_s, window_pct, mode, flag: see ReadingRow; cells of these may be empty
 /// Other columns are left alone and named in `understood`.

@@ -213,7 +213,8 @@ inline Bootstrap bootstrap_repeats(const ReadingSet& readings, const FitOptions&
         patches.push_back(&patch);
     }
     if (options.method != CorrectionMethod::white_only) {
-        static_cast<void>(detail::require_independent(patches, options.method));
+        static_cast<void>(
+            detail::require_independent(patches, options.method, !options.check_readings));
     }
     const detail::FitNoise noise =
         detail::noise_before_fit(set, patches, options.noise_from, options.stated);

@@ -258,6 +258,11 @@ inline std::array<double, 100> parameter_matrix(const ParameterCovariance& covar
 /// How sure the corrected reading is where the meter reads `meter` (X, Y, Z, cd/m2), as far as the scatter of the readings and the rounding
 /// of their digits go: what a matrix cannot correct, the reference's own error and drift are not in it.
 ///
+/// It is the certainty of a later reading that says `meter` and is put through the matrix, not of the readings that the matrix is made from: where their
+/// mean white is corrected exactly, white is still no surer than the means of both instruments there. In it are the scatter of those readings,
+/// both instruments', less for every repeat, as x, y and Y of the repeats are averaged (Patch), and their rounding, which no repeat lessens. Not in it
+/// is the scatter of the later reading itself, unless `readings_averaged` asks for it.
+///
 /// @param readings_averaged  0: the correction's uncertainty alone; n: also the scatter of the reading corrected, a mean of n
 /// By first derivatives (JCGM 100:2008, 5.2), with the degrees of freedom that the repeats give. Error: second-order terms, below 1 % of the
 /// standard uncertainty for noise up to .002 in x and y. For a correction from a file, which has no terms, the degrees of freedom are the

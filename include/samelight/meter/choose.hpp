@@ -25,6 +25,7 @@
 #include "samelight/meter/likely_meter.hpp"
 #include "samelight/meter/mismatch.hpp"
 #include "samelight/meter/model.hpp"
+#include "samelight/meter/prospect.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/by_name.hpp"
 
@@ -39,146 +40,16 @@ struct ChooseOptions {
     /// A correction that isn't good enough is used for want of a better one only where it leaves at most this share of the error without
     /// (modelling choice): a smaller gain in white may be bought with worse colours.
     double worth_share = 0.8;
+    std::optional<ReadWhite> none_read =
+        {};  ///< of one panel: what a white read now says of the meter as it is, in place of what is expected
 };
 
 namespace detail {
 
-/// Mean and covariance of x and y where those of X, Y, Z are given, to first order.
-struct LikelyPoint {
-    Eigen::Vector2d mean;
-    Eigen::Matrix2d covariance;
-};
-
-inline std::optional<LikelyPoint> likely_xy(const Eigen::Vector3d& xyz,
-                                            const Eigen::Matrix3d& covariance) {
-    const double sum = xyz.sum();
-    if (!(sum > 0.0) || !(xyz[1] > 0.0)) {
-        return {};
-    }
-    const Eigen::Vector2d xy(xyz[0] / sum, xyz[1] / sum);
-    Eigen::Matrix<double, 2, 3> by_xyz;
-    by_xyz << 1.0 - xy[0], -xy[0], -xy[0], -xy[1], 1.0 - xy[1], -xy[1];
-    by_xyz /= sum;
-    return LikelyPoint{xy, by_xyz * covariance * by_xyz.transpose()};
-}
-
-/// Mean square of f over a normal distribution in the plane, from four points that have its mean and covariance.
-template <class F>
-double mean_square(const LikelyPoint& point, F&& f) {
-    // Any root of the covariance will do: Cholesky's, of a matrix that may be singular.
-    const Eigen::Matrix2d& c = point.covariance;
-    const double first = std::sqrt(std::max(0.0, c(0, 0)));
-    const double cross = first > 0.0 ? c(0, 1) / first : 0.0;
-    const double second = std::sqrt(std::max(0.0, c(1, 1) - cross * cross));
-    double sum = 0.0;
-    for (const Eigen::Vector2d& root :
-         {Eigen::Vector2d(first, cross), Eigen::Vector2d(0.0, second)}) {
-        const Eigen::Vector2d step = std::sqrt(2.0) * root;
-        for (const double side : {-1.0, 1.0}) {
-            const double value = f(Eigen::Vector2d(point.mean + side * step));
-            sum += 0.25 * value * value;
-        }
-    }
-    return sum;
-}
-
-inline double root_mean_square_xy(const LikelyPoint& point, const Eigen::Vector2d& truth) {
-    return std::sqrt((point.mean - truth).squaredNorm() + std::max(0.0, point.covariance.trace()));
-}
-
-/// Covariance that the correction's own noise gives the corrected x, y.
-inline Eigen::Matrix2d own_covariance(const Correction& correction, const Eigen::Vector3d& meter) {
-    if (correction.covariance && meter[1] > 0.0 && meter.sum() > 0.0) {
-        return Eigen::Matrix2d(certainty(correction, as_array(meter)).xy_covariance());
-    }
-    return Eigen::Matrix2d::Zero();
-}
-
-/// The error of reading red, green, blue and white through the correction; nothing where a corrected reading would be no light at all.
-inline std::optional<ExpectedError> expected_error(const Correction& correction,
-                                                   const LikelyAnswers& answers,
-                                                   const Eigen::Matrix<double, 3, 4>& truth) {
-    const Eigen::Matrix3d matrix = correction.matrix();
-    ExpectedError result;
-    for (std::size_t k = 0; k < 4; ++k) {
-        auto point = likely_xy(matrix * answers.xyz(k),
-                               matrix * answers.covariance_of(k) * matrix.transpose());
-        if (!point) {
-            return {};
-        }
-        point->covariance += own_covariance(correction, answers.xyz(k));
-        const Eigen::Vector3d r = truth.col(static_cast<Eigen::Index>(k));
-        const Eigen::Vector2d xy(r[0] / r.sum(), r[1] / r.sum());
-        if (k < 3) {
-            result.primaries_xy = std::max(result.primaries_xy, root_mean_square_xy(*point, xy));
-            continue;
-        }
-        result.white_xy = root_mean_square_xy(*point, xy);
-        const std::array<double, 3> white = as_array(r);
-        const auto error_at = [&](const Eigen::Vector2d& at) {
-            return colour_error(xyz_from_xyY(at[0], at[1], r[1]), white, white);
-        };
-        result.white_uv = std::sqrt(
-            mean_square(*point, [&](const Eigen::Vector2d& at) { return error_at(at).uv(); }));
-        result.white_de00 = std::sqrt(
-            mean_square(*point, [&](const Eigen::Vector2d& at) { return *error_at(at).de00; }));
-    }
-    return result;
-}
-
-/// Observer of a correction, where its values are X, Y, Z.
-inline std::optional<Observer> judged_observer(const Correction& correction) {
-    const Observer observer = observer_named(correction.observer);
-    return observer.receptors() == Receptors::colour_matching ? std::optional(observer)
-                                                              : std::nullopt;
-}
-
-/// @param meter_known  whether the meter's rows are known and not supposed
-inline CorrectionProspect prospect(const KnownCorrection& known, const Panel& panel,
-                                   const LikelyAnswers& answers, bool meter_known) {
-    CorrectionProspect result;
-    result.whites_only = known.correction.valid_near.has_value();
-    result.not_at_all = known.not_at_all;
-    result.not_safe = known.not_safe;
-    if (known.correction.verdict == FitVerdict::do_not_use) {
-        result.not_at_all = "it was made with the verdict not to use it";
-    } else if (known.correction.verdict == FitVerdict::read_again && result.not_safe.empty()) {
-        result.not_safe = "it was made with the verdict to read again first";
-    }
-    if (known.panel) {
-        result.panel_distance_nm = panel_distance_nm(*known.panel, panel);
-    }
-    if (!known.panel && !meter_known) {
-        // Without them the supposed meter is any likely one, and not the one that the correction was made for.
-        result.why_not =
-            "can't be judged from afar, as it keeps no spectra of the display that it was made on";
-        return result;
-    }
-    const auto observer = judged_observer(known.correction);
-    if (!observer) {
-        result.why_not = "gives cone responses, which have no u'v' to judge by";
-        return result;
-    }
-    const Eigen::Matrix<double, 3, 4> truth =
-        observer->on(panel.sampling()).rows() * lights_of(panel);
-    if (known.correction.valid_near) {
-        const auto read = xyY_from_xyz(as_array(answers.xyz(3)));
-        const ChromaticityDisc& disc = *known.correction.valid_near;
-        if (!disc.contains(read[0], read[1])) {
-            result.why_not = "made from one white, which this panel's is too far from";
-            return result;
-        }
-    }
-    result.error = expected_error(known.correction, answers, truth);
-    if (!result.error) {
-        result.why_not = "would turn this panel's light into no light at all";
-    }
-    return result;
-}
-
 /// The correction of the least error among those that may be used, or may be called safe; absent where none does better than none.
 inline std::optional<std::size_t> least_error(const PanelChoice& choice, bool safe) {
-    double least = choice.none.white_uv;
+    double least = choice.none_possible ? choice.none.white_uv - least_difference
+                                        : std::numeric_limits<double>::infinity();
     std::optional<std::size_t> best;
     for (std::size_t j = 0; j < choice.with.size(); ++j) {
         const CorrectionProspect& with = choice.with[j];
@@ -191,11 +62,27 @@ inline std::optional<std::size_t> least_error(const PanelChoice& choice, bool sa
     return best;
 }
 
-inline void judge(PanelChoice& choice, const ChooseOptions& options, bool believable) {
-    for (CorrectionProspect& with : choice.with) {
-        with.worse_than_none = with.error && with.error->white_uv >= choice.none.white_uv;
+/// A white that was just read outranks what is expected of the meter.
+inline bool settle_by_white(PanelChoice& choice, std::span<const KnownCorrection> corrections) {
+    for (std::size_t j = 0; j < corrections.size(); ++j) {
+        if (corrections[j].keep && choice.with[j].error && choice.with[j].not_at_all.empty()) {
+            choice.with[j].worse_than_none = false;
+            choice.best = j;
+            choice.verdict = Choice::safe;
+            choice.good_enough = choice.settled_by_white = true;
+            return true;
+        }
     }
-    if (!believable) {
+    return false;
+}
+
+inline void judge(PanelChoice& choice, std::span<const KnownCorrection> corrections,
+                  const ChooseOptions& options, bool believable) {
+    for (CorrectionProspect& with : choice.with) {
+        with.worse_than_none = choice.none_possible && with.error &&
+                               readably_less(choice.none.white_uv, with.error->white_uv);
+    }
+    if (settle_by_white(choice, corrections) || !believable) {
         return;  // nothing to be used, and nothing until then
     }
     const auto safe = least_error(choice, true);
@@ -205,13 +92,14 @@ inline void judge(PanelChoice& choice, const ChooseOptions& options, bool believ
         choice.good_enough = true;
         return;
     }
-    if (choice.none.white_uv <= options.safe_uv) {
+    if (choice.none_possible && choice.none.white_uv <= options.safe_uv &&
+        (!options.none_read || options.none_read->settled)) {
         choice.verdict = Choice::use_none;
         choice.good_enough = true;
         return;
     }
     choice.best = least_error(choice, false);
-    if (choice.best &&
+    if (choice.best && choice.none_possible &&
         choice.with[*choice.best].error->white_uv > options.worth_share * choice.none.white_uv) {
         choice.best.reset();
         choice.better_dropped = true;
@@ -236,7 +124,11 @@ inline bool believable_rows(const Sensitivities& meter, std::vector<Warning>& wa
 /// likely (LikelyMeter): of the supposed mismatch, and agreeing with every correction whose panel's spectra were kept; one whose panel's
 /// spectra were not kept can't be judged then. Each error is in the
 /// values of the correction's own observer, without correction those of CIE 1931. A panel's error is that of its white; drift, noise and
-/// the reference's own error are not in it; what the correction's own readings scattered (its covariance) is.
+/// the reference's own error are not in it; what the correction's own readings scattered (its covariance) is. What was read has the last word: where a
+/// white read now says something of a correction (KnownCorrection::read) or of none (ChooseOptions::none_read), its figures stand in place of
+/// those expected of white, and a correction that it says to keep is the one to use. Errors count as different from least_difference on. A
+/// correction of raw channels tells nothing of X, Y, Z: by itself it is judged as what it makes of them, a filter meter that reads right the
+/// emitters of its own panel, and with no other correction at hand there is no reading without one.
 /// All panels, those of the corrections and the meter must be on one sampling. Throws Error (shape) otherwise, and Error (domain) for an unknown
 /// observer or a limit not above 0. Where the rows or the corrections are those of no filter meter (unbelievable_mismatch), a warning
 /// (no_such_meter) comes first and every verdict is to measure.
@@ -261,10 +153,15 @@ inline Choices choose_corrections(std::span<const Panel> panels,
     }
     Choices result;
     detail::warn_about_meters(corrections, result.warnings);
+    detail::warn_about_same(corrections, result.warnings);
+    const bool all_raw = !corrections.empty() && std::all_of(corrections.begin(), corrections.end(),
+                                                             [](const KnownCorrection& k) {
+                                                                 return k.correction.raw_channels;
+                                                             });
     std::optional<LikelyMeter> likely;
     if (options.meter) {
         require_same_sampling("choose_corrections", sampling, options.meter->sampling);
-        result.believable = detail::believable_rows(*options.meter, result.warnings);
+        result.believable = all_raw || detail::believable_rows(*options.meter, result.warnings);
     } else {
         MeterSupposition supposed = options.supposed;
         likely = detail::likely_meter(sampling, corrections, supposed, result.warnings);
@@ -281,16 +178,21 @@ inline Choices choose_corrections(std::span<const Panel> panels,
         PanelChoice choice;
         choice.panel = panel.name();
         const auto none = detail::expected_error(Correction{}, answers, cie1931.rows() * lights);
-        if (!none) {
+        if (!none && !all_raw) {
             throw Error(ErrorKind::domain, "choose_corrections (" + panel.name() + ")",
                         "a meter that does not answer to an emitter", "answers above 0");
         }
-        choice.none = *none;
-        for (const KnownCorrection& known : corrections) {
-            choice.with.push_back(
-                detail::prospect(known, panel, answers, options.meter.has_value()));
+        choice.none = none.value_or(ExpectedError{});
+        choice.none_possible = !all_raw;
+        if (options.none_read) {
+            detail::put_read(*options.none_read, choice.none);
         }
-        detail::judge(choice, options, result.believable);
+        const detail::ProspectBasis basis{answers, options.meter.has_value(), all_raw,
+                                          options.supposed};
+        for (const KnownCorrection& known : corrections) {
+            choice.with.push_back(detail::prospect(known, panel, basis));
+        }
+        detail::judge(choice, corrections, options, result.believable);
         result.panels.push_back(std::move(choice));
     }
     return result;

@@ -139,6 +139,8 @@ struct Correction {
         {};  ///< present where it holds near one white only
     std::optional<FitVerdict> verdict =
         {};  ///< of the readings that it was made from; absent where nobody judged it
+    bool raw_channels =
+        false;  ///< what it corrects are the meter's raw channels, not X, Y, Z: without it they are no colours
     Provenance provenance = {};
     std::vector<Warning> warnings = {};
 

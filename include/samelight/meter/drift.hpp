@@ -64,18 +64,47 @@ inline std::vector<PairedReading> in_order_of_reading(std::vector<PairedReading>
     return pairs;
 }
 
-/// x, y or relative Y of a patch in the order of reading, with the place among all readings as time.
+/// When each reading of a patch was taken, in places among all readings: the place itself where all have a time. Without times the rows of a round say
+/// nothing, but that a patch which is read several times a round stands at its beginning, at its end and evenly in between.
+inline std::vector<double> times_of(const std::vector<PairedReading>& ordered,
+                                    const std::string& name) {
+    const bool timed = std::all_of(ordered.begin(), ordered.end(),
+                                   [](const PairedReading& p) { return p.time_s.has_value(); });
+    std::vector<double> times;
+    for (std::size_t begin = 0; begin < ordered.size();) {
+        std::vector<std::size_t> own;
+        std::size_t end = begin;
+        for (; end < ordered.size() && ordered[end].round == ordered[begin].round; ++end) {
+            if (lower_case_name(ordered[end].patch) == name) {
+                own.push_back(end);
+            }
+        }
+        const double length = static_cast<double>(end - begin - 1);
+        for (std::size_t i = 0; i < own.size(); ++i) {
+            const double share = own.size() == 1
+                                     ? 0.5
+                                     : static_cast<double>(i) / static_cast<double>(own.size() - 1);
+            times.push_back(timed ? static_cast<double>(own[i])
+                                  : static_cast<double>(begin) + share * length);
+        }
+        begin = end;
+    }
+    return times;
+}
+
+/// x, y or relative Y of a patch in the order of reading.
 inline std::vector<TimedValue> values_in_order(const std::vector<PairedReading>& ordered,
                                                const Patch& patch, Instrument instrument,
                                                std::size_t k) {
     std::vector<TimedValue> values;
     const std::string name = lower_case_name(patch.name);
-    for (std::size_t i = 0; i < ordered.size(); ++i) {
-        if (lower_case_name(ordered[i].patch) == name) {
-            const auto v = xyY_from_xyz(instrument == Instrument::reference ? ordered[i].reference
-                                                                            : ordered[i].meter);
+    const std::vector<double> times = times_of(ordered, name);
+    for (const PairedReading& pair : ordered) {
+        if (lower_case_name(pair.patch) == name) {
+            const auto v =
+                xyY_from_xyz(instrument == Instrument::reference ? pair.reference : pair.meter);
             values.push_back(
-                {static_cast<double>(i), v[k] / (k == 2 ? patch.of(instrument)[2] : 1.0)});
+                {times[values.size()], v[k] / (k == 2 ? patch.of(instrument)[2] : 1.0)});
         }
     }
     return values;

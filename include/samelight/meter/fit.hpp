@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 #include <optional>
 #include <string>
 #include <utility>
@@ -13,6 +14,7 @@
 
 #include "samelight/meter/black.hpp"
 #include "samelight/meter/colour_error.hpp"
+#include "samelight/meter/column_checks.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/fit_four_colour.hpp"
 #include "samelight/meter/fit_least_squares.hpp"
@@ -33,7 +35,7 @@ struct FitOptions {
     std::optional<ReadingNoise> stated =
         {};  ///< with NoiseFrom::stated: noise of one pair; without Y's, that is taken from repeats
     bool check_readings =
-        true;  ///< refuse exchanged columns and mixed units; false for a meter whose three values are no X, Y, Z
+        true;  ///< refuse exchanged columns and mixed units; false for a meter whose three values are raw channels and no X, Y, Z, which the correction then says of itself
     Provenance provenance = {};
 };
 
@@ -76,10 +78,23 @@ inline std::vector<std::size_t> patches_used(const ReadingSet& set, CorrectionMe
 }
 
 /// Largest over smallest singular value of the patches' directions in X, Y, Z, each made length 1.
-inline double patches_condition(const std::vector<const Patch*>& patches, Instrument instrument) {
+/// @param raw_channels  the meter's channels have any scale, so each is first made 1 where it is largest
+inline double patches_condition(const std::vector<const Patch*>& patches, Instrument instrument,
+                                bool raw_channels = false) {
     Eigen::Matrix<double, 3, Eigen::Dynamic> columns(3, static_cast<Eigen::Index>(patches.size()));
     for (std::size_t i = 0; i < patches.size(); ++i) {
         columns.col(static_cast<Eigen::Index>(i)) = chromaticity_column(patches[i]->of(instrument));
+    }
+    if (raw_channels && instrument == Instrument::meter) {
+        for (Eigen::Index k = 0; k < 3; ++k) {
+            double largest = std::numeric_limits<double>::min();
+            for (Eigen::Index i = 0; i < columns.cols(); ++i) {
+                largest = std::max(largest, std::abs(columns(k, i)));
+            }
+            for (Eigen::Index i = 0; i < columns.cols(); ++i) {
+                columns(k, i) /= largest;
+            }
+        }
     }
     return direction_condition(columns);
 }
@@ -88,12 +103,13 @@ inline constexpr double largest_condition = 100.0;
 
 /// The condition number of the meter's side; throws Error (singular) where either instrument's patches depend on each other. For the four-colour
 /// method, of red, green and blue.
-inline double require_independent(std::vector<const Patch*> patches, CorrectionMethod method) {
+inline double require_independent(std::vector<const Patch*> patches, CorrectionMethod method,
+                                  bool raw_channels) {
     if (method == CorrectionMethod::four_colour) {
         patches.resize(3);
     }
     for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
-        const double condition = patches_condition(patches, instrument);
+        const double condition = patches_condition(patches, instrument, raw_channels);
         if (!(condition < largest_condition)) {
             throw Error(ErrorKind::singular, name_of(method),
                         "patches that, by the " + std::string(name_of(instrument)) +
@@ -103,7 +119,7 @@ inline double require_independent(std::vector<const Patch*> patches, CorrectionM
                         "colour read twice?");
         }
     }
-    return patches_condition(patches, Instrument::meter);
+    return patches_condition(patches, Instrument::meter, raw_channels);
 }
 
 inline std::vector<PatchResidual> residuals(const ReadingSet& set, const Correction& correction,
@@ -201,6 +217,58 @@ inline void warn_about_fit(const Correction& correction, const MatrixFit& fit,
     }
 }
 
+/// Where a fit fails on readings whose columns look exchanged, that is what must be said. Throws Error (input), or does nothing.
+inline void refuse_exchanged(const Correction& correction) {
+    for (const Warning& warning : correction.warnings) {
+        if (warning.code == columns_look_exchanged) {
+            throw Error(ErrorKind::input, "readings",
+                        warning.message.substr(0, warning.message.size() - 1),
+                        "X, Y, Z (or x, y, Y) in this order, and every reading under its colour's "
+                        "name");
+        }
+    }
+}
+
+/// The fit itself, into a correction that holds what the readings were warned of.
+inline void fit_into(Correction& correction, const ReadingSet& readings,
+                     const FitOptions& options) {
+    const WithoutBlack light = subtract_black(readings);
+    const ReadingSet& set = light.set;
+    const std::vector<std::size_t> used = patches_used(set, options.method);
+    std::vector<const Patch*> patches;
+    for (const std::size_t i : used) {
+        patches.push_back(&set.patches()[i]);
+    }
+    correction.method = options.method;
+    correction.observer = set.observer();
+    correction.provenance = options.provenance;
+    if (options.method != CorrectionMethod::white_only) {
+        correction.condition_number =
+            require_independent(patches, options.method, !options.check_readings);
+    }
+    FitNoise noise = noise_before_fit(set, patches, options.noise_from, options.stated);
+    require_luminance_noise(noise, options.method);
+    if (options.noise_from == NoiseFrom::pooled) {
+        warn_if_noise_differs(set, correction.warnings);
+    }
+    const MatrixFit fit = fit_matrix(set, patches, options, noise, Derivatives::yes);
+    Eigen::Map<Correction::Matrix>(correction.reference_from_meter.data()) =
+        fit.reference_from_meter;
+    correction.luminance_factor = fit.luminance_factor;
+    if (options.method == CorrectionMethod::white_only) {
+        correction.valid_near = {patches.front()->meter[0], patches.front()->meter[1],
+                                 white_only_radius};
+    }
+    correction.residuals = residuals(set, correction, used);
+    if (options.noise_from == NoiseFrom::residuals) {
+        noise = noise_from_residuals(patches, correction);
+    }
+    carry_noise(correction, fit, patches, noise, light.black);
+    correction.warnings.insert(correction.warnings.end(), light.warnings.begin(),
+                               light.warnings.end());
+    warn_about_fit(correction, fit, patches, correction.warnings);
+}
+
 }  // namespace detail
 
 /// A correction from paired readings.
@@ -222,50 +290,23 @@ inline void warn_about_fit(const Correction& correction, const MatrixFit& fit,
 inline Correction fit_correction(const ReadingSet& readings, const FitOptions& options = {}) {
     static_cast<void>(detail::patches_used(readings, options.method));
     Correction correction;
+    correction.raw_channels = !options.check_readings;
     if (options.check_readings) {
-        for (const auto& warning :
-             {check_readings(readings), check_columns(readings), check_luminances(readings)}) {
+        for (const auto& warning : {check_readings(readings), check_columns(readings),
+                                    check_white(readings), check_luminances(readings)}) {
             if (warning) {
                 correction.warnings.push_back(*warning);
             }
         }
     }
-    const WithoutBlack light = subtract_black(readings);
-    const ReadingSet& set = light.set;
-    const std::vector<std::size_t> used = detail::patches_used(set, options.method);
-    std::vector<const Patch*> patches;
-    for (const std::size_t i : used) {
-        patches.push_back(&set.patches()[i]);
+    try {
+        detail::fit_into(correction, readings, options);
+    } catch (const Error& error) {
+        if (error.kind() == ErrorKind::singular || error.kind() == ErrorKind::domain) {
+            detail::refuse_exchanged(correction);
+        }
+        throw;
     }
-    correction.method = options.method;
-    correction.observer = set.observer();
-    correction.provenance = options.provenance;
-    if (options.method != CorrectionMethod::white_only) {
-        correction.condition_number = detail::require_independent(patches, options.method);
-    }
-    detail::FitNoise noise =
-        detail::noise_before_fit(set, patches, options.noise_from, options.stated);
-    detail::require_luminance_noise(noise, options.method);
-    if (options.noise_from == NoiseFrom::pooled) {
-        detail::warn_if_noise_differs(set, correction.warnings);
-    }
-    const detail::MatrixFit fit =
-        detail::fit_matrix(set, patches, options, noise, detail::Derivatives::yes);
-    Eigen::Map<Correction::Matrix>(correction.reference_from_meter.data()) =
-        fit.reference_from_meter;
-    correction.luminance_factor = fit.luminance_factor;
-    if (options.method == CorrectionMethod::white_only) {
-        correction.valid_near = {patches.front()->meter[0], patches.front()->meter[1],
-                                 white_only_radius};
-    }
-    correction.residuals = detail::residuals(set, correction, used);
-    if (options.noise_from == NoiseFrom::residuals) {
-        noise = detail::noise_from_residuals(patches, correction);
-    }
-    detail::carry_noise(correction, fit, patches, noise, light.black);
-    correction.warnings.insert(correction.warnings.end(), light.warnings.begin(),
-                               light.warnings.end());
-    detail::warn_about_fit(correction, fit, patches, correction.warnings);
     return correction;
 }
 

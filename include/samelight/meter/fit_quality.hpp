@@ -13,9 +13,11 @@
 
 #include "samelight/meter/certainty.hpp"
 #include "samelight/meter/colour_error.hpp"
+#include "samelight/meter/column_checks.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/drift.hpp"
 #include "samelight/meter/fit.hpp"
+#include "samelight/meter/odd_luminances.hpp"
 #include "samelight/meter/outliers.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
@@ -104,7 +106,9 @@ inline std::optional<Correction> fit_without(const ReadingSet& set, std::size_t 
             rest.push_back(&set.patches()[i]);
         }
     }
-    if (rest.size() < 3 || !(patches_condition(rest, Instrument::meter) < largest_condition) ||
+    if (rest.size() < 3 ||
+        !(patches_condition(rest, Instrument::meter, !options.check_readings) <
+          largest_condition) ||
         !(patches_condition(rest, Instrument::reference) < largest_condition)) {
         return {};
     }
@@ -233,6 +237,7 @@ struct FitQuality {
     std::vector<SteadyDrift> steady_drift = {};
     std::vector<OddReading> odd_readings = {};
     std::vector<OddReading> odd_patches = {};
+    std::vector<OddLuminance> odd_luminances = {};
     std::vector<Warning> warnings = {};
 };
 
@@ -280,6 +285,9 @@ inline void warn_about_quality(FitQuality& quality, CorrectionMethod method) {
                                     "is unknown: read white, red, green, blue, white."});
     }
     warn_about_drift(quality, is_blind_to_luminance(method));
+    for (const OddLuminance& o : quality.odd_luminances) {
+        quality.warnings.push_back({"odd_luminance", o.sentence()});
+    }
     for (const OddReading& o : quality.odd_readings) {
         quality.warnings.push_back(
             {"odd_reading", "Round " + std::to_string(o.round) + ", " + o.named() + ": " +
@@ -314,7 +322,13 @@ inline FitQuality judge_fit(const ReadingSet& readings, const Correction& correc
     quality.steady_drift = steady_drift(readings, quality.drift);
     quality.odd_readings = odd_readings(readings);
     quality.odd_patches = odd_patches(readings, correction);
+    quality.odd_luminances = odd_luminances(light, correction.raw_channels);
     detail::warn_about_quality(quality, correction.method);
+    if (options.check_readings) {
+        if (const auto exchanged = check_corrected_columns(light, correction)) {
+            quality.warnings.push_back(*exchanged);
+        }
+    }
     return quality;
 }
 

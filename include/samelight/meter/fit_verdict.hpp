@@ -9,7 +9,9 @@
 #include <vector>
 
 #include "samelight/meter/certainty.hpp"
+#include "samelight/meter/choice.hpp"
 #include "samelight/meter/colour_error.hpp"
+#include "samelight/meter/column_checks.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/fit_quality.hpp"
 #include "samelight/meter/reading_checks.hpp"
@@ -38,6 +40,9 @@ namespace detail {
 /// no source).
 inline constexpr double widest_telling_region = 0.003;
 
+/// Raw channels that a correction leaves further off than this are worse than any filter meter without a correction (common practice, no source).
+inline constexpr double usual_filter_error = 0.01;
+
 /// What the readings say of the meter without the correction.
 struct AgainstNone {
     bool within_noise =
@@ -49,7 +54,7 @@ struct AgainstNone {
 
 inline AgainstNone against_none(const ReadingSet& set, const Correction& correction) {
     AgainstNone result;
-    if (!correction.covariance || correction.valid_near) {
+    if (!correction.covariance || correction.valid_near || correction.raw_channels) {
         return result;
     }
     for (const Patch& patch : set.patches()) {
@@ -100,18 +105,49 @@ struct ReadAgain {
     std::string how = {};
 };
 
+/// Readings that can't have been written down right, which outweighs anything they prove; an empty reason where there are none.
+inline ReadAgain why_written_wrong(const Correction& correction, const FitQuality& quality) {
+    const auto warned = [&](const std::string& code) {
+        const auto is = [&](const Warning& w) { return w.code == code; };
+        return std::any_of(correction.warnings.begin(), correction.warnings.end(), is) ||
+               std::any_of(quality.warnings.begin(), quality.warnings.end(), is);
+    };
+    if (warned(columns_look_exchanged)) {
+        const bool everywhere =
+            std::any_of(correction.warnings.begin(), correction.warnings.end(), [](const auto& w) {
+                return w.code == columns_look_exchanged &&
+                       w.message.find("in both instruments") != std::string::npos;
+            });
+        return {
+            everywhere ? "The columns look exchanged in both instruments' readings (see below)."
+                       : "Columns look exchanged in a part of the readings (see below).",
+            {},
+            0,
+            "Look at the head of the file and at the rows in doubt: once the columns are named "
+            "right, no colour need be read again. Where they are right, read all colours again."};
+    }
+    if (warned(white_looks_odd)) {
+        return {
+            "White is no display's white (see below).",
+            {},
+            0,
+            "Look at the head of the file: each of X, Y and Z must be in cd/m2 and under its own "
+            "name. Where they are, see what was shown as white, and read all colours again."};
+    }
+    if (!quality.odd_luminances.empty()) {
+        const OddLuminance& odd = quality.odd_luminances.front();
+        return {"Y of " + odd.patch + " can't be what was shown (see below).", odd.patch, odd.round,
+                "Look at Y of " + odd.patch +
+                    " in the file: where it was written down wrong, mend it there; else read " +
+                    odd.patch + " again with both instruments, at the drive of the others."};
+    }
+    return {};
+}
+
 /// What must be read again first. Oddity and drift in luminance alone don't count for methods on chromaticities, which
 /// don't feel them; they stay warnings.
 inline ReadAgain why_again(const Correction& correction, const FitQuality& quality) {
     const bool blind = is_blind_to_luminance(correction.method);
-    if (std::any_of(correction.warnings.begin(), correction.warnings.end(),
-                    [](const Warning& w) { return w.code == columns_look_exchanged; })) {
-        return {"The columns look exchanged in both instruments' readings (see below).",
-                {},
-                0,
-                "Look at the head of the file: once its columns are named right, no colour need be "
-                "read again. Where they are right, read all colours again."};
-    }
     const auto counts = [&](const OddReading& o) { return !blind || o.quantity != "Y"; };
     const auto odd = std::find_if(quality.odd_readings.begin(), quality.odd_readings.end(), counts);
     if (odd != quality.odd_readings.end()) {
@@ -147,9 +183,10 @@ inline ReadAgain why_again(const Correction& correction, const FitQuality& quali
 
 }  // namespace detail
 
-/// The verdict on a correction from the readings that it was made from and what judge_fit() said about it. The first of these that holds: no better
-/// than none on the colours left out; something to be read again; so much noise that nothing can be told; nothing that the readings can
-/// tell from no correction; proven, or not.
+/// The verdict on a correction from the readings that it was made from and what judge_fit() said about it. The first of these that holds: readings that
+/// can't have been written down right; a meter that leaves nothing to be read without it either; no better than none on the colours left out, by
+/// least_difference or more; something to be read again; so much noise that nothing can be told; nothing that the readings can
+/// tell from no correction; proven, or not. Raw channels are no colours without the correction, so nothing is compared with none there.
 inline FitJudgement judge_use(const ReadingSet& readings, const Correction& correction,
                               const FitQuality& quality) {
     const ReadingSet set = subtract_black(readings).set;
@@ -164,12 +201,23 @@ inline FitJudgement judge_use(const ReadingSet& readings, const Correction& corr
         "On the " +
         (left_out.size() == 1 ? "colour" : std::to_string(left_out.size()) + " colours") +
         (correction.valid_near ? " near that white" : "") +
-        " that it was not made from it leaves " + to_text(result.proof_after, 4) +
-        " in x, y; without it the meter is off by " + to_text(result.proof_before, 4) + ".";
+        " that it was not made from it leaves " + to_text(result.proof_after, 4) + " in x, y" +
+        (correction.raw_channels
+             ? "; without it the meter's raw channels are no colours."
+             : "; without it the meter is off by " + to_text(result.proof_before, 4) + ".");
     const detail::AgainstNone none = detail::against_none(set, correction);
     const bool noise = none.within_noise || none.cannot_tell;
-    const detail::ReadAgain again = detail::why_again(correction, quality);
-    if (!left_out.empty() && !noise && !(result.proof_after < result.proof_before)) {
+    const bool compared = !left_out.empty() && !noise && !correction.raw_channels;
+    const detail::ReadAgain wrong = detail::why_written_wrong(correction, quality);
+    const detail::ReadAgain again =
+        wrong.reason.empty() ? detail::why_again(correction, quality) : wrong;
+    if (wrong.reason.empty() && compared &&
+        std::max(result.proof_before, result.proof_after) < least_difference) {
+        result.verdict = FitVerdict::not_needed;
+        result.reason = proof + " That is the same, as far as anything can be read.";
+    } else if (wrong.reason.empty() &&
+               ((compared && !readably_less(result.proof_after, result.proof_before)) ||
+                (correction.raw_channels && result.proof_after > detail::usual_filter_error))) {
         result.verdict = FitVerdict::do_not_use;
         result.reason = proof;
     } else if (!again.reason.empty()) {
@@ -251,8 +299,11 @@ inline OnAnotherDisplay judge_elsewhere(const Correction& correction, const Read
     }
     OnAnotherDisplay result{OtherVerdict::do_not_use, summarise(before), summarise(after)};
     const double left = result.after.xy.root_mean_square;
-    if (left < result.before.xy.root_mean_square) {
-        result.verdict = left <= same_type_residual ? OtherVerdict::use : OtherVerdict::better_own;
+    const double none = result.before.xy.root_mean_square;
+    if (left <= same_type_residual && !readably_less(none, left)) {
+        result.verdict = OtherVerdict::use;
+    } else if (readably_less(left, none)) {
+        result.verdict = OtherVerdict::better_own;
     }
     return result;
 }

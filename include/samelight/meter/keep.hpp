@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <optional>
 #include <string>
 
 #include <Eigen/Core>
@@ -13,6 +14,8 @@
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/steps.hpp"
 #include "samelight/meter/certainty.hpp"
+#include "samelight/meter/choice.hpp"
+#include "samelight/meter/colour_error.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/keep_verdict.hpp"
 #include "samelight/meter/readings.hpp"
@@ -190,6 +193,28 @@ inline KeepVerdict keep_or_refit(const Correction& correction, const PairedWhite
             white.readings, apart, [&](double n) { return doubt.of_readings(n); });
     }
     return result;
+}
+
+/// What a white that was read with the correction `under` says of reading it with another, or with none (Correction{}); nothing where that gives no light.
+/// @param white  as keep_or_refit(); its meter's x, y were read with `under`
+/// Throws as keep_or_refit(), and as uncorrected_white().
+inline std::optional<ReadWhite> read_white(const Correction& with, const Correction& under,
+                                           const PairedWhite& white,
+                                           double limit_uv = uv_step_radius) {
+    detail::require_paired_white(white);
+    PairedWhite then = white;
+    if (&with != &under) {
+        then.meter = white_with(with, under, white.meter);
+    }
+    if (!(then.meter[0] > 0.0) || !(then.meter[1] > 0.0) ||
+        !(then.meter[0] + then.meter[1] < 1.0)) {
+        return {};
+    }
+    const auto reference = xyz_from_xyY(white.reference[0], white.reference[1], 100.0);
+    const ColourError off =
+        colour_error(xyz_from_xyY(then.meter[0], then.meter[1], 100.0), reference, reference);
+    return ReadWhite{off.xy(), off.uv(), *off.de00,
+                     keep_or_refit(with, then, limit_uv).verdict == Keep::keep};
 }
 
 }  // namespace samelight

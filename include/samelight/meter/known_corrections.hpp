@@ -2,6 +2,7 @@
 // Corrections at hand, and what they tell about the meter that they were made for.
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <string>
@@ -12,6 +13,7 @@
 #include <Eigen/LU>
 
 #include "samelight/display/panel.hpp"
+#include "samelight/meter/choice.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/likely_meter.hpp"
 #include "samelight/meter/mismatch.hpp"
@@ -29,7 +31,22 @@ struct KnownCorrection {
     std::string not_safe =
         {};  ///< why it is not to be called safe here, beside what its own verdict says; empty: no reason
     std::string not_at_all = {};  ///< why it is not to be used here at all; empty: no reason
+    std::optional<ReadWhite> read =
+        {};  ///< what a white read now by both instruments says of it: stands in place of what is expected
+    bool keep = false;  ///< that white says to keep it
 };
+
+/// Whether two hold one and the same correction, whatever their names: same matrix, same observer, same display. It is no second evidence.
+inline bool is_same_correction(const KnownCorrection& a, const KnownCorrection& b) {
+    const bool same_panel = a.panel.has_value() == b.panel.has_value() &&
+                            (!a.panel || (a.panel->sampling() == b.panel->sampling() &&
+                                          a.panel->emitters() == b.panel->emitters() &&
+                                          a.panel->white() == b.panel->white()));
+    return same_panel && a.correction.reference_from_meter == b.correction.reference_from_meter &&
+           a.correction.luminance_factor == b.correction.luminance_factor &&
+           a.correction.observer == b.correction.observer &&
+           a.correction.raw_channels == b.correction.raw_channels;
+}
 
 namespace detail {
 
@@ -72,9 +89,10 @@ inline double noise_of_shown(const Correction& correction, bool four_emitters, b
     return white && keeps_white(correction) ? 0.001 : 0.002;
 }
 
-/// What a correction tells about its meter: it has read the emitters of its panel, and the inverse matrix gives back what it said.
+/// What a correction tells about its meter: it has read the emitters of its panel, and the inverse matrix gives back what it said. Raw channels say nothing
+/// of X, Y, Z.
 inline void add_what_it_shows(const KnownCorrection& known, std::vector<KnownReading>& readings) {
-    if (!known.panel || !known.not_at_all.empty() ||
+    if (!known.panel || !known.not_at_all.empty() || known.correction.raw_channels ||
         known.correction.verdict == FitVerdict::do_not_use) {
         return;
     }
@@ -95,13 +113,41 @@ inline void add_what_it_shows(const KnownCorrection& known, std::vector<KnownRea
     }
 }
 
+/// Index of an earlier one that is the same correction.
+inline std::optional<std::size_t> first_of_same(std::span<const KnownCorrection> corrections,
+                                                std::size_t at) {
+    for (std::size_t i = 0; i < at; ++i) {
+        if (is_same_correction(corrections[i], corrections[at])) {
+            return i;
+        }
+    }
+    return {};
+}
+
+inline void warn_about_same(std::span<const KnownCorrection> corrections,
+                            std::vector<Warning>& warnings) {
+    for (std::size_t i = 0; i < corrections.size(); ++i) {
+        if (const auto first = first_of_same(corrections, i)) {
+            const std::string& name = corrections[i].name;
+            const std::string& other = corrections[*first].name;
+            warnings.push_back(
+                {"same_correction", name +
+                                        (name == other ? " is named twice"
+                                                       : " holds the same correction as " + other) +
+                                        ": it counts once."});
+        }
+    }
+}
+
 /// The meter supposed, narrowed by the corrections. Where they show it worse than supposed, it is supposed worse.
 inline LikelyMeter likely_meter(const Sampling& sampling,
                                 std::span<const KnownCorrection> corrections,
                                 MeterSupposition& supposed, std::vector<Warning>& warnings) {
     std::vector<KnownReading> readings;
-    for (const KnownCorrection& known : corrections) {
-        add_what_it_shows(known, readings);
+    for (std::size_t i = 0; i < corrections.size(); ++i) {
+        if (!first_of_same(corrections, i)) {
+            add_what_it_shows(corrections[i], readings);
+        }
     }
     LikelyMeter meter(sampling, supposed, readings);
     if (meter.surprise() > 1.0) {
@@ -114,7 +160,7 @@ inline LikelyMeter likely_meter(const Sampling& sampling,
                      to_text(100.0 * supposed.mismatch, 0) +
                      " % off. Were its rows in the wrong order, or known in shape only "
                      "(--scale-on-a), or are the corrections those of different meters? Nothing is "
-                     "called safe."});
+                     "called safe by them."});
         } else if (meter.surprise() > 4.0) {
             warnings.push_back({"meter_worse_than_supposed",
                                 "The corrections at hand are those of a meter about " +

@@ -93,6 +93,42 @@ inline void explain_by_columns(const std::vector<Patch>& patches, Explanation& b
     }
 }
 
+/// The same of one patch alone: where that brings all together, or where the patch is far off, no other is, nor half as far, and it comes three times nearer.
+inline void explain_by_columns_of_one(const std::vector<Patch>& patches, double as_given,
+                                      Explanation& best) {
+    const double count = static_cast<double>(patches.size());
+    const auto apart = [](const Patch& p) { return xy_apart(xy_of(p.reference), xy_of(p.meter)); };
+    for (const Patch& patch : patches) {
+        const double given = apart(patch);
+        if (!(given > suspicious_distance)) {
+            continue;
+        }
+        // A misreading may be as far off as suspicious_distance, and three times nearer by chance.
+        const bool stands_out =
+            given > 1.5 * suspicious_distance &&
+            std::all_of(patches.begin(), patches.end(), [&](const Patch& p) {
+                return &p == &patch || apart(p) < std::min(0.5 * given, suspicious_distance);
+            });
+        for (const ColumnMistake& mistake : column_mistakes) {
+            for (const Instrument instrument : {Instrument::meter, Instrument::reference}) {
+                const Instrument other =
+                    instrument == Instrument::meter ? Instrument::reference : Instrument::meter;
+                const double then =
+                    xy_apart(undone(mean_xyz(patch, instrument), mistake), xy_of(patch.of(other)));
+                const double distance = std::sqrt(
+                    std::max(0.0, as_given * as_given - (given * given - then * then) / count));
+                if (then < given / 3.0 &&
+                    (distance < best.distance || (stands_out && best.what.empty()))) {
+                    best = {distance, std::string("on ") + patch.name + " " + mistake.what +
+                                          (mistake.is_xyY ? " in the columns of the " +
+                                                                std::string(name_of(instrument))
+                                                          : std::string())};
+                }
+            }
+        }
+    }
+}
+
 inline void explain_by_names(const std::vector<Patch>& patches, double as_given,
                              Explanation& best) {
     const auto square = [&](std::size_t r, std::size_t m) {
@@ -115,6 +151,9 @@ inline void explain_by_names(const std::vector<Patch>& patches, double as_given,
 inline void require_in_order(const std::vector<Patch>& patches, double as_given) {
     Explanation best{as_given / 3.0, {}};
     explain_by_columns(patches, best);
+    if (patches.size() > 1) {
+        explain_by_columns_of_one(patches, as_given, best);
+    }
     explain_by_names(patches, as_given, best);
     if (!best.what.empty()) {
         throw Error(ErrorKind::input, "readings",
@@ -123,6 +162,53 @@ inline void require_in_order(const std::vector<Patch>& patches, double as_given)
                         " if " + best.what,
                     "X, Y, Z (or x, y, Y) in this order, and both instruments' readings of a patch "
                     "under its name");
+    }
+}
+
+/// A column of one instrument that is off by a factor, as the middle one of the patches tells it.
+inline void require_one_scale(const std::vector<Patch>& patches, double as_given) {
+    // A modelling choice: between what the worst filters do to a column and what a unit or a lost point does.
+    constexpr double least_factor = 1.5;
+    constexpr std::array<const char*, 3> columns = {"X", "Y", "Z"};
+    double best = as_given / 3.0;
+    std::string what;
+    for (std::size_t k = 0; k < 3; ++k) {
+        std::vector<double> ratios;
+        for (const Patch& patch : patches) {
+            const auto m = mean_xyz(patch, Instrument::meter);
+            const auto r = mean_xyz(patch, Instrument::reference);
+            const std::size_t a = (k + 1) % 3;
+            const std::size_t b = (k + 2) % 3;
+            const double others = (m[a] + m[b]) / (r[a] + r[b]);
+            if (m[k] > 0.0 && r[k] > 0.0 && others > 0.0) {
+                ratios.push_back(m[k] / r[k] / others);
+            }
+        }
+        const double factor = ratios.empty() ? 1.0 : percentile(ratios, 50.0);
+        if (!(std::max(factor, 1.0 / factor) > least_factor)) {
+            continue;
+        }
+        double sum = 0.0;
+        for (const Patch& patch : patches) {
+            auto m = mean_xyz(patch, Instrument::meter);
+            m[k] /= factor;
+            const double d = xy_apart(xy_of(xyY_from_xyz(m)), xy_of(patch.reference));
+            sum += d * d / static_cast<double>(patches.size());
+        }
+        if (std::sqrt(sum) < best) {
+            best = std::sqrt(sum);
+            what = std::string(columns.at(k)) + " of the meter is " + to_text(factor, 3) +
+                   " times what it is beside the other two by the reference";
+        }
+    }
+    if (!what.empty()) {
+        throw Error(
+            ErrorKind::input, "readings",
+            "a column that looks scaled: as given the instruments differ by " +
+                to_text(as_given, 3) + " in x, y, by " + to_text(best, 3) +
+                " but for this: " + what,
+            "X, Y and Z of both instruments in cd/m2 (raw channels only where they are said "
+            "to be such)");
     }
 }
 
@@ -150,106 +236,7 @@ inline void require_one_unit(const std::vector<Patch>& patches) {
     }
 }
 
-/// The orders that columns of both instruments may be in by mistake.
-inline constexpr std::array<ColumnMistake, 5> column_orders{
-    {{"X and Y (or x and y) look exchanged", {1, 0, 2}},
-     {"X and Z look exchanged", {2, 1, 0}},
-     {"Y and Z look exchanged", {0, 2, 1}},
-     {"X, Y, Z look shifted by a column", {2, 0, 1}},
-     {"X, Y, Z look shifted by a column", {1, 2, 0}}}};
-
-/// x, y and z of x, y, Y.
-inline std::array<double, 3> shares(const std::array<double, 3>& xyY) {
-    return {xyY[0], xyY[1], 1.0 - xyY[0] - xyY[1]};
-}
-
-/// How far red, green and blue together are from white in x, y, by one instrument; x and y first exchanged where asked.
-inline double apart_from_white(const ReadingSet& set, Instrument instrument, bool exchanged) {
-    const PatchNames& names = set.names();
-    const auto of = [&](const std::string& name) {
-        auto v = set.patches()[set.require("check_columns", name)].of(instrument);
-        if (exchanged) {
-            std::swap(v[0], v[1]);
-        }
-        return v;
-    };
-    std::array<double, 3> sum{};
-    for (const std::string& name : {names.red, names.green, names.blue}) {
-        const auto v = of(name);
-        if (!(v[1] > 0.0)) {
-            return std::numeric_limits<double>::infinity();
-        }
-        const auto xyz = xyz_from_xyY(v[0], v[1], v[2]);
-        for (std::size_t k = 0; k < 3; ++k) {
-            sum.at(k) += xyz.at(k);
-        }
-    }
-    return xy_apart(xy_of(xyY_from_xyz(sum)), xy_of(of(names.white)));
-}
-
 }  // namespace detail
-
-/// The code of check_columns()'s warning.
-inline constexpr const char* columns_look_exchanged = "columns_look_exchanged";
-
-/// Columns exchanged in both instruments alike, which no comparison between them shows. Lights add: red, green and blue together have nearly white's
-/// chromaticity, as a rule even where a white emitter lifts white's luminance, and with x and y exchanged they have not. Warns where by both
-/// instruments they are over .02 from white as given and three times nearer with x and y exchanged. X, Y, Z in a wrong order still add, so there the
-/// colours' names must tell: warns where by both instruments red, green and blue are not those with the most x, y and z in all, but
-/// would be in another order of the columns, by .2 or more; so they are where the names of two colours are exchanged, which the words leave open.
-/// Nothing where one of the four is missing. Thresholds: common practice, no source.
-inline std::optional<Warning> check_columns(const ReadingSet& set) {
-    const PatchNames& names = set.names();
-    const auto red = set.find(names.red);
-    const auto green = set.find(names.green);
-    const auto blue = set.find(names.blue);
-    if (!red || !green || !blue || !set.find(names.white)) {
-        return {};
-    }
-    constexpr double suspicious = 0.02;
-    constexpr double least_gain = 0.2;
-    const auto& all = set.patches();
-    bool adds_exchanged = true;
-    std::array<double, detail::column_orders.size()> gains{};  // the less one of both instruments
-    gains.fill(std::numeric_limits<double>::infinity());
-    std::array<double, 2> given{};
-    std::array<double, 2> mended{};
-    for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
-        const std::size_t i = instrument == Instrument::reference ? 0 : 1;
-        given.at(i) = detail::apart_from_white(set, instrument, false);
-        mended.at(i) = detail::apart_from_white(set, instrument, true);
-        adds_exchanged =
-            adds_exchanged && given.at(i) > suspicious && mended.at(i) < given.at(i) / 3.0;
-        const std::array<std::array<double, 3>, 3> xyz = {
-            detail::shares(all[*red].of(instrument)), detail::shares(all[*green].of(instrument)),
-            detail::shares(all[*blue].of(instrument))};
-        const double as_named = xyz[0][0] + xyz[1][1] + xyz[2][2];
-        for (std::size_t m = 0; m < gains.size(); ++m) {
-            const auto& order = detail::column_orders.at(m).order;
-            const double otherwise =
-                xyz[0].at(order[0]) + xyz[1].at(order[1]) + xyz[2].at(order[2]);
-            gains.at(m) = std::min(gains.at(m), otherwise - as_named);
-        }
-    }
-    if (adds_exchanged) {
-        return Warning{columns_look_exchanged,
-                       "The columns of x and y look exchanged in both instruments: as given, red, "
-                       "green and blue together are " +
-                           to_text(std::max(given[0], given[1]), 3) + " from white in x, y, " +
-                           to_text(std::max(mended[0], mended[1]), 3) + " with x and y exchanged."};
-    }
-    const auto found = std::max_element(gains.begin(), gains.end());
-    if (!(*found > least_gain)) {
-        return {};
-    }
-    return Warning{
-        columns_look_exchanged,
-        std::string(
-            detail::column_orders.at(static_cast<std::size_t>(found - gains.begin())).what) +
-            " in both instruments, or the names of colours are: red is not the colour "
-            "with the most x, green the one with the most y and blue the one with the "
-            "most z."};
-}
 
 /// How far the instruments' luminances may be apart before it is said (common practice, no source).
 inline constexpr double luminances_apart_limit = 0.1;
@@ -275,8 +262,8 @@ inline std::optional<Warning> check_luminances(const ReadingSet& set) {
 /// Refuses readings that can't be what they are said to be.
 ///
 /// The two instruments' readings of a patch lie near each other, if the meter is any use at all; where they don't, exchanged columns, x, y, Y taken for
-/// X, Y, Z, and exchanged patches are tried, and what brings them three times closer is named. Luminances that differ by more than a
-/// factor of 2, or of 3 between patches, are in different units. Returns a warning (instruments_far_apart) where the distance is
+/// X, Y, Z (of all patches or of one), exchanged patches and a column that is off by a factor of 1.5 or more are tried, and what brings them three times
+/// closer is named. Luminances that differ by more than a factor of 2, or of 3 between patches, are in different units. Returns a warning (instruments_far_apart) where the distance is
 /// suspicious and nothing explains it. Exchanging all readings of one instrument with the other's can't be found this way.
 /// Throws Error (input), one line that says what looks wrong. Thresholds: common practice, no source.
 inline std::optional<Warning> check_readings(const ReadingSet& set) {
@@ -292,6 +279,7 @@ inline std::optional<Warning> check_readings(const ReadingSet& set) {
     const double as_given = std::sqrt(sum / static_cast<double>(patches.size()));
     if (largest > detail::suspicious_distance) {
         detail::require_in_order(patches, as_given);
+        detail::require_one_scale(patches, as_given);
     }
     detail::require_one_unit(patches);
     if (as_given > 2.0 * detail::suspicious_distance) {

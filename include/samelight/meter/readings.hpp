@@ -62,6 +62,16 @@ inline std::array<double, 3> xyY_from_xyz(const std::array<double, 3>& xyz) {
     return {xyz[0] / sum, xyz[1] / sum, xyz[1]};
 }
 
+/// What the colours that a method names are called in the readings; letter case does not matter, and the first letter alone will do
+/// ("W"; "K" for black).
+struct PatchNames {
+    std::string red = "red";
+    std::string green = "green";
+    std::string blue = "blue";
+    std::string white = "white";
+    std::string black = "black";
+};
+
 namespace detail {
 
 /// Lower case of ASCII letters, whatever the locale.
@@ -73,7 +83,62 @@ inline std::string lower_case_name(std::string_view text) {
     return result;
 }
 
+inline bool is_called(std::string_view patch, const std::string& name) {
+    const std::string lower = lower_case_name(patch);
+    const std::string wanted = lower_case_name(name);
+    const std::string letter = wanted == "black" ? "k" : wanted.substr(0, 1);
+    return lower == wanted || lower == letter;
+}
+
+/// Where a patch stands among those of its round when nothing else says: the named colours first.
+inline std::size_t rank_of(const std::string& patch, const PatchNames& names) {
+    const std::array<const std::string*, 5> order = {&names.red, &names.green, &names.blue,
+                                                     &names.white, &names.black};
+    std::size_t rank = 0;
+    while (rank < order.size() && !is_called(patch, *order.at(rank))) {
+        ++rank;
+    }
+    return rank;
+}
+
 }  // namespace detail
+
+/// The readings in an order that the rows of a file have no say in: by round, within a round by time where all readings have one, else red, green, blue, white,
+/// black and the others by name, the reference before the meter. Readings of one patch, round and instrument are put in the order of their times where all
+/// readings of that patch and round have one; else they keep theirs, as nothing but the order tells the first white of a round from the last.
+inline std::vector<InstrumentReading> in_one_order(std::vector<InstrumentReading> readings,
+                                                   const PatchNames& names = {}) {
+    const bool timed = std::all_of(readings.begin(), readings.end(),
+                                   [](const InstrumentReading& r) { return r.time_s.has_value(); });
+    std::map<std::pair<std::string, int>, bool> group_timed;
+    for (const InstrumentReading& r : readings) {
+        bool& all = group_timed.try_emplace({detail::lower_case_name(r.patch), r.round}, true)
+                        .first->second;
+        all = all && r.time_s.has_value();
+    }
+    using Key = std::tuple<int, double, std::size_t, std::string, Instrument, double>;
+    const auto key = [&](const InstrumentReading& r) {
+        const std::string patch = detail::lower_case_name(r.patch);
+        return Key{r.round,
+                   timed ? *r.time_s : 0.0,
+                   detail::rank_of(patch, names),
+                   patch,
+                   r.instrument,
+                   group_timed.at({patch, r.round}) ? *r.time_s : 0.0};
+    };
+    std::vector<std::pair<Key, InstrumentReading>> keyed;
+    keyed.reserve(readings.size());
+    for (InstrumentReading& r : readings) {
+        Key own = key(r);
+        keyed.emplace_back(std::move(own), std::move(r));
+    }
+    std::stable_sort(keyed.begin(), keyed.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    for (std::size_t i = 0; i < keyed.size(); ++i) {
+        readings[i] = std::move(keyed[i].second);
+    }
+    return readings;
+}
 
 /// Puts together the readings of both instruments: within a patch and a round the first reading of the one belongs to the first of the other,
 /// the second to the second, and so on (white may be read at both ends of a round). Letter case in names does not matter. The order is
@@ -127,24 +192,7 @@ struct Patch {
     }
 };
 
-/// What the colours that a method names are called in the readings; letter case does not matter, and the first letter alone will do
-/// ("W"; "K" for black).
-struct PatchNames {
-    std::string red = "red";
-    std::string green = "green";
-    std::string blue = "blue";
-    std::string white = "white";
-    std::string black = "black";
-};
-
 namespace detail {
-
-inline bool is_called(std::string_view patch, const std::string& name) {
-    const std::string lower = lower_case_name(patch);
-    const std::string wanted = lower_case_name(name);
-    const std::string letter = wanted == "black" ? "k" : wanted.substr(0, 1);
-    return lower == wanted || lower == letter;
-}
 
 /// Means of x, y and Y.
 inline void set_means(Patch& patch) {

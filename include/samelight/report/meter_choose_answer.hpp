@@ -74,7 +74,9 @@ MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request);
 /// The answer for people. UTF-8, lines of at most 100 characters.
 std::string meter_choose_page(const MeterChooseAnswer& answer);
 
-/// The answer for programs: one JSON object, "schema": "samelight/meter-choose/1".
+/// The answer for programs: one JSON object, "schema": "samelight/meter-choose/1". An error's "white_from" says whether its white was read by both
+/// instruments ("reading", which has the last word) or is to be expected ("expectation"); "primaries_xy" is null where nothing tells it. Without a
+/// correction raw channels are no colours: "without_correction" and "worse_than_none" are null where all corrections are of such.
 std::string meter_choose_json(const MeterChooseAnswer& answer);
 
 }  // namespace samelight::report

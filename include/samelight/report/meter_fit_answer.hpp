@@ -86,7 +86,9 @@ MeterFitAnswer answer_meter_fit(const MeterFitRequest& request);
 /// The answer for people: the verdict, how sure, the proof, what else was tried, what to read next. UTF-8, lines of at most 100 characters.
 std::string meter_fit_page(const MeterFitAnswer& answer);
 
-/// The answer for programs: one JSON object, "schema": "samelight/meter-fit/1". Infinite degrees of freedom and half-widths are null, and the half-width of Y
+/// The answer for programs: one JSON object, "schema": "samelight/meter-fit/1". "certainty" of white is that of a later reading that says the meter's mean white
+/// and is put through the matrix, without that reading's own scatter (see certainty()); of repeats x, y and Y are averaged (see Patch). For raw
+/// channels "left_out_xy_before" is null: without the correction they are no colours. Infinite degrees of freedom and half-widths are null, and the half-width of Y
 /// and the luminance factor's variance where nobody said how Y scatters. "steady_drift" has one entry an instrument whose white moves the same way in most
 /// rounds; "reading_in_repeat" says which of a round's readings of the patch is odd.
 std::string meter_fit_json(const MeterFitAnswer& answer);

@@ -1,0 +1,18 @@
+#pragma once
+// What a page of `samelight meter fit` says first: whether to use the correction, here and on other displays.
+#include <string>
+
+#include "samelight/report/meter_fit_answer.hpp"
+
+namespace samelight::report {
+
+/// Characters that a file's name may take on a line.
+inline constexpr std::size_t file_room = 60;
+
+/// One sentence.
+std::string fit_verdict_text(const MeterFitAnswer& answer);
+
+/// Paragraphs on the other displays that were read, or a caution; may be empty.
+std::string fit_elsewhere_text(const MeterFitAnswer& answer);
+
+}  // namespace samelight::report
