@@ -80,8 +80,8 @@ HouseholdPart household_of(const WhiteRequest& request, const Panel& panel,
     for (const Viewer& viewer : answer.viewers) {
         names.push_back(viewer.name);
     }
-    Target white = dialled_white(panel, answer.reference, people.compromise().xy,
-                                 samelight::detail::viewers_text(names), from);
+    Target white =
+        dialled_white(panel, answer.reference, people.compromise().xy, viewers_text(names), from);
     white.without_white_emitter = without_emitter(panel, answer, from);
     const auto spread = [&](const Observer& observer) {
         TypeOptions of_type{from, base.set_to};

@@ -13,13 +13,13 @@
 #include <Eigen/Core>
 #include <Eigen/LU>
 
+#include "samelight/display/light_shape.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/meter/certainty.hpp"
 #include "samelight/meter/choice.hpp"
 #include "samelight/meter/colour_error.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/known_corrections.hpp"
-#include "samelight/meter/light_shape.hpp"
 #include "samelight/meter/likely_meter.hpp"
 #include "samelight/meter/model.hpp"
 #include "samelight/observer/by_name.hpp"

@@ -31,15 +31,6 @@ struct AdviceRequest {
 
 namespace detail {
 
-/// "viewer A", "viewers A, B and C".
-inline std::string viewers_text(const std::vector<std::string>& names) {
-    std::string text = names.size() == 1 ? "viewer " : "viewers ";
-    for (std::size_t i = 0; i < names.size(); ++i) {
-        text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-    }
-    return text;
-}
-
 /// A share of a population, so that no rounding says the opposite of what was found: above and below a half are told apart.
 inline std::string share_of_viewers(double share) {
     const double hundredths = 100.0 * share;

@@ -173,6 +173,15 @@ struct Advice {
     PeopleShares people = {};          ///< what it does to the people judged
 };
 
+/// "viewer A", "viewers A, B and C".
+inline std::string viewers_text(const std::vector<std::string>& names) {
+    std::string text = names.size() == 1 ? "viewer " : "viewers ";
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+    }
+    return text;
+}
+
 /// In capitals, as it is said to people and programs: "MOVE", "LEAVE", "ASK THE EYES".
 inline std::string verdict_text(Verdict verdict) {
     switch (verdict) {
