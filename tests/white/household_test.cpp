@@ -299,9 +299,9 @@ TEST(Advice, OfAHouseholdGoesByWhoeverIsWorstOff) {
     EXPECT_EQ(advice.verdict, Verdict::move);
     EXPECT_EQ(
         advice.reason,
-        "it brings the white nearer to the reference for viewer A, at the cost of viewer B (" +
+        "it brings the white nearer to the reference for viewer A, at the cost of viewer B (from " +
             to_text(largest_uv(before), 4) + " to " + to_text(largest_uv(after), 4) +
-            " u'v' for whoever is worst off).");
+            " u'v' away for whoever is worst off).");
     // A gain that nobody sees is none.
     const Xy nearly(0.95 * older.x() + 0.05 * young.x(), 0.95 * older.y() + 0.05 * young.y());
     const Advice little = advise(judge, {nearly, stands, 1e-5, {}, {"A", "B"}});

@@ -106,9 +106,9 @@ inline ExpectedSight sight_of_people(const std::vector<SeenDifference>& before,
     return sight;
 }
 
-/// "0.0059 to 0.0021 u'v'".
+/// "from 0.0059 to 0.0021 u'v' away".
 inline std::string sight_text(const ExpectedSight& sight) {
-    return to_text(sight.before, 4) + " to " + to_text(sight.after, 4) + " u'v'";
+    return "from " + to_text(sight.before, 4) + " to " + to_text(sight.after, 4) + " u'v' away";
 }
 
 /// What the move does to a population: "of 100 viewers 53 see it nearer, 36 further".
