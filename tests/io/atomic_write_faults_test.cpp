@@ -79,7 +79,7 @@ class WriteFaults : public testing::Test {
     fs::path file_;
 };
 
-bool says(const std::string& text, const std::string& part) {
+bool text_says(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
 }
 
@@ -91,11 +91,12 @@ TEST_F(WriteFaults, LinksThatLeadNowhereStay) {
     fs::create_symlink("loop", folder_ / "loop");
     for (const char* name : {"link", "link to it"}) {
         const std::string said = as_nobody([&] { return attempt(folder_ / name); });
-        EXPECT_TRUE(says(said, "a link that leads nowhere (No such file or directory)")) << said;
+        EXPECT_TRUE(text_says(said, "a link that leads nowhere (No such file or directory)"))
+            << said;
         EXPECT_TRUE(fs::is_symlink(folder_ / name));
     }
     const std::string said = as_nobody([&] { return attempt(folder_ / "loop"); });
-    EXPECT_TRUE(says(said, "can't be looked at (Too many levels of symbolic links)")) << said;
+    EXPECT_TRUE(text_says(said, "can't be looked at (Too many levels of symbolic links)")) << said;
     EXPECT_EQ(files(), 3);
 }
 
@@ -139,8 +140,8 @@ TEST_F(WriteFaults, APipeThatNobodyReadsIsAnErrorAndNoEnd) {
         const std::string first = attempt("/dev/stdout");
         return first + (::raise(SIGURG) == 0 ? "; alive" : "");
     });
-    EXPECT_TRUE(says(said, "/dev/stdout: can't be written (Broken pipe)")) << said;
-    EXPECT_TRUE(says(said, "; alive")) << said;
+    EXPECT_TRUE(text_says(said, "/dev/stdout: can't be written (Broken pipe)")) << said;
+    EXPECT_TRUE(text_says(said, "; alive")) << said;
 }
 
 TEST_F(WriteFaults, NamedPipesAreWrittenTo) {
@@ -164,7 +165,7 @@ TEST_F(WriteFaults, DevicesAreWrittenTo) {
     }
     for (const fs::path& name : {fs::path("/dev/full"), folder_ / "full"}) {
         const std::string said = as_nobody([&] { return attempt(name); });
-        EXPECT_TRUE(says(said, "can't be written (No space left on device)")) << said;
+        EXPECT_TRUE(text_says(said, "can't be written (No space left on device)")) << said;
     }
     EXPECT_TRUE(fs::is_character_file("/dev/null"));
     EXPECT_TRUE(fs::is_symlink(folder_ / "null"));
@@ -173,13 +174,13 @@ TEST_F(WriteFaults, DevicesAreWrittenTo) {
 }
 
 TEST_F(WriteFaults, AFileThatHasLostItsNameIsRefused) {
-    EXPECT_TRUE(says(as_nobody([&] {
-                         const int out = ::open(file_.c_str(), O_WRONLY | O_CREAT, 0600);
-                         ::dup2(out, STDOUT_FILENO);
-                         ::unlink(file_.c_str());
-                         return attempt("/dev/stdout");
-                     }),
-                     "/dev/stdout: a link to a file without a name"));
+    EXPECT_TRUE(text_says(as_nobody([&] {
+                              const int out = ::open(file_.c_str(), O_WRONLY | O_CREAT, 0600);
+                              ::dup2(out, STDOUT_FILENO);
+                              ::unlink(file_.c_str());
+                              return attempt("/dev/stdout");
+                          }),
+                          "/dev/stdout: a link to a file without a name"));
     EXPECT_TRUE(fs::is_symlink("/dev/stdout"));
     EXPECT_EQ(files(), 0);
 }
@@ -188,7 +189,7 @@ TEST_F(WriteFaults, AFileThatHasLostItsNameIsRefused) {
 
 TEST_F(WriteFaults, WhatIsReadOnlyStays) {
     const auto expect_old = [&](const std::string& said, const char* part) {
-        EXPECT_TRUE(says(said, part)) << said;
+        EXPECT_TRUE(text_says(said, part)) << said;
         EXPECT_EQ(contents(file_), "old");
         EXPECT_EQ(files(), 1);
     };
@@ -208,7 +209,8 @@ TEST_F(WriteFaults, AFolderThatTakesNoFileIsRefused) {
     ASSERT_EQ(::chmod(folder_.c_str(), 0500), 0);
     for (const char* name : {"file", "new"}) {
         const std::string said = as_nobody([&] { return attempt(folder_ / name); });
-        EXPECT_TRUE(says(said, "no file can be made in its folder (Permission denied)")) << said;
+        EXPECT_TRUE(text_says(said, "no file can be made in its folder (Permission denied)"))
+            << said;
     }
     EXPECT_EQ(contents(file_), "old");
     EXPECT_EQ(files(), 1);
@@ -275,7 +277,7 @@ TEST_F(WriteFaults, ALimitOnTheSizeIsAnErrorAndNoEnd) {
             const std::string bytes(20000, 'x');
             return nameless ? attempt(file_, bytes) : attempt_without_nameless(file_, bytes);
         });
-        EXPECT_TRUE(says(said, "file: can't be written (File too large)")) << said;
+        EXPECT_TRUE(text_says(said, "file: can't be written (File too large)")) << said;
         EXPECT_EQ(contents(file_), "old");
         EXPECT_EQ(files(), 1);
     }

@@ -24,8 +24,6 @@ std::string file_of(const std::function<double(double)>& black) {
     return text;
 }
 
-SpectralFile parsed(const std::string& text) { return parse_spectral_csv(text, "file.csv"); }
-
 TEST(BlackBelowZero, NoiseOfEverySizeIsRead) {
     Random random(95);
     for (const double deviation : {1e-6, 1e-4, 1e-3, 0.01}) {

@@ -6,8 +6,6 @@
 namespace samelight::io::test {
 namespace {
 
-SpectralFile parsed(const std::string& text) { return parse_spectral_csv(text, "file.csv"); }
-
 TEST(SpectralCsvUnits, EveryNotationOfTheSameUnit) {
     for (const std::string unit :
          {"mW/(sr m2 nm)", "mW/sr/m2/nm", "mW/nm/m^2/sr", "mW·sr⁻¹·m⁻²·nm⁻¹", "mW sr-1 m-2 nm-1",

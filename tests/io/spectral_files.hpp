@@ -71,4 +71,6 @@ inline void expect_same_lights(const std::vector<LightColumn>& found,
     }
 }
 
+inline SpectralFile parsed(const std::string& text) { return parse_spectral_csv(text, "file.csv"); }
+
 }  // namespace samelight::io::test

@@ -16,7 +16,7 @@
 namespace samelight {
 namespace {
 
-const Observer& cie1931() { return standard_observer<Cie1931_2deg>(); }
+const Observer& instrument_observer() { return standard_observer<Cie1931_2deg>(); }
 
 Panel panel_of(const std::string& model) { return generic_panel(generic_model(model)); }
 
@@ -24,8 +24,8 @@ Sensitivities meter_on(const Panel& panel, std::size_t which = 0) {
     return test::invented_meters().at(which).on(panel.sampling());
 }
 
-KnownCorrection made_on(const Sensitivities& meter, const Panel& panel) {
-    return {panel.name(), correction_from_spectra(meter, panel, cie1931()), panel};
+KnownCorrection known_from(const Sensitivities& meter, const Panel& panel) {
+    return {panel.name(), correction_from_spectra(meter, panel, instrument_observer()), panel};
 }
 
 /// The same meter's rows on scales of their own: channels that are no X, Y, Z.
@@ -39,7 +39,7 @@ Sensitivities raw(Sensitivities meter) {
 }
 
 KnownCorrection raw_on(const Sensitivities& meter, const Panel& panel) {
-    KnownCorrection known = made_on(raw(meter), panel);
+    KnownCorrection known = known_from(raw(meter), panel);
     known.correction.raw_channels = true;
     return known;
 }
@@ -48,7 +48,7 @@ KnownCorrection raw_on(const Sensitivities& meter, const Panel& panel) {
 TEST(ChooseEvidence, OneCorrectionTwiceIsOne) {
     const Panel own = panel_of("oled-rgb");
     const Panel other = panel_of("lcd-white-led");
-    const KnownCorrection known = made_on(meter_on(own), own);
+    const KnownCorrection known = known_from(meter_on(own), own);
     KnownCorrection again = known;
     again.name = "the same by another name";
     const Choices once = choose_corrections({&other, 1}, std::vector<KnownCorrection>{known});
@@ -61,8 +61,8 @@ TEST(ChooseEvidence, OneCorrectionTwiceIsOne) {
     EXPECT_EQ(twice.warnings[0].code, "same_correction");
     EXPECT_NE(twice.warnings[0].message.find(again.name), std::string::npos);
     // Of two displays the same matrix is evidence twice: a right meter's is the same on each.
-    const Sensitivities right = cie1931().on(own.sampling());
-    EXPECT_FALSE(is_same_correction(made_on(right, own), made_on(right, other)));
+    const Sensitivities right = instrument_observer().on(own.sampling());
+    EXPECT_FALSE(is_same_correction(known_from(right, own), known_from(right, other)));
 }
 
 // A meter that is right is right with every correction: rounding must not make any of them better or worse than none.
@@ -71,10 +71,11 @@ TEST(ChooseEvidence, RoundingIsNoDifference) {
     std::vector<KnownCorrection> known;
     for (const GenericModel& model : generic_models()) {
         panels.push_back(generic_panel(model));
-        known.push_back(made_on(cie1931().on(panels.back().sampling()), panels.back()));
+        known.push_back(
+            known_from(instrument_observer().on(panels.back().sampling()), panels.back()));
     }
     ChooseOptions options;
-    options.meter = cie1931().on(panels[0].sampling());
+    options.meter = instrument_observer().on(panels[0].sampling());
     for (const PanelChoice& c : choose_corrections(panels, known, options).panels) {
         EXPECT_EQ(c.verdict, Choice::use_none) << c.panel;
         EXPECT_FALSE(c.best) << c.panel;
@@ -111,13 +112,13 @@ TEST(ChooseEvidence, RawChannelsAreJudgedAsWhatTheirCorrectionMakesOfThem) {
     ChooseOptions plain;
     plain.meter = meter;
     const Choices expected =
-        choose_corrections(panels, std::vector<KnownCorrection>{made_on(meter, own)}, plain);
+        choose_corrections(panels, std::vector<KnownCorrection>{known_from(meter, own)}, plain);
     for (std::size_t i = 0; i < panels.size(); ++i) {
         EXPECT_NEAR(judged.panels[i].with[0].error->white_xy,
                     expected.panels[i].with[0].error->white_xy, 1e-9);
     }
     // Beside a correction of X, Y, Z it says nothing of that one's meter.
-    const std::vector<KnownCorrection> mixed = {made_on(meter, own), known[0]};
+    const std::vector<KnownCorrection> mixed = {known_from(meter, own), known[0]};
     const Choices both = choose_corrections(panels, mixed);
     const Choices one = choose_corrections(panels, std::vector<KnownCorrection>{mixed[0]});
     EXPECT_EQ(both.panels[1].none.white_uv, one.panels[1].none.white_uv);
@@ -158,7 +159,7 @@ TEST(ChooseEvidence, ExpectsOfRawChannelsTheErrorsThatHappen) {
 PanelChoice read_on_another(double off, bool with_none, int readings = 20) {
     const Panel own = panel_of("oled-rgb");
     const Panel other = panel_of("lcd-white-led");
-    KnownCorrection known = made_on(meter_on(own, 1), own);
+    KnownCorrection known = known_from(meter_on(own, 1), own);
     const PairedWhite white{{0.3127, 0.3290}, {0.3127 + off, 0.3290}, 0.0005, readings};
     known.read = read_white(known.correction, known.correction, white);
     known.keep = keep_or_refit(known.correction, white).verdict == Keep::keep;
@@ -203,7 +204,7 @@ TEST(ChooseEvidence, WhatWasReadHasTheLastWord) {
 // Without spectra nothing is expected, but the white that was read is known all the same; of colours nothing is.
 TEST(ChooseEvidence, AReadWhiteNeedsNoSpectra) {
     const Panel own = panel_of("oled-rgb");
-    KnownCorrection known = made_on(meter_on(own), own);
+    KnownCorrection known = known_from(meter_on(own), own);
     known.panel = {};
     known.read = ReadWhite{0.0007, 0.0005, 0.5, true};
     known.keep = true;

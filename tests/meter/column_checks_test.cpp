@@ -29,19 +29,12 @@ std::vector<PairedReading> with_x_for_y(std::vector<PairedReading> pairs) {
     return pairs;
 }
 
-std::vector<test::Shown> with_yellow_and_grey() {
-    std::vector<test::Shown> patches = test::rgbw();
-    patches.push_back({"yellow", {1, 1, 0}});
-    patches.push_back({"grey", {0.5, 0.5, 0.5}});
-    return patches;
-}
-
 TEST(ColumnChecks, FindXForYInBothInstruments) {
     test::Random random(51);
     for (const GenericModel& model : generic_models()) {
         for (const test::InventedMeter& meter : test::invented_meters()) {
             const auto pairs = test::SimulatedCalibration(generic_panel(model), meter)
-                                   .read(random, 3, {0.0002, 0.004}, with_yellow_and_grey());
+                                   .read(random, 3, {0.0002, 0.004}, test::with_yellow_and_grey());
             EXPECT_FALSE(check_columns(ReadingSet(pairs))) << model.name() << " " << meter.name;
             const ReadingSet set(with_x_for_y(pairs));
             EXPECT_FALSE(check_readings(set)) << "no comparison of the instruments shows it";

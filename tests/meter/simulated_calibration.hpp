@@ -94,4 +94,12 @@ inline double xy_distance_to(const std::array<double, 3>& xyz, const std::array<
     return std::hypot(a[0] - b[0], a[1] - b[1]);
 }
 
+/// rgbw() with two of their mixtures.
+inline std::vector<Shown> with_yellow_and_grey() {
+    std::vector<Shown> patches = rgbw();
+    patches.push_back({"yellow", {1, 1, 0}});
+    patches.push_back({"grey", {0.5, 0.5, 0.5}});
+    return patches;
+}
+
 }  // namespace samelight::test

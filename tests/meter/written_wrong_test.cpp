@@ -20,20 +20,13 @@ namespace {
 using test::contains;
 using test::refusal;
 
-constexpr test::SimulatedNoise usual_noise{0.0002, 0.004};
-
-std::vector<test::Shown> with_yellow_and_grey() {
-    std::vector<test::Shown> patches = test::rgbw();
-    patches.push_back({"yellow", {1, 1, 0}});
-    patches.push_back({"grey", {0.5, 0.5, 0.5}});
-    return patches;
-}
+constexpr test::SimulatedNoise everyday_noise{0.0002, 0.004};
 
 std::vector<PairedReading> read(const std::string& panel, std::size_t meter = 0) {
     test::Random random(71);
     return test::SimulatedCalibration(generic_panel(generic_model(panel)),
                                       test::invented_meters().at(meter))
-        .read(random, 4, usual_noise, with_yellow_and_grey());
+        .read(random, 4, everyday_noise, test::with_yellow_and_grey());
 }
 
 struct Whose {
@@ -304,7 +297,7 @@ TEST(WrittenWrong, RoundingIsNoDifference) {
     const test::SimulatedCalibration same(generic_panel(generic_model("oled-rgb")),
                                           {"right", {0, 0, 0}, {1, 1, 1}});
     test::Random random(72);
-    const auto pairs = same.read(random, 1, {0.0, 0.0}, with_yellow_and_grey());
+    const auto pairs = same.read(random, 1, {0.0, 0.0}, test::with_yellow_and_grey());
     EXPECT_EQ(judged(pairs).verdict, FitVerdict::not_needed) << judged(pairs).reason;
     const Correction c = fit_correction(ReadingSet(pairs));
     EXPECT_EQ(judge_elsewhere(c, ReadingSet(pairs)).verdict, OtherVerdict::use);

@@ -23,7 +23,7 @@ Spectrum bump(double first, double step, int count, double centre, double width)
     return {nm, values};
 }
 
-double sum(const std::vector<double>& v) { return std::accumulate(v.begin(), v.end(), 0.0); }
+double total(const std::vector<double>& v) { return std::accumulate(v.begin(), v.end(), 0.0); }
 
 TEST(BetweenSamples, KeepsThePlainSum) {
     for (const double step : {2.0, 4.0, 5.0, 10.0, 3.3}) {
@@ -33,7 +33,7 @@ TEST(BetweenSamples, KeepsThePlainSum) {
             for (std::size_t i = 0; i < light.size(); ++i) {
                 plain += light.values()[i] * light.band_nm(i);
             }
-            EXPECT_NEAR(sum(between_samples(light, {})), plain, 1e-12 * plain + 1e-15)
+            EXPECT_NEAR(total(between_samples(light, {})), plain, 1e-12 * plain + 1e-15)
                 << step << " " << width;
         }
     }
@@ -69,7 +69,7 @@ TEST(BetweenSamples, MakesALineOfWhatTheyDoNot) {
         moment += fine[i] * (380.0 + static_cast<double>(i));
         within += std::abs(380.0 + static_cast<double>(i) - 583.0) <= 4.0 ? fine[i] : 0.0;
     }
-    EXPECT_NEAR(sum(fine), 10.0, 1e-12);
+    EXPECT_NEAR(total(fine), 10.0, 1e-12);
     EXPECT_NEAR(moment / 10.0, 583.0, 0.05);
     EXPECT_NEAR(within, 10.0, 1e-12);
 }
@@ -83,7 +83,7 @@ TEST(BetweenSamples, UnevenAndFinePlacesAreSpreadLinearly) {
     for (std::size_t i = 0; i < light.size(); ++i) {
         plain += light.band_nm(i);
     }
-    EXPECT_NEAR(sum(fine), plain, 1e-12);
+    EXPECT_NEAR(total(fine), plain, 1e-12);
     for (const double v : fine) {
         EXPECT_GE(v, 0.0);
     }

@@ -27,7 +27,7 @@ namespace {
 using test::at_step;
 using test::Coarse;
 
-const Observer& small_field() { return standard_observer<Cie2015_2deg>(); }
+const Observer& two_degrees() { return standard_observer<Cie2015_2deg>(); }
 
 /// True spectra, and the steps of the files that hold them.
 struct Situation {
@@ -58,9 +58,9 @@ Eigen::Vector2d displacement(const Situation& s, const Instruments& by, std::uin
         options.now = enter(read(2, *s.now), {});
         truly.now = enter(*s.now, {});
     }
-    const auto said = white_target(Panel("read", spectra), reference, small_field(), options).xy;
+    const auto said = white_target(Panel("read", spectra), reference, two_degrees(), options).xy;
     const Target right = white_target(Panel("true", s.panel), light_reference("true", s.reference),
-                                      small_field(), truly);
+                                      two_degrees(), truly);
     ReadingInstrument quiet = by[3];
     quiet.noise = 0.0;
     const Spectrum matched(Sampling{}, right.match.light);
@@ -144,10 +144,10 @@ std::map<std::string, double> stated(const Situation& s, const InstrumentLimits&
         options.now_measured = true;
         from.now = options.now;
     }
-    const Target target = white_target(panel, reference, small_field(), from);
+    const Target target = white_target(panel, reference, two_degrees(), from);
     std::map<std::string, double> size;
     for (const BudgetPart& part :
-         target_budget(panel, reference, small_field(), target, options).parts) {
+         target_budget(panel, reference, two_degrees(), target, options).parts) {
         size[part.code] = part.size();
     }
     return size;
