@@ -162,7 +162,7 @@ TEST(MeterMismatch, ALobeThatIsMissingHasNoMean) {
                                                         : i == 1 ? -noise
                                                                  : 0.0;
         }
-        const std::vector<LobeMismatch>& lobes = meter_mismatch(blind, observer).channels[0].lobes;
+        const std::vector<LobeMismatch> lobes = meter_mismatch(blind, observer).channels[0].lobes;
         EXPECT_FALSE(lobes[0].centroid_shift_nm.has_value());
         EXPECT_NEAR(lobes[0].area_ratio, 0.0, 1e-6);
         EXPECT_NEAR(lobes[1].centroid_shift_nm.value(), 0.0, 1e-9);
