@@ -7,7 +7,7 @@ namespace samelight::io::detail {
 
 namespace {
 
-constexpr double standard_errors = 4.0;
+constexpr double believed_errors = 4.0;
 constexpr double standard_deviations = 6.0;
 constexpr double notable_mean = 0.001;  // of the brightest light's peak, as the next two
 constexpr double notable_value = 0.005;
@@ -72,7 +72,7 @@ std::optional<BelowZero> below_zero(std::span<const double> values, double brigh
     const double scatter = scatter_about(values, whole.mean);
     const double error = scatter / std::sqrt(static_cast<double>(stretches(values, whole.mean)));
     std::optional<BelowZero> found;
-    if (whole.mean < -standard_errors * error) {
+    if (whole.mean < -believed_errors * error) {
         found = whole;
     } else {
         found = long_run(values);

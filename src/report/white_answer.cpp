@@ -121,6 +121,24 @@ void judge_doubt(const WhiteRequest& request, const PanelInput& input, const Whi
                                 part.dialled(), options);
 }
 
+/// The same; where spectra are so far from making a white that the instrument's faults alone undo it, that is said instead.
+void judge_doubt_if_any(const WhiteRequest& request, const PanelInput& input,
+                        const WhiteAnswer& answer, const Observer& observer,
+                        double reference_step_nm, PanelPart& part) {
+    try {
+        judge_doubt(request, input, answer, observer, reference_step_nm, part);
+    } catch (const Error& error) {
+        if (error.kind() != ErrorKind::domain) {
+            throw;
+        }
+        part.budget.reset();
+        part.targets.warnings.push_back(
+            {"doubt_left_out",
+             "How sure the target is can't be worked out: with an instrument's usual faults these spectra make no white. Do they "
+             "belong to one display?"});
+    }
+}
+
 PanelPart part_of(const WhiteRequest& request, const PanelInput& input, const WhiteAnswer& answer,
                   const std::vector<Observer>& observers, double reference_step_nm) {
     const io::NamedPanel& named = input.named;
@@ -142,6 +160,7 @@ PanelPart part_of(const WhiteRequest& request, const PanelInput& input, const Wh
     if (input.now) {
         origin = judge_white_origin(named.panel, named.model, input.now->light);
         warn_of_origin(named, *origin, warnings);
+        warn_of_no_white(*input.now, warnings);
     }
     part.as_it_stands = options.now.has_value();
     part.rests_on = foundation(named, input.base.now_measured);
@@ -158,7 +177,7 @@ PanelPart part_of(const WhiteRequest& request, const PanelInput& input, const Wh
     }
     judge_people(request, named.panel, named.model, answer, input.base, part);
     if (part.dialled().in_gamut()) {
-        judge_doubt(request, input, answer, observers.front(), reference_step_nm, part);
+        judge_doubt_if_any(request, input, answer, observers.front(), reference_step_nm, part);
     }
     judge_verdict(request, named, answer, input.base, origin, part);
     return part;
@@ -250,9 +269,9 @@ WhiteAnswer answer_white(const WhiteRequest& request) {
         throw Error(ErrorKind::input, "the white as it stands",
                     std::to_string(request.panels.size()) + " panels", "one panel, that set's own");
     }
-    if (!(request.additivity_floor_xy >= 0.0) || !std::isfinite(request.additivity_floor_xy)) {
+    if (!(request.additivity_floor_xy >= 0.0) || !(request.additivity_floor_xy <= 0.1)) {
         throw Error(ErrorKind::input, "--floor", to_text(request.additivity_floor_xy),
-                    "0 or more, in x and y");
+                    "0 to 0.1, in x and y");
     }
     if (!(request.instrument_noise_xy > 0.0) || !(request.instrument_noise_xy < 0.1)) {
         throw Error(ErrorKind::input, "instrument noise", to_text(request.instrument_noise_xy),

@@ -1,14 +1,21 @@
 #include "white_verdict.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <string>
+#include <string_view>
 #include <vector>
 
+#include "samelight/colour/temperature.hpp"
+#include "samelight/io/column_doubts.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/white/advice.hpp"
 
 namespace samelight::report {
 namespace {
+
+constexpr const char* no_white_code = "now_is_no_white";
 
 bool warned(const std::vector<Warning>& warnings, std::string_view code) {
     return std::any_of(warnings.begin(), warnings.end(),
@@ -61,7 +68,14 @@ std::string put_right_first(const io::NamedPanel& named, const WhiteAnswer& answ
                    ? "the white as it stands is of another type of display than the one named, it seems; see below."
                    : "the white as it stands is of another display than the spectra, it seems; see below.";
     }
-    if (warned(part.targets.warnings, "clipped") || warned(answer.reference.warnings, "clipped")) {
+    if (warned(part.targets.warnings, no_white_code)) {
+        return "the white as it stands is no white; see below, and measure white.";
+    }
+    if (!part.budget && part.dialled().in_gamut()) {
+        return "how sure it is can't be worked out; see below.";
+    }
+    if (warned(part.targets.warnings, io::clipped_code) ||
+        warned(answer.reference.warnings, io::clipped_code)) {
         return "the instrument seems to have been saturated; see below, and measure again.";
     }
     if (part.targets.additivity && !part.as_it_stands) {
@@ -95,8 +109,10 @@ void warn_of_origin(const io::NamedPanel& named, const WhiteOriginJudgement& jud
     const std::string nearest(judged.nearest->name());
     const std::string compared =
         "its light would have to be moved by " + to_text(judged.own_type_nm, 1) +
-        " nm on average to be that of the nearest " + std::string(named.model->name()) + ", by " +
-        to_text(judged.nearest_nm, 1) + " nm for a " + nearest;
+        " nm on average to be that of the nearest " + std::string(named.model->name()) +
+        (judged.nearest == named.model
+             ? ", and no other type comes nearer"
+             : ", by " + to_text(judged.nearest_nm, 1) + " nm for a " + nearest);
     if (judged.origin == WhiteOrigin::another_panel) {
         warnings.push_back({"now_of_another_display",
                             "The white as it stands is no such panel's: " + compared +
@@ -106,6 +122,17 @@ void warn_of_origin(const io::NamedPanel& named, const WhiteOriginJudgement& jud
     warnings.push_back({"now_perhaps_of_another_type",
                         "The white as it stands may be of another type of panel: " + compared +
                             ". Check which type the display is: `samelight panel`."});
+}
+
+void warn_of_no_white(const io::NamedLight& now, std::vector<Warning>& warnings) {
+    // Beyond .05 from Planck's locus a light has no colour temperature (CIE 15:2018, 9.5, from memory): nobody calls it white.
+    const auto xy = chromaticity(tristimulus<Cie1931_2deg>(now.light));
+    const auto temperature = colour_temperature(xy);
+    if (!temperature || !(std::abs(temperature->duv) <= 0.05)) {
+        warnings.push_back({no_white_code, "The white as it stands reads " +
+                                               samelight::detail::xy_text(xy) +
+                                               ", which is no white. Was a colour measured?"});
+    }
 }
 
 void judge_verdict(const WhiteRequest& request, const io::NamedPanel& named,

@@ -13,6 +13,9 @@ namespace samelight::report {
 void warn_of_origin(const io::NamedPanel& named, const WhiteOriginJudgement& judged,
                     std::vector<Warning>& warnings);
 
+/// Says among the warnings where a white of the moment is none.
+void warn_of_no_white(const io::NamedLight& now, std::vector<Warning>& warnings);
+
 /// The verdict on one panel, whose targets, people and doubt have been worked out. None where moving the white couldn't be judged.
 /// @param origin  of the white as it stands; none where none was measured
 void judge_verdict(const WhiteRequest& request, const io::NamedPanel& named,

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstdio>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -65,6 +66,46 @@ TEST(LeftOver, TellsOwnWhitesFromOthersAtAllPairsOfSteps) {
         largest_own, least_other);
     EXPECT_LT(largest_own, 0.09);
     EXPECT_GT(least_other, 0.17);
+}
+
+// Grids that don't fit the sampling: finer, beside it, coarser by no whole number of its steps, or fine in one half and coarse in the other.
+TEST(LeftOver, KnowsOwnWhitesOnGridsOfAnyKind) {
+    const auto on = [](const Spectrum& fine, const std::vector<double>& nm) {
+        std::vector<double> values;
+        for (const double wavelength : nm) {
+            values.push_back(fine.at(wavelength));
+        }
+        return Spectrum(nm, values);
+    };
+    std::vector<std::vector<double>> grids;
+    for (const auto& [first, step] : {std::pair{380.0, 0.5},
+                                      {380.0, 0.7},
+                                      {380.0, 0.75},
+                                      {380.0, 0.8},
+                                      {380.5, 1.0},
+                                      {380.0, 3.3},
+                                      {381.0, 3.5},
+                                      {380.5, 5.0}}) {
+        grids.emplace_back();
+        for (double nm = first; nm <= 780.0; nm += step) {
+            grids.back().push_back(nm);
+        }
+    }
+    grids.emplace_back();
+    for (double nm = 380.0; nm <= 780.0; nm += nm < 580.0 ? 0.5 : 2.0) {
+        grids.back().push_back(nm);
+    }
+    for (const char* type : {"oled-rgb", "lcd-white-led", "oled-white", "lcd-quantum-dot"}) {
+        const PanelSpectra fine = test::fine_spectra(generic_model(type));
+        const Panel panel("fine", fine);
+        const Spectrum own = test::some_white(fine);
+        const Spectrum other = test::some_white(test::fine_spectra(generic_model("lcd-ccfl")));
+        for (const std::vector<double>& grid : grids) {
+            EXPECT_LT(left_over_share(panel, enter(on(own, grid), {})), 0.03)
+                << type << " from " << grid.front() << " by " << grid[1] - grid[0];
+            EXPECT_GT(left_over_share(panel, enter(on(other, grid), {})), 0.3) << type;
+        }
+    }
 }
 
 // Without a step to bridge it is plain least squares: a second light that the panel can't make is left over to the last digit.

@@ -10,6 +10,7 @@
 #include "display/coarse_files.hpp"
 #include "numeric/test_random.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/spectrum/illuminants.hpp"
 
 namespace samelight {
 namespace {
@@ -78,6 +79,24 @@ TEST(WhiteOrigin, WhitesOfOtherTypesAreNoticed) {
                 ASSERT_NE(judged.nearest, nullptr);
                 EXPECT_EQ(judged.nearest->name(), other.name());
             }
+        }
+    }
+}
+
+// A lamp, or two types mixed, is no type's white, whichever type is named, though one of them is the nearest.
+TEST(WhiteOrigin, AStrangerIsNoticedUnderAnyName) {
+    const Spectrum lamp = cie_illuminant("A");
+    std::vector<double> sum(401);
+    const Spectrum laser = test::some_white(test::fine_spectra(generic_model("laser-rgb")));
+    const Spectrum led = test::some_white(test::fine_spectra(generic_model("lcd-white-led")));
+    for (std::size_t i = 0; i < sum.size(); ++i) {
+        sum[i] = laser.values()[i] + led.values()[i];
+    }
+    for (const Spectrum& stranger : {lamp, Spectrum(Sampling{}, sum)}) {
+        for (const GenericModel& model : generic_models()) {
+            const WhiteOriginJudgement judged = judge(std::string(model.name()).c_str(), stranger);
+            EXPECT_NE(judged.origin, WhiteOrigin::this_panel)
+                << model.name() << ": " << judged.own_type_nm << " nm";
         }
     }
 }

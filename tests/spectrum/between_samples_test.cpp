@@ -26,7 +26,7 @@ Spectrum bump(double first, double step, int count, double centre, double width)
 double total(const std::vector<double>& v) { return std::accumulate(v.begin(), v.end(), 0.0); }
 
 TEST(BetweenSamples, KeepsThePlainSum) {
-    for (const double step : {2.0, 4.0, 5.0, 10.0, 3.3}) {
+    for (const double step : {2.0, 4.0, 5.0, 10.0, 3.3, 3.5}) {
         for (const double width : {40.0, 15.0, 2.0}) {
             const Spectrum light = bump(420.0, step, static_cast<int>(300.0 / step), 560.3, width);
             double plain = 0.0;
@@ -74,18 +74,25 @@ TEST(BetweenSamples, MakesALineOfWhatTheyDoNot) {
     EXPECT_NEAR(within, 10.0, 1e-12);
 }
 
-TEST(BetweenSamples, UnevenAndFinePlacesAreSpreadLinearly) {
-    std::vector<double> nm = {400.0, 410.0, 411.0, 411.5, 420.0, 440.0, 450.0};
-    const std::vector<double> values(nm.size(), 1.0);
-    const Spectrum light(nm, values);
-    const std::vector<double> fine = between_samples(light, {});
-    double plain = 0.0;
-    for (std::size_t i = 0; i < light.size(); ++i) {
-        plain += light.band_nm(i);
+TEST(BetweenSamples, UnevenSamplesAreJoinedLinearly) {
+    const std::vector<double> nm = {400.0, 410.0, 411.0, 411.5, 420.0, 440.0, 450.0};
+    const std::vector<double> ones(nm.size(), 1.0);
+    const std::vector<double> fine = between_samples({nm, ones}, {});
+    for (int i = 380; i <= 780; ++i) {
+        EXPECT_EQ(fine[static_cast<std::size_t>(i - 380)], i >= 400 && i <= 450 ? 1.0 : 0.0);
     }
-    EXPECT_NEAR(total(fine), plain, 1e-12);
-    for (const double v : fine) {
-        EXPECT_GE(v, 0.0);
+}
+
+// Far outside everything, and as wide as a number can be: no light, and an end.
+TEST(BetweenSamples, EndsForWavelengthsThatAreNone) {
+    for (const Spectrum& odd :
+         {Spectrum({500.0, 1e300}, {1.0, 1.0}), Spectrum({100.0, 100.0 + 4294967296.0}, {1.0, 1.0}),
+          Spectrum(std::vector<double>{1e299, 2e299, 3e299}, std::vector<double>(3, 1.0))}) {
+        const SampledLight light = enter(odd, {});
+        EXPECT_EQ(light.spread.size(), 401U);
+        for (const double v : light.spread) {
+            EXPECT_TRUE(std::isfinite(v));
+        }
     }
 }
 
@@ -100,6 +107,9 @@ TEST(Door, SaysWhereTheSpectrumsOwnSamplesLie) {
     EXPECT_EQ(grid(375.0, 4.0, 100), (OwnGrid{4.0, 3, 4}));
     EXPECT_EQ(grid(390.0, 4.0, 90), (OwnGrid{4.0, 10, 4}));
     EXPECT_EQ(grid(380.5, 5.0, 80), (OwnGrid{5.0, 0, 0}));
+    EXPECT_EQ(grid(380.0, 3.5, 115), (OwnGrid{3.5, 0, 0}));
+    EXPECT_EQ(grid(380.5, 1.0, 400), (OwnGrid{1.0, 0, 0}));
+    EXPECT_EQ(grid(380.0, 0.75, 533), (OwnGrid{1.0, 0, 0}));
     EXPECT_TRUE(enter(bump(380.0, 1.0, 401, 560.0, 40.0), {}).spread.empty());
     const SampledLight coarse = enter(bump(380.0, 5.0, 81, 560.0, 40.0), {});
     EXPECT_EQ(coarse.spread, between_samples(bump(380.0, 5.0, 81, 560.0, 40.0), {}));

@@ -198,7 +198,8 @@ TEST(White, SaysWhatTheDoubtIsMadeOf) {
     expect_refusal(run(start + "--instrument bandwith=5"), 1, "bandwidth");
     expect_refusal(run(start + "--instrument bandwidth=x"), 1, "bandwidth=x");
     expect_refusal(run(start + "--instrument stray=2"), 1, "0 to 0.1");
-    expect_refusal(run(start + "--floor -1"), 1, "0 or more");
+    expect_refusal(run(start + "--floor -1"), 1, "0 to 0.1");
+    expect_refusal(run(start + "--floor 1e300"), 1, "0 to 0.1");
 }
 
 TEST(White, SetsSeveralDisplaysTogether) {

@@ -214,7 +214,7 @@ TEST(Advice, ExpectsWhatAGridOverTheDoubtDoes) {
     EXPECT_NEAR(drawn.before, before / weights, 1.5e-4);
     EXPECT_NEAR(drawn.after, after / weights, 1.5e-4);
     EXPECT_NEAR(drawn.visible_before, visible / weights, 0.02);
-    EXPECT_EQ(drawn.by_eye, 0.0);
+    EXPECT_EQ(drawn.by_eye, 0.0);  // one eye: its own white
 }
 
 // Of several viewers the best white lies in the middle of the smallest circle about theirs.

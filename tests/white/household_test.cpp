@@ -268,11 +268,10 @@ TEST(Advice, MovesWhereItHelpsMostAndCanBeRead) {
     EXPECT_EQ(advice.verdict, Verdict::move);
     EXPECT_GT(advice.helped, 0.5);
     EXPECT_EQ(advice.white, target);
-    EXPECT_EQ(
-        advice.reason,
-        "it brings the white nearer to the reference: " + to_text(advice.sight.before, 4) + " to " +
-            to_text(advice.sight.after, 4) +
-            " u'v' to a typical viewer; of 100 viewers 67 see it nearer, 33 further, 0 no difference.");
+    EXPECT_EQ(advice.reason,
+              "it brings the white nearer to the reference: for a typical viewer from " +
+                  to_text(advice.sight.before, 4) + " to " + to_text(advice.sight.after, 4) +
+                  " u'v' away; of 100 viewers 67 see it nearer, 33 further, 0 no difference.");
     EXPECT_GT(advice.sight.gain(), uv_step_radius);
     // The same move for a household: whoever is worst off, C, would be worse off still.
     const Advice named =

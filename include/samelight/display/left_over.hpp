@@ -85,8 +85,9 @@ inline double left_over_at_common_samples(const Panel& panel, const SampledLight
 /// about its step, as instruments are made.
 inline double left_over_through_a_window(const Panel& panel, const SampledLight& light,
                                          double step_nm) {
+    const double steps = std::ceil(3.0 * step_nm / panel.sampling().step_nm() - 1e-9);
     const auto reach =
-        static_cast<Eigen::Index>(std::ceil(3.0 * step_nm / panel.sampling().step_nm() - 1e-9));
+        static_cast<Eigen::Index>(std::min(steps, static_cast<double>(panel.sampling().count())));
     const Eigen::VectorXd wanted = light.spread_column() - panel.spread().black();
     return share_left(blurred(mixable(panel, panel.spread()), reach), blurred(wanted, reach));
 }

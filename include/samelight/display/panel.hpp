@@ -149,7 +149,7 @@ class Panel {
     [[nodiscard]] bool black_measurable() const noexcept { return black_measurable_; }
     /// Whether the primaries' common scale was found by fitting them to the measured white, so that comparing both proves nothing.
     [[nodiscard]] bool scale_fitted() const noexcept { return scale_fitted_; }
-    /// Present where white was measured: of the columns as they were read, before any were scaled to fit white.
+    /// Present where white was measured. Of columns on one scale as they were read, before any were scaled to fit white; of others after.
     [[nodiscard]] const std::optional<Additivity>& additivity() const noexcept {
         return additivity_;
     }

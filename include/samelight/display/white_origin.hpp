@@ -13,7 +13,7 @@ namespace samelight {
 /// Where a white seems to come from.
 enum class WhiteOrigin {
     this_panel,
-    perhaps_another_type,  ///< a unit of the panel's type can make it, one of another type more exactly
+    perhaps_another_type,  ///< a unit of the panel's type can make it, or nearly so, one of another type perhaps more exactly
     another_panel
 };
 
@@ -34,7 +34,8 @@ struct WhiteOriginJudgement {
 /// other types leave .17 and more, see left_over_share()). A generic model stands for its type: units of it leave up to four tenths of the
 /// model's own spectra, so there the nearest unit within the type's plausible ranges is what counts (identify_light()): up to
 /// TypeLimits::known_within_nm away the white can be of the type, and where another type comes nearer by a quarter of a nm, which is what
-/// sampling at 5 nm may do, that is said. Further off it is of another panel, unless no type comes nearer.
+/// sampling at 5 nm may do, that is said. Further off it is of another panel; where no type comes nearer, beyond twice that distance, since
+/// lines read at 10 nm move so far, and up to there it is said.
 /// @param model  the model that `panel` is; null for a measured panel
 /// Takes some microseconds, or, for a generic panel and a white that isn't the model's own, a tenth of a second. Throws as left_over_share()
 /// and identify_light(). Source: own.
@@ -58,10 +59,12 @@ inline WhiteOriginJudgement judge_white_origin(const Panel& panel, const Generic
         std::find_if(type.types.begin(), type.types.end(), [&](const TypeDistance& t) {
             return t.model == model;
         })->distance_nm;
-    if (result.own_type_nm > result.nearest_nm + told_apart_nm) {
-        result.origin = result.own_type_nm > TypeLimits{}.known_within_nm
-                            ? WhiteOrigin::another_panel
-                            : WhiteOrigin::perhaps_another_type;
+    const double known = TypeLimits{}.known_within_nm;
+    const bool another_nearer = result.own_type_nm > result.nearest_nm + told_apart_nm;
+    if (result.own_type_nm > (another_nearer ? known : 2.0 * known)) {
+        result.origin = WhiteOrigin::another_panel;
+    } else if (another_nearer || result.own_type_nm > known) {
+        result.origin = WhiteOrigin::perhaps_another_type;
     }
     return result;
 }

@@ -59,6 +59,9 @@ void add_about(double centre_nm, double reach_nm, double light, const Sampling& 
                std::vector<double>& values, Weight&& weight) {
     const double step = sampling.step_nm();
     const double at = (centre_nm - sampling.first_nm()) / step;
+    if (!(std::abs(at) < 1e6) || !(reach_nm < 1e6 * step)) {
+        return;  // no light is so far off, or so wide
+    }
     const auto first = static_cast<long>(std::ceil(at - reach_nm / step));
     const auto last = static_cast<long>(std::floor(at + reach_nm / step));
     const auto height = [&](long i) { return weight((static_cast<double>(i) - at) * step); };
@@ -73,50 +76,40 @@ void add_about(double centre_nm, double reach_nm, double light, const Sampling& 
 
 }  // namespace detail
 
-/// A spectrum of a coarser step than `sampling`'s as a light that there may be, one density a wavelength of the sampling: smooth between the
-/// samples (cubic convolution; linear between uneven ones), but for peaks that they don't resolve (judge_sampling()); these may be lines,
-/// and become one, with the peak's light, at its centre and a third of a step wide at half maximum. The sum over the sampling times its
-/// step is the plain sum over the samples (CIE 15:2018, 7.1), but for what lies beyond the sampling's ends; half a step beyond the first
-/// and last sample belongs to these.
+/// A spectrum as a light that there may be, one density a wavelength of `sampling`, where it isn't sampled at these itself: smooth between
+/// even samples further apart (cubic convolution), linear between others, but for peaks that the samples don't resolve (judge_sampling(),
+/// what is noise of the spectrum's own left aside); these may be lines, and become one, with the peak's light, at its centre and a third
+/// of a step wide at half maximum.
+/// Of even samples further apart the sum over the sampling times its step is the plain sum over them (CIE 15:2018, 7.1), but for what lies
+/// beyond the sampling's ends; half a step beyond the first and last sample belongs to these. Of others it differs as sums of linear
+/// interpolation do.
 /// Of such a light another instrument of that step reads more or less, depending on where its samples fall, which smooth light wouldn't
 /// show. How wide such a line really is the samples can't tell; a third of the step is our choice, between lasers and phosphors.
-/// Values may be slightly below 0 beside steep flanks. Any step; one no coarser than the sampling's gains nothing. Error: rounding. Throws
-/// nothing of its own. Source: own.
+/// Values may be slightly below 0 beside steep flanks. Error: rounding. Throws nothing of its own. Source: own.
 inline std::vector<double> between_samples(const Spectrum& spectrum, const Sampling& sampling) {
     const auto nm = spectrum.wavelengths_nm();
-    const auto near = [&](double wavelength) {
-        return std::abs(wavelength - sampling.first_nm()) < 1e6 * sampling.step_nm();
-    };
     std::vector<double> density(spectrum.values().begin(), spectrum.values().end());
     std::vector<double> result(static_cast<std::size_t>(sampling.count()), 0.0);
-    for (const Peak& peak : judge_sampling(spectrum).unresolved) {
+    for (const Peak& peak : judge_sampling(spectrum, least_peak_height(spectrum)).unresolved) {
+        if (peak.step_nm < 1.01 * sampling.step_nm()) {
+            continue;  // the sampling holds it no worse than the spectrum does
+        }
         const detail::LineLight line = detail::take_line(spectrum, peak.index, density);
         const double width = std::max(peak.step_nm / 3.0, sampling.step_nm());
-        if (near(line.nm)) {
-            detail::add_about(line.nm, width, line.light, sampling, result, [&](double away) {
-                return std::max(0.0, 1.0 - std::abs(away) / width);
-            });
-        }
+        detail::add_about(line.nm, width, line.light, sampling, result,
+                          [&](double away) { return std::max(0.0, 1.0 - std::abs(away) / width); });
     }
-    const bool even = spectrum.evenly_spaced();
-    const std::size_t last = density.size() - 1;
-    for (std::size_t j = 0; j <= last; ++j) {
-        const std::size_t at = std::max<std::size_t>(j, 1);
-        const double below = std::max(nm[at] - nm[at - 1], sampling.step_nm());
-        const double above =
-            std::max(nm[std::min(j + 1, last)] - nm[std::min(j, last - 1)], sampling.step_nm());
-        const double light = density[j] * spectrum.band_nm(j);
-        if (!near(nm[j])) {
-            continue;
+    const double step = nm[1] - nm[0];
+    if (!spectrum.evenly_spaced() || step < 1.01 * sampling.step_nm()) {
+        const Spectrum rest({nm.begin(), nm.end()}, std::move(density));
+        for (int i = 0; i < sampling.count(); ++i) {
+            result[static_cast<std::size_t>(i)] += rest.at(sampling.wavelength_nm(i));
         }
-        detail::add_about(nm[j], even ? 2.0 * below : std::max(below, above), light, sampling,
-                          result, [&](double away) {
-                              if (even) {
-                                  return detail::cubic_kernel(away / below);
-                              }
-                              const double reach = away < 0.0 ? below : above;
-                              return std::max(0.0, 1.0 - std::abs(away) / reach);
-                          });
+        return result;
+    }
+    for (std::size_t j = 0; j < density.size(); ++j) {
+        detail::add_about(nm[j], 2.0 * step, density[j] * step, sampling, result,
+                          [&](double away) { return detail::cubic_kernel(away / step); });
     }
     return result;
 }

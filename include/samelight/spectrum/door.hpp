@@ -14,10 +14,11 @@
 
 namespace samelight {
 
-/// Where a spectrum's own samples lie among a sampling's wavelengths, if they are further apart.
+/// Where a spectrum's own samples lie among a sampling's wavelengths, if not at each of them.
 struct OwnGrid {
     double step_nm =
-        0.0;  ///< mean distance of its samples; 0 where that is no more than the sampling's step
+        0.0;  ///< distance of its samples, the widest of uneven ones; the sampling's step where they are closer but lie beside its
+              ///< wavelengths; 0 where every one of these is a sample
     int first = 0;  ///< the sampling's wavelength at which the first of them within its range lies,
     int stride =
         1;  ///< and how many of its steps lie between two; 0: uneven, or off its wavelengths
@@ -37,7 +38,7 @@ struct SampledLight {
         0.0;  ///< share of the spectrum's whole light that lay outside the sampling's range, and is not in `values`
     OwnGrid grid = {};
     std::vector<double> spread =
-        {};  ///< between_samples() of the spectrum; empty where its step is no coarser than the sampling's
+        {};  ///< between_samples() of the spectrum; empty where every wavelength of the sampling is one of its own
 
     /// The values as a column, n x 1. Valid as long as this object is.
     [[nodiscard]] Eigen::Map<const Eigen::VectorXd> column() const {
@@ -52,21 +53,40 @@ struct SampledLight {
 
 namespace detail {
 
+/// The widest distance, nm, between neighbours of which one at least lies in the sampling's range; of all where none does.
+inline double widest_gap_nm(const Spectrum& spectrum, const Sampling& sampling) {
+    const auto nm = spectrum.wavelengths_nm();
+    double within = 0.0;
+    double any = 0.0;
+    for (std::size_t i = 1; i < nm.size(); ++i) {
+        any = std::max(any, nm[i] - nm[i - 1]);
+        if (nm[i] > sampling.first_nm() && nm[i - 1] < sampling.last_nm()) {
+            within = std::max(within, nm[i] - nm[i - 1]);
+        }
+    }
+    return within > 0.0 ? within : any;
+}
+
 /// See OwnGrid. Off the sampling's wavelengths: by more than 1e-6 of its step.
 inline OwnGrid own_grid(const Spectrum& spectrum, const Sampling& sampling) {
-    const double step =
-        (spectrum.last_nm() - spectrum.first_nm()) / static_cast<double>(spectrum.size() - 1);
-    if (step < 1.01 * sampling.step_nm()) {
-        return {};
-    }
+    constexpr double far = 1e6;  // steps; no light is so far off, and it keeps the counts whole
+    const double step = widest_gap_nm(spectrum, sampling);
     const double strides = step / sampling.step_nm();
     const double position = (spectrum.first_nm() - sampling.first_nm()) / sampling.step_nm();
     const auto on_grid = [](double x) { return std::abs(x - std::round(x)) < 1e-6; };
-    if (!spectrum.evenly_spaced() || !on_grid(strides) || !on_grid(position)) {
-        return {step, 0, 0};
+    const OwnGrid beside{std::max(step, sampling.step_nm()), 0, 0};
+    if (!spectrum.evenly_spaced() || !(strides < far) || !(std::abs(position) < far) ||
+        !on_grid(position)) {
+        return beside;
+    }
+    if (strides < 1.0 + 1e-6) {
+        return on_grid(1.0 / strides) ? OwnGrid{} : beside;
+    }
+    if (!on_grid(strides)) {
+        return beside;
     }
     const int stride = static_cast<int>(std::lround(strides));
-    int first = static_cast<int>(std::lround(std::max(position, -1e6)));
+    int first = static_cast<int>(std::lround(position));
     first = first < 0 ? (stride - (-first) % stride) % stride : first;
     return {step, first, stride};
 }

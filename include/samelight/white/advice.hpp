@@ -158,8 +158,8 @@ inline std::string ask_reason(const Advice& advice, bool named) {
 /// ASK THE EYES where two of the targets pull opposite ways from the white as it is (opposed_pair()), however little there is to move in
 /// between. LEAVE where that is less than the instrument can tell, twice its noise.
 /// MOVE where it is expected to bring the white nearer by what can be seen (uv_step_radius): to a typical viewer, over all that the right white
-/// may be (expect_sight()), and on average to the population as well; of named people to whoever is worst off, which is what
-/// the compromise makes small.
+/// may be (expect_sight()), is no likelier to bring it further away by as much, and on average brings it nearer to the population as well;
+/// of named people to whoever is worst off, which is what the compromise makes small.
 /// ASK THE EYES where the white as it is is more likely visibly off than not, and a match by eye is expected to win what can be seen; not of
 /// those who have matched. Else LEAVE.
 /// All of this is worked out with the same draws each time, so it changes smoothly with what is known, and the verdict only where an
@@ -190,14 +190,15 @@ inline Advice advise(const WhiteJudge& judge, const AdviceRequest& request) {
         return say(Verdict::leave, "what there is to move, " + to_text(distance, 4) +
                                        " in x, y, is less than the instrument can tell.");
     }
-    if (sight.gain() >= uv_step_radius && (named || shares.mean_gain_uv > 0.0)) {
-        return say(
-            Verdict::move,
-            named ? "it brings the white nearer to the reference for " +
-                        detail::helped_text(request.people, before, after) + " (" +
-                        detail::sight_text(sight) + " for whoever is worst off)."
-                  : "it brings the white nearer to the reference: " + detail::sight_text(sight) +
-                        " to a typical viewer; " + detail::shares_text(shares) + ".");
+    if (sight.gain() >= uv_step_radius && sight.nearer >= sight.further &&
+        (named || shares.mean_gain_uv > 0.0)) {
+        return say(Verdict::move,
+                   named
+                       ? "it brings the white nearer to the reference for " +
+                             detail::helped_text(request.people, before, after) + " (" +
+                             detail::sight_text(sight) + " for whoever is worst off)."
+                       : "it brings the white nearer to the reference: for a typical viewer " +
+                             detail::sight_text(sight) + "; " + detail::shares_text(shares) + ".");
     }
     const double to_win = std::min(sight.before, sight.after) - sight.by_eye;
     if (!request.eyes_known && !pulls.empty() && sight.visible_before > 0.5 &&

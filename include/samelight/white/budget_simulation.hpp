@@ -13,6 +13,7 @@
 
 #include "samelight/numeric/propagation.hpp"
 #include "samelight/white/budget.hpp"
+#include "samelight/white/expectation.hpp"
 
 namespace samelight {
 
@@ -52,9 +53,8 @@ inline ReadingInstrument draw_instrument(const InstrumentLimits& limits, const R
 inline Eigen::Vector2d draw_from(const std::array<double, 4>& covariance, PseudoRandom& random) {
     const double a = draw_normal(random);
     const double b = draw_normal(random);
-    const double x = std::sqrt(std::max(0.0, covariance[0]));
-    const double along = x > 0.0 ? covariance[1] / x : 0.0;
-    return {x * a, along * a + std::sqrt(std::max(0.0, covariance[3] - along * along)) * b};
+    const Place drawn = correlated(covariance, a, b);
+    return {drawn[0], drawn[1]};
 }
 
 /// Mean and standard errors of the products of displacements.

@@ -82,7 +82,8 @@ class ReadingLoop {
         for (Eigen::Index k = 0; k < 7; ++k) {
             const double step = step_of(k);
             if (step > sampling_.step_nm() &&
-                std::find(steps.begin(), steps.end(), step) == steps.end()) {
+                std::none_of(steps.begin(), steps.end(),
+                             [&](double known) { return same_step(known, step); })) {
                 steps.push_back(step);
             }
         }
@@ -173,6 +174,9 @@ class ReadingLoop {
         return {own, own, own, now, own, reference.light.grid.step_nm, last};
     }
 
+    /// Files of "3.3 nm" whose ends differ have steps that differ in the last places.
+    static bool same_step(double a, double b) { return std::abs(a - b) < 1e-6 * a; }
+
     /// The step at which light `k` is read; 0 where it isn't.
     [[nodiscard]] double step_of(Eigen::Index k) const {
         if (k != while_set && !was_read(k)) {
@@ -188,7 +192,7 @@ class ReadingLoop {
                                             Eigen::Index k) const {
         instrument.step_nm = 0.0;
         for (const StepAt& s : sampled) {
-            if (s.step_nm == step_of(k)) {
+            if (same_step(s.step_nm, step_of(k))) {
                 instrument.step_nm = s.step_nm;
                 instrument.first_nm = s.first_nm;
             }

@@ -247,13 +247,18 @@ inline Warning white_in_other_amounts(const Additivity& a) {
             "column_misread",
             found + ": " + name + " was read " + to_text(100.0 * std::abs(misread->read - 1.0), 0) +
                 " % too " + (misread->read < 1.0 ? "low" : "high") +
-                " beside the others. Measure " + name +
+                " beside the others, unless white was set by gains that the columns don't have. Measure " +
+                name +
                 " again, with all columns at one place and level; the target doesn't rest on amounts, drive and light do."};
     }
+    const bool brighter = *std::min_element(amounts.begin(), amounts.end()) > 1.02;
     return {
         "white_of_other_level",
         found +
-            ": a power limiter, a drift between readings, or a white that isn't at full drive. Amounts were fitted to white."};
+            (brighter
+                 ? ": a white emitter of no other light, or columns read at a lower level than white."
+                 : ": a power limiter, a drift between readings, or a white that isn't at full drive.") +
+            " Amounts were fitted to white."};
 }
 
 inline void warn_about_panel(const Panel& panel, const TargetOptions& options,
