@@ -11,21 +11,15 @@
 #include <string>
 
 #include "samelight/numeric/error.hpp"
+#include "scratch_folder.hpp"
 
 namespace samelight::io::test {
 namespace {
 
 namespace fs = std::filesystem;
 
-class AtomicWrite : public testing::Test {
+class AtomicWrite : public ScratchFolder {
   protected:
-    void SetUp() override {
-        std::string name = (fs::temp_directory_path() / "samelight-test-XXXXXX").string();
-        ASSERT_NE(::mkdtemp(name.data()), nullptr);
-        folder_ = name;
-    }
-    void TearDown() override { fs::remove_all(folder_); }
-
     static std::string read(const fs::path& file) {
         std::ifstream stream(file, std::ios::binary);
         return {std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
@@ -44,8 +38,6 @@ class AtomicWrite : public testing::Test {
             EXPECT_NE(std::string(error.what()).find(part), std::string::npos) << error.what();
         }
     }
-
-    fs::path folder_;
 };
 
 TEST_F(AtomicWrite, WritesEveryByte) {

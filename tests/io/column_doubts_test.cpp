@@ -16,6 +16,7 @@
 #include "samelight/io/named_lights.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/clipping.hpp"
+#include "scratch_folder.hpp"
 #include "spectral_files.hpp"
 
 namespace samelight::io::test {
@@ -24,22 +25,12 @@ namespace {
 namespace fs = std::filesystem;
 
 /// Files in a folder of the test's own, gone afterwards.
-class NamedFiles : public testing::Test {
+class NamedFiles : public ScratchFolder {
   protected:
-    void SetUp() override {
-        std::string name = (fs::temp_directory_path() / "samelight-test-XXXXXX").string();
-        ASSERT_NE(::mkdtemp(name.data()), nullptr);
-        folder_ = name;
-    }
-    void TearDown() override { fs::remove_all(folder_); }
-
     [[nodiscard]] std::string file(const std::string& name, const std::string& text) const {
         std::ofstream(folder_ / name, std::ios::binary) << text;
         return (folder_ / name).string();
     }
-
-  private:
-    fs::path folder_;
 };
 
 double gaussian(double nm, double centre, double width) {

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <random>
 
+#include "scratch_folder.hpp"
 #include "spectral_files.hpp"
 
 namespace samelight::io::test {
@@ -14,15 +15,8 @@ namespace {
 namespace fs = std::filesystem;
 
 /// A folder of its own for each test, gone afterwards.
-class SpectralCsvFile : public testing::Test {
+class SpectralCsvFile : public ScratchFolder {
   protected:
-    void SetUp() override {
-        std::string name = (fs::temp_directory_path() / "samelight-test-XXXXXX").string();
-        ASSERT_NE(::mkdtemp(name.data()), nullptr);
-        folder_ = name;
-    }
-    void TearDown() override { fs::remove_all(folder_); }
-
     static void expect_error(const fs::path& file, ErrorKind kind, const std::string& rest) {
         try {
             (void)read_spectral_csv(file);
@@ -34,8 +28,6 @@ class SpectralCsvFile : public testing::Test {
             EXPECT_EQ(std::string(error.what()).find('\n'), std::string::npos);
         }
     }
-
-    fs::path folder_;
 };
 
 TEST_F(SpectralCsvFile, MustBeThere) {

@@ -28,10 +28,9 @@ std::vector<Individual> everyone() {
 /// What a measured panel's spectra and a good field instrument leave open: about .0006 in x and in y.
 constexpr std::array<double, 4> usual_doubt = {3.6e-7, 0.0, 0.0, 3.6e-7};
 
-Advice advice_on(const Panel& panel, const Xy& reference_xy, const std::vector<Individual>& people,
-                 const std::array<double, 4>& doubt = usual_doubt) {
-    static const Panel tube = generic_panel(generic_model("crt"));
-    const Reference reference = display_reference(tube, reference_xy);
+/// What is weighed for everyone: the two fields of view, a white set to the reference's own x, y.
+AdviceRequest request_for(const Panel& panel, const Reference& reference,
+                          const std::array<double, 4>& doubt) {
     AdviceRequest request{white_target(panel, reference, standard_observer<Cie2015_2deg>()).xy,
                           reference.xy(), 0.0005};
     for (const Observer* observer :
@@ -40,7 +39,14 @@ Advice advice_on(const Panel& panel, const Xy& reference_xy, const std::vector<I
             {observer->title(), white_target(panel, reference, *observer).xy});
     }
     request.right.shared = doubt;
-    return advise(WhiteJudge(panel, reference, people), request);
+    return request;
+}
+
+Advice advice_on(const Panel& panel, const Xy& reference_xy, const std::vector<Individual>& people,
+                 const std::array<double, 4>& doubt = usual_doubt) {
+    static const Panel tube = generic_panel(generic_model("crt"));
+    const Reference reference = display_reference(tube, reference_xy);
+    return advise(WhiteJudge(panel, reference, people), request_for(panel, reference, doubt));
 }
 
 int changes(const std::vector<Verdict>& verdicts) {
@@ -113,14 +119,7 @@ TEST(AdviceSweep, FromTheTargetOutwardsNoVerdictComesTwice) {
     int moves = 0;
     for (const char* name : {"oled-rgb", "oled-white", "lcd-white-led", "lcd-quantum-dot"}) {
         const Panel panel = generic_panel(generic_model(name));
-        AdviceRequest request{white_target(panel, reference, standard_observer<Cie2015_2deg>()).xy,
-                              {0.3127, 0.3290},
-                              0.0005};
-        request.right.pulls = {
-            {"CIE 2015, 2 degrees", request.target},
-            {"CIE 2015, 10 degrees",
-             white_target(panel, reference, standard_observer<Cie2015_10deg>()).xy}};
-        request.right.shared = usual_doubt;
+        AdviceRequest request = request_for(panel, reference, usual_doubt);
         const WhiteJudge judge(panel, reference, people);
         for (const auto& [dx, dy] :
              {std::pair{1.0, 0.0}, {-1.0, 0.0}, {0.0, 1.0}, {0.0, -1.0}, {0.6, 0.8}, {0.6, -0.8}}) {
@@ -155,14 +154,7 @@ TEST(AdviceSweep, TheSameTargetFromWhitesANoiseApart) {
     for (const char* name : {"lcd-white-led", "lcd-narrow-red", "lcd-quantum-dot", "oled-rgb",
                              "oled-white", "oled-quantum-dot", "laser-rgb"}) {
         const Panel panel = generic_panel(generic_model(name));
-        AdviceRequest request{white_target(panel, reference, standard_observer<Cie2015_2deg>()).xy,
-                              {0.3127, 0.3290},
-                              0.0005};
-        request.right.pulls = {
-            {"CIE 2015, 2 degrees", request.target},
-            {"CIE 2015, 10 degrees",
-             white_target(panel, reference, standard_observer<Cie2015_10deg>()).xy}};
-        request.right.shared = usual_doubt;
+        AdviceRequest request = request_for(panel, reference, usual_doubt);
         const WhiteJudge judge(panel, reference, people);
         const Verdict at_d65 = advise(judge, request).verdict;
         request.as_it_is = {0.3122, 0.3298};
