@@ -20,8 +20,16 @@
 
 #include "samelight/colour/ciecam16.hpp"
 #include "samelight/colour/ciecam16_batch.hpp"
+#include "samelight/colour/ciecam16_viewing.hpp"
+#include "samelight/colour/difference.hpp"
 #include "samelight/colour/difference_batch.hpp"
 #include "samelight/colour/lab_batch.hpp"
+#include "samelight/numeric/kernels_batch.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/value_batch.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace {
 

@@ -12,7 +12,21 @@
 #include <benchmark/benchmark.h>
 #include <Eigen/Core>
 
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/meter/bootstrap.hpp"
+#include "samelight/numeric/kernels_batch.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/value_batch.hpp"
+#include "samelight/observer/cone_fundamentals.hpp"
+#include "samelight/observer/fundamentals_batch.hpp"
+#include "samelight/observer/individual.hpp"
+#include "samelight/observer/ocular_media.hpp"
+#include "samelight/observer/population.hpp"
 #include "samelight/observer/population_batch.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/tables/cie2006_lens.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

@@ -7,9 +7,22 @@
 #include <benchmark/benchmark.h>
 #include <Eigen/Core>
 
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/match.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/io/correction_file.hpp"
+#include "samelight/observer/cone_fundamentals.hpp"
+#include "samelight/observer/individual.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/observer/population_batch.hpp"
+#include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus_batch.hpp"
+#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/cloud.hpp"
+#include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
 
 namespace {

@@ -1,13 +1,16 @@
 #include "samelight/io/ages_csv.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/io/text_decoding.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 #include <cmath>
 #include <utility>
 
 #include "file_bytes.hpp"
 #include "number_table.hpp"
-#include "samelight/io/text_decoding.hpp"
-#include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 
 namespace samelight::io {
 namespace {

@@ -6,7 +6,11 @@
 #include "axis.hpp"
 #include "checks.hpp"
 #include "numbers.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/display/generic_lcd.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/tables/reflectances.hpp"
+#include "samelight/white/expectation.hpp"
 #include "survey.hpp"
 #include "words.hpp"
 

@@ -1,9 +1,14 @@
 #include "samelight/io/column_doubts.hpp"
-
-#include "roles.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/clipping.hpp"
 #include "samelight/spectrum/doubts.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+
+#include "roles.hpp"
 #include "words.hpp"
 
 namespace samelight::io {

@@ -6,6 +6,8 @@
 #include "table.hpp"
 #include "words.hpp"
 
+#include "samelight/tables/reflectances.hpp"
+
 namespace samelight::io::detail {
 
 namespace {

@@ -1,4 +1,11 @@
 #include "samelight/io/deviation_functions.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/io/text_decoding.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 #include <cctype>
 #include <cmath>
@@ -11,9 +18,6 @@
 #include "file_bytes.hpp"
 #include "number_table.hpp"
 #include "numbers.hpp"
-#include "samelight/io/text_decoding.hpp"
-#include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 #include "sheet.hpp"
 #include "words.hpp"
 

@@ -8,6 +8,10 @@
 #include "roles.hpp"
 #include "words.hpp"
 
+#include "samelight/metamerism/unit_spread.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/tables/reflectances.hpp"
+
 namespace samelight::io::detail {
 
 namespace {

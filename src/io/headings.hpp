@@ -11,6 +11,8 @@
 #include "sheet.hpp"
 #include "units.hpp"
 
+#include "samelight/tables/reflectances.hpp"
+
 namespace samelight::io::detail {
 
 /// A unit, and where it stands.

@@ -7,6 +7,9 @@
 #include "sheet.hpp"
 #include "survey.hpp"
 
+#include "samelight/meter/mismatch.hpp"
+#include "samelight/tables/reflectances.hpp"
+
 namespace samelight::io::detail {
 
 /// Down: each row of the table is a wavelength, its first cell. Across: each row is a light, and a line above the

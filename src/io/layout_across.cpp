@@ -8,6 +8,9 @@
 #include "roles.hpp"
 #include "words.hpp"
 
+#include "samelight/meter/mismatch.hpp"
+#include "samelight/numeric/math.hpp"
+
 namespace samelight::io::detail {
 
 namespace {

@@ -7,6 +7,8 @@
 #include "numbers.hpp"
 #include "words.hpp"
 
+#include "samelight/tables/reflectances.hpp"
+
 namespace samelight::io::detail {
 
 namespace {

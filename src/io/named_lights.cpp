@@ -1,16 +1,27 @@
 #include "samelight/io/named_lights.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/line_doubt.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/io/column_doubts.hpp"
+#include "samelight/io/spectral_csv.hpp"
+#include "samelight/metamerism/viewers_batch.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/spectrum/sampling_guard.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+#include "samelight/white/reference.hpp"
 
 #include <cctype>
 #include <string_view>
 #include <utility>
-
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/display/line_doubt.hpp"
-#include "samelight/io/column_doubts.hpp"
-#include "samelight/io/spectral_csv.hpp"
-#include "samelight/numeric/text.hpp"
-#include "samelight/spectrum/illuminants.hpp"
-#include "samelight/spectrum/sampling_guard.hpp"
 
 namespace samelight::io {
 namespace {

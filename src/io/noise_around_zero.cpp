@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "samelight/numeric/math.hpp"
+#include "samelight/tables/reflectances.hpp"
+
 namespace samelight::io::detail {
 
 namespace {

@@ -6,6 +6,10 @@
 #include <string>
 #include <vector>
 
+#include "samelight/meter/column_question.hpp"
+#include "samelight/meter/fit_quality.hpp"
+#include "samelight/tables/reflectances.hpp"
+
 namespace samelight::io::detail {
 
 /// Lights of a file that are one light.

@@ -4,7 +4,10 @@
 #include <string>
 #include <utility>
 
+#include "samelight/display/generic_lcd.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/white/expectation.hpp"
 #include "words.hpp"
 
 namespace samelight::io::detail {

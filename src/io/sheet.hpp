@@ -5,6 +5,9 @@
 #include <string_view>
 #include <vector>
 
+#include "samelight/display/generic_lcd.hpp"
+#include "samelight/white/expectation.hpp"
+
 namespace samelight::io::detail {
 
 /// One line that isn't blank; a quoted cell with line breaks in it joins several lines of the file to one.

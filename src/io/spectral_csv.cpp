@@ -1,5 +1,13 @@
 // Reading of spectral files: the order of the steps, and what is said about them.
 #include "samelight/io/spectral_csv.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/display/generic_lcd.hpp"
+#include "samelight/io/text_decoding.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/spectrum/sampling_guard.hpp"
+#include "samelight/spectrum/spectrum.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -11,8 +19,6 @@
 #include "headings.hpp"
 #include "layout.hpp"
 #include "numbers.hpp"
-#include "samelight/io/text_decoding.hpp"
-#include "samelight/numeric/text.hpp"
 #include "sheet.hpp"
 #include "table.hpp"
 #include "words.hpp"

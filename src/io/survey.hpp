@@ -7,6 +7,8 @@
 
 #include "sheet.hpp"
 
+#include "samelight/meter/mismatch.hpp"
+
 namespace samelight::io::detail {
 
 enum class LineKind : unsigned char {

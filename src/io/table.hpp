@@ -10,6 +10,9 @@
 #include "numbers.hpp"
 #include "sheet.hpp"
 
+#include "samelight/meter/mismatch.hpp"
+#include "samelight/tables/reflectances.hpp"
+
 namespace samelight::io::detail {
 
 /// The numbers of a file, ascending in wavelength.

@@ -1,12 +1,15 @@
 // Bytes to UTF-8 text.
 #include "samelight/io/text_decoding.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cstddef>
 #include <cstdint>
 
-#include "samelight/numeric/error.hpp"
 #include "words.hpp"
 
 namespace samelight::io {

@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "samelight/colour/transfer_hlg.hpp"
+
 namespace samelight::io::detail {
 
 namespace {

@@ -1,4 +1,26 @@
 #include "samelight/report/catalogue.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/io/correction_file.hpp"
+#include "samelight/io/spectral_csv.hpp"
+#include "samelight/metamerism/viewers_batch.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/numeric/version.hpp"
+#include "samelight/observer/by_name.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/resample.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/crt_primaries.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 #include <array>
 #include <string>
@@ -7,13 +29,6 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/io/spectral_csv.hpp"
-#include "samelight/numeric/text.hpp"
-#include "samelight/numeric/version.hpp"
-#include "samelight/observer/by_name.hpp"
-#include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/resample.hpp"
 #include "text_layout.hpp"
 
 namespace samelight::report {

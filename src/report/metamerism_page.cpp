@@ -4,8 +4,17 @@
 #include <vector>
 
 #include "people_words.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/metamerism/comparison.hpp"
+#include "samelight/metamerism/extreme_viewer.hpp"
+#include "samelight/metamerism/figures.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/observer/standard.hpp"
 #include "samelight/report/metamerism_answer.hpp"
+#include "samelight/white/people.hpp"
 #include "short_name.hpp"
 #include "text_layout.hpp"
 

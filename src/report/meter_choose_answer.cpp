@@ -1,4 +1,25 @@
+#include <Eigen/LU>
+
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/display/panel_type.hpp"
+#include "samelight/io/correction_file.hpp"
+#include "samelight/io/meter_rows.hpp"
+#include "samelight/io/named_lights.hpp"
+#include "samelight/meter/choice.hpp"
+#include "samelight/meter/choose.hpp"
+#include "samelight/meter/correction.hpp"
+#include "samelight/meter/keep.hpp"
+#include "samelight/meter/keep_verdict.hpp"
+#include "samelight/meter/known_corrections.hpp"
+#include "samelight/meter/reading_checks.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/by_name.hpp"
+#include "samelight/observer/standard.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
+#include "samelight/spectrum/sampling.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -6,14 +27,6 @@
 #include <utility>
 
 #include "meter_panels.hpp"
-#include "samelight/display/panel_type.hpp"
-#include "samelight/io/correction_file.hpp"
-#include "samelight/io/meter_rows.hpp"
-#include "samelight/io/named_lights.hpp"
-#include "samelight/meter/choose.hpp"
-#include "samelight/meter/keep.hpp"
-#include "samelight/numeric/text.hpp"
-#include "samelight/observer/by_name.hpp"
 
 namespace samelight::report {
 namespace {

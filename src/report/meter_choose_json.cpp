@@ -1,7 +1,11 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
+#include "samelight/display/panel_likeness.hpp"
+#include "samelight/meter/choice.hpp"
+#include "samelight/meter/keep_verdict.hpp"
 #include "samelight/numeric/version.hpp"
+#include "samelight/report/catalogue.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
 
 namespace samelight::report {

@@ -2,8 +2,15 @@
 #include <cmath>
 #include <string>
 
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/signal.hpp"
+#include "samelight/display/panel_likeness.hpp"
+#include "samelight/metamerism/extremes.hpp"
+#include "samelight/meter/choice.hpp"
+#include "samelight/meter/keep_verdict.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
+#include "samelight/white/people.hpp"
 #include "short_name.hpp"
 #include "text_layout.hpp"
 

@@ -1,4 +1,30 @@
 #include "samelight/report/meter_fit_answer.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/io/correction_file.hpp"
+#include "samelight/io/named_lights.hpp"
+#include "samelight/io/readings_csv.hpp"
+#include "samelight/meter/black.hpp"
+#include "samelight/meter/bootstrap.hpp"
+#include "samelight/meter/certainty.hpp"
+#include "samelight/meter/column_question.hpp"
+#include "samelight/meter/correction.hpp"
+#include "samelight/meter/fit.hpp"
+#include "samelight/meter/fit_noise.hpp"
+#include "samelight/meter/fit_quality.hpp"
+#include "samelight/meter/fit_verdict.hpp"
+#include "samelight/meter/noise.hpp"
+#include "samelight/meter/pair_columns.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/by_name.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -8,11 +34,6 @@
 
 #include "meter_fit_plan.hpp"
 #include "meter_panels.hpp"
-#include "samelight/io/named_lights.hpp"
-#include "samelight/io/readings_csv.hpp"
-#include "samelight/meter/column_question.hpp"
-#include "samelight/numeric/text.hpp"
-#include "samelight/observer/by_name.hpp"
 
 namespace samelight::report {
 namespace {

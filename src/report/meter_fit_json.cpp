@@ -5,8 +5,26 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/meter/black.hpp"
+#include "samelight/meter/certainty.hpp"
+#include "samelight/meter/correction.hpp"
+#include "samelight/meter/drift.hpp"
+#include "samelight/meter/fit_quality.hpp"
+#include "samelight/meter/fit_verdict.hpp"
+#include "samelight/meter/odd_luminances.hpp"
+#include "samelight/meter/outliers.hpp"
+#include "samelight/meter/plan.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
+#include "samelight/report/meter_model_answer.hpp"
+#include "samelight/report/white_answer.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::report {
 namespace {

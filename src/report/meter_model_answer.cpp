@@ -1,12 +1,25 @@
 #include "samelight/report/meter_model_answer.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/temperature.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/io/meter_rows.hpp"
+#include "samelight/io/named_lights.hpp"
+#include "samelight/meter/correction.hpp"
+#include "samelight/meter/mismatch.hpp"
+#include "samelight/meter/model.hpp"
+#include "samelight/meter/model_doubt.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/by_name.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
 
 #include <algorithm>
 #include <utility>
 
 #include "meter_panels.hpp"
-#include "samelight/io/named_lights.hpp"
-#include "samelight/numeric/text.hpp"
-#include "samelight/observer/by_name.hpp"
 
 namespace samelight::report {
 namespace {

@@ -4,11 +4,26 @@
 #include <cmath>
 #include <vector>
 
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/own_samples.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/display/panel_lights.hpp"
+#include "samelight/io/correction_file.hpp"
+#include "samelight/io/named_lights.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+#include "samelight/tables/crt_primaries.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::report {
 Panel panel_as_shown(const io::NamedPanel& named) {

@@ -4,10 +4,12 @@
 #include <string>
 #include <vector>
 
+#include "samelight/display/panel.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {
 

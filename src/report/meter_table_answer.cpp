@@ -1,14 +1,21 @@
 #include "samelight/report/meter_table_answer.hpp"
+#include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/io/meter_rows.hpp"
+#include "samelight/io/named_lights.hpp"
+#include "samelight/meter/choice.hpp"
+#include "samelight/meter/choose.hpp"
+#include "samelight/meter/known_corrections.hpp"
+#include "samelight/meter/model.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 #include <string>
 #include <utility>
 
 #include "meter_panels.hpp"
-#include "samelight/io/meter_rows.hpp"
-#include "samelight/io/named_lights.hpp"
-#include "samelight/meter/choose.hpp"
-#include "samelight/meter/model.hpp"
-#include "samelight/observer/standard.hpp"
 
 namespace samelight::report {
 namespace {

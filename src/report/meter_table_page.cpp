@@ -4,9 +4,12 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/meter_table_answer.hpp"
+#include "samelight/white/people.hpp"
 #include "short_name.hpp"
 #include "text_layout.hpp"
 

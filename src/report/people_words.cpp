@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "samelight/colour/adaptation.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/observer/population.hpp"
 
 namespace samelight::report {
 

@@ -1,15 +1,23 @@
 #include "samelight/report/spectrum_answer.hpp"
-
-#include <algorithm>
-#include <cmath>
-
+#include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/temperature.hpp"
 #include "samelight/display/line_doubt.hpp"
 #include "samelight/io/column_doubts.hpp"
 #include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/doubts.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/spectrum/sampling_guard.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+#include "samelight/tables/reflectances.hpp"
+
+#include <algorithm>
+#include <cmath>
+
 #include "spectrum_corrections.hpp"
 
 namespace samelight::report {

@@ -5,14 +5,27 @@
 #include <cmath>
 #include <string_view>
 
+#include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/temperature.hpp"
+#include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
+#include "samelight/report/spectrum_answer.hpp"
 #include "samelight/spectrum/bandwidth.hpp"
+#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/doubts.hpp"
 #include "samelight/spectrum/line_fit.hpp"
 #include "samelight/spectrum/line_shift.hpp"
+#include "samelight/spectrum/line_verdict.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/spectrum/sampling_guard.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::report {
 namespace {

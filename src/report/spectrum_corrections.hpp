@@ -1,7 +1,9 @@
 #pragma once
 // What is taken out of the columns of a file, and what lines say of its wavelengths: parts of the answer of `samelight spectrum`.
+#include "samelight/io/spectral_csv.hpp"
 #include "samelight/report/spectrum_answer.hpp"
 #include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {
 

@@ -3,6 +3,10 @@
 #include "json_parts.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/spectrum_answer.hpp"
+#include "samelight/spectrum/bandwidth_method.hpp"
+#include "samelight/spectrum/line_verdict.hpp"
+#include "samelight/spectrum/sampling_guard.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::report {
 namespace {

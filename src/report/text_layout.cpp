@@ -2,6 +2,10 @@
 
 #include <algorithm>
 
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/signal.hpp"
+#include "samelight/metamerism/extremes.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::report {

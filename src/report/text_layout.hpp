@@ -4,6 +4,9 @@
 #include <string_view>
 #include <vector>
 
+#include "samelight/colour/signal.hpp"
+#include "samelight/metamerism/extremes.hpp"
+
 namespace samelight::report {
 
 inline constexpr std::size_t page_width = 100;

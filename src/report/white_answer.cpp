@@ -1,4 +1,26 @@
 #include "samelight/report/white_answer.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/match.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/display/white_origin.hpp"
+#include "samelight/io/named_lights.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/by_name.hpp"
+#include "samelight/observer/individual.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/white/budget.hpp"
+#include "samelight/white/doubt.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/reference.hpp"
+#include "samelight/white/room.hpp"
+#include "samelight/white/target.hpp"
+#include "samelight/white/type_range.hpp"
 
 #include <algorithm>
 #include <array>
@@ -6,14 +28,6 @@
 #include <string_view>
 #include <utility>
 
-#include "samelight/display/white_origin.hpp"
-#include "samelight/io/named_lights.hpp"
-#include "samelight/numeric/text.hpp"
-#include "samelight/observer/by_name.hpp"
-#include "samelight/observer/standard.hpp"
-#include "samelight/white/budget.hpp"
-#include "samelight/white/room.hpp"
-#include "samelight/white/type_range.hpp"
 #include "white_people.hpp"
 #include "white_verdict.hpp"
 

@@ -6,7 +6,19 @@
 #include <vector>
 
 #include "people_words.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/observer/cone_fundamentals.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/report/white_answer.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/reference.hpp"
+#include "samelight/white/target.hpp"
 #include "short_name.hpp"
 #include "text_layout.hpp"
 

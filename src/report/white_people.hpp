@@ -3,8 +3,18 @@
 #include <optional>
 #include <vector>
 
+#include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/observer/standard.hpp"
 #include "samelight/report/white_answer.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/reference.hpp"
 
 namespace samelight::report {
 

@@ -7,10 +7,26 @@
 #include <string_view>
 #include <vector>
 
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/temperature.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/display/white_origin.hpp"
 #include "samelight/io/column_doubts.hpp"
+#include "samelight/io/named_lights.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/observer/individual.hpp"
+#include "samelight/observer/population_batch.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/report/white_answer.hpp"
 #include "samelight/white/advice.hpp"
+#include "samelight/white/cloud.hpp"
+#include "samelight/white/mismatch.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/reference.hpp"
+#include "samelight/white/target.hpp"
 
 namespace samelight::report {
 namespace {

@@ -4,6 +4,7 @@
 
 #include "samelight/display/white_origin.hpp"
 #include "samelight/io/named_lights.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/report/white_answer.hpp"
 #include "white_people.hpp"
 

@@ -16,6 +16,12 @@
 #include "colour/check_rows.hpp"
 #include "samelight/colour/difference.hpp"
 #include "samelight/colour/difference_batch.hpp"
+#include "samelight/colour/difference_formulas.hpp"
+#include "samelight/colour/hue.hpp"
+#include "samelight/colour/lab.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
 
 namespace samelight {
 namespace {

@@ -7,6 +7,10 @@
 #include <vector>
 
 #include "samelight/colour/ciecam16.hpp"
+#include "samelight/colour/ciecam16_viewing.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
 
 namespace samelight::test::cam {
 

@@ -1,5 +1,21 @@
 // ICtCp and its colour difference: published values, a second route, round trips to the stated bounds, and batches.
 #include "samelight/colour/ictcp.hpp"
+#include "samelight/colour/ictcp_batch.hpp"
+#include "samelight/colour/luminance.hpp"
+#include "samelight/colour/matrix3.hpp"
+#include "samelight/colour/rgb.hpp"
+#include "samelight/colour/signal.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/kernels_batch.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 #include <algorithm>
 #include <array>
@@ -12,7 +28,6 @@
 
 #include "colour/batch_columns.hpp"
 #include "colour/check_rows.hpp"
-#include "samelight/colour/ictcp_batch.hpp"
 
 namespace samelight {
 namespace {

@@ -9,7 +9,13 @@
 #include <lcms2.h>
 
 #include "samelight/colour/difference.hpp"
+#include "samelight/colour/difference_batch.hpp"
+#include "samelight/colour/difference_formulas.hpp"
 #include "samelight/colour/lab.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
 
 namespace samelight {
 namespace {

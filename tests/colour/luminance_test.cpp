@@ -1,5 +1,17 @@
 // Luminance and illuminance, and the observers' luminous efficacy constants.
 #include "samelight/colour/luminance.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/observer/identity.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/resample.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 #include <array>
 #include <cmath>
@@ -8,8 +20,6 @@
 #include <vector>
 
 #include <gtest/gtest.h>
-
-#include "samelight/spectrum/door.hpp"
 
 namespace samelight {
 namespace {

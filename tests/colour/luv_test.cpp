@@ -1,5 +1,16 @@
 // CIELUV: exact anchors, a second route, round trips to the stated bounds, the two singular places, and batches.
 #include "samelight/colour/luv.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/luv_batch.hpp"
+#include "samelight/colour/temperature.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/kernels_batch.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 #include <algorithm>
 #include <array>
@@ -13,8 +24,6 @@
 
 #include "colour/batch_columns.hpp"
 #include "colour/check_rows.hpp"
-#include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/luv_batch.hpp"
 
 namespace samelight {
 namespace {

@@ -9,7 +9,10 @@
 
 #include "numeric/refusals.hpp"
 #include "samelight/colour/pair_share.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/low_discrepancy.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/quantile.hpp"
 
 namespace samelight {

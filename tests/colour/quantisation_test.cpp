@@ -1,5 +1,12 @@
 // Code values: published anchors, every code of every depth there and back, and what is cut.
 #include "samelight/colour/quantisation.hpp"
+#include "samelight/colour/signal.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 #include <array>
 #include <cmath>

@@ -1,5 +1,18 @@
 // The transfer functions in batches: against the scalar ones to the stated bounds, and what becomes of NaN and of what lies outside.
 #include "samelight/colour/transfer_batch.hpp"
+#include "samelight/colour/luminance.hpp"
+#include "samelight/colour/rgb.hpp"
+#include "samelight/colour/signal.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/colour/transfer_sdr.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/value_batch.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 #include <algorithm>
 #include <array>

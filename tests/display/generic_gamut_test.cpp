@@ -5,10 +5,16 @@
 #include <string>
 #include <vector>
 
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/display/emission.hpp"
+#include "samelight/display/generic_lcd.hpp"
 #include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_type.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/tables/cie1931_2deg.hpp"
+#include "samelight/tables/crt_primaries.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace {
 

@@ -11,10 +11,22 @@
 #include <gtest/gtest.h>
 
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/temperature.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/io/correction_file.hpp"
+#include "samelight/meter/reading_checks.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/bandwidth.hpp"
+#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/instrument.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+#include "samelight/tables/crt_primaries.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

@@ -8,9 +8,25 @@
 #include <gtest/gtest.h>
 
 #include "numeric/test_random.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/emission.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/light_shape.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/display/panel_likeness.hpp"
 #include "samelight/display/panel_type.hpp"
+#include "samelight/io/correction_file.hpp"
+#include "samelight/meter/fit_quality.hpp"
+#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+#include "samelight/tables/crt_primaries.hpp"
+#include "samelight/tables/illuminant_a.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

@@ -10,11 +10,30 @@
 #include <gtest/gtest.h>
 
 #include "numeric/refusals.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/match.hpp"
+#include "samelight/display/mixed_lights.hpp"
+#include "samelight/display/panel.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/display/reproduction.hpp"
+#include "samelight/io/correction_file.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/observer/by_name.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/crt_primaries.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

@@ -1,5 +1,17 @@
 // Whether a white may be of a type: units drawn from the type's plausible ranges are, other types' whites aren't.
 #include "samelight/display/white_origin.hpp"
+#include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/left_over.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/meter/choose.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 #include <cstdio>
 #include <string>
@@ -9,8 +21,6 @@
 
 #include "display/coarse_files.hpp"
 #include "numeric/test_random.hpp"
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/spectrum/illuminants.hpp"
 
 namespace samelight {
 namespace {

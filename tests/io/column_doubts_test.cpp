@@ -11,11 +11,20 @@
 #include <vector>
 
 #include "numeric/test_random.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/panel.hpp"
 #include "samelight/io/column_doubts.hpp"
 #include "samelight/io/named_lights.hpp"
+#include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/clipping.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+#include "samelight/tables/reflectances.hpp"
 #include "scratch_folder.hpp"
 #include "spectral_files.hpp"
 

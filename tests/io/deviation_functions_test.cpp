@@ -7,6 +7,8 @@
 
 #include "numeric/refusals.hpp"
 #include "samelight/io/deviation_functions.hpp"
+#include "samelight/metamerism/special_index.hpp"
+#include "samelight/numeric/error.hpp"
 
 namespace samelight {
 namespace {

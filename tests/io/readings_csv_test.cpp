@@ -10,6 +10,11 @@
 
 #include "numeric/refusals.hpp"
 #include "samelight/io/readings_csv.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 namespace samelight::io {
 namespace {

@@ -1,6 +1,8 @@
 // What can be read in two ways is refused, and the refusal names both. Beside each stands a twin that tells.
 #include "spectral_files.hpp"
 
+#include "samelight/io/spectral_csv.hpp"
+
 namespace samelight::io::test {
 namespace {
 

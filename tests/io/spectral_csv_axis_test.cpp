@@ -3,7 +3,14 @@
 #include <string>
 #include <vector>
 
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+#include "samelight/tables/illuminant_a.hpp"
+#include "samelight/tables/illuminant_c.hpp"
+#include "samelight/tables/reflectances.hpp"
 #include "spectral_files.hpp"
 
 namespace samelight::io::test {

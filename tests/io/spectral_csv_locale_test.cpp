@@ -6,6 +6,8 @@
 
 #include "spectral_files.hpp"
 
+#include "samelight/io/spectral_csv.hpp"
+
 namespace samelight::io::test {
 namespace {
 

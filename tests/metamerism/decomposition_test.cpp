@@ -4,15 +4,24 @@
 
 #include <gtest/gtest.h>
 #include <Eigen/Core>
+#include <Eigen/LU>
 
 #include "numeric/refusals.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/match.hpp"
+#include "samelight/display/panel.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/metamerism/decomposition.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/observer/by_name.hpp"
+#include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

@@ -7,9 +7,24 @@
 
 #include "metamerism/metamerism_fixtures.hpp"
 #include "numeric/refusals.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/temperature.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_panel.hpp"
+#include "samelight/display/reproduction.hpp"
+#include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/least_difference.hpp"
 #include "samelight/metamerism/panel_matrix.hpp"
 #include "samelight/metamerism/population_index.hpp"
+#include "samelight/metamerism/set_panel.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/sampling.hpp"
 
 namespace samelight {
 namespace {

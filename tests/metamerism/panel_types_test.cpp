@@ -8,8 +8,15 @@
 
 #include "metamerism/metamerism_fixtures.hpp"
 #include "samelight/colour/pair_share.hpp"
+#include "samelight/display/match.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/display/reproduction.hpp"
 #include "samelight/metamerism/population_index.hpp"
+#include "samelight/observer/population.hpp"
 #include "samelight/observer/population_batch.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/sampling.hpp"
 
 namespace samelight {
 namespace {

@@ -8,8 +8,23 @@
 
 #include "metamerism/metamerism_fixtures.hpp"
 #include "numeric/refusals.hpp"
+#include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/display/reproduction.hpp"
+#include "samelight/metamerism/comparison.hpp"
+#include "samelight/metamerism/figures.hpp"
 #include "samelight/metamerism/population_index.hpp"
 #include "samelight/metamerism/unit_spread.hpp"
+#include "samelight/meter/fit_quality.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/quantile.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/sampling.hpp"
 
 namespace samelight {
 namespace {

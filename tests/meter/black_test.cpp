@@ -7,11 +7,20 @@
 
 #include <gtest/gtest.h>
 
+#include <Eigen/LU>
+
 #include "meter/simulated_calibration.hpp"
 #include "numeric/refusals.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/meter/black.hpp"
+#include "samelight/meter/certainty.hpp"
+#include "samelight/meter/correction.hpp"
 #include "samelight/meter/fit.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/tables/crt_primaries.hpp"
 
 namespace samelight {
 namespace {

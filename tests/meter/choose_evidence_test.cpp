@@ -8,10 +8,25 @@
 #include <gtest/gtest.h>
 
 #include "meter/invented_meter.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/meter/choice.hpp"
 #include "samelight/meter/choose.hpp"
+#include "samelight/meter/correction.hpp"
 #include "samelight/meter/keep.hpp"
+#include "samelight/meter/keep_verdict.hpp"
+#include "samelight/meter/known_corrections.hpp"
 #include "samelight/meter/model.hpp"
+#include "samelight/numeric/kernels_batch.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

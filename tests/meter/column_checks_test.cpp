@@ -9,9 +9,17 @@
 #include "meter/example.hpp"
 #include "meter/simulated_calibration.hpp"
 #include "numeric/refusals.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/meter/column_checks.hpp"
+#include "samelight/meter/correction.hpp"
+#include "samelight/meter/fit.hpp"
+#include "samelight/meter/fit_quality.hpp"
 #include "samelight/meter/fit_verdict.hpp"
 #include "samelight/meter/reading_checks.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/numeric/math.hpp"
 
 namespace samelight {
 namespace {

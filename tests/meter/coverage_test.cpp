@@ -8,12 +8,21 @@
 #include <gtest/gtest.h>
 
 #include "meter/simulated_calibration.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/meter/bootstrap.hpp"
 #include "samelight/meter/certainty.hpp"
+#include "samelight/meter/column_checks.hpp"
+#include "samelight/meter/correction.hpp"
 #include "samelight/meter/fit.hpp"
+#include "samelight/meter/noise.hpp"
 #include "samelight/meter/plan.hpp"
+#include "samelight/meter/readings.hpp"
 #include "samelight/numeric/distributions.hpp"
+#include "samelight/numeric/kernels_batch.hpp"
+#include "samelight/numeric/math.hpp"
 
 namespace samelight {
 namespace {

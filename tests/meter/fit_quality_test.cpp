@@ -11,8 +11,20 @@
 #include "meter/example.hpp"
 #include "meter/simulated_calibration.hpp"
 #include "numeric/refusals.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/metamerism/comparison.hpp"
+#include "samelight/meter/colour_error.hpp"
+#include "samelight/meter/correction.hpp"
+#include "samelight/meter/drift.hpp"
+#include "samelight/meter/fit.hpp"
 #include "samelight/meter/fit_quality.hpp"
+#include "samelight/meter/noise.hpp"
+#include "samelight/meter/outliers.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
 
 namespace samelight {
 namespace {

@@ -6,9 +6,24 @@
 #include <gtest/gtest.h>
 
 #include "meter/invented_meter.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/temperature.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/match.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/meter/correction.hpp"
 #include "samelight/meter/model.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/reflectances.hpp"
+#include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
 
 namespace samelight {

@@ -8,9 +8,14 @@
 #include <gtest/gtest.h>
 
 #include "meter/simulated_calibration.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/meter/certainty.hpp"
+#include "samelight/meter/correction.hpp"
 #include "samelight/meter/fit.hpp"
+#include "samelight/meter/noise.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/numeric/math.hpp"
 
 namespace samelight {
 namespace {

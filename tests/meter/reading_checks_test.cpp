@@ -9,9 +9,18 @@
 #include "meter/simulated_calibration.hpp"
 #include "numeric/refusals.hpp"
 #include "numeric/test_random.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/meter/correction.hpp"
 #include "samelight/meter/fit.hpp"
 #include "samelight/meter/reading_checks.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 namespace samelight {
 namespace {

@@ -8,9 +8,27 @@
 #include <gtest/gtest.h>
 
 #include "meter/simulated_calibration.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/meter/black.hpp"
+#include "samelight/meter/certainty.hpp"
+#include "samelight/meter/correction.hpp"
+#include "samelight/meter/fit.hpp"
+#include "samelight/meter/fit_quality.hpp"
 #include "samelight/meter/fit_verdict.hpp"
+#include "samelight/meter/noise.hpp"
+#include "samelight/meter/outliers.hpp"
 #include "samelight/meter/plan.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/meter/resolution.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

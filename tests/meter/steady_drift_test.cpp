@@ -8,8 +8,19 @@
 #include <gtest/gtest.h>
 
 #include "meter/simulated_calibration.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/meter/correction.hpp"
+#include "samelight/meter/drift.hpp"
+#include "samelight/meter/fit.hpp"
+#include "samelight/meter/fit_quality.hpp"
 #include "samelight/meter/fit_verdict.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/kernels_batch.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/spectrum/clipping.hpp"
 
 namespace samelight {
 namespace {

@@ -10,9 +10,19 @@
 
 #include "meter/simulated_calibration.hpp"
 #include "numeric/refusals.hpp"
+#include "samelight/colour/matrix3.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/meter/column_checks.hpp"
 #include "samelight/meter/column_question.hpp"
+#include "samelight/meter/correction.hpp"
+#include "samelight/meter/fit.hpp"
+#include "samelight/meter/fit_quality.hpp"
 #include "samelight/meter/fit_verdict.hpp"
+#include "samelight/meter/odd_luminances.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
 
 namespace samelight {
 namespace {

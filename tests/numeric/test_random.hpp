@@ -7,6 +7,9 @@
 #include <random>
 #include <vector>
 
+#include "samelight/numeric/math.hpp"
+#include "samelight/tables/reflectances.hpp"
+
 namespace samelight::test {
 
 class Random {

@@ -14,6 +14,10 @@
 #include <gtest/gtest.h>
 
 #include "numeric/test_random.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/numeric/kernels_batch.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight {

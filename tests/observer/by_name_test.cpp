@@ -4,7 +4,11 @@
 #include <gtest/gtest.h>
 
 #include "numeric/refusals.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/observer/by_name.hpp"
+#include "samelight/observer/cone_fundamentals.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
 
 namespace samelight {
 namespace {

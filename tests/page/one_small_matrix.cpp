@@ -9,8 +9,19 @@
 #include <gtest/gtest.h>
 #include <Eigen/Dense>
 
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/matrix3.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/meter/correction.hpp"
 #include "samelight/meter/model.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/tables/reflectances.hpp"
+#include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
 
 namespace samelight {

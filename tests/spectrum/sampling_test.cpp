@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "numeric/refusals.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight {

@@ -11,6 +11,8 @@
 #include <nlohmann/json.hpp>
 
 #include "run.hpp"
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::test {

@@ -8,10 +8,27 @@
 
 #include <gtest/gtest.h>
 
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/steps.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/meter/choose.hpp"
+#include "samelight/numeric/kernels_batch.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/observer/individual.hpp"
+#include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
+#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/advice.hpp"
+#include "samelight/white/expectation.hpp"
+#include "samelight/white/mismatch.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
 
 namespace samelight {

@@ -11,11 +11,32 @@
 
 #include <gtest/gtest.h>
 
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/match.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/io/correction_file.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/instrument.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/crt_primaries.hpp"
 #include "samelight/white/budget.hpp"
 #include "samelight/white/budget_simulation.hpp"
+#include "samelight/white/doubt.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/reference.hpp"
+#include "samelight/white/target.hpp"
+#include "samelight/white/type_range.hpp"
 
 namespace samelight {
 namespace {

@@ -8,10 +8,26 @@
 
 #include <gtest/gtest.h>
 
+#include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/pair_share.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/match.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/by_name.hpp"
+#include "samelight/observer/cone_fundamentals.hpp"
+#include "samelight/observer/individual.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/spectrum/door.hpp"
 #include "samelight/white/cloud.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
 
 namespace samelight {

@@ -10,10 +10,27 @@
 
 #include <gtest/gtest.h>
 
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/kernels_batch.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/statistics.hpp"
+#include "samelight/observer/cone_fundamentals.hpp"
+#include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/white/cloud.hpp"
+#include "samelight/white/doubt.hpp"
 #include "samelight/white/eye_match.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
 
 namespace samelight {

@@ -4,9 +4,19 @@
 
 #include <gtest/gtest.h>
 
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/display/panel_type.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/observer/individual.hpp"
+#include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
+#include "samelight/white/mismatch.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/reference.hpp"
 #include "samelight/white/room.hpp"
 
 namespace samelight {

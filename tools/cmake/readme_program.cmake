@@ -30,7 +30,7 @@ else()
     endif()
     add_executable(readme_program "${source}")
     target_link_libraries(readme_program PRIVATE
-        samelight::samelight $<TARGET_NAME_IF_EXISTS:samelight::io>)
+        samelight::compiled $<TARGET_NAME_IF_EXISTS:samelight::io>)
     samelight_own_target(readme_program)
     add_test(NAME readme/program COMMAND readme_program WORKING_DIRECTORY "${PROJECT_SOURCE_DIR}")
 endif()

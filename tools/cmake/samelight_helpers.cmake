@@ -19,11 +19,8 @@ endfunction()
 
 # Headers of others that most sources include.
 set(samelight_precompiled
-    <algorithm> <array> <cmath> <cstddef> <functional> <memory> <optional> <random> <span> <string>
-    <string_view> <utility> <vector>
-    <Eigen/Core> <Eigen/LU> <Eigen/Cholesky> <Eigen/QR> <Eigen/Eigenvalues>
-    <boost/math/distributions/chi_squared.hpp> <boost/math/distributions/fisher_f.hpp>
-    <boost/math/distributions/normal.hpp> <boost/math/distributions/students_t.hpp>)
+    <algorithm> <array> <cmath> <cstddef> <functional> <memory> <optional> <span> <string> <string_view> <utility> <vector>
+    <Eigen/Core>)
 
 # samelight_quick_build(TARGET [APART] [HEADERS...]) or samelight_quick_build(TARGET [APART] REUSE_FROM OTHER): with
 # SAMELIGHT_QUICK_BUILD, headers of others are parsed once and several sources are compiled as one; with APART, each alone.

@@ -3,7 +3,10 @@
 include(CMakePackageConfigHelpers)
 set(package_dir "${CMAKE_INSTALL_LIBDIR}/cmake/samelight")
 
-install(TARGETS samelight EXPORT samelightTargets
+install(TARGETS samelight samelight_compiled EXPORT samelightTargets
+    ARCHIVE DESTINATION "${CMAKE_INSTALL_LIBDIR}"
+    LIBRARY DESTINATION "${CMAKE_INSTALL_LIBDIR}"
+    RUNTIME DESTINATION "${CMAKE_INSTALL_BINDIR}"
     FILE_SET HEADERS DESTINATION "${CMAKE_INSTALL_INCLUDEDIR}")
 install(EXPORT samelightTargets NAMESPACE samelight:: DESTINATION "${package_dir}")
 

@@ -8,6 +8,7 @@
 #include <system_error>
 #include <type_traits>
 
+#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::command {

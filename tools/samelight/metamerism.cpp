@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include "commands.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/report/metamerism_answer.hpp"
 
 namespace samelight::command {

@@ -8,10 +8,10 @@
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/matrix3.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// In which responses the whites are made equal.
 enum class AdaptationTransform {
@@ -44,19 +44,7 @@ constexpr Matrix3 response_from_xyz(AdaptationTransform transform) {
 }
 
 /// For people and files: "von-kries", "bradford", "cat02", "cat16".
-inline std::string to_text(AdaptationTransform transform) {
-    switch (transform) {
-        case AdaptationTransform::von_kries:
-            return "von-kries";
-        case AdaptationTransform::bradford:
-            return "bradford";
-        case AdaptationTransform::cat02:
-            return "cat02";
-        case AdaptationTransform::cat16:
-            break;
-    }
-    return "cat16";
-}
+std::string to_text(AdaptationTransform transform);
 
 /// An adaptation of observer O from one white to another, set up once and applied to many lights.
 template <class O>
@@ -139,4 +127,8 @@ Adaptation<O> adaptation(const Chromaticity<O>& source, const Chromaticity<O>& d
                                     detail::product(detail::diagonal(gain), responses))};
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/adaptation.ipp"
+#endif

@@ -1,16 +1,15 @@
 #pragma once
 // Chromaticity x, y and its two uniform relatives; positions and offsets are different types.
-#include <array>
 #include <cmath>
-#include <string>
 #include <utility>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/identity.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// The diagrams a chromaticity can be given in; each is a kind of its own and does not mix with the others.
 struct DiagramXy {
@@ -26,12 +25,7 @@ struct DiagramUv1960 {
 namespace detail {
 
 /// Throws Error (domain) naming `where` unless both numbers are finite.
-inline void require_finite(const char* where, double first, double second) {
-    if (!std::isfinite(first) || !std::isfinite(second)) {
-        throw Error(ErrorKind::domain, where, to_text(first) + ", " + to_text(second),
-                    "finite numbers");
-    }
-}
+void require_finite(const char* where, double first, double second);
 
 }  // namespace detail
 
@@ -205,4 +199,8 @@ Tristimulus<O> tristimulus(const Chromaticity<O>& c, double Y = 1.0) {
     return {c, {c.x() * sum, Y, (1.0 - c.x() - c.y()) * sum}};
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/chromaticity.ipp"
+#endif

@@ -5,17 +5,17 @@
 #include <concepts>
 #include <numbers>
 #include <string>
-#include <string_view>
 #include <utility>
 
 #include "samelight/colour/ciecam16_formulas.hpp"
 #include "samelight/colour/ciecam16_viewing.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/identity.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// Single attributes as types of their own, so that a chroma is not taken for a colourfulness.
 namespace attribute {
@@ -283,4 +283,4 @@ using Ciecam16 = AppearanceModel<O, CamVersion::ciecam16>;
 template <class O>
 using Cam16 = AppearanceModel<O, CamVersion::cam16>;
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

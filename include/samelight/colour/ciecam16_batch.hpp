@@ -3,13 +3,13 @@
 #include <array>
 #include <cstddef>
 #include <span>
-#include <type_traits>
 
 #include "samelight/colour/ciecam16.hpp"
 #include "samelight/colour/difference_formulas.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/value_batch.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// Seven columns of one length, a colour to a row: the attributes that AppearanceModel::appearance gives. They lend, and own nothing.
 template <class T>
@@ -90,4 +90,4 @@ void xyz_from_ucs(std::type_identity_t<Columns3<const T>> ucs,
     });
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -4,14 +4,14 @@
 // Symbols and steps are those of CIE 248:2022. Two rearrangements: the constant 0.1 of the compressed responses is left out where
 // it cancels, and 0.305 added where it doesn't; sine and cosine of the hue come from a and b, without the angle.
 #include <array>
-#include <cstddef>
 #include <limits>
 
 #include "samelight/colour/ciecam16_viewing.hpp"
 #include "samelight/colour/hue.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
 
-namespace samelight::detail {
+namespace samelight::inline SAMELIGHT_FORM::detail {
 
 template <class V>
 using CamParametersFor = CamParameters<math::scalar_of_t<V>>;
@@ -146,20 +146,7 @@ V cam_hue_composition(const V& hue) {
 }
 
 /// Hue angle, degrees, 0 <= h < 360, of a hue composition from 0 to 400: the inverse of cam_hue_composition.
-inline double cam_hue_angle(double composition) {
-    constexpr std::array<double, 5> hue{20.14, 90.0, 164.25, 237.53, 380.14};
-    constexpr std::array<double, 5> eccentricity{0.8, 0.7, 1.0, 1.2, 0.8};
-    const std::size_t i = composition < 100.0   ? 0
-                          : composition < 200.0 ? 1
-                          : composition < 300.0 ? 2
-                                                : 3;
-    const double part = composition - 100.0 * static_cast<double>(i);
-    const double e1 = eccentricity[i];
-    const double e2 = eccentricity[i + 1];
-    const double h = (part * (e2 * hue[i] - e1 * hue[i + 1]) - 100.0 * hue[i] * e2) /
-                     (part * (e2 - e1) - 100.0 * e2);
-    return h >= 360.0 ? h - 360.0 : h;
-}
+double cam_hue_angle(double composition);
 
 /// The seven attributes. Steps 4 to 9.
 template <class V>
@@ -256,4 +243,8 @@ std::array<V, 3> cam_from_ucs(const std::array<V, 3>& ucs, const CamParametersFo
                                    V(ucs[2] * per_radius), k);
 }
 
-}  // namespace samelight::detail
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/ciecam16_formulas.ipp"
+#endif

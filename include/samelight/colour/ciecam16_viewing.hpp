@@ -3,15 +3,15 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
-#include <string>
 
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/matrix3.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// What lies around the display or sample: how far the eye adapts (F), how steep lightness is (c) and how strong colour (Nc).
 class Surround {
@@ -24,14 +24,7 @@ class Surround {
     static constexpr Surround dark() { return Surround(0.8, 0.525, 0.8, Checked{}); }
 
     /// One between these, or of one's own. Throws Error (domain) unless 0 <= F <= 1, c > 0 and Nc > 0, all finite.
-    Surround(double F, double c, double Nc) : Surround(F, c, Nc, Checked{}) {
-        if (!(F >= 0.0 && F <= 1.0) || !(c > 0.0) || !(Nc > 0.0) || !std::isfinite(c) ||
-            !std::isfinite(Nc)) {
-            throw Error(ErrorKind::domain, "Surround",
-                        "F " + to_text(F) + ", c " + to_text(c) + ", Nc " + to_text(Nc),
-                        "F from 0 to 1, c and Nc above 0");
-        }
-    }
+    Surround(double F, double c, double Nc);
 
     [[nodiscard]] constexpr double F() const noexcept { return F_; }
     [[nodiscard]] constexpr double c() const noexcept { return c_; }
@@ -127,26 +120,11 @@ struct CamParameters {
 };
 
 /// The curved part of the compression and its slope there. CIE 248:2022, step 3, without the 0.1 that cancels out.
-inline double compressed(double response, double gain) {
-    const double p = gain * std::pow(response, 0.42);
-    return 400.0 * p / (p + 27.13);
-}
-inline double compression_slope(double response, double gain) {
-    const double p = gain * std::pow(response, 0.42);
-    return 400.0 * 0.42 * 27.13 * p / (response * (p + 27.13) * (p + 27.13));
-}
+double compressed(double response, double gain);
+double compression_slope(double response, double gain);
 
 /// The compression of CIECAM16 or CAM16 for a white's response, which is above 0.
-inline double compressed_white(double response, const CamParameters<double>& p,
-                               CamVersion version) {
-    if (version == CamVersion::ciecam16 && response < ciecam16_lower) {
-        return p.lower_slope * response;
-    }
-    if (version == CamVersion::ciecam16 && response > ciecam16_upper) {
-        return p.upper_start + p.upper_slope * (response - ciecam16_upper);
-    }
-    return compressed(response, p.gain);
-}
+double compressed_white(double response, const CamParameters<double>& p, CamVersion version);
 
 template <class O>
 void require_viewing(const ViewingConditions<O>& v) {
@@ -219,4 +197,8 @@ CamParameters<double> cam_parameters(const ViewingConditions<O>& v, CamVersion v
 
 }  // namespace detail
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/ciecam16_viewing.ipp"
+#endif

@@ -1,15 +1,10 @@
 #pragma once
 // Colour differences made from CIELAB: Delta E*ab, CMC(l:c), CIE94, CIEDE2000.
-#include <cmath>
-#include <string>
-#include <type_traits>
-
 #include "samelight/colour/difference_formulas.hpp"
 #include "samelight/colour/lab.hpp"
-#include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
+#include "samelight/numeric/form.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// CMC(l:c): what a step in lightness and in chroma weighs against one in hue. 2:1 for acceptability, 1:1 for perceptibility.
 struct CmcWeights {
@@ -38,28 +33,9 @@ struct Ciede2000Weights {
 
 namespace detail {
 
-inline void require_weight(const char* where, const char* name, double value, bool may_be_zero) {
-    if (!std::isfinite(value) || !(may_be_zero ? value >= 0.0 : value > 0.0)) {
-        throw Error(ErrorKind::domain, where, std::string(name) + " = " + to_text(value),
-                    may_be_zero ? "0 or more" : "a weight above 0");
-    }
-}
-inline void require_weights(const char* where, const CmcWeights& w) {
-    require_weight(where, "l", w.l, false);
-    require_weight(where, "c", w.c, false);
-}
-inline void require_weights(const char* where, const Cie94Weights& w) {
-    require_weight(where, "kL", w.kL, false);
-    require_weight(where, "kC", w.kC, false);
-    require_weight(where, "kH", w.kH, false);
-    require_weight(where, "K1", w.K1, true);
-    require_weight(where, "K2", w.K2, true);
-}
-inline void require_weights(const char* where, const Ciede2000Weights& w) {
-    require_weight(where, "kL", w.kL, false);
-    require_weight(where, "kC", w.kC, false);
-    require_weight(where, "kH", w.kH, false);
-}
+void require_weights(const char* where, const CmcWeights& w);
+void require_weights(const char* where, const Cie94Weights& w);
+void require_weights(const char* where, const Ciede2000Weights& w);
 
 template <class O>
 LabOf<double> bare(const Lab<O>& lab) {
@@ -118,4 +94,8 @@ double delta_e_2000(const Lab<O>& p, const Lab<O>& q, const Ciede2000Weights& we
     return detail::ciede2000(detail::bare(p), detail::bare(q), weights.kL, weights.kC, weights.kH);
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/difference.ipp"
+#endif

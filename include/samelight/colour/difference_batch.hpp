@@ -2,12 +2,12 @@
 // Colour differences of many pairs at once.
 #include <array>
 #include <span>
-#include <type_traits>
 
 #include "samelight/colour/difference.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/value_batch.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
@@ -82,4 +82,4 @@ void delta_e_2000(std::type_identity_t<Columns3<const T>> p,
     });
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -4,9 +4,10 @@
 
 #include "samelight/colour/hue.hpp"
 #include "samelight/colour/lab.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
 
-namespace samelight::detail {
+namespace samelight::inline SAMELIGHT_FORM::detail {
 
 template <class V>
 V squared(const V& x) {
@@ -198,4 +199,4 @@ V ciede2000(const LabOf<V>& p, const LabOf<V>& q, const V& kL, const V& kC, cons
     return math::sqrt(V(lightness * lightness + chroma * chroma + hue * hue + t.RT * chroma * hue));
 }
 
-}  // namespace samelight::detail
+}  // namespace samelight::inline SAMELIGHT_FORM::detail

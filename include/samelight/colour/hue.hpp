@@ -1,8 +1,9 @@
 #pragma once
 // The angle of a point in a plane of two opponent responses, as degrees from 0 to 360.
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
 
-namespace samelight::detail {
+namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// Hue angle of (a, b), degrees, 0 <= h < 360; 0 for the origin, whatever the signs of its zeros. V a number or a batch.
 template <class V>
@@ -16,4 +17,4 @@ V hue_degrees(const V& a, const V& b) {
     return math::select(wrapped >= turn, zero, wrapped);
 }
 
-}  // namespace samelight::detail
+}  // namespace samelight::inline SAMELIGHT_FORM::detail

@@ -10,9 +10,10 @@
 #include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/text.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// The two kinds of ICtCp. They are different spaces: other transfer function, other matrix.
 struct PqIctcp {
@@ -160,9 +161,7 @@ LinearRgb<Bt2020> linear_bt2020(const Ictcp<Kind>& c) {
 /// The colour difference of two lights shown on a display, without unit; 1 is meant to be the smallest that is seen under the most
 /// critical adaptation. Not negative, symmetric, 0 for equal colours. Error: 1e-10.
 /// Source: ITU-R BT.2124-0.
-inline double delta_e_itp(const Ictcp<PqIctcp>& a, const Ictcp<PqIctcp>& b) {
-    return detail::delta_e_itp(a.values(), b.values());
-}
+double delta_e_itp(const Ictcp<PqIctcp>& a, const Ictcp<PqIctcp>& b);
 inline double delta_e_itp(const LinearRgb<Bt2020>& a_cd_m2, const LinearRgb<Bt2020>& b_cd_m2) {
     return delta_e_itp(ictcp<PqIctcp>(a_cd_m2), ictcp<PqIctcp>(b_cd_m2));
 }
@@ -172,4 +171,8 @@ inline double delta_e_itp(const Tristimulus<Cie1931_2deg>& a_cd_m2,
     return delta_e_itp(linear_rgb<Bt2020>(a_cd_m2), linear_rgb<Bt2020>(b_cd_m2));
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/ictcp.ipp"
+#endif

@@ -2,12 +2,12 @@
 // ICtCp and its colour difference for many colours at once.
 #include <array>
 #include <span>
-#include <type_traits>
 
 #include "samelight/colour/ictcp.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/value_batch.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// ICtCp of many lights: columns of linear BT.2020 R, G, B (cd/m2 for PqIctcp, scene light for HlgIctcp) to columns I, CT, CP.
 /// Kind comes first: ictcp_from_bt2020<PqIctcp>(rgb, ictcp).
@@ -47,4 +47,4 @@ void delta_e_itp(std::type_identity_t<Columns3<const T>> a,
         });
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -3,17 +3,17 @@
 #include <array>
 #include <cmath>
 #include <numbers>
-#include <string>
 #include <utility>
 
 #include "samelight/colour/hue.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/identity.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
@@ -191,4 +191,4 @@ Tristimulus<O> tristimulus(const Lab<O>& lab) {
     return {white, {white.X() * ratios[0], white.Y() * ratios[1], white.Z() * ratios[2]}};
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

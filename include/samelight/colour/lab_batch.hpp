@@ -1,13 +1,13 @@
 #pragma once
 // CIELAB of many colours at once.
 #include <array>
-#include <type_traits>
 
 #include "samelight/colour/lab.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// CIELAB of many lights: columns X, Y, Z to columns L*, a*, b*, relative to one white in the lights' unit.
 ///
@@ -48,4 +48,4 @@ void xyz_from_lab(std::type_identity_t<Columns3<const T>> lab, const Tristimulus
         });
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -1,21 +1,16 @@
 #pragma once
 // Luminance and illuminance, with each observer's own luminous efficacy constant.
 #include <cmath>
-#include <compare>
-#include <cstddef>
-#include <string>
-#include <utility>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/resample.hpp"
-#include "samelight/spectrum/sampling.hpp"
-#include "samelight/spectrum/spectrum.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
@@ -79,24 +74,7 @@ inline constexpr double wavelength_of_540_thz_nm = 555.016;
 /// from a straight line, it gives 682.9994 and `Interpolation::linear` 683.0016. The choice is worth 4e-6.
 /// Throws Error (observer) for cone fundamentals, Error (domain) where the table does not reach or y is not above 0 there.
 /// Source: ISO/CIE 23539 (Km = 683 / V(555.016 nm)).
-inline double efficacy_lm_per_w(const Observer& observer,
-                                Interpolation method = Interpolation::sprague) {
-    if (observer.receptors() != Receptors::colour_matching) {
-        throw Error(ErrorKind::observer, "efficacy_lm_per_w",
-                    observer.id() + ", which has no luminous efficiency function",
-                    "an observer of colour-matching functions");
-    }
-    const Spectrum y(observer.grid(), observer.row(1));
-    // A spectrum has two samples at least: the second, a thousandth further on, goes unused.
-    const Sampling there(wavelength_of_540_thz_nm, 0.001, 2);
-    const double at_540_thz = resample(y, there, method).spectrum.values()[0];
-    if (!(at_540_thz > 0.0)) {
-        throw Error(ErrorKind::domain, "efficacy_lm_per_w",
-                    observer.id() + " with y " + to_text(at_540_thz) + " at 555.016 nm",
-                    "a y above 0 there");
-    }
-    return efficacy_at_540_thz / at_540_thz;
-}
+double efficacy_lm_per_w(const Observer& observer, Interpolation method = Interpolation::sprague);
 
 /// The same for a standard observer, by Sprague's interpolation; computed once. Thread-safe.
 template <StandardObserver O>
@@ -135,4 +113,8 @@ Illuminance illuminance_of_irradiance(const Tristimulus<O>& t) {
     return Illuminance(detail::photometric(t));
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/luminance.ipp"
+#endif

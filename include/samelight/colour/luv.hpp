@@ -2,18 +2,18 @@
 // CIELUV: lightness and two signed chromatic coordinates in which additive mixtures stay on straight lines of chromaticity.
 #include <array>
 #include <cmath>
-#include <string>
 #include <utility>
 
 #include "samelight/colour/hue.hpp"
 #include "samelight/colour/signal.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/identity.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
@@ -25,16 +25,7 @@ struct LuvWhite {
 };
 
 /// Y, u', v' of a white with X, Y, Z.
-inline LuvWhite luv_white(const std::array<double, 3>& white) {
-    const double d = white[0] + 15.0 * white[1] + 3.0 * white[2];
-    if (!(white[1] > 0.0) || !(d > 0.0) || !std::isfinite(d)) {
-        throw Error(
-            ErrorKind::domain, "luv",
-            "white " + to_text(white[0]) + ", " + to_text(white[1]) + ", " + to_text(white[2]),
-            "a finite white with Y and X + 15Y + 3Z above 0");
-    }
-    return {white[1], 4.0 * white[0] / d, 9.0 * white[1] / d};
-}
+LuvWhite luv_white(const std::array<double, 3>& white);
 
 /// L* of Y / Yn; the straight piece goes on below 0. CIE 15:2018, 8.2.2.
 template <class V>
@@ -206,4 +197,8 @@ Tristimulus<O> tristimulus(const Luv<O>& c) {
     return {c, xyz};
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/luv.ipp"
+#endif

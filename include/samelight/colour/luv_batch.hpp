@@ -1,14 +1,13 @@
 #pragma once
 // CIELUV of many colours at once.
 #include <array>
-#include <span>
-#include <type_traits>
 
 #include "samelight/colour/luv.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// CIELUV of many lights: columns X, Y, Z to columns L*, u*, v*, relative to one white in the lights' unit.
 ///
@@ -38,4 +37,4 @@ void xyz_from_luv(std::type_identity_t<Columns3<const T>> luv, const Tristimulus
         [&](const std::array<V, 3>& values) { return detail::xyz_from_luv(values, w); });
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

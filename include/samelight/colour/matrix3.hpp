@@ -3,9 +3,10 @@
 #include <array>
 #include <cstddef>
 
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// A 3 x 3 matrix, row after row, named destination_from_source where it is one. No unit of its own.
 using Matrix3 = std::array<std::array<double, 3>, 3>;
@@ -68,4 +69,4 @@ constexpr Matrix3 inverse(const Matrix3& m) {
 
 }  // namespace detail
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

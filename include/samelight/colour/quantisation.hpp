@@ -1,14 +1,9 @@
 #pragma once
 // Code values and signals: full and limited range at any depth from 8 to 16 bits.
-#include <cmath>
-#include <cstdint>
-#include <string>
-
 #include "samelight/colour/signal.hpp"
-#include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
+#include "samelight/numeric/form.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// Which codes stand for black and white.
 enum class SignalRange {
@@ -39,12 +34,7 @@ struct CodeValue {
 class Quantisation {
   public:
     /// @param bits 8 to 16, else Error (domain)
-    Quantisation(int bits, SignalRange range) : bits_(bits), range_(range) {
-        if (bits < 8 || bits > 16) {
-            throw Error(ErrorKind::domain, "Quantisation", std::to_string(bits) + " bits",
-                        "8 to 16 bits");
-        }
-    }
+    Quantisation(int bits, SignalRange range);
 
     [[nodiscard]] int bits() const noexcept { return bits_; }
     [[nodiscard]] SignalRange range() const noexcept { return range_; }
@@ -66,49 +56,26 @@ class Quantisation {
 
     /// The code of a signal, cut to lowest_code() .. highest_code(); whether it was cut is returned.
     [[nodiscard]] CodeValue code(Signal s,
-                                 SignalComponent component = SignalComponent::value) const {
-        const double rounded = std::round(exact_code(s, component));
-        if (rounded < lowest_code()) {
-            return {lowest_code(), true};
-        }
-        if (rounded > highest_code()) {
-            return {highest_code(), true};
-        }
-        return {static_cast<int>(rounded), false};
-    }
+                                 SignalComponent component = SignalComponent::value) const;
 
     /// The signal of a code; limited range reaches below 0 and above 1. code(signal(c)) is c again for every code of a picture.
     /// Range: 0 to 2^bits - 1, else Error (domain).
-    [[nodiscard]] Signal signal(int code,
-                                SignalComponent component = SignalComponent::value) const {
-        if (code < 0 || code > last()) {
-            throw Error(ErrorKind::domain, "Quantisation::signal", "code " + std::to_string(code),
-                        "a code from 0 to " + std::to_string(last()));
-        }
-        return Signal((code - offset(component)) / scale(component));
-    }
+    [[nodiscard]] Signal signal(int code, SignalComponent component = SignalComponent::value) const;
 
     friend bool operator==(const Quantisation&, const Quantisation&) = default;
 
   private:
     [[nodiscard]] int unit() const noexcept { return 1 << (bits_ - 8); }
     [[nodiscard]] int last() const noexcept { return (1 << bits_) - 1; }
-    [[nodiscard]] double scale(SignalComponent component) const noexcept {
-        if (range_ == SignalRange::full) {
-            return last();
-        }
-        return (component == SignalComponent::value ? 219.0 : 224.0) * unit();
-    }
-    [[nodiscard]] double offset(SignalComponent component) const noexcept {
-        const double middle = 128.0 * unit();
-        if (range_ == SignalRange::full) {
-            return component == SignalComponent::value ? 0.0 : middle;
-        }
-        return component == SignalComponent::value ? 16.0 * unit() : middle;
-    }
+    [[nodiscard]] double scale(SignalComponent component) const noexcept;
+    [[nodiscard]] double offset(SignalComponent component) const noexcept;
 
     int bits_;
     SignalRange range_;
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/quantisation.ipp"
+#endif

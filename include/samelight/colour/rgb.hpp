@@ -11,11 +11,12 @@
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/matrix3.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// The chromaticities (x, y of CIE 1931) that make an RGB encoding, as its standard prints them.
 struct RgbPrimaries {
@@ -183,41 +184,14 @@ class RgbEncoding {
     [[nodiscard]] const Matrix3& rgb_from_xyz() const noexcept { return rgb_from_xyz_; }
 
     /// The light of linear values red, green, blue, in their unit.
-    [[nodiscard]] Tristimulus<Cie1931_2deg> tristimulus(const std::array<double, 3>& rgb) const {
-        return {OfObserver<Cie1931_2deg>{}, detail::times(xyz_from_rgb_, rgb)};
-    }
+    [[nodiscard]] Tristimulus<Cie1931_2deg> tristimulus(const std::array<double, 3>& rgb) const;
     /// Linear red, green, blue of a light, in its unit.
-    [[nodiscard]] std::array<double, 3> linear_rgb(const Tristimulus<Cie1931_2deg>& t) const {
-        return detail::times(rgb_from_xyz_, t.values());
-    }
+    [[nodiscard]] std::array<double, 3> linear_rgb(const Tristimulus<Cie1931_2deg>& t) const;
 
   private:
-    RgbEncoding(std::string title, const RgbPrimaries& primaries)
-        : title_(std::move(title)), primaries_(primaries) {
-        validate();
-        xyz_from_rgb_ = detail::rp177(primaries_);
-        rgb_from_xyz_ = detail::inverse(xyz_from_rgb_);
-    }
+    RgbEncoding(std::string title, const RgbPrimaries& primaries);
 
-    void validate() const {
-        const std::string where = "RgbEncoding " + title_;
-        // Twice the triangle's area in x, y; below 1e-9 the inverse would hold nothing but rounding.
-        if (!(std::abs(detail::determinant(detail::primary_columns(primaries_))) > 1e-9)) {
-            throw Error(ErrorKind::singular, where, "primaries on one line",
-                        "primaries that span the plane");
-        }
-        if (primaries_.white[1] == 0.0) {
-            throw Error(ErrorKind::domain, where, "a white with y = 0", "a white with y above 0");
-        }
-        for (const double weight : detail::primary_weights(primaries_)) {
-            if (!(weight > 0.0)) {
-                throw Error(ErrorKind::domain, where,
-                            "a white of " + to_text(primaries_.white[0]) + ", " +
-                                to_text(primaries_.white[1]) + " outside the primaries' triangle",
-                            "a white inside it");
-            }
-        }
-    }
+    void validate() const;
 
     std::string title_;
     RgbPrimaries primaries_;
@@ -225,4 +199,8 @@ class RgbEncoding {
     Matrix3 rgb_from_xyz_{};
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/rgb.ipp"
+#endif

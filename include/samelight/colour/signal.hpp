@@ -1,14 +1,14 @@
 #pragma once
 // The values that transfer functions carry between: the signal, and light relative to a peak.
 #include <cmath>
-#include <compare>
 #include <limits>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
@@ -55,4 +55,4 @@ using Signal = detail::PlainValue<detail::SignalKind>;
 /// Light relative to a peak, of a scene or of a display; without unit, nominally 0 to 1. Any finite value.
 using LinearLight = detail::PlainValue<detail::LinearLightKind>;
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -1,13 +1,10 @@
 #pragma once
 // How far apart two chromaticities are: plain distances, and steps of the size that lighting standards count in.
-#include <cmath>
-
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/observer/standard.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// Distance in the x, y diagram, without unit. It says how two readings differ, not how much of it is seen: in x, y one step of
 /// an eye is 27 times as long in one place as in another (MacAdam 1942, 0.00035 to 0.0096).
@@ -46,13 +43,11 @@ inline double uv_steps(const Chromaticity<Cie1931_2deg>& a, const Chromaticity<C
 
 /// Whether `c` lies in the n-step circle about `centre`, its rim included. Range: steps >= 0 and finite, else Error (domain).
 /// Source: CIE TN 001:2014 (see uv_step_radius).
-inline bool within_uv_steps(const Chromaticity<Cie1931_2deg>& c,
-                            const Chromaticity<Cie1931_2deg>& centre, double steps) {
-    if (!(steps >= 0.0) || !std::isfinite(steps)) {
-        throw Error(ErrorKind::domain, "within_uv_steps", to_text(steps) + " steps",
-                    "a finite number of steps, 0 or more");
-    }
-    return uv_steps(c, centre) <= steps;
-}
+bool within_uv_steps(const Chromaticity<Cie1931_2deg>& c, const Chromaticity<Cie1931_2deg>& centre,
+                     double steps);
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/steps.ipp"
+#endif

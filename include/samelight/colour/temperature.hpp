@@ -1,7 +1,6 @@
 #pragma once
 // Correlated colour temperature and the distance from the locus of Planck's radiators, exactly.
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -13,10 +12,10 @@
 
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/illuminants.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// Correlated colour temperature and signed distance from the locus.
 struct ColourTemperature {
@@ -32,44 +31,14 @@ struct LocusPoint {
 };
 
 /// The locus by reciprocal temperature in mired (1e6 / T), which is nearly even along it. Sums over the observer's own table.
-inline LocusPoint planckian_locus(const Observer& observer, double mired) {
-    std::array<double, 3> t{};
-    std::array<double, 3> dt{};
-    const Sampling& grid = observer.grid();
-    for (int i = 0; i < grid.count(); ++i) {
-        const double nm = grid.wavelength_nm(i);
-        const double a = planck_c2 * 1e3 /
-                         nm;  // c2 / lambda in units of 1e-6 K, so that a * mired = c2 / (lambda T)
-        const double e = std::expm1(a * mired);
-        // Planck's law times mired, so that it stays finite as the temperature goes to infinity; a common factor has no chromaticity.
-        const double ratio = mired > 0.0 ? mired / e : 1.0 / a;
-        const double power = std::pow(560.0 / nm, 5.0) * ratio;
-        const double slope =
-            mired > 0.0 ? 1.0 / mired - a * (e + 1.0) / e : -0.5 * a;  // d ln(power) / d mired
-        for (std::size_t k = 0; k < 3; ++k) {
-            const double product = observer.row(k)[static_cast<std::size_t>(i)] * power;
-            t[k] += product;
-            dt[k] += product * slope;
-        }
-    }
-    const double d = t[0] + 15.0 * t[1] + 3.0 * t[2];
-    const double dd = dt[0] + 15.0 * dt[1] + 3.0 * dt[2];
-    const double u = 4.0 * t[0] / d;
-    const double v = 6.0 * t[1] / d;
-    return {u, v, (4.0 * dt[0] - u * dd) / d, (6.0 * dt[1] - v * dd) / d};
-}
+LocusPoint planckian_locus(const Observer& observer, double mired);
 
-inline constexpr double hottest_mired = 1.0;     // 1,000,000 K
-inline constexpr double coolest_mired = 2000.0;  // 500 K
+// 1,000,000 K
+// 500 K
 inline constexpr int locus_intervals = 400;
 
 /// A coarse locus to start from: evenly spaced in the square root of the mired, which keeps neighbours about equally far apart.
-inline double coarse_mired(int index) {
-    const double lo = std::sqrt(hottest_mired);
-    const double hi = std::sqrt(coolest_mired);
-    const double root = lo + (hi - lo) * static_cast<double>(index) / locus_intervals;
-    return root * root;
-}
+double coarse_mired(int index);
 
 template <StandardObserver O>
 const std::vector<LocusPoint>& coarse_locus() {
@@ -151,4 +120,8 @@ Chromaticity<O> chromaticity(const ColourTemperature& t) {
     return chromaticity(Uv1960<O>(at.u - t.duv * at.dv / length, at.v + t.duv * at.du / length));
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/temperature.ipp"
+#endif

@@ -17,12 +17,12 @@
 // PlainGamma's signals near a black above 0 are good to what light they stand for, to the same bounds of white.
 #include <array>
 #include <span>
-#include <type_traits>
 
 #include "samelight/colour/transfer.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/value_batch.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
@@ -165,4 +165,4 @@ void signal_from_light(const HlgDisplay& display, detail::InColumns3<T> cd_m2,
         [&](const std::array<V, 3>& l) { return detail::hlg_eotf_inverse(l, display.numbers()); });
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

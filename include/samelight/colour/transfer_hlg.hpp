@@ -2,18 +2,14 @@
 // Hybrid log-gamma of high dynamic range: ITU-R BT.2100 (HLG), from scene to signal to display.
 #include <array>
 #include <cmath>
-#include <numbers>
-#include <string>
 
 #include "samelight/colour/luminance.hpp"
 #include "samelight/colour/rgb.hpp"
 #include "samelight/colour/signal.hpp"
-#include "samelight/colour/transfer_sdr.hpp"
-#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
-#include "samelight/numeric/text.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
@@ -138,20 +134,7 @@ enum class HlgGamma {
 /// 2,000. No allowance for the light of the room, which BT.2390 knows.
 /// Range: a peak above 0 for which the gamma is above 0 (usual_range: from 1.4 cd/m2), else Error (domain).
 /// Source: ITU-R BT.2100-2, Table 5 with its notes on other peaks (the extended form with 1.111 from memory; also BT.2390).
-inline double hlg_system_gamma(Luminance peak, HlgGamma formula = HlgGamma::by_peak) {
-    const double relative = peak.cd_m2() / 1000.0;
-    const bool usual = formula == HlgGamma::usual_range ||
-                       (formula == HlgGamma::by_peak && relative >= 0.4 && relative <= 2.0);
-    const double gamma = relative <= 0.0 ? 0.0
-                         : usual         ? 1.2 + 0.42 * std::log10(relative)
-                                         : 1.2 * std::pow(1.111, std::log2(relative));
-    if (!(gamma > 0.0)) {
-        throw Error(ErrorKind::domain, "hlg_system_gamma",
-                    "peak " + to_text(peak.cd_m2()) + " cd/m2",
-                    "a peak above 0 that gives a gamma above 0");
-    }
-    return gamma;
-}
+double hlg_system_gamma(Luminance peak, HlgGamma formula = HlgGamma::by_peak);
 
 /// Hybrid log-gamma without a display: scene light (0 to 1) to signal and back.
 ///
@@ -161,12 +144,8 @@ inline double hlg_system_gamma(Luminance peak, HlgGamma formula = HlgGamma::by_p
 /// Range: signals of -16 to 16, else light may overflow (Error, domain).
 /// Source: ITU-R BT.2100-2, Table 5.
 struct HlgScene {
-    [[nodiscard]] static Signal signal(LinearLight l) {
-        return Signal(detail::hlg_oetf(l.value()));
-    }
-    [[nodiscard]] static LinearLight light(Signal s) {
-        return LinearLight(detail::hlg_oetf_inverse(s.value()));
-    }
+    [[nodiscard]] static Signal signal(LinearLight l);
+    [[nodiscard]] static LinearLight light(Signal s);
 };
 
 /// A display of hybrid log-gamma: its peak, its black and its system gamma.
@@ -183,19 +162,7 @@ class HlgDisplay {
     /// @param black luminance of signal 0, cd/m2, 0 or more and below a tenth of the peak
     /// Throws Error (domain) outside these ranges and as hlg_system_gamma.
     explicit HlgDisplay(Luminance peak, Luminance black = Luminance(0.0),
-                        HlgGamma formula = HlgGamma::by_peak)
-        : numbers_{peak.cd_m2(), 0.0, 0.0} {
-        if (!(peak.cd_m2() >= 1.0 && peak.cd_m2() <= 1e5) || !(black.cd_m2() >= 0.0) ||
-            !(black < 0.1 * peak)) {
-            throw Error(ErrorKind::domain, "HlgDisplay",
-                        "peak " + to_text(peak.cd_m2()) + " cd/m2, black " +
-                            to_text(black.cd_m2()) + " cd/m2",
-                        "a peak from 1 to 100000 cd/m2 and a black from 0 to below a tenth of it");
-        }
-        numbers_.gamma = hlg_system_gamma(peak, formula);
-        numbers_.beta =
-            std::sqrt(3.0 * std::pow(black.cd_m2() / peak.cd_m2(), 1.0 / numbers_.gamma));
-    }
+                        HlgGamma formula = HlgGamma::by_peak);
 
     [[nodiscard]] Luminance peak() const { return Luminance(numbers_.peak_cd_m2); }
     /// System gamma, without unit.
@@ -206,46 +173,29 @@ class HlgDisplay {
     [[nodiscard]] const detail::HlgNumbers& numbers() const noexcept { return numbers_; }
 
     /// OOTF: display light, cd/m2, of scene light. Odd.
-    [[nodiscard]] LinearRgb<Bt2020> ootf(const LinearRgb<Bt2020>& scene) const {
-        return rgb(detail::hlg_ootf(scene.values(), numbers_));
-    }
+    [[nodiscard]] LinearRgb<Bt2020> ootf(const LinearRgb<Bt2020>& scene) const;
     /// Scene light of display light, cd/m2.
-    [[nodiscard]] LinearRgb<Bt2020> ootf_inverse(const LinearRgb<Bt2020>& display) const {
-        return rgb(detail::hlg_ootf_inverse(display.values(), numbers_));
-    }
+    [[nodiscard]] LinearRgb<Bt2020> ootf_inverse(const LinearRgb<Bt2020>& display) const;
 
     /// EOTF: display light, cd/m2, of R', G', B'.
-    [[nodiscard]] LinearRgb<Bt2020> light(const std::array<Signal, 3>& s) const {
-        return rgb(detail::hlg_eotf<double>({s[0].value(), s[1].value(), s[2].value()}, numbers_));
-    }
+    [[nodiscard]] LinearRgb<Bt2020> light(const std::array<Signal, 3>& s) const;
     /// R', G', B' of display light, cd/m2, 0 or more each, else Error (domain).
-    [[nodiscard]] std::array<Signal, 3> signals(const LinearRgb<Bt2020>& display) const {
-        for (const double value : display.values()) {
-            require_not_below_0("HlgDisplay::signals", value);
-        }
-        const auto s = detail::hlg_eotf_inverse(display.values(), numbers_);
-        return {Signal(s[0]), Signal(s[1]), Signal(s[2])};
-    }
+    [[nodiscard]] std::array<Signal, 3> signals(const LinearRgb<Bt2020>& display) const;
 
     /// EOTF of grey: luminance of three equal signals.
-    [[nodiscard]] Luminance luminance(Signal grey) const {
-        return Luminance(detail::hlg_luminance(grey.value(), numbers_));
-    }
+    [[nodiscard]] Luminance luminance(Signal grey) const;
     /// The signal of a grey of luminance `l`, 0 or more, else Error (domain).
-    [[nodiscard]] Signal signal(Luminance l) const {
-        require_not_below_0("HlgDisplay::signal", l.cd_m2());
-        return Signal(detail::hlg_signal(l.cd_m2(), numbers_));
-    }
+    [[nodiscard]] Signal signal(Luminance l) const;
 
   private:
     static LinearRgb<Bt2020> rgb(const std::array<double, 3>& v) { return {v[0], v[1], v[2]}; }
-    static void require_not_below_0(const char* where, double cd_m2) {
-        if (cd_m2 < 0.0) {
-            throw Error(ErrorKind::domain, where, to_text(cd_m2) + " cd/m2", "light of 0 or more");
-        }
-    }
+    static void require_not_below_0(const char* where, double cd_m2);
 
     detail::HlgNumbers numbers_;
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/transfer_hlg.ipp"
+#endif

@@ -1,16 +1,14 @@
 #pragma once
 // The perceptual quantiser of high dynamic range: SMPTE ST 2084 and ITU-R BT.2100 (PQ).
 #include <array>
-#include <cmath>
 #include <cstddef>
 
 #include "samelight/colour/luminance.hpp"
 #include "samelight/colour/signal.hpp"
-#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
-#include "samelight/numeric/text.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
@@ -112,20 +110,12 @@ V pq_signal(const V& luminance) {
 /// Throws Error (domain) outside the range.
 /// Source: SMPTE ST 2084:2014; ITU-R BT.2100-2, Table 4.
 struct Pq {
-    [[nodiscard]] static Luminance luminance(Signal s) {
-        if (std::abs(s.value()) > detail::pq::signal_limit) {
-            throw Error(ErrorKind::domain, "Pq::luminance", "signal " + to_text(s.value()),
-                        "a signal from -1.1 to 1.1");
-        }
-        return Luminance(detail::pq_luminance(s.value()));
-    }
-    [[nodiscard]] static Signal signal(Luminance l) {
-        if (std::abs(l.cd_m2()) > detail::pq::luminance_limit) {
-            throw Error(ErrorKind::domain, "Pq::signal", to_text(l.cd_m2()) + " cd/m2",
-                        "a luminance from -26557 to 26557 cd/m2");
-        }
-        return Signal(detail::pq_signal(l.cd_m2()));
-    }
+    [[nodiscard]] static Luminance luminance(Signal s);
+    [[nodiscard]] static Signal signal(Luminance l);
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/transfer_pq.ipp"
+#endif

@@ -1,15 +1,11 @@
 #pragma once
 // Transfer functions of standard dynamic range: a plain power, sRGB, BT.1886.
-#include <cmath>
-#include <string>
-
 #include "samelight/colour/luminance.hpp"
 #include "samelight/colour/signal.hpp"
-#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
-#include "samelight/numeric/text.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
@@ -60,17 +56,6 @@ V bt1886_signal(const V& luminance, const V& gain, const V& lift) {
     return math::select(luminance < zero, not_a_number<V>(), signal);
 }
 
-/// White above black, black not below 0.
-inline void require_display_range(const char* where, const Luminance& white,
-                                  const Luminance& black) {
-    if (!(black.cd_m2() >= 0.0) || !(white > black)) {
-        throw Error(ErrorKind::domain, where,
-                    "white " + to_text(white.cd_m2()) + " cd/m2, black " + to_text(black.cd_m2()) +
-                        " cd/m2",
-                    "a white above black and a black of 0 or more");
-    }
-}
-
 }  // namespace detail
 
 /// A display with a plain power between signal and light, and a black: L = Lblack + (Lwhite - Lblack) V^exponent.
@@ -84,25 +69,13 @@ class PlainGamma {
     /// @param white,black luminance, cd/m2; black 0 or more, white above it
     /// Throws Error (domain) outside these ranges.
     explicit PlainGamma(double exponent, Luminance white = Luminance(1.0),
-                        Luminance black = Luminance(0.0))
-        : exponent_(exponent), white_(white), black_(black) {
-        if (!(exponent >= 0.1 && exponent <= 10.0)) {
-            throw Error(ErrorKind::domain, "PlainGamma", "exponent " + to_text(exponent),
-                        "an exponent from 0.1 to 10");
-        }
-        detail::require_display_range("PlainGamma", white, black);
-    }
+                        Luminance black = Luminance(0.0));
     [[nodiscard]] double exponent() const noexcept { return exponent_; }
     [[nodiscard]] Luminance white() const noexcept { return white_; }
     [[nodiscard]] Luminance black() const noexcept { return black_; }
 
-    [[nodiscard]] Luminance luminance(Signal s) const {
-        return Luminance(
-            detail::gamma_luminance(s.value(), exponent_, white_.cd_m2(), black_.cd_m2()));
-    }
-    [[nodiscard]] Signal signal(Luminance l) const {
-        return Signal(detail::gamma_signal(l.cd_m2(), exponent_, white_.cd_m2(), black_.cd_m2()));
-    }
+    [[nodiscard]] Luminance luminance(Signal s) const;
+    [[nodiscard]] Signal signal(Luminance l) const;
 
   private:
     double exponent_;
@@ -118,12 +91,8 @@ class PlainGamma {
 /// to 1e-14.
 /// Source: IEC 61966-2-1:1999.
 struct Srgb {
-    [[nodiscard]] static LinearLight light(Signal s) {
-        return LinearLight(detail::srgb_light(s.value()));
-    }
-    [[nodiscard]] static Signal signal(LinearLight l) {
-        return Signal(detail::srgb_signal(l.value()));
-    }
+    [[nodiscard]] static LinearLight light(Signal s);
+    [[nodiscard]] static Signal signal(LinearLight l);
 };
 
 /// The reference display of standard dynamic range: L = a max(V + b, 0)^2.4, with a and b from its white and black, cd/m2.
@@ -135,13 +104,7 @@ struct Srgb {
 class Bt1886 {
   public:
     /// Throws Error (domain) unless black is 0 or more and white above it.
-    Bt1886(Luminance white, Luminance black) : white_(white), black_(black) {
-        detail::require_display_range("Bt1886", white, black);
-        const double white_root = std::pow(white.cd_m2(), 1.0 / 2.4);
-        const double black_root = std::pow(black.cd_m2(), 1.0 / 2.4);
-        gain_ = std::pow(white_root - black_root, 2.4);
-        lift_ = black_root / (white_root - black_root);
-    }
+    Bt1886(Luminance white, Luminance black);
     [[nodiscard]] Luminance white() const noexcept { return white_; }
     [[nodiscard]] Luminance black() const noexcept { return black_; }
     /// a, cd/m2: what a contrast control sets.
@@ -149,17 +112,9 @@ class Bt1886 {
     /// b, a signal: what a brightness control sets.
     [[nodiscard]] double lift() const noexcept { return lift_; }
 
-    [[nodiscard]] Luminance luminance(Signal s) const {
-        return Luminance(detail::bt1886_luminance(s.value(), gain_, lift_));
-    }
+    [[nodiscard]] Luminance luminance(Signal s) const;
     /// Throws Error (domain) for a luminance below 0.
-    [[nodiscard]] Signal signal(Luminance l) const {
-        if (l.cd_m2() < 0.0) {
-            throw Error(ErrorKind::domain, "Bt1886::signal", to_text(l.cd_m2()) + " cd/m2",
-                        "a luminance of 0 or more");
-        }
-        return Signal(detail::bt1886_signal(l.cd_m2(), gain_, lift_));
-    }
+    [[nodiscard]] Signal signal(Luminance l) const;
 
   private:
     Luminance white_;
@@ -168,4 +123,8 @@ class Bt1886 {
     double lift_ = 0.0;
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/colour/impl/transfer_sdr.ipp"
+#endif

@@ -1,20 +1,15 @@
 #pragma once
 // The shapes that emission is made of, and how they reach a wavelength grid without losing light.
-#include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <limits>
 #include <optional>
-#include <string>
-#include <utility>
 #include <vector>
 
-#include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// The spectra of a display's primaries at full drive, relative spectral radiance over nm.
 ///
@@ -50,18 +45,7 @@ class EmittedLight {
   public:
     /// No light yet. `asked` needs 2 wavelengths or more and a step of at most 20 nm; throws Error
     /// (domain) otherwise.
-    explicit EmittedLight(const Sampling& asked) : asked_(asked) {
-        if (asked.count() < 2 || asked.step_nm() > 20.0) {
-            throw Error(ErrorKind::domain, "EmittedLight", "sampling " + asked.describe(),
-                        "2 wavelengths or more, at most 20 nm apart");
-        }
-        cells_per_step_ = static_cast<int>(std::ceil(asked.step_nm() / 0.25));
-        cell_nm_ = asked.step_nm() / cells_per_step_;
-        // One step more at both ends: the outermost wavelengths collect light from both their
-        // sides.
-        const int steps = asked.count() - 1 + 2;
-        density_.assign(static_cast<std::size_t>(steps * cells_per_step_ + 1), 0.0);
-    }
+    explicit EmittedLight(const Sampling& asked);
 
     /// Adds a Gaussian band of `power` (area, >= 0), peak and full width at half height in nm (>
     /// 0). Throws Error (domain) for anything else.
@@ -72,44 +56,11 @@ class EmittedLight {
     /// Adds a band whose two sides are halves of Gaussians of different width: `short_side` (0 to
     /// 1, both excluded) is the share of the full width at half height that lies below the peak.
     /// Ranges and errors as for add_band().
-    EmittedLight& add_skewed_band(double power, double peak_nm, double fwhm_nm, double short_side) {
-        require_band(power, peak_nm, fwhm_nm, short_side);
-        const Band band{peak_nm, fwhm_nm, short_side};
-        const double first_edge_nm = cell_centre_nm(0) - 0.5 * cell_nm_;
-        double previous_edge_nm = first_edge_nm;
-        double previous_tail = band.tail(previous_edge_nm);
-        for (std::size_t i = 0; i < density_.size(); ++i) {
-            const double edge_nm = first_edge_nm + cell_nm_ * static_cast<double>(i + 1);
-            const double tail = band.tail(edge_nm);
-            double share = 0.0;
-            if (edge_nm < peak_nm) {
-                share = tail - previous_tail;
-            } else if (previous_edge_nm < peak_nm) {
-                share = 1.0 - previous_tail - tail;
-            } else {
-                share = previous_tail - tail;
-            }
-            // The last bit of erfc isn't monotonic everywhere.
-            density_[i] += power * std::max(share, 0.0) / cell_nm_;
-            previous_edge_nm = edge_nm;
-            previous_tail = tail;
-        }
-        return *this;
-    }
+    EmittedLight& add_skewed_band(double power, double peak_nm, double fwhm_nm, double short_side);
 
     /// Adds `factor` (finite, >= 0) times another light on the same sampling. Throws Error (shape)
     /// for another sampling, (domain) for another factor.
-    EmittedLight& add(const EmittedLight& other, double factor) {
-        require_same_sampling("EmittedLight::add", asked_, other.asked_);
-        if (!(factor >= 0.0) || !std::isfinite(factor)) {
-            throw Error(ErrorKind::domain, "EmittedLight::add", "factor " + to_text(factor),
-                        "a finite factor of 0 or more");
-        }
-        for (std::size_t i = 0; i < density_.size(); ++i) {
-            density_[i] += factor * other.density_[i];
-        }
-        return *this;
-    }
+    EmittedLight& add(const EmittedLight& other, double factor);
 
     /// This light behind a filter: `transmittance(nm)` gives the share let through, 0 to 1.
     template <class Transmittance>
@@ -122,19 +73,7 @@ class EmittedLight {
     }
 
     /// The light on the sampling asked for, power per nm. Throws nothing but std::bad_alloc.
-    [[nodiscard]] Spectrum spectrum() const {
-        const int n = cells_per_step_;
-        std::vector<double> values(static_cast<std::size_t>(asked_.count()), 0.0);
-        for (int i = 0; i < asked_.count(); ++i) {
-            double sum = 0.0;
-            for (int k = 1 - n; k < n; ++k) {
-                const double weight = static_cast<double>(n - std::abs(k));
-                sum += weight * density_[static_cast<std::size_t>((i + 1) * n + k)];
-            }
-            values[static_cast<std::size_t>(i)] = sum / (static_cast<double>(n) * n);
-        }
-        return {asked_, std::move(values)};
-    }
+    [[nodiscard]] Spectrum spectrum() const;
 
   private:
     /// One band of power 1.
@@ -145,26 +84,10 @@ class EmittedLight {
 
         /// Power beyond `nm` on the side away from the peak. Never 1 minus something small, so that
         /// the tails keep their digits.
-        [[nodiscard]] double tail(double nm) const {
-            constexpr double root_ln2 = 0.83255461115769775;
-            const bool below = nm < peak_nm;
-            const double side = below ? short_side : 1.0 - short_side;
-            return side * std::erfc(root_ln2 * std::abs(nm - peak_nm) / (side * fwhm_nm));
-        }
+        [[nodiscard]] double tail(double nm) const;
     };
 
-    static void require_band(double power, double peak_nm, double fwhm_nm, double short_side) {
-        const bool good = power >= 0.0 && std::isfinite(power) && peak_nm > 0.0 &&
-                          std::isfinite(peak_nm) && fwhm_nm > 0.0 && std::isfinite(fwhm_nm) &&
-                          short_side > 0.0 && short_side < 1.0;
-        if (!good) {
-            throw Error(ErrorKind::domain, "EmittedLight",
-                        "band of power " + to_text(power) + ", peak " + to_text(peak_nm) +
-                            " nm, width " + to_text(fwhm_nm) + " nm, short side " +
-                            to_text(short_side),
-                        "power >= 0, peak and width > 0 nm, short side between 0 and 1");
-        }
-    }
+    static void require_band(double power, double peak_nm, double fwhm_nm, double short_side);
 
     [[nodiscard]] double cell_centre_nm(std::size_t index) const {
         return asked_.first_nm() - asked_.step_nm() + cell_nm_ * static_cast<double>(index);
@@ -192,17 +115,14 @@ struct ColourFilter {
     double leak = 0.0;
 
     /// Transmittance at `nm`, 0 to 1.
-    [[nodiscard]] double operator()(double nm) const {
-        const double band =
-            edge((nm - short_edge_nm) / short_width_nm) * edge((long_edge_nm - nm) / long_width_nm);
-        return leak + (1.0 - leak) * band;
-    }
+    [[nodiscard]] double operator()(double nm) const;
 
   private:
-    static double edge(double t) {
-        constexpr double two_ln9 = 4.3944491546724388;
-        return 1.0 / (1.0 + std::exp(-two_ln9 * t));
-    }
+    static double edge(double t);
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/display/impl/emission.ipp"
+#endif

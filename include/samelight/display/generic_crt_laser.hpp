@@ -1,19 +1,15 @@
 #pragma once
 // Generic cathode-ray tube (a measured one) and generic laser projection.
 #include <array>
-#include <cmath>
-#include <cstddef>
 #include <span>
-#include <utility>
-#include <vector>
 
 #include "samelight/display/emission.hpp"
 #include "samelight/display/generic_type.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/spectrum/spectrum.hpp"
 #include "samelight/tables/crt_primaries.hpp"
 
-namespace samelight::generic {
+namespace samelight::inline SAMELIGHT_FORM::generic {
 
 // ---- Cathode-ray tube -------------------------------------------------------------------------
 
@@ -34,10 +30,7 @@ inline constexpr std::array<ModelParameter, 4> crt_parameters{{
 }};
 
 /// The grid of the measured primaries: 380-780 nm by 5 nm.
-inline Sampling crt_sampling() {
-    namespace table = tables::crt_primaries;
-    return {table::first_nm, table::step_nm, table::count};
-}
+Sampling crt_sampling();
 
 /// The measured primaries of one tube, moved as the values say, on the table's own grid whatever
 /// the sampling asked for (GenericModel::emission says why).
@@ -47,37 +40,7 @@ inline Sampling crt_sampling() {
 /// area and centroid are kept, except for what leaves 380-780 nm (below 0.5 % of a column's light
 /// for shifts up to 5 nm). A shift moves the whole column, so also the faint red lines that it
 /// holds besides its own band.
-inline EmissionSpectra crt_emission(std::span<const double> values, const Sampling& /*asked*/) {
-    namespace table = tables::crt_primaries;
-    const Sampling grid = crt_sampling();
-    const auto shifted = [&grid](const std::array<double, table::count>& column, double shift_nm) {
-        const double offset = std::floor(-shift_nm / table::step_nm);
-        const double above = -shift_nm / table::step_nm - offset;
-        const auto measured = [&column](int index) {
-            return index < 0 || index >= table::count ? 0.0
-                                                      : column[static_cast<std::size_t>(index)];
-        };
-        std::vector<double> result(column.size());
-        for (int i = 0; i < table::count; ++i) {
-            const int below = i + static_cast<int>(offset);
-            result[static_cast<std::size_t>(i)] =
-                (1.0 - above) * measured(below) + above * measured(below + 1);
-        }
-        return Spectrum(grid, std::move(result));
-    };
-    std::vector<double> red(table::red.begin(), table::red.end());
-    for (int i = 0; i < grid.count(); ++i) {
-        const double nm = grid.wavelength_nm(i);
-        if (nm >= 680.0 && nm <= 720.0) {
-            red[static_cast<std::size_t>(i)] *= values[2];
-        } else if (nm >= 530.0 && nm <= 545.0) {
-            red[static_cast<std::size_t>(i)] *= values[3];
-        }
-    }
-    return {.red = Spectrum(grid, std::move(red)),
-            .green = shifted(table::green, values[0]),
-            .blue = shifted(table::blue, values[1])};
-}
+EmissionSpectra crt_emission(std::span<const double> values, const Sampling& /*asked*/);
 
 // ---- Three lasers -----------------------------------------------------------------------------
 
@@ -99,13 +62,7 @@ inline constexpr std::array<ModelParameter, 4> laser_rgb_parameters{{
 }};
 
 /// Three Gaussian lines of power 1 and one width.
-inline EmissionSpectra laser_rgb_emission(std::span<const double> values,
-                                          const Sampling& sampling) {
-    const auto line = [&](double peak_nm) {
-        return EmittedLight(sampling).add_band(1.0, peak_nm, values[3]).spectrum();
-    };
-    return {.red = line(values[0]), .green = line(values[1]), .blue = line(values[2])};
-}
+EmissionSpectra laser_rgb_emission(std::span<const double> values, const Sampling& sampling);
 
 // ---- The models -------------------------------------------------------------------------------
 
@@ -121,4 +78,8 @@ inline constexpr GenericModel laser_rgb{
     "white thing shows as three razor-sharp copies, red, green and blue, with nothing between.",
     laser_rgb_parameters, laser_rgb_emission};
 
-}  // namespace samelight::generic
+}  // namespace samelight::inline SAMELIGHT_FORM::generic
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/display/impl/generic_crt_laser.ipp"
+#endif

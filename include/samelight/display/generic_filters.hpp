@@ -3,14 +3,12 @@
 #include <array>
 #include <cstddef>
 #include <span>
-#include <string>
 
 #include "samelight/display/emission.hpp"
 #include "samelight/display/generic_type.hpp"
-#include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
+#include "samelight/numeric/form.hpp"
 
-namespace samelight::generic {
+namespace samelight::inline SAMELIGHT_FORM::generic {
 
 /// How many parameters a set of filters takes, and in which order.
 inline constexpr std::size_t filter_parameter_count = 6;
@@ -70,34 +68,14 @@ struct ColourFilters {
 
     /// From filter_parameter_count values in the order of the lists above. Throws Error (domain)
     /// where the green filter's edges are in the wrong order.
-    static ColourFilters from(std::span<const double> values) {
-        const double green_short_nm = values[1];
-        const double green_long_nm = values[2];
-        if (!(green_short_nm < green_long_nm)) {
-            throw Error(ErrorKind::domain, "colour filters",
-                        "green filter from " + to_text(green_short_nm) + " to " +
-                            to_text(green_long_nm) + " nm",
-                        "a short edge below the long edge");
-        }
-        const double width_nm = values[4];
-        const double leak = values[5];
-        return {
-            .red = {.short_edge_nm = values[3], .short_width_nm = 0.5 * width_nm, .leak = leak},
-            .green = {.short_edge_nm = green_short_nm,
-                      .long_edge_nm = green_long_nm,
-                      .short_width_nm = width_nm,
-                      .long_width_nm = width_nm,
-                      .leak = leak},
-            .blue = {.long_edge_nm = values[0], .long_width_nm = width_nm, .leak = leak},
-        };
-    }
+    static ColourFilters from(std::span<const double> values);
 
     /// The three primaries that these filters make of one light.
-    [[nodiscard]] EmissionSpectra primaries(const EmittedLight& light) const {
-        return {.red = light.through(red).spectrum(),
-                .green = light.through(green).spectrum(),
-                .blue = light.through(blue).spectrum()};
-    }
+    [[nodiscard]] EmissionSpectra primaries(const EmittedLight& light) const;
 };
 
-}  // namespace samelight::generic
+}  // namespace samelight::inline SAMELIGHT_FORM::generic
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/display/impl/generic_filters.ipp"
+#endif

@@ -7,6 +7,7 @@
 #include "samelight/display/emission.hpp"
 #include "samelight/display/generic_filters.hpp"
 #include "samelight/display/generic_type.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 /// The models' physics. Behind filters the relative power of a backlight's bands sets the native
@@ -14,7 +15,7 @@
 /// nearly the same lights whatever it is. Where no source gives a power it is a constant here,
 /// chosen so that all three primaries at full drive give a white near daylight of 7500 to 8500 K,
 /// a usual native white (from memory).
-namespace samelight::generic {
+namespace samelight::inline SAMELIGHT_FORM::generic {
 
 /// Every backlight takes this many values before the filters'.
 inline constexpr std::size_t lcd_light_parameter_count = 4;
@@ -50,27 +51,7 @@ inline constexpr auto lcd_ccfl_parameters = joined(
 /// nm table), terbium's raised by half to go with the bluer lamp (modelling choice, see above). The
 /// blue phosphor's width, 52.5 nm, is the middle of 50-55 nm (from memory, lamp phosphor
 /// handbooks).
-inline EmittedLight ccfl_light(std::span<const double> values, const Sampling& sampling) {
-    struct Group {
-        double peak_nm;
-        double power;
-    };
-    constexpr double terbium_raised = 1.5;
-    constexpr std::array<Group, 3> terbium{{{489.0, 0.064}, {544.5, 0.244}, {585.0, 0.065}}};
-    constexpr std::array<Group, 4> europium{
-        {{611.0, 0.181}, {630.0, 0.051}, {650.0, 0.015}, {709.0, 0.021}}};
-    EmittedLight light(sampling);
-    light.add_band(values[1], values[0], 52.5);
-    // An atomic line: its width is the recording's, and 1 nm stands for "narrow".
-    light.add_band(values[2], 435.8, 1.0);
-    for (const Group& group : terbium) {
-        light.add_band(terbium_raised * group.power, group.peak_nm, values[3]);
-    }
-    for (const Group& group : europium) {
-        light.add_band(group.power, group.peak_nm, values[3]);
-    }
-    return light;
-}
+EmittedLight ccfl_light(std::span<const double> values, const Sampling& sampling);
 
 // ---- White LED --------------------------------------------------------------------------------
 
@@ -96,15 +77,7 @@ inline constexpr auto lcd_white_led_parameters = joined(
 /// die's own peak. The die's width, 24 nm, is that of CIE 15:2018 LED-B3 to LED-B5, 23.7 to 25.2 nm
 /// with the phosphor's foot under it (derived). 0.4 of the phosphor's width lies below its peak,
 /// which makes its long red tail (modelling choice; that the band is asymmetric shows in LED-B5).
-inline EmittedLight white_led_light(std::span<const double> values, const Sampling& sampling) {
-    constexpr double die_width_nm = 24.0;
-    constexpr double short_side = 0.4;
-    EmittedLight light(sampling);
-    light.add_band(band_power_factor * die_width_nm, values[0], die_width_nm);
-    light.add_skewed_band(band_power_factor * values[2] * values[3], values[1], values[2],
-                          short_side);
-    return light;
-}
+EmittedLight white_led_light(std::span<const double> values, const Sampling& sampling);
 
 // ---- Blue LED, green phosphor, red phosphor of narrow lines -----------------------------------
 
@@ -135,36 +108,12 @@ inline constexpr auto lcd_narrow_red_parameters = joined(
 /// Source: main line near 631 nm, 3 nm wide: Wang et al. 2015, Opt. Express 23:28707. Positions,
 /// widths and heights of the others from memory, after the review of Sijbom et al. 2017, Opt.
 /// Mater. Express 7:3332; to be checked against it before they are relied upon.
-inline void add_narrow_red_lines(EmittedLight& light, double power, double short_wave) {
-    constexpr std::array<Line, 7> lines{{{598.5, 3.5, 0.02},
-                                         {608.8, 3.5, 0.14},
-                                         {613.3, 3.5, 0.40},
-                                         {622.0, 3.5, 0.03},
-                                         {630.5, 3.2, 1.00},
-                                         {634.6, 4.0, 0.45},
-                                         {647.6, 4.5, 0.16}}};
-    const auto area = [short_wave](const Line& line) {
-        return line.height * line.fwhm_nm * (line.peak_nm < 620.0 ? short_wave : 1.0);
-    };
-    double whole = 0.0;
-    for (const Line& line : lines) {
-        whole += area(line);
-    }
-    for (const Line& line : lines) {
-        light.add_band(power * area(line) / whole, line.peak_nm, line.fwhm_nm);
-    }
-}
+void add_narrow_red_lines(EmittedLight& light, double power, double short_wave);
 
 /// A blue die under a green and a narrow-line red phosphor, before the filters. Die's width as in
 /// white_led_light(). Powers of green and red, 1.3 and 1.0 of the die's, are a modelling choice
 /// (see above).
-inline EmittedLight narrow_red_light(std::span<const double> values, const Sampling& sampling) {
-    EmittedLight light(sampling);
-    light.add_band(1.0, values[0], 24.0);
-    light.add_band(1.3, values[1], values[2]);
-    add_narrow_red_lines(light, 1.0, values[3]);
-    return light;
-}
+EmittedLight narrow_red_light(std::span<const double> values, const Sampling& sampling);
 
 // ---- Blue LED and a film of quantum dots ------------------------------------------------------
 
@@ -189,13 +138,7 @@ inline constexpr auto lcd_quantum_dot_parameters = joined(
 /// A bare blue die behind a film of green and red dots, before the filters. The die's width, 19 nm,
 /// is from memory (typical 18-22 nm). Powers of green and red, 1.2 of the die's each, are a
 /// modelling choice (see above).
-inline EmittedLight quantum_dot_light(std::span<const double> values, const Sampling& sampling) {
-    EmittedLight light(sampling);
-    light.add_band(1.0, values[0], 19.0);
-    light.add_band(1.2, values[1], values[3]);
-    light.add_band(1.2, values[2], values[3]);
-    return light;
-}
+EmittedLight quantum_dot_light(std::span<const double> values, const Sampling& sampling);
 
 // ---- The models -------------------------------------------------------------------------------
 
@@ -232,4 +175,8 @@ inline constexpr GenericModel lcd_quantum_dot{
     "bands with dark gaps between them, and red doesn't fall apart into lines.",
     lcd_quantum_dot_parameters, lcd_emission<quantum_dot_light>};
 
-}  // namespace samelight::generic
+}  // namespace samelight::inline SAMELIGHT_FORM::generic
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/display/impl/generic_lcd.ipp"
+#endif

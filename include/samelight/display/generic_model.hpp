@@ -1,45 +1,23 @@
 #pragma once
 // The generic emission models that there are, and finding one by name.
-#include <array>
 #include <span>
-#include <string>
 #include <string_view>
 
-#include "samelight/display/generic_crt_laser.hpp"
-#include "samelight/display/generic_lcd.hpp"
-#include "samelight/display/generic_oled.hpp"
 #include "samelight/display/generic_type.hpp"
-#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// Every generic model, oldest technology first. Valid for the whole run of the program. Throws
 /// nothing.
-inline std::span<const GenericModel> generic_models() {
-    static constexpr std::array<GenericModel, 9> models{generic::crt,
-                                                        generic::lcd_ccfl,
-                                                        generic::lcd_white_led,
-                                                        generic::lcd_narrow_red,
-                                                        generic::lcd_quantum_dot,
-                                                        generic::oled_rgb,
-                                                        generic::oled_white,
-                                                        generic::oled_quantum_dot,
-                                                        generic::laser_rgb};
-    return models;
-}
+std::span<const GenericModel> generic_models();
 
 /// The generic model of this name ("oled-rgb"; lower case, as listed by generic_models()). Valid
 /// for the whole run of the program. Throws Error (domain) listing the names there are.
-inline const GenericModel& generic_model(std::string_view name) {
-    std::string names;
-    for (const GenericModel& model : generic_models()) {
-        if (model.name() == name) {
-            return model;
-        }
-        names += (names.empty() ? "" : ", ") + std::string(model.name());
-    }
-    throw Error(ErrorKind::domain, "generic_model", "no model named \"" + std::string(name) + "\"",
-                "one of " + names);
-}
+const GenericModel& generic_model(std::string_view name);
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/display/impl/generic_model.ipp"
+#endif

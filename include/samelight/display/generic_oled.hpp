@@ -6,9 +6,10 @@
 #include "samelight/display/emission.hpp"
 #include "samelight/display/generic_filters.hpp"
 #include "samelight/display/generic_type.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
-namespace samelight::generic {
+namespace samelight::inline SAMELIGHT_FORM::generic {
 
 // ---- Separate red, green and blue emitters ----------------------------------------------------
 
@@ -31,14 +32,7 @@ inline constexpr std::array<ModelParameter, 6> oled_rgb_parameters{{
 }};
 
 /// Three emitters, each a Gaussian band of power 1 (the shape is a modelling choice).
-inline EmissionSpectra oled_rgb_emission(std::span<const double> values, const Sampling& sampling) {
-    const auto emitter = [&sampling](double peak_nm, double fwhm_nm) {
-        return EmittedLight(sampling).add_band(1.0, peak_nm, fwhm_nm).spectrum();
-    };
-    return {.red = emitter(values[0], values[1]),
-            .green = emitter(values[2], values[3]),
-            .blue = emitter(values[4], values[5])};
-}
+EmissionSpectra oled_rgb_emission(std::span<const double> values, const Sampling& sampling);
 
 // ---- White emitter behind filters -------------------------------------------------------------
 
@@ -62,28 +56,10 @@ inline constexpr auto oled_white_parameters = joined(
 /// Modelling choices: the shoulder's width, 30 nm, and the yellow-green band's height, half of the
 /// blue peak's, at which the white sub-pixel is a bluish white near daylight. The match hardly
 /// depends on either.
-inline EmittedLight oled_white_light(std::span<const double> values, const Sampling& sampling) {
-    constexpr double blue_width_nm = 27.5;
-    constexpr double shoulder_peak_nm = 485.0;
-    constexpr double shoulder_width_nm = 30.0;
-    constexpr double yellow_green_height = 0.5;
-    EmittedLight light(sampling);
-    light.add_band(band_power_factor * blue_width_nm, values[0], blue_width_nm);
-    light.add_band(band_power_factor * shoulder_width_nm * values[1], shoulder_peak_nm,
-                   shoulder_width_nm);
-    light.add_band(band_power_factor * values[3] * yellow_green_height, values[2], values[3]);
-    return light;
-}
+EmittedLight oled_white_light(std::span<const double> values, const Sampling& sampling);
 
 /// Red, green and blue behind filters, and the unfiltered white sub-pixel.
-inline EmissionSpectra oled_white_emission(std::span<const double> values,
-                                           const Sampling& sampling) {
-    const auto filters = ColourFilters::from(values.subspan(4));
-    const EmittedLight light = oled_white_light(values, sampling);
-    EmissionSpectra result = filters.primaries(light);
-    result.white = light.spectrum();
-    return result;
-}
+EmissionSpectra oled_white_emission(std::span<const double> values, const Sampling& sampling);
 
 // ---- Blue emitter, green and red by quantum dots ----------------------------------------------
 
@@ -121,29 +97,10 @@ inline constexpr std::array<ModelParameter, 8> oled_quantum_dot_parameters{{
 
 /// The blue emitter, power 1 without its shoulder, which is as wide as the main band (modelling
 /// choice).
-inline EmittedLight oled_quantum_dot_blue(std::span<const double> values,
-                                          const Sampling& sampling) {
-    constexpr double shoulder_distance_nm = 24.0;
-    return EmittedLight(sampling)
-        .add_band(1.0, values[0], values[1])
-        .add_band(values[2], values[0] + shoulder_distance_nm, values[1]);
-}
+EmittedLight oled_quantum_dot_blue(std::span<const double> values, const Sampling& sampling);
 
 /// Blue as emitted; green and red from dots that leave a little blue unconverted.
-inline EmissionSpectra oled_quantum_dot_emission(std::span<const double> values,
-                                                 const Sampling& sampling) {
-    const EmittedLight blue = oled_quantum_dot_blue(values, sampling);
-    const double blue_power = 1.0 + values[2];
-    const auto dots = [&](double peak_nm, double fwhm_nm) {
-        return EmittedLight(sampling)
-            .add_band(1.0, peak_nm, fwhm_nm)
-            .add(blue, values[7] / blue_power)
-            .spectrum();
-    };
-    return {.red = dots(values[5], values[6]),
-            .green = dots(values[3], values[4]),
-            .blue = blue.spectrum()};
-}
+EmissionSpectra oled_quantum_dot_emission(std::span<const double> values, const Sampling& sampling);
 
 // ---- The models -------------------------------------------------------------------------------
 
@@ -168,4 +125,8 @@ inline constexpr GenericModel oled_quantum_dot{
     "three smooth bands.",
     oled_quantum_dot_parameters, oled_quantum_dot_emission};
 
-}  // namespace samelight::generic
+}  // namespace samelight::inline SAMELIGHT_FORM::generic
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/display/impl/generic_oled.ipp"
+#endif

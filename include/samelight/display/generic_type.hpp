@@ -1,19 +1,16 @@
 #pragma once
 // What a generic emission model is: words for people, parameters with their sources, a function.
 #include <array>
-#include <cmath>
 #include <cstddef>
 #include <span>
-#include <string>
 #include <string_view>
 #include <vector>
 
 #include "samelight/display/emission.hpp"
-#include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// What a parameter is, and so which values make sense at all (wider than the plausible range).
 enum class ParameterKind {
@@ -67,14 +64,7 @@ class GenericModel {
     }
 
     /// The default of each parameter, in parameters() order.
-    [[nodiscard]] std::vector<double> default_values() const {
-        std::vector<double> result;
-        result.reserve(parameters_.size());
-        for (const ModelParameter& parameter : parameters_) {
-            result.push_back(parameter.value);
-        }
-        return result;
-    }
+    [[nodiscard]] std::vector<double> default_values() const;
 
     /// The primaries' spectra for `values`, one a parameter in parameters() order, each in that
     /// parameter's unit. Values may lie outside the plausible range as long as they make physical
@@ -88,10 +78,7 @@ class GenericModel {
     /// and parameter, for a value that isn't finite or makes no physical sense, and for a sampling
     /// of fewer than 2 wavelengths or with a step over 20 nm.
     [[nodiscard]] EmissionSpectra emission(std::span<const double> values,
-                                           const Sampling& sampling) const {
-        validate(values);
-        return function_(values, sampling);
-    }
+                                           const Sampling& sampling) const;
 
     /// The same with every parameter at its default.
     [[nodiscard]] EmissionSpectra emission(const Sampling& sampling = Sampling{}) const {
@@ -99,52 +86,11 @@ class GenericModel {
     }
 
   private:
-    void validate(std::span<const double> values) const {
-        const std::string where = "generic model " + std::string(name_);
-        if (values.size() != parameters_.size()) {
-            throw Error(ErrorKind::shape, where, std::to_string(values.size()) + " values",
-                        std::to_string(parameters_.size()) + ", one a parameter");
-        }
-        for (std::size_t i = 0; i < values.size(); ++i) {
-            if (!makes_sense(parameters_[i].kind, values[i])) {
-                throw Error(ErrorKind::domain, where,
-                            std::string(parameters_[i].name) + " " + to_text(values[i]),
-                            std::string(wanted(parameters_[i].kind)));
-            }
-        }
-    }
+    void validate(std::span<const double> values) const;
 
-    static bool makes_sense(ParameterKind kind, double value) {
-        switch (kind) {
-            case ParameterKind::wavelength:
-                return value >= 300.0 && value <= 900.0;
-            case ParameterKind::width:
-                return value > 0.0 && value <= 300.0;
-            case ParameterKind::factor:
-                return value >= 0.0 && value <= 1000.0;
-            case ParameterKind::share:
-                return value >= 0.0 && value < 1.0;
-            case ParameterKind::shift:
-                return value >= -20.0 && value <= 20.0;
-        }
-        return false;
-    }
+    static bool makes_sense(ParameterKind kind, double value);
 
-    static std::string_view wanted(ParameterKind kind) {
-        switch (kind) {
-            case ParameterKind::wavelength:
-                return "a wavelength of 300 to 900 nm";
-            case ParameterKind::width:
-                return "a width above 0 and up to 300 nm";
-            case ParameterKind::factor:
-                return "a factor of 0 to 1000";
-            case ParameterKind::share:
-                return "a share of 0 or more and below 1";
-            case ParameterKind::shift:
-                return "a shift of -20 to 20 nm";
-        }
-        return "a known kind of parameter";
-    }
+    static std::string_view wanted(ParameterKind kind);
 
     std::string_view name_;
     std::string_view title_;
@@ -167,4 +113,8 @@ constexpr std::array<ModelParameter, M + N> joined(const std::array<ModelParamet
     return result;
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/display/impl/generic_type.ipp"
+#endif

@@ -1,96 +1,17 @@
 #pragma once
 // Whether a light can be of a panel at all: what no mixture of the panel's lights makes of it.
-#include <algorithm>
-#include <cmath>
-#include <cstddef>
-#include <utility>
-#include <vector>
-
-#include <Eigen/Cholesky>
 #include <Eigen/Core>
 
 #include "samelight/display/panel.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/door.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
-/// The share of `light` that least squares on the columns of `lights` leave over, each by its root mean square.
-inline double share_left(Eigen::MatrixXd lights, const Eigen::VectorXd& light) {
-    lights.colwise().normalize();
-    const Eigen::MatrixXd gram = lights.transpose().lazyProduct(lights);
-    const Eigen::VectorXd amounts = gram.ldlt().solve(lights.transpose() * light);
-    return (light - lights * amounts).norm() / light.norm();
-}
-
 /// Every column averaged with weights that fall evenly to nothing `reach` rows away; what lies beyond the ends is nothing.
-inline Eigen::MatrixXd blurred(const Eigen::MatrixXd& columns, Eigen::Index reach) {
-    Eigen::MatrixXd result = Eigen::MatrixXd::Zero(columns.rows(), columns.cols());
-    for (Eigen::Index d = 1 - reach; d < reach; ++d) {
-        const double weight = 1.0 - std::abs(static_cast<double>(d)) / static_cast<double>(reach);
-        const Eigen::Index rows = columns.rows() - std::abs(d);
-        if (rows > 0) {
-            result.middleRows(std::max<Eigen::Index>(0, -d), rows) +=
-                weight * columns.middleRows(std::max<Eigen::Index>(0, d), rows);
-        }
-    }
-    return result;
-}
-
-/// The rows at which two lights both have samples of their own, as places in the sampling; none where they don't lie on its wavelengths.
-inline std::vector<Eigen::Index> common_samples(const OwnGrid& a, const OwnGrid& b, int count) {
-    std::vector<Eigen::Index> rows;
-    if (a.stride == 0 || b.stride == 0) {
-        return rows;
-    }
-    for (int i = std::max(a.first, b.first); i < count; ++i) {
-        if ((i - a.first) % a.stride == 0 && (i - b.first) % b.stride == 0) {
-            rows.push_back(i);
-        }
-    }
-    return rows;
-}
-
-/// Red, green and blue of a panel, and its white where that is an emitter of its own: n x 3 or n x 4.
-inline Eigen::MatrixXd mixable(const Panel& panel, const PanelLights& lights) {
-    Eigen::MatrixXd columns(panel.sampling().count(), panel.white_is_base() ? 4 : 3);
-    columns.leftCols(3) = lights.emitters();
-    if (panel.white_is_base()) {
-        columns.col(3) = lights.white();
-    }
-    return columns;
-}
-
-/// What is left over at the samples that both have: right where both are the same light, sampled, however coarsely. 1 for too few.
-inline double left_over_at_common_samples(const Panel& panel, const SampledLight& light) {
-    constexpr std::size_t enough = 16;  // four times what can be mixed
-    const std::vector<Eigen::Index> rows =
-        common_samples(panel.grid(), light.grid, panel.sampling().count());
-    if (rows.size() < enough) {
-        return 1.0;
-    }
-    const Eigen::MatrixXd all = mixable(panel, panel.lights());
-    const Eigen::VectorXd wanted = light.column() - panel.lights().black();
-    Eigen::MatrixXd lights(static_cast<Eigen::Index>(rows.size()), all.cols());
-    Eigen::VectorXd there(lights.rows());
-    for (Eigen::Index i = 0; i < lights.rows(); ++i) {
-        lights.row(i) = all.row(rows[static_cast<std::size_t>(i)]);
-        there[i] = wanted[rows[static_cast<std::size_t>(i)]];
-    }
-    return share_left(std::move(lights), there);
-}
-
-/// What is left over of both seen through a window three times as wide as the coarser step: right where an instrument's bandwidth is
-/// about its step, as instruments are made.
-inline double left_over_through_a_window(const Panel& panel, const SampledLight& light,
-                                         double step_nm) {
-    const double steps = std::ceil(3.0 * step_nm / panel.sampling().step_nm() - 1e-9);
-    const auto reach =
-        static_cast<Eigen::Index>(std::min(steps, static_cast<double>(panel.sampling().count())));
-    const Eigen::VectorXd wanted = light.spread_column() - panel.spread().black();
-    return share_left(blurred(mixable(panel, panel.spread()), reach), blurred(wanted, reach));
-}
+Eigen::MatrixXd blurred(const Eigen::MatrixXd& columns, Eigen::Index reach);
 
 }  // namespace detail
 
@@ -103,15 +24,10 @@ inline double left_over_through_a_window(const Panel& panel, const SampledLight&
 /// counts. So at steps of 1 to 10 nm, alike or not, a white of the panel leaves under .09, one of another built-in type over .17
 /// (tested). Error: below 1e-6.
 /// Throws Error (shape) for another sampling than the panel's; NaN for no light.
-inline double left_over_share(const Panel& panel, const SampledLight& light) {
-    require_same_sampling("left_over_share", light.sampling, panel.sampling());
-    const double step_nm = std::max(panel.grid().step_nm, light.grid.step_nm);
-    if (!(step_nm > 0.0)) {
-        return detail::share_left(detail::mixable(panel, panel.lights()),
-                                  light.column() - panel.lights().black());
-    }
-    return std::min(detail::left_over_through_a_window(panel, light, step_nm),
-                    detail::left_over_at_common_samples(panel, light));
-}
+double left_over_share(const Panel& panel, const SampledLight& light);
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/display/impl/left_over.ipp"
+#endif

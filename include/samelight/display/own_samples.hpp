@@ -1,16 +1,16 @@
 #pragma once
 // Columns of a panel as spectra again, to be kept or to make another panel of.
-#include <cstddef>
 #include <utility>
 #include <vector>
 
 #include <Eigen/Core>
 
 #include "samelight/display/panel.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// A light of `panel` as a spectrum on the samples that the panel's own spectra have, with the same sums; where these lie on no
 /// wavelengths of the sampling, as it lies between them, on the sampling, with sums that differ as linear interpolation does.
@@ -33,4 +33,4 @@ Spectrum own_samples(const Panel& panel, F&& of) {
     return {std::move(nm), std::move(density)};
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -5,8 +5,9 @@
 #include <vector>
 
 #include "samelight/display/generic_type.hpp"
+#include "samelight/numeric/form.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// How near a measured panel, or light, comes to a generic model.
 struct TypeDistance {
@@ -24,13 +25,11 @@ struct PanelType {
 
     [[nodiscard]] bool unlike_anything_known() const noexcept { return candidates == 0; }
     /// "oled-rgb", "lcd-quantum-dot or oled-rgb", "unlike anything known".
-    [[nodiscard]] std::string describe() const {
-        std::string text;
-        for (std::size_t i = 0; i < candidates; ++i) {
-            text += (i == 0 ? "" : " or ") + std::string(types[i].model->name());
-        }
-        return text.empty() ? "unlike anything known" : text;
-    }
+    [[nodiscard]] std::string describe() const;
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/display/impl/panel_likeness.ipp"
+#endif

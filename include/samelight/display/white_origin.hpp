@@ -1,14 +1,11 @@
 #pragma once
 // Whether a white that was read can be of the panel whose spectra, or whose type, are at hand.
-#include <algorithm>
-
 #include "samelight/display/generic_type.hpp"
-#include "samelight/display/left_over.hpp"
 #include "samelight/display/panel.hpp"
-#include "samelight/display/panel_type.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/door.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// Where a white seems to come from.
 enum class WhiteOrigin {
@@ -39,34 +36,11 @@ struct WhiteOriginJudgement {
 /// @param model  the model that `panel` is; null for a measured panel
 /// Takes some microseconds, or, for a generic panel and a white that isn't the model's own, a tenth of a second. Throws as left_over_share()
 /// and identify_light(). Source: own.
-inline WhiteOriginJudgement judge_white_origin(const Panel& panel, const GenericModel* model,
-                                               const SampledLight& white) {
-    constexpr double believable = 0.1;
-    constexpr double told_apart_nm = 0.25;
-    WhiteOriginJudgement result;
-    result.left_over = left_over_share(panel, white);
-    if (!(result.left_over > believable)) {
-        return result;
-    }
-    if (model == nullptr) {
-        result.origin = WhiteOrigin::another_panel;
-        return result;
-    }
-    const PanelType type = identify_light(white);
-    result.nearest = type.types.front().model;
-    result.nearest_nm = type.types.front().distance_nm;
-    result.own_type_nm =
-        std::find_if(type.types.begin(), type.types.end(), [&](const TypeDistance& t) {
-            return t.model == model;
-        })->distance_nm;
-    const double known = TypeLimits{}.known_within_nm;
-    const bool another_nearer = result.own_type_nm > result.nearest_nm + told_apart_nm;
-    if (result.own_type_nm > (another_nearer ? known : 2.0 * known)) {
-        result.origin = WhiteOrigin::another_panel;
-    } else if (another_nearer || result.own_type_nm > known) {
-        result.origin = WhiteOrigin::perhaps_another_type;
-    }
-    return result;
-}
+WhiteOriginJudgement judge_white_origin(const Panel& panel, const GenericModel* model,
+                                        const SampledLight& white);
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/display/impl/white_origin.ipp"
+#endif

@@ -1,6 +1,5 @@
 #pragma once
 // Every pair of a list of panels compared, as plain values. What compares them is in panel_matrix.
-#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -8,8 +7,9 @@
 
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// Where a panel's spectra come from; figures of the two kinds must not stand in one ranking unmarked.
 enum class PanelOrigin { measured, generic };
@@ -72,15 +72,7 @@ struct PanelMatrix {
     std::vector<Warning> warnings;
 
     /// The pair of panels i and j, in either order. Throws Error (domain) where there is none.
-    [[nodiscard]] const MatrixPair& pair(std::size_t i, std::size_t j) const {
-        for (const MatrixPair& pair : pairs) {
-            if (pair.first == std::min(i, j) && pair.second == std::max(i, j)) {
-                return pair;
-            }
-        }
-        throw Error(ErrorKind::domain, "PanelMatrix::pair",
-                    std::to_string(i) + " and " + std::to_string(j), "two panels of the list");
-    }
+    [[nodiscard]] const MatrixPair& pair(std::size_t i, std::size_t j) const;
 };
 
 /// In which numbers the differences of a comparison are worked out.
@@ -112,19 +104,10 @@ struct Bought {
 
 /// What `after` buys against `before` for a pair; what is left is white_after and colours_after. Throws Error (domain) for a setting
 /// that wasn't asked for.
-inline Bought bought(const PanelMatrix& matrix, const MatrixPair& pair, Setting before,
-                     Setting after) {
-    const auto figures = [&](Setting setting) -> const PairFigures& {
-        const auto at = std::find(matrix.settings.begin(), matrix.settings.end(), setting);
-        if (at == matrix.settings.end()) {
-            throw Error(ErrorKind::domain, "bought", "a setting that isn't in this matrix",
-                        "one of its settings");
-        }
-        return pair.figures.at(static_cast<std::size_t>(at - matrix.settings.begin()));
-    };
-    const PairFigures& from = figures(before);
-    const PairFigures& to = figures(after);
-    return {from.white_de00.mean, to.white_de00.mean, from.colours_de00.mean, to.colours_de00.mean};
-}
+Bought bought(const PanelMatrix& matrix, const MatrixPair& pair, Setting before, Setting after);
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/metamerism/impl/comparison.ipp"
+#endif

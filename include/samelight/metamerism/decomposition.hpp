@@ -1,19 +1,15 @@
 #pragma once
 // What an observer sees of a spectrum and what it doesn't: fundamental and residual.
-#include <cmath>
-#include <cstddef>
-#include <string>
-#include <utility>
 #include <vector>
 
 #include <Eigen/Core>
 
-#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// Cohen & Kappauf's matrix R of an observer: the orthogonal projection of spectra on the three dimensions that the observer sees.
 ///
@@ -39,14 +35,11 @@ class MatrixR {
     [[nodiscard]] const Sampling& sampling() const noexcept { return sampling_; }
 
     /// R itself, n x n: symmetric, R R = R, trace 3, each to 1e-12.
-    [[nodiscard]] Eigen::MatrixXd matrix() const { return basis() * basis().transpose(); }
+    [[nodiscard]] Eigen::MatrixXd matrix() const;
 
     /// The part of a spectrum that is seen, n x 1, in its unit. Error: 1e-14 of the spectrum's length. Throws Error (shape).
     [[nodiscard]] Eigen::VectorXd fundamental(
-        const Eigen::Ref<const Eigen::VectorXd>& spectrum) const {
-        require_length(spectrum.size());
-        return basis() * (basis().transpose() * spectrum);
-    }
+        const Eigen::Ref<const Eigen::VectorXd>& spectrum) const;
 
     /// The rest, the metameric black: its tristimulus values are 0. Error and exceptions as above.
     [[nodiscard]] Eigen::VectorXd residual(
@@ -57,51 +50,21 @@ class MatrixR {
     /// The metameric black's share of a spectrum's energy: the sum of squares of the residual over that of the spectrum, 0 to 1; 0 for
     /// a spectrum of nothing. For the difference of two lights that match it is 1 and says nothing; residual() of that difference is then
     /// the difference itself. An index of this library's own.
-    [[nodiscard]] double black_share(const Eigen::Ref<const Eigen::VectorXd>& spectrum) const {
-        const double whole = spectrum.squaredNorm();
-        return whole > 0.0 ? residual(spectrum).squaredNorm() / whole : 0.0;
-    }
+    [[nodiscard]] double black_share(const Eigen::Ref<const Eigen::VectorXd>& spectrum) const;
 
   private:
     using Columns = Eigen::Matrix<double, Eigen::Dynamic, 3>;
 
-    MatrixR(const Sampling& sampling, Columns columns) : sampling_(sampling) {
-        columns.colwise().normalize();  // so that the scale of a row has no say in what is singular
-        // Gram and Schmidt, each column twice: the second round takes off what rounding left of the first.
-        for (Eigen::Index k = 0; k < 3; ++k) {
-            for (int round = 0; round < 2; ++round) {
-                for (Eigen::Index j = 0; j < k; ++j) {
-                    columns.col(k) -= columns.col(j).dot(columns.col(k)) * columns.col(j);
-                }
-                const double length = columns.col(k).norm();
-                if (columns.rows() < 3 || !(length > 1e-8) || !std::isfinite(length)) {
-                    throw Error(ErrorKind::singular, "MatrixR",
-                                "sensitivities that depend on each other on " + sampling.describe(),
-                                "three independent rows");
-                }
-                columns.col(k) /= length;
-            }
-        }
-        basis_.assign(columns.data(), columns.data() + columns.size());
-    }
+    MatrixR(const Sampling& sampling, Columns columns);
 
-    static Columns weighted(const Sensitivities& sensitivities, const SampledLight& illuminant) {
-        require_same_sampling("MatrixR", sensitivities.sampling, illuminant.sampling);
-        return illuminant.column().asDiagonal() * sensitivities.rows().transpose();
-    }
+    static Columns weighted(const Sensitivities& sensitivities, const SampledLight& illuminant);
 
     /// Three orthonormal columns that span what is seen.
     [[nodiscard]] Eigen::Map<const Columns> basis() const {
         return {basis_.data(), sampling_.count(), 3};
     }
 
-    void require_length(Eigen::Index length) const {
-        if (length != sampling_.count()) {
-            throw Error(ErrorKind::shape, "MatrixR",
-                        "a spectrum of " + std::to_string(length) + " values",
-                        std::to_string(sampling_.count()) + " values, for " + sampling_.describe());
-        }
-    }
+    void require_length(Eigen::Index length) const;
 
     Sampling sampling_;
     std::vector<double> basis_;
@@ -117,4 +80,8 @@ inline Eigen::VectorXd parameric_correction(const MatrixR& r,
     return r.fundamental(standard) + r.residual(sample);
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/metamerism/impl/decomposition.ipp"
+#endif

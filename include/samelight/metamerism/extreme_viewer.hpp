@@ -4,9 +4,10 @@
 #include <string>
 #include <vector>
 
+#include "samelight/numeric/form.hpp"
 #include "samelight/observer/individual.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// What is particular about a viewer: age, and the eight deviations from the average of that age.
 enum class ViewerTrait {
@@ -45,4 +46,4 @@ struct ExtremeViewers {
     ExtremeViewer least;  ///< sees the smallest
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

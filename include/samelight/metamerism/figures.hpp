@@ -5,7 +5,9 @@
 #include <cstddef>
 #include <vector>
 
-namespace samelight {
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// How a figure spreads over viewers.
 struct ViewerSpread {
@@ -75,4 +77,4 @@ struct SpecialIndex {
         correction;  ///< by what X, Y, Z of the second colour were multiplied; 1 for other corrections
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -6,7 +6,6 @@
 #include <cmath>
 #include <cstddef>
 #include <span>
-#include <string>
 #include <vector>
 
 #include <Eigen/Core>
@@ -15,6 +14,7 @@
 #include "samelight/colour/lab.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/individual.hpp"
@@ -22,7 +22,7 @@
 #include "samelight/observer/population_batch.hpp"
 #include "samelight/spectrum/door.hpp"
 
-namespace samelight::detail {
+namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// X, Y, Z of one viewer's own.
 using OwnXyz = std::array<double, 3>;
@@ -73,78 +73,21 @@ class SeenLights {
 class Sides {
   public:
     /// Throws Error (shape), naming `where`, for no colours, or sides that differ in sampling or in the number of their colours.
-    Sides(const char* where, std::span<const MixedLights> sides) {
-        if (sides.empty() || sides.front().size() == 0) {
-            throw Error(ErrorKind::shape, where, "no colours", "at least one");
-        }
-        std::size_t lights = 0;
-        for (const MixedLights& side : sides) {
-            require_same_sampling(where, side.sampling(), sides.front().sampling());
-            if (side.size() != sides.front().size()) {
-                throw Error(ErrorKind::shape, where,
-                            std::to_string(side.size()) + " colours beside " +
-                                std::to_string(sides.front().size()),
-                            "one set of colours, shown in several ways");
-            }
-            sides_.push_back({lights, side.part_count(), side.plain(), {}});
-            if (!side.plain()) {
-                const Eigen::MatrixXd amounts = side.amounts().transpose();
-                sides_.back().amounts.assign(amounts.data(), amounts.data() + amounts.size());
-            }
-            lights += side.part_count();
-        }
-        colours_ = sides.front().size();
-        lights_ = lights;
-    }
+    Sides(const char* where, std::span<const MixedLights> sides);
 
     [[nodiscard]] std::size_t size() const noexcept { return sides_.size(); }
     [[nodiscard]] std::size_t colours() const noexcept { return colours_; }
     /// The lights that all sides are mixed from, beside each other: as many columns as they have parts.
-    [[nodiscard]] static Eigen::MatrixXd lights(std::span<const MixedLights> sides) {
-        Eigen::Index columns = 0;
-        for (const MixedLights& side : sides) {
-            columns += side.parts().cols();
-        }
-        Eigen::MatrixXd lights(sides.front().sampling().count(), columns);
-        Eigen::Index at = 0;
-        for (const MixedLights& side : sides) {
-            lights.middleCols(at, side.parts().cols()) = side.parts();
-            at += side.parts().cols();
-        }
-        return lights;
-    }
+    [[nodiscard]] static Eigen::MatrixXd lights(std::span<const MixedLights> sides);
     [[nodiscard]] std::size_t light_count() const noexcept { return lights_; }
 
     /// One of X, Y, Z (row 0 to 2) of some of a side's colours, from the colour `first` on, as the viewer sees them for whom `xyz` has the
     /// lights (SeenLights::of()).
     void mix(std::size_t which, std::span<const double> xyz, std::size_t row, std::size_t first,
-             std::span<double> out) const {
-        const Side& side = sides_[which];
-        const double* light = xyz.data() + 3 * side.first_light + row;
-        if (side.plain) {
-            for (std::size_t j = 0; j < out.size(); ++j) {
-                out[j] = light[3 * (first + j)];
-            }
-            return;
-        }
-        std::fill(out.begin(), out.end(), 0.0);
-        for (std::size_t k = 0; k < side.parts; ++k) {
-            const double part = light[3 * k];
-            const double* amount = side.amounts.data() + k * colours_ + first;
-            for (std::size_t j = 0; j < out.size(); ++j) {
-                out[j] += part * amount[j];
-            }
-        }
-    }
+             std::span<double> out) const;
     /// X, Y, Z of one colour.
     [[nodiscard]] OwnXyz colour(std::size_t which, std::span<const double> xyz,
-                                std::size_t colour) const {
-        OwnXyz result{};
-        for (std::size_t row = 0; row < 3; ++row) {
-            mix(which, xyz, row, colour, std::span<double>(&result[row], 1));
-        }
-        return result;
-    }
+                                std::size_t colour) const;
 
   private:
     struct Side {
@@ -268,56 +211,19 @@ void differences(const SeenColours<T>& p, const SeenColours<T>& q, const OwnXyz&
 
 /// The same, then CIEDE2000 without its lightness term, as if the two were equally light, and L*, a*, b* of the second less the first's.
 /// Source: ISO/CIE 11664-6:2014; without lightness: Park & Murdoch 2020 (from memory).
-inline void differences_and_offsets(const SeenColours<double>& p, const SeenColours<double>& q,
-                                    const OwnXyz& white,
-                                    const std::array<std::span<double>, 5>& out) {
-    using V = math::Batch<double>;
-    const LabByRoots<V> lab(white);
-    math::for_each_batch<V, double, 12, 5>(
-        "differences", columns_of(p, q), out, [&](const std::array<V, 12>& v) {
-            const LabOf<V> a = lab(v.data());
-            const LabOf<V> b = lab(v.data() + 6);
-            const auto t = ciede2000_terms(a, b);
-            const V lightness = t.dL / t.SL;
-            const V chroma = t.dC / t.SC;
-            const V hue = t.dH / t.SH;
-            const V rest = chroma * chroma + hue * hue + t.RT * chroma * hue;
-            return std::array<V, 5>{math::sqrt(V(lightness * lightness + rest)), math::sqrt(rest),
-                                    V(b.L - a.L), V(b.a - a.a), V(b.b - a.b)};
-        });
-}
+void differences_and_offsets(const SeenColours<double>& p, const SeenColours<double>& q,
+                             const OwnXyz& white, const std::array<std::span<double>, 5>& out);
 
 /// CIEDE2000 of many pairs of lights, each relative to the mean of its two: columns X, Y, Z of each to a column. No number where X, Y or
 /// Z of the two isn't above 0 in sum.
-inline void differences_about_mean(const std::array<std::span<const double>, 6>& xyz,
-                                   std::span<double> de00) {
-    using V = math::Batch<double>;
-    math::for_each_batch<V, double, 6, 1>(
-        "differences", xyz, {de00}, [](const std::array<V, 6>& v) {
-            const V one = math::constant<V>(1.0);
-            std::array<V, 3> p;
-            std::array<V, 3> q;
-            for (std::size_t k = 0; k < 3; ++k) {
-                const V per = math::constant<V>(2.0) / V(v[k] + v[3 + k]);
-                p[k] = v[k] * per;
-                q[k] = v[3 + k] * per;
-            }
-            return std::array<V, 1>{ciede2000<V>(lab_from_ratios(p[0], p[1], p[2]),
-                                                 lab_from_ratios(q[0], q[1], q[2]), one, one, one)};
-        });
-}
+void differences_about_mean(const std::array<std::span<const double>, 6>& xyz,
+                            std::span<double> de00);
 
 /// Midway between two whites: what a viewer is taken to be adapted to who looks at both. Throws Error (domain) where that isn't above 0.
-inline OwnXyz between(const char* where, const OwnXyz& a, const OwnXyz& b) {
-    OwnXyz mean{};
-    for (std::size_t k = 0; k < 3; ++k) {
-        mean[k] = 0.5 * (a[k] + b[k]);
-        if (!(mean[k] > 0.0) || !std::isfinite(mean[k])) {
-            throw Error(ErrorKind::domain, where, "a white that a viewer doesn't see",
-                        "whites with tristimulus values above 0");
-        }
-    }
-    return mean;
-}
+OwnXyz between(const char* where, const OwnXyz& a, const OwnXyz& b);
 
-}  // namespace samelight::detail
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/metamerism/impl/viewers_batch.ipp"
+#endif

@@ -1,14 +1,14 @@
 #pragma once
 // Which stored correction suits a panel, or none: the verdict as a value.
-#include <array>
 #include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// Two errors that differ by less, in x, y or in u', v', are the same: the last digit that instruments of the trade show and pages print is .0001 (common
 /// practice, no source), a ninth of what can just be seen, and below it only rounding decides.
@@ -60,10 +60,7 @@ enum class Choice {
 };
 
 /// "safe", "use none", "measure this panel".
-inline const char* name_of(Choice choice) {
-    constexpr std::array<const char*, 3> names = {"safe", "use none", "measure this panel"};
-    return names.at(static_cast<std::size_t>(choice));
-}
+const char* name_of(Choice choice);
 
 /// What is to be done on one panel.
 struct PanelChoice {
@@ -95,4 +92,8 @@ struct Choices {
     std::vector<Warning> warnings;
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/meter/impl/choice.ipp"
+#endif

@@ -9,13 +9,12 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/chromaticity.hpp"
 #include "samelight/meter/noise.hpp"
-#include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// How a correction was made.
 enum class CorrectionMethod {
@@ -29,16 +28,7 @@ enum class CorrectionMethod {
 };
 
 /// The name of a method in files and answers ("four-colour").
-inline const char* name_of(CorrectionMethod method) {
-    constexpr std::array<const char*, 7> names = {"four-colour",
-                                                  "three-colour",
-                                                  "least squares",
-                                                  "weighted least squares",
-                                                  "least squares, white exact",
-                                                  "white only",
-                                                  "from spectra"};
-    return names.at(static_cast<std::size_t>(method));
-}
+const char* name_of(CorrectionMethod method);
 
 /// What to do with a correction on the display that it was made on.
 enum class FitVerdict {
@@ -50,11 +40,7 @@ enum class FitVerdict {
 };
 
 /// "use", "use_unproven", "not_needed", "read_again" or "do_not_use".
-inline const char* code_of(FitVerdict verdict) {
-    constexpr std::array<const char*, 5> codes = {"use", "use_unproven", "not_needed", "read_again",
-                                                  "do_not_use"};
-    return codes.at(static_cast<std::size_t>(verdict));
-}
+const char* code_of(FitVerdict verdict);
 
 /// How far a corrected reading is from the reference's: corrected minus reference.
 struct ColourError {
@@ -96,9 +82,7 @@ struct NoiseTerm {
     bool rounding = false;          ///< of the digits: no repeat takes any of it away
 
     using Matrix = Eigen::Matrix<double, 10, 6, Eigen::RowMajor>;
-    [[nodiscard]] Eigen::Map<const Matrix> matrix() const {
-        return Eigen::Map<const Matrix>(parameters_from_reading.data());
-    }
+    [[nodiscard]] Eigen::Map<const Matrix> matrix() const;
 };
 
 /// Where a correction came from, as free text; any of it may be empty.
@@ -145,28 +129,11 @@ struct Correction {
     std::vector<Warning> warnings = {};
 
     using Matrix = Eigen::Matrix<double, 3, 3, Eigen::RowMajor>;
-    [[nodiscard]] Eigen::Map<const Matrix> matrix() const {
-        return Eigen::Map<const Matrix>(reference_from_meter.data());
-    }
+    [[nodiscard]] Eigen::Map<const Matrix> matrix() const;
     /// The matrix with the luminance factor in it: reference X, Y, Z from the meter's.
-    [[nodiscard]] std::array<double, 9> xyz_from_meter() const {
-        std::array<double, 9> result{};
-        for (std::size_t k = 0; k < 9; ++k) {
-            result[k] = luminance_factor * reference_from_meter[k];
-        }
-        return result;
-    }
+    [[nodiscard]] std::array<double, 9> xyz_from_meter() const;
     /// Corrected X, Y, Z of a reading, cd/m2, without any question whether the correction holds there.
-    [[nodiscard]] std::array<double, 3> corrected_xyz(const std::array<double, 3>& meter) const {
-        std::array<double, 3> result{};
-        for (std::size_t i = 0; i < 3; ++i) {
-            const std::size_t row = 3 * i;
-            result[i] = luminance_factor * (reference_from_meter[row] * meter[0] +
-                                            reference_from_meter[row + 1] * meter[1] +
-                                            reference_from_meter[row + 2] * meter[2]);
-        }
-        return result;
-    }
+    [[nodiscard]] std::array<double, 3> corrected_xyz(const std::array<double, 3>& meter) const;
 };
 
 /// A corrected reading and what must be known about it.
@@ -178,28 +145,10 @@ struct Corrected {
 /// What the reference would have read where the meter reads `meter` (X, Y, Z, cd/m2).
 /// Range: finite values; warns (outside_validity) where the correction is for whites near one white and this is none.
 /// Throws Error (domain) for values that aren't finite.
-inline Corrected corrected_reading(const Correction& correction,
-                                   const std::array<double, 3>& meter) {
-    if (!std::isfinite(meter[0]) || !std::isfinite(meter[1]) || !std::isfinite(meter[2])) {
-        throw Error(
-            ErrorKind::domain, "corrected_reading",
-            "X, Y, Z = " + to_text(meter[0]) + ", " + to_text(meter[1]) + ", " + to_text(meter[2]),
-            "finite values");
-    }
-    Corrected result{{OfObserver<Any>(correction.observer), correction.corrected_xyz(meter)}, {}};
-    if (correction.valid_near) {
-        const auto xyY = xyY_from_xyz(meter);
-        const ChromaticityDisc& disc = *correction.valid_near;
-        if (!disc.contains(xyY[0], xyY[1])) {
-            result.warnings.push_back(
-                {"outside_validity",
-                 "This correction was made from one white and holds within " +
-                     to_text(disc.radius) + " of x " + to_text(disc.x, 4) + ", y " +
-                     to_text(disc.y, 4) + " in x, y; this reading is " +
-                     to_text(std::hypot(xyY[0] - disc.x, xyY[1] - disc.y), 4) + " away."});
-        }
-    }
-    return result;
-}
+Corrected corrected_reading(const Correction& correction, const std::array<double, 3>& meter);
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/meter/impl/correction.ipp"
+#endif

@@ -1,9 +1,10 @@
 #pragma once
 // What one white read by both instruments says of a stored correction: question and verdict as values.
 #include <array>
-#include <cstddef>
 
-namespace samelight {
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// One white as both instruments read it.
 struct PairedWhite {
@@ -23,11 +24,7 @@ enum class Keep {
 };
 
 /// "keep it", "read again", "make a new one", "too unsure, make a new one".
-inline const char* name_of(Keep keep) {
-    constexpr std::array<const char*, 4> names = {"keep it", "read again", "make a new one",
-                                                  "too unsure, make a new one"};
-    return names.at(static_cast<std::size_t>(keep));
-}
+const char* name_of(Keep keep);
 
 /// The verdict and its figures.
 struct KeepVerdict {
@@ -43,4 +40,8 @@ struct KeepVerdict {
         0;  ///< of each instrument, with read_again: about as many settle it; more than there are
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/meter/impl/keep_verdict.ipp"
+#endif

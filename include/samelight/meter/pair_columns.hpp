@@ -1,17 +1,13 @@
 #pragma once
 // Least squares for many pairs at once: sums of products, then a 3 x 3 system solved in closed form.
 #include <array>
-#include <cmath>
 #include <cstddef>
 #include <span>
-#include <string>
 #include <vector>
 
-#include <Eigen/Core>
+#include "samelight/numeric/form.hpp"
 
-#include "samelight/numeric/error.hpp"
-
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// Paired tristimulus values column by column, as sums over all pairs want them: X, Y, Z of the meter, then of the reference.
 class PairColumns {
@@ -19,24 +15,7 @@ class PairColumns {
     /// @param meter, reference  X, Y, Z, one entry a pair, in one unit
     /// Throws Error (shape) for unequal counts or fewer than 3 pairs.
     PairColumns(std::span<const std::array<double, 3>> meter,
-                std::span<const std::array<double, 3>> reference)
-        : count_(meter.size()) {
-        if (meter.size() != reference.size() || meter.size() < 3) {
-            throw Error(ErrorKind::shape, "PairColumns",
-                        std::to_string(meter.size()) + " readings of the meter and " +
-                            std::to_string(reference.size()) + " of the reference",
-                        "equal counts, 3 or more");
-        }
-        values_.reserve(6 * stride());
-        for (const auto& side : {meter, reference}) {
-            for (std::size_t k = 0; k < 3; ++k) {
-                for (const std::array<double, 3>& xyz : side) {
-                    values_.push_back(xyz[k]);
-                }
-                values_.resize(values_.size() + stride() - count_, 0.0);
-            }
-        }
-    }
+                std::span<const std::array<double, 3>> reference);
 
     /// Columns are filled up with zeros to a multiple of this, which no sum of products feels.
     static constexpr std::size_t lanes = 8;
@@ -79,49 +58,6 @@ inline constexpr std::array<ColumnPair, product_count> product_columns{{{0, 0},
                                                                         {5, 1},
                                                                         {5, 2}}};
 
-/// The sums over all pairs, one pass for the products of each side.
-inline std::array<double, product_count> normal_sums(const PairColumns& pairs) {
-    using Lanes = Eigen::Array<double, static_cast<int>(PairColumns::lanes), 1>;
-    std::array<double, product_count> sums{};
-    const auto at = [&](std::size_t column, std::size_t i) {
-        return Eigen::Map<const Lanes>(pairs.column(column) + i);
-    };
-    // Six sums, then three for each row of the reference: as many as stay in registers.
-    Lanes xx = Lanes::Zero();
-    Lanes xy = xx;
-    Lanes xz = xx;
-    Lanes yy = xx;
-    Lanes yz = xx;
-    Lanes zz = xx;
-    for (std::size_t i = 0; i < pairs.stride(); i += PairColumns::lanes) {
-        const Lanes x = at(0, i);
-        const Lanes y = at(1, i);
-        const Lanes z = at(2, i);
-        xx += x * x;
-        xy += x * y;
-        xz += x * z;
-        yy += y * y;
-        yz += y * z;
-        zz += z * z;
-    }
-    sums = {xx.sum(), xy.sum(), xz.sum(), yy.sum(), yz.sum(), zz.sum()};
-    for (std::size_t row = 0; row < 3; ++row) {
-        Lanes rx = Lanes::Zero();
-        Lanes ry = rx;
-        Lanes rz = rx;
-        for (std::size_t i = 0; i < pairs.stride(); i += PairColumns::lanes) {
-            const Lanes r = at(3 + row, i);
-            rx += r * at(0, i);
-            ry += r * at(1, i);
-            rz += r * at(2, i);
-        }
-        sums[6 + 3 * row] = rx.sum();
-        sums[7 + 3 * row] = ry.sum();
-        sums[8 + 3 * row] = rz.sum();
-    }
-    return sums;
-}
-
 /// Solution of the normal equations, B A^-1 by cofactors; V is a number or an array of numbers side by side.
 template <class V>
 struct NormalSolution {
@@ -160,13 +96,10 @@ inline constexpr double least_independence = 1e-8;
 /// The matrix M, row after row, that makes the sum of |r - M m|^2 over the pairs least.
 /// Error: about 1e-16 times the square of the condition number of the patches, below 1e-11 for a display's colours (condition number below 100).
 /// Throws Error (singular) for patches that depend on each other.
-inline std::array<double, 9> least_squares_matrix(const PairColumns& pairs) {
-    const auto solution = detail::solve_normal(detail::normal_sums(pairs));
-    if (!(solution.independence > detail::least_independence)) {
-        throw Error(ErrorKind::singular, "least_squares_matrix",
-                    "patches that depend on each other", "colours well apart");
-    }
-    return solution.matrix;
-}
+std::array<double, 9> least_squares_matrix(const PairColumns& pairs);
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/meter/impl/pair_columns.ipp"
+#endif

@@ -3,7 +3,9 @@
 #include <stdexcept>
 #include <string>
 
-namespace samelight {
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// What went wrong, apart from where and how it is said.
 enum class ErrorKind {
@@ -39,4 +41,4 @@ struct Warning {
     friend bool operator==(const Warning&, const Warning&) = default;
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -1,7 +1,9 @@
 #pragma once
 // The least value of a function of one number, without derivatives.
 
-namespace samelight::detail {
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// Where a function with one minimum between `low` and `high` is least: golden sections until what is left is no wider than `width`
 /// (above the rounding of `low` and `high`), which no kink stops. Error: half of `width`, or what rounding of `f` hides. Throws what `f` throws.
@@ -30,4 +32,4 @@ double golden_minimum(double low, double high, double width, F&& f) {
     return 0.5 * (low + high);
 }
 
-}  // namespace samelight::detail
+}  // namespace samelight::inline SAMELIGHT_FORM::detail

@@ -11,6 +11,7 @@
 
 #include <xsimd/xsimd.hpp>
 
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
 
 #if defined(__GNUC__) && !defined(__clang__)
@@ -20,7 +21,7 @@
 #pragma GCC diagnostic ignored "-Wmaybe-uninitialized"
 #endif
 
-namespace samelight::math {
+namespace samelight::inline SAMELIGHT_FORM::math {
 
 template <class T, class A>
 struct ScalarOf<xsimd::batch<T, A>> {
@@ -353,7 +354,7 @@ struct Functions<xsimd::batch<T, A>> {
     }
 };
 
-}  // namespace samelight::math
+}  // namespace samelight::inline SAMELIGHT_FORM::math
 
 #if defined(__GNUC__) && !defined(__clang__)
 #pragma GCC diagnostic pop

@@ -7,9 +7,10 @@
 #include <string>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
@@ -164,4 +165,4 @@ class LowDiscrepancy {
     std::array<Keys, dimensions> keys_{};
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

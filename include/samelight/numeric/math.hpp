@@ -4,7 +4,9 @@
 #include <concepts>
 #include <numbers>
 
-namespace samelight::math {
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::math {
 
 /// The number type inside V: V itself for float and double; value_batch.hpp says what it is for a batch.
 template <class V>
@@ -135,4 +137,4 @@ V select(const Condition& condition, const V& a, const V& b) {
     return Functions<V>::select(condition, a, b);
 }
 
-}  // namespace samelight::math
+}  // namespace samelight::inline SAMELIGHT_FORM::math

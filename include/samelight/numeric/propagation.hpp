@@ -1,8 +1,6 @@
 #pragma once
 // Uncertainty of results from the uncertainty of what they are computed from: by derivatives, and by simulation.
-#include <algorithm>
 #include <array>
-#include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <string>
@@ -12,38 +10,19 @@
 #include <Eigen/Core>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/statistics.hpp"
-#include "samelight/numeric/text.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// The covariance J C J^T of m results from the covariance C of k quantities.
 /// jacobian: m x k, derivative of result i by quantity j. Exact for linear results; for others to first order. Error: rounding.
 /// Throws Error (shape) for sizes that do not go together, Error (domain) for derivatives that are not finite.
 /// Source: JCGM 100:2008, eq. 13 and H.2; JCGM 102:2011, eq. 3 (from memory).
-inline Covariance propagate(const Eigen::Ref<const Eigen::MatrixXd>& jacobian,
-                            const Covariance& covariance) {
-    if (jacobian.cols() != covariance.size() || jacobian.rows() < 1) {
-        throw Error(ErrorKind::shape, "propagate",
-                    std::to_string(jacobian.rows()) + " x " + std::to_string(jacobian.cols()) +
-                        " derivatives for " + std::to_string(covariance.size()) + " quantities",
-                    "a row of derivatives for each result, one for each quantity");
-    }
-    const Eigen::MatrixXd result = jacobian * covariance.matrix() * jacobian.transpose();
-    // Rounding can leave the two halves apart, and a variance that should be 0 a little below.
-    Eigen::MatrixXd symmetric = 0.5 * (result + result.transpose());
-    const Eigen::VectorXd largest =
-        (jacobian.cwiseAbs() * covariance.matrix().cwiseAbs() * jacobian.cwiseAbs().transpose())
-            .diagonal();
-    for (Eigen::Index i = 0; i < symmetric.rows(); ++i) {
-        if (symmetric(i, i) < 0.0 && symmetric(i, i) >= -1e-13 * largest[i]) {
-            symmetric(i, i) = 0.0;
-        }
-    }
-    return Covariance(symmetric);
-}
+Covariance propagate(const Eigen::Ref<const Eigen::MatrixXd>& jacobian,
+                     const Covariance& covariance);
 
 /// An interval of values, low to high, in the unit of the quantity.
 struct CoverageInterval {
@@ -72,24 +51,8 @@ struct Simulation {
 namespace detail {
 
 /// Source: JCGM 101:2008, 7.7: of n sorted values, those r and r + q apart, q = coverage n rounded.
-inline SimulatedOutput simulated_output(std::vector<double> values, double mean_value,
-                                        double standard, double coverage) {
-    std::sort(values.begin(), values.end());
-    const std::size_t n = values.size();
-    const auto q = std::min(
-        static_cast<std::size_t>(std::floor(coverage * static_cast<double>(n) + 0.5)), n - 1);
-    const std::size_t middle = (n - q) / 2;
-    std::size_t best = 0;
-    for (std::size_t r = 1; r + q < n; ++r) {
-        if (values[r + q] - values[r] < values[best + q] - values[best]) {
-            best = r;
-        }
-    }
-    return {mean_value,
-            standard,
-            {values[std::min(middle, n - 1 - q)], values[std::min(middle + q, n - 1)]},
-            {values[best], values[best + q]}};
-}
+SimulatedOutput simulated_output(std::vector<double> values, double mean_value, double standard,
+                                 double coverage);
 
 }  // namespace detail
 
@@ -133,4 +96,8 @@ Simulation simulate(std::size_t trials, double coverage, std::uint64_t seed, Dra
 /// A standard normal number from the next word of `random`.
 inline double draw_normal(PseudoRandom& random) { return normal_quantile(random.next_unit()); }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/numeric/impl/propagation.ipp"
+#endif

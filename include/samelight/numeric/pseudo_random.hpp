@@ -2,7 +2,9 @@
 // Pseudo-random numbers that are the same on every machine, in order or by number.
 #include <cstdint>
 
-namespace samelight {
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
@@ -50,4 +52,4 @@ class PseudoRandom {
     std::uint64_t position_ = 0;
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

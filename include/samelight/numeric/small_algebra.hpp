@@ -1,92 +1,32 @@
 #pragma once
 // Products and solutions of small matrices in plain loops. Each odd fixed size that Eigen multiplies brings a whole kernel into every file that
 // includes it; these cost nothing to compile and, at these sizes, nothing to run.
-#include <array>
-#include <cmath>
 #include <cstddef>
 #include <span>
-#include <utility>
 #include <vector>
 
-namespace samelight::detail {
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// result (rows x columns) = a (rows x inner) times b (inner x columns); all row after row.
-inline void multiply(std::span<const double> a, std::span<const double> b, std::size_t inner,
-                     std::size_t columns, std::span<double> result) {
-    for (std::size_t at = 0; at < result.size(); ++at) {
-        double sum = 0.0;
-        for (std::size_t k = 0; k < inner; ++k) {
-            sum += a[at / columns * inner + k] * b[k * columns + at % columns];
-        }
-        result[at] = sum;
-    }
-}
+void multiply(std::span<const double> a, std::span<const double> b, std::size_t inner,
+              std::size_t columns, std::span<double> result);
 
 /// result (p x p) += factor * j C k^T, with j and k p x n and C n x n, all row after row, n up to 10: how a covariance C moves through derivatives
 /// (JCGM 100:2008, eq. 13 and F.3, H.9).
-inline void add_carried(std::span<const double> j, std::span<const double> c,
-                        std::span<const double> k, double factor, std::span<double> result) {
-    std::size_t n = 0;
-    while (n * n < c.size()) {
-        ++n;
-    }
-    const std::size_t p = j.size() / n;
-    std::array<double, 10> row{};
-    for (std::size_t i = 0; i < p; ++i) {
-        multiply(j.subspan(i * n, n), c, n, n, std::span(row).first(n));
-        for (std::size_t l = 0; l < p; ++l) {
-            double sum = 0.0;
-            for (std::size_t m = 0; m < n; ++m) {
-                sum += row[m] * k[l * n + m];
-            }
-            result[i * p + l] += factor * sum;
-        }
-    }
-}
+void add_carried(std::span<const double> j, std::span<const double> c, std::span<const double> k,
+                 double factor, std::span<double> result);
 
 /// Linear equations with one matrix and many right-hand sides: elimination with the largest pivot of each column. A matrix that has no
 /// inverse gives values that aren't finite.
 class SmallSolver {
   public:
     /// @param matrix  n x n, row after row
-    SmallSolver(std::span<const double> matrix, std::size_t n)
-        : n_(n), lu_(matrix.begin(), matrix.end()), order_(n) {
-        for (std::size_t k = 0; k < n; ++k) {
-            std::size_t pivot = k;
-            for (std::size_t i = k + 1; i < n; ++i) {
-                pivot = std::abs(at(i, k)) > std::abs(at(pivot, k)) ? i : pivot;
-            }
-            order_[k] = pivot;
-            for (std::size_t j = 0; j < n && pivot != k; ++j) {
-                std::swap(at(k, j), at(pivot, j));
-            }
-            for (std::size_t i = k + 1; i < n; ++i) {
-                const double factor = at(i, k) / at(k, k);
-                at(i, k) = factor;
-                for (std::size_t j = k + 1; j < n; ++j) {
-                    at(i, j) -= factor * at(k, j);
-                }
-            }
-        }
-    }
+    SmallSolver(std::span<const double> matrix, std::size_t n);
 
     /// Turns the right-hand side, n values, into the solution.
-    void solve(std::span<double> x) const {
-        for (std::size_t k = 0; k < n_; ++k) {
-            std::swap(x[k], x[order_[k]]);
-        }
-        for (std::size_t i = 0; i < n_; ++i) {
-            for (std::size_t j = 0; j < i; ++j) {
-                x[i] -= at(i, j) * x[j];
-            }
-        }
-        for (std::size_t i = n_; i-- > 0;) {
-            for (std::size_t j = i + 1; j < n_; ++j) {
-                x[i] -= at(i, j) * x[j];
-            }
-            x[i] /= at(i, i);
-        }
-    }
+    void solve(std::span<double> x) const;
 
   private:
     double& at(std::size_t i, std::size_t j) { return lu_[i * n_ + j]; }
@@ -97,4 +37,8 @@ class SmallSolver {
     std::vector<std::size_t> order_;
 };
 
-}  // namespace samelight::detail
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/numeric/impl/small_algebra.ipp"
+#endif

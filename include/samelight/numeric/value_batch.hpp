@@ -11,6 +11,7 @@
 #include "samelight/numeric/math.hpp"
 
 #if SAMELIGHT_HAS_XSIMD
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #endif
 
@@ -21,7 +22,7 @@
 #pragma GCC diagnostic ignored "-Wmaybe-uninitialized"
 #endif
 
-namespace samelight::math {
+namespace samelight::inline SAMELIGHT_FORM::math {
 
 #if SAMELIGHT_HAS_XSIMD
 /// As many T as the processor that is compiled for takes at once.
@@ -134,13 +135,13 @@ void for_each_batch(const char* where, const std::array<std::span<const T>, In>&
     }
 }
 
-}  // namespace samelight::math
+}  // namespace samelight::inline SAMELIGHT_FORM::math
 
 #if defined(__GNUC__) && !defined(__clang__)
 #pragma GCC diagnostic pop
 #endif
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// Three columns of one length, a colour to a row: X, Y, Z or L*, a*, b*. T is const for input. They lend, and own nothing.
 template <class T>
@@ -159,4 +160,4 @@ struct Columns3 {
     [[nodiscard]] std::array<std::span<T>, 3> spans() const { return {first, second, third}; }
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

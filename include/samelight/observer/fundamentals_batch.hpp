@@ -13,15 +13,15 @@
 #include <cstddef>
 #include <numbers>
 #include <type_traits>
-#include <utility>
 
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/ocular_media.hpp"
 
-namespace samelight::detail {
+namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// The 441 wavelengths of a row, filled up to a whole number of batches of any width up to 16.
 inline constexpr std::size_t row_stride = 448;
@@ -136,22 +136,10 @@ struct SplitShift {
     double rest;           ///< -0.5 to 0.5 of a step
 };
 
-inline SplitShift split_shift(double shift_nm) {
-    const double whole = std::floor(-shift_nm);
-    const double rest = -shift_nm - whole;
-    const auto slope = static_cast<std::ptrdiff_t>(whole);
-    return rest <= 0.5 ? SplitShift{slope, slope, rest} : SplitShift{slope + 1, slope, rest - 1.0};
-}
+SplitShift split_shift(double shift_nm);
 
 /// How many wavelengths, of `count` from 390 nm, the shifted S curve reaches: the same comparison as log_absorbance_at makes.
-inline std::size_t s_reach(double shift_nm, std::size_t count) {
-    constexpr double last = s_cone_last_nm - cone_first_nm;
-    std::size_t reach = std::min(count, static_cast<std::size_t>(last + largest_shift_nm + 2.0));
-    while (reach > 0 && static_cast<double>(reach - 1) - shift_nm > last) {
-        --reach;
-    }
-    return reach;
-}
+std::size_t s_reach(double shift_nm, std::size_t count);
 
 /// Three rows before they are made 1 at their peak, and the peaks.
 template <class T>
@@ -199,14 +187,7 @@ struct PigmentDepth {
     int halvings = 0;
 };
 
-inline PigmentDepth pigment_depth(double density) {
-    PigmentDepth result{density * std::numbers::ln10};
-    while (result.depth > 2.0) {
-        result.depth *= 0.5;
-        ++result.halvings;
-    }
-    return result;
-}
+PigmentDepth pigment_depth(double density);
 
 /// One raw row of `count` wavelengths, a multiple of the batch's width; returns its peak. Dense: where the depth was halved,
 /// (1 - e^(-2z)) / 2z = s (1 - z s / 2) with s = (1 - e^(-z)) / z leads back up.
@@ -261,4 +242,8 @@ void raw_rows(const Eye& eye, std::size_t count, RawRows<T>& out) {
     }
 }
 
-}  // namespace samelight::detail
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/observer/impl/fundamentals_batch.ipp"
+#endif

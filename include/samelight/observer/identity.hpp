@@ -4,9 +4,10 @@
 #include <string_view>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/observer/standard.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// What every observer-dependent value carries: nothing but its type for a standard observer.
 template <class O>
@@ -66,4 +67,4 @@ OfObserver<O> identity_of(const char* where, std::string_view observer_id) {
 
 }  // namespace detail
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -1,24 +1,19 @@
 #pragma once
 // A population of observers: parameters from which any of its people can be made, the same everywhere.
-#include <algorithm>
 #include <array>
-#include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <span>
 #include <string>
-#include <utility>
 #include <vector>
 
-#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/low_discrepancy.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
-#include "samelight/numeric/quantile.hpp"
-#include "samelight/numeric/text.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// How many people of one age there are.
 struct AgeCount {
@@ -30,84 +25,26 @@ struct AgeCount {
 class Ages {
   public:
     /// Evenly spread from `youngest` to `oldest`, not only whole years; 20 <= youngest <= oldest <= 80. Throws Error (domain).
-    static Ages range(double youngest, double oldest) {
-        if (!(youngest >= 20.0) || !(oldest <= 80.0) || !(youngest <= oldest)) {
-            throw Error(ErrorKind::domain, "Ages::range",
-                        to_text(youngest) + " to " + to_text(oldest) + " years",
-                        "20 to 80 years, the younger first");
-        }
-        Ages ages;
-        ages.youngest_ = youngest;
-        ages.oldest_ = oldest;
-        return ages;
-    }
+    static Ages range(double youngest, double oldest);
 
     /// One of these, each as likely as the others; an age may stand there more than once. Throws Error (shape) for none, Error
     /// (domain) for one outside 20-80 years.
-    static Ages list(std::span<const double> ages_years) {
-        std::vector<AgeCount> counts;
-        for (const double age : ages_years) {
-            counts.push_back({age, 1.0});
-        }
-        return counted(std::move(counts));
-    }
+    static Ages list(std::span<const double> ages_years);
 
     /// As likely as they are many: a census, say. Throws Error (shape) where there is nobody or more than 2^52 people, and
     /// Error (domain) for an age outside 20-80 years or a count that isn't a whole number: nobody is left out in silence, so
     /// cut the table first.
-    static Ages counted(std::vector<AgeCount> counts) {
-        std::stable_sort(counts.begin(), counts.end(), [](const AgeCount& a, const AgeCount& b) {
-            return a.age_years < b.age_years;
-        });
-        double total = 0.0;
-        for (AgeCount& entry : counts) {
-            if (!(entry.age_years >= 20.0) || !(entry.age_years <= 80.0)) {
-                throw Error(ErrorKind::domain, "Ages", "age " + to_text(entry.age_years) + " years",
-                            "ages from 20 to 80 years");
-            }
-            if (!(entry.count >= 0.0) || entry.count != std::floor(entry.count)) {
-                throw Error(
-                    ErrorKind::domain, "Ages",
-                    to_text(entry.count) + " people of " + to_text(entry.age_years) + " years",
-                    "whole numbers of people, 0 or more");
-            }
-            total += entry.count;
-            entry.count = total;
-        }
-        if (!(total >= 1.0) || !(total <= 0x1p52)) {
-            throw Error(ErrorKind::shape, "Ages", to_text(total) + " people", "1 to 2^52 people");
-        }
-        Ages ages;
-        ages.youngest_ = counts.front().age_years;
-        ages.oldest_ = counts.back().age_years;
-        ages.cumulative_ = std::move(counts);
-        return ages;
-    }
+    static Ages counted(std::vector<AgeCount> counts);
 
     /// The age below which the share `share` of the people is, 0 < share < 1; for counted ages the first whose people, with all
     /// younger ones, are more than that share. The same to the bit everywhere.
-    [[nodiscard]] double quantile(double share) const {
-        if (cumulative_.empty()) {
-            // One rounding, asked for by name: left alone, a compiler may do it in one or in two.
-            return std::min(std::fma(oldest_ - youngest_, share, youngest_), oldest_);
-        }
-        const double place = std::floor(share * cumulative_.back().count);
-        const auto found = std::upper_bound(
-            cumulative_.begin(), cumulative_.end() - 1, place,
-            [](double value, const AgeCount& entry) { return value < entry.count; });
-        return found->age_years;
-    }
+    [[nodiscard]] double quantile(double share) const;
 
     [[nodiscard]] double youngest() const noexcept { return youngest_; }
     [[nodiscard]] double oldest() const noexcept { return oldest_; }
 
     /// For people: "20 to 70 years, evenly", "51 ages from 20 to 70 years, by number".
-    [[nodiscard]] std::string describe() const {
-        const std::string from_to = to_text(youngest_) + " to " + to_text(oldest_) + " years";
-        return cumulative_.empty()
-                   ? from_to + ", evenly"
-                   : std::to_string(cumulative_.size()) + " ages from " + from_to + ", by number";
-    }
+    [[nodiscard]] std::string describe() const;
 
   private:
     Ages() = default;
@@ -152,92 +89,28 @@ struct PopulationParameters {
 class Population {
   public:
     /// Throws Error (domain), naming the value, for parameters out of their ranges.
-    explicit Population(PopulationParameters parameters)
-        : parameters_(std::move(parameters)),
-          sobol_(parameters_.seed),
-          random_(detail::mix_bits(parameters_.seed)),
-          spread_(parameters_.spread.values()) {
-        detail::require_conditions("Population", conditions(parameters_.ages.youngest()));
-        if (parameters_.count < 1 || parameters_.count > (std::size_t{1} << detail::sobol_bits)) {
-            throw Error(ErrorKind::domain, "Population",
-                        std::to_string(parameters_.count) + " people", "1 to 2^32 people");
-        }
-        for (std::size_t i = 0; i < spread_.size(); ++i) {
-            const double most = i < percent_factor_count ? 100.0 : 4.5;
-            if (!(spread_[i] >= 0.0) || !(spread_[i] <= most)) {
-                throw Error(ErrorKind::domain, "Population",
-                            "standard deviation " + std::to_string(i + 1) + " of 8 is " +
-                                to_text(spread_[i]),
-                            "0 to 100 % for densities and 0 to 4.5 nm for shifts");
-            }
-            if (i < percent_factor_count && spread_[i] > 0.0) {
-                below_[i] = normal_probability(-100.0 / spread_[i]);
-            }
-        }
-    }
+    explicit Population(PopulationParameters parameters);
 
     [[nodiscard]] const PopulationParameters& parameters() const noexcept { return parameters_; }
     [[nodiscard]] std::size_t size() const noexcept { return parameters_.count; }
 
     /// Person `index`, 0 <= index < size(). Throws Error (domain) for another.
-    [[nodiscard]] Individual individual(std::size_t index) const {
-        if (index >= size()) {
-            throw Error(ErrorKind::domain, "Population::individual",
-                        "person " + std::to_string(index),
-                        "a person from 0 to " + std::to_string(size() - 1));
-        }
-        std::array<double, eye_factor_count> deviations{};
-        for (std::size_t i = 0; i < deviations.size(); ++i) {
-            deviations[i] = deviation(i, index);
-        }
-        return {conditions(parameters_.ages.quantile(unit(index, 0))), Deviations::of(deviations)};
-    }
+    [[nodiscard]] Individual individual(std::size_t index) const;
 
     /// All of them, 96 bytes each.
-    [[nodiscard]] std::vector<Individual> individuals() const {
-        std::vector<Individual> people;
-        people.reserve(size());
-        for (std::size_t i = 0; i < size(); ++i) {
-            people.push_back(individual(i));
-        }
-        return people;
-    }
+    [[nodiscard]] std::vector<Individual> individuals() const;
 
     /// For people: "1024 people, 20 to 70 years, evenly, field 2 degrees, scrambled Sobol points, seed 1".
-    [[nodiscard]] std::string describe() const {
-        return std::to_string(size()) + " people, " + parameters_.ages.describe() + ", field " +
-               to_text(parameters_.field_deg) + " degrees, " +
-               (parameters_.sampler == Sampler::scrambled_sobol ? "scrambled Sobol points"
-                                                                : "pseudo-random points") +
-               ", seed " + std::to_string(parameters_.seed);
-    }
+    [[nodiscard]] std::string describe() const;
 
   private:
     [[nodiscard]] ConeConditions conditions(double age_years) const {
         return {age_years, parameters_.field_deg, parameters_.pupil, parameters_.peak_densities};
     }
 
-    [[nodiscard]] double unit(std::size_t index, int coordinate) const {
-        if (parameters_.sampler == Sampler::scrambled_sobol) {
-            return sobol_.unit(index, coordinate);
-        }
-        return random_.unit(static_cast<std::uint64_t>(index) * LowDiscrepancy::dimensions +
-                            static_cast<std::uint64_t>(coordinate));
-    }
+    [[nodiscard]] double unit(std::size_t index, int coordinate) const;
 
-    [[nodiscard]] double deviation(std::size_t factor, std::size_t index) const {
-        if (spread_[factor] == 0.0) {
-            return 0.0;
-        }
-        double u = unit(index, static_cast<int>(factor) + 1);
-        const bool percent = factor < percent_factor_count;
-        if (percent && parameters_.below_minus_100 == BelowMinus100::reject) {
-            // What is left of (0, 1) above the share that lies below -100 %. One rounding, as above; never 1.
-            u = std::min(std::fma(1.0 - below_[factor], u, below_[factor]), 1.0 - 0x1p-53);
-        }
-        const double drawn = spread_[factor] * normal_quantile(u);
-        return percent ? std::max(drawn, -100.0) : drawn;
-    }
+    [[nodiscard]] double deviation(std::size_t factor, std::size_t index) const;
 
     PopulationParameters parameters_;
     LowDiscrepancy sobol_;
@@ -246,4 +119,8 @@ class Population {
     std::array<double, percent_factor_count> below_{};  ///< probability of a draw below -100 %
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/observer/impl/population.ipp"
+#endif

@@ -3,19 +3,19 @@
 #include <array>
 #include <cmath>
 #include <concepts>
-#include <string_view>
 #include <utility>
 
 #include <Eigen/Core>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/identity.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/door.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// Three responses of observer O to a light: X, Y, Z, or L, M, S where the observer's rows are cones.
 ///
@@ -102,11 +102,7 @@ class Tristimulus : public OfObserver<O> {
 /// Tristimulus values of `light` for the observer of `sensitivities`: the sum of products times the step.
 /// Range: any light. Error: rounding, below 1e-13 relative for non-negative lights. Throws Error (shape) where the samplings
 /// differ. Source: CIE 15:2018, eq. 7.1, without its normalising constant.
-inline Tristimulus<Any> tristimulus(const Sensitivities& sensitivities, const SampledLight& light) {
-    require_same_sampling("tristimulus", sensitivities.sampling, light.sampling);
-    const Eigen::Vector3d sums = sensitivities.rows() * light.column() * light.sampling.step_nm();
-    return {OfObserver<Any>(sensitivities.observer), {sums[0], sums[1], sums[2]}};
-}
+Tristimulus<Any> tristimulus(const Sensitivities& sensitivities, const SampledLight& light);
 
 /// The same for any observer as a run-time value.
 inline Tristimulus<Any> tristimulus(const Observer& observer, const SampledLight& light) {
@@ -126,4 +122,8 @@ Tristimulus<O> tristimulus(const Spectrum& light, const Sampling& sampling = {})
     return tristimulus<O>(enter(light, sampling));
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/observer/impl/tristimulus.ipp"
+#endif

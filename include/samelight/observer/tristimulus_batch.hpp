@@ -1,6 +1,5 @@
 #pragma once
 // Tristimulus values of many spectra at once: the product T L, where it is worth more than Eigen's general one.
-#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <span>
@@ -9,10 +8,11 @@
 #include <vector>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/observer.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 namespace detail {
 
 /// The sum of a batch's numbers, from the first to the last.
@@ -111,4 +111,4 @@ void tristimulus_batch(const Sensitivities& sensitivities, std::span<const T> sp
     }
 }
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -1,16 +1,9 @@
 #pragma once
 // Taking an instrument's bandwidth out of a spectrum whose readings are one bandwidth apart.
-#include <cstddef>
-#include <span>
-#include <string>
-#include <utility>
-#include <vector>
-
-#include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// The share of each neighbour that stearns_bandpass() takes off: 1/12 to the three places that were published.
 inline constexpr double stearns_alpha = 0.083;
@@ -28,22 +21,10 @@ inline constexpr double stearns_noise_gain = 1.1719;
 /// in x, y on display primaries whose lines are no narrower than 3 nm, by steps of 5 nm). Throws Error (shape) for an uneven grid.
 /// Source: Stearns & Stearns 1988, An example of a method for correcting radiance data for bandpass error, Color Res. Appl. 13:257-259
 /// (three-point form).
-inline Spectrum stearns_bandpass(const Spectrum& measured) {
-    if (!measured.evenly_spaced()) {
-        throw Error(ErrorKind::shape, "stearns_bandpass", "unevenly spaced wavelengths",
-                    "an even grid whose step is the bandwidth");
-    }
-    const std::span<const double> m = measured.values();
-    const std::size_t last = m.size() - 1;
-    std::vector<double> corrected(m.size());
-    for (std::size_t i = 0; i <= last; ++i) {
-        // Where there is no neighbour the sample stands for it itself, which is the published rule of the ends.
-        const double below = m[i == 0 ? 0 : i - 1];
-        const double above = m[i == last ? last : i + 1];
-        corrected[i] = m[i] - stearns_alpha * (below - 2.0 * m[i] + above);
-    }
-    return {{measured.wavelengths_nm().begin(), measured.wavelengths_nm().end()},
-            std::move(corrected)};
-}
+Spectrum stearns_bandpass(const Spectrum& measured);
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/spectrum/impl/bandpass.ipp"
+#endif

@@ -1,7 +1,9 @@
 #pragma once
 // How an instrument's bandwidth was taken out, as a plain value. What takes it out is in bandwidth.
 
-namespace samelight {
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// How a bandwidth was taken out.
 enum class BandwidthMethod {
@@ -10,4 +12,4 @@ enum class BandwidthMethod {
     deconvolution  ///< deconvolve(): readings closer together
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM

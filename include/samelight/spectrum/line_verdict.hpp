@@ -1,12 +1,12 @@
 #pragma once
 // What known lines say of an instrument's wavelengths, as plain values. What finds them is in line_shift.
-#include <algorithm>
 #include <cstddef>
-#include <limits>
 #include <optional>
 #include <vector>
 
-namespace samelight {
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// What became of a line that was looked for.
 enum class LineFate {
@@ -41,25 +41,15 @@ struct WavelengthShift {
     double line_width_nm = 0.0;    ///< full width at half maximum that the lines were fitted with
     std::vector<KnownLine> lines;  ///< all that were looked for, by wavelength
 
-    [[nodiscard]] std::size_t used() const {
-        return static_cast<std::size_t>(
-            std::count_if(lines.begin(), lines.end(),
-                          [](const KnownLine& line) { return line.fate == LineFate::used; }));
-    }
+    [[nodiscard]] std::size_t used() const;
     /// The shift lies within this of shift_nm 19 times in 20. 0 without a shift.
     [[nodiscard]] double half_width_nm() const { return standard_error_nm * coverage_factor; }
     /// Largest difference between the shifts of two lines used, nm.
-    [[nodiscard]] double disagreement_nm() const {
-        double least = std::numeric_limits<double>::infinity();
-        double largest = -least;
-        for (const KnownLine& line : lines) {
-            if (line.fate == LineFate::used) {
-                least = std::min(least, line.shift_nm);
-                largest = std::max(largest, line.shift_nm);
-            }
-        }
-        return largest > least ? largest - least : 0.0;
-    }
+    [[nodiscard]] double disagreement_nm() const;
 };
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/spectrum/impl/line_verdict.ipp"
+#endif

@@ -1,12 +1,11 @@
 #pragma once
 // The wavelength grid of one problem.
-#include <cmath>
 #include <string>
 
-#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/text.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// The evenly spaced wavelengths on which a problem is solved: `count` samples from `first_nm`, `step_nm` apart.
 ///
@@ -21,16 +20,7 @@ class Sampling {
     /// @param step_nm  distance of neighbours, nm, > 0 and finite
     /// @param count    number of wavelengths, 1 to 100,000
     /// Throws Error (domain) for anything else.
-    Sampling(double first_nm, double step_nm, int count)
-        : first_nm_(first_nm), step_nm_(step_nm), count_(count) {
-        if (!(first_nm > 0.0) || !std::isfinite(first_nm) || !(step_nm > 0.0) ||
-            !std::isfinite(step_nm) || count < 1 || count > 100000) {
-            throw Error(ErrorKind::domain, "Sampling",
-                        "first " + to_text(first_nm) + " nm, step " + to_text(step_nm) +
-                            " nm, count " + std::to_string(count),
-                        "a first wavelength and a step above 0 nm and a count from 1 to 100000");
-        }
-    }
+    Sampling(double first_nm, double step_nm, int count);
 
     [[nodiscard]] double first_nm() const noexcept { return first_nm_; }
     [[nodiscard]] double step_nm() const noexcept { return step_nm_; }
@@ -57,11 +47,10 @@ class Sampling {
 };
 
 /// Throws Error (shape) naming `where` and both grids unless they are the same.
-inline void require_same_sampling(const char* where, const Sampling& a, const Sampling& b) {
-    if (!(a == b)) {
-        throw Error(ErrorKind::shape, where, "samplings " + a.describe() + " and " + b.describe(),
-                    "one sampling for both");
-    }
-}
+void require_same_sampling(const char* where, const Sampling& a, const Sampling& b);
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/spectrum/impl/sampling.ipp"
+#endif

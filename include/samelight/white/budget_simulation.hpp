@@ -1,21 +1,13 @@
 #pragma once
 // The budget's second route: all causes of doubt at once, drawn at random.
-#include <algorithm>
 #include <array>
-#include <cmath>
 #include <cstddef>
 #include <cstdint>
-#include <optional>
-#include <string>
-#include <vector>
 
-#include <Eigen/Core>
-
-#include "samelight/numeric/propagation.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/white/budget.hpp"
-#include "samelight/white/expectation.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// What a simulated budget gives, in CIE 1931 x and y; each square as xx, xy, yx, yy.
 struct SimulatedBudget {
@@ -27,125 +19,16 @@ struct SimulatedBudget {
     std::array<double, 2> mean_error;
 };
 
-namespace detail {
-
-/// An instrument within its limits, and where its samples fall. A sample's noise is as the budget has it: of a coarser step, on that
-/// step's samples.
-inline ReadingInstrument draw_instrument(const InstrumentLimits& limits, const ReadingLoop& loop,
-                                         PseudoRandom& random, std::vector<StepAt>& sampled) {
-    const auto between = [&](double low, double high) {
-        return low + (high - low) * random.next_unit();
-    };
-    ReadingInstrument instrument;
-    instrument.wavelength_shift_nm =
-        between(-limits.wavelength_shift_nm, limits.wavelength_shift_nm);
-    instrument.bandwidth_nm = limits.bandwidth_nm;
-    instrument.stray_light = between(0.0, limits.stray_light);
-    instrument.noise = limits.noise;
-    sampled.clear();
-    for (const double step : loop.coarse_steps_nm()) {
-        sampled.push_back({step, loop.first_nm() + between(0.0, step)});
-    }
-    return instrument;
-}
-
-/// Two numbers of the covariance xx, xy, yx, yy.
-inline Eigen::Vector2d draw_from(const std::array<double, 4>& covariance, PseudoRandom& random) {
-    const double a = draw_normal(random);
-    const double b = draw_normal(random);
-    const Place drawn = correlated(covariance, a, b);
-    return {drawn[0], drawn[1]};
-}
-
-/// Mean and standard errors of the products of displacements.
-inline SimulatedBudget judge_draws(const std::vector<Eigen::Vector2d>& draws) {
-    const double n = static_cast<double>(draws.size());
-    SimulatedBudget result{};
-    Eigen::Vector2d mean = Eigen::Vector2d::Zero();
-    for (const Eigen::Vector2d& d : draws) {
-        mean += d / n;
-    }
-    const auto products = [&](const Eigen::Vector2d& about, std::array<double, 4>& average,
-                              std::array<double, 4>& error) {
-        for (Eigen::Index i = 0; i < 2; ++i) {
-            for (Eigen::Index j = 0; j < 2; ++j) {
-                double sum = 0.0;
-                double squares = 0.0;
-                for (const Eigen::Vector2d& d : draws) {
-                    const double product = (d[i] - about[i]) * (d[j] - about[j]);
-                    sum += product;
-                    squares += product * product;
-                }
-                const auto k = static_cast<std::size_t>(2 * i + j);
-                average[k] = sum / n;
-                error[k] = std::sqrt(std::max(0.0, squares / n - average[k] * average[k]) / n);
-            }
-        }
-    };
-    products(Eigen::Vector2d::Zero(), result.mean_square, result.mean_square_error);
-    products(mean, result.covariance, result.covariance_error);
-    result.mean = {mean[0], mean[1]};
-    result.mean_error = {std::sqrt(result.covariance[0] / n), std::sqrt(result.covariance[3] / n)};
-    return result;
-}
-
-}  // namespace detail
-
 /// A target's displacement with all causes of target_budget() drawn together: the check on adding them up, at some milliseconds a
 /// trial. Takes the same arguments; `trials` of 100 or more. Error: as the standard errors say.
 /// Throws as target_budget(), and Error (domain) for too few trials. Source: JCGM 101:2008, clause 7.
-inline SimulatedBudget simulate_budget(const Panel& panel, const Reference& reference,
-                                       const Observer& observer, const Target& target,
-                                       const BudgetOptions& options, std::size_t trials,
-                                       std::uint64_t seed = 1) {
-    if (trials < 100) {
-        throw Error(ErrorKind::domain, "simulate_budget", std::to_string(trials) + " trials",
-                    "at least 100");
-    }
-    const detail::LoopSituation situation = detail::situation_of(options);
-    const InstrumentLimits& limits = options.instrument;
-    TypeOptions from;
-    from.target.now = options.now;
-    from.set_to = options.set_to;
-    const auto centre = detail::target_of_unit(panel, reference, observer, from);
-    const detail::ReadingLoop own_loop(panel, reference, observer, situation);
-    const auto farthest = options.viewers_covariance
-                              ? ChromaticityOffset<Cie1931_2deg>(0.0, 0.0)
-                              : detail::farthest_other(target, options.others);
-    PseudoRandom random(seed);
-    std::vector<Eigen::Vector2d> draws;
-    std::vector<detail::StepAt> sampled;
-    for (std::size_t trial = 0; trial < trials; ++trial) {
-        const ReadingInstrument instrument =
-            detail::draw_instrument(limits, own_loop, random, sampled);
-        const auto noise_seed = static_cast<std::uint64_t>(random.next_unit() * 0x1p52);
-        Eigen::Vector2d moved;
-        if (options.model != nullptr) {
-            std::vector<double> values;
-            for (const ModelParameter& p : options.model->parameters()) {
-                values.push_back(p.low + (p.high - p.low) * random.next_unit());
-            }
-            const Panel unit = generic_panel(*options.model, values, panel.sampling());
-            const auto wanted = detail::target_of_unit(unit, reference, observer, from);
-            moved = detail::ReadingLoop(unit, reference, observer, situation)
-                        .displacement(instrument, sampled, noise_seed) +
-                    Eigen::Vector2d(centre.x() - wanted.x(), centre.y() - wanted.y());
-        } else {
-            moved = own_loop.displacement(instrument, sampled, noise_seed);
-        }
-        moved -= random.next_unit() * Eigen::Vector2d(farthest.first(), farthest.second());
-        if (target.without_white_emitter) {
-            moved -= random.next_unit() * Eigen::Vector2d(target.without_white_emitter->first(),
-                                                          target.without_white_emitter->second());
-        }
-        if (options.viewers_covariance) {
-            moved += detail::draw_from(*options.viewers_covariance, random);
-        }
-        const double spread = std::hypot(limits.reading_noise_xy, options.additivity_floor_xy);
-        moved += spread * Eigen::Vector2d(draw_normal(random), draw_normal(random));
-        draws.push_back(moved);
-    }
-    return detail::judge_draws(draws);
-}
+SimulatedBudget simulate_budget(const Panel& panel, const Reference& reference,
+                                const Observer& observer, const Target& target,
+                                const BudgetOptions& options, std::size_t trials,
+                                std::uint64_t seed = 1);
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/white/impl/budget_simulation.ipp"
+#endif

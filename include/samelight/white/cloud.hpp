@@ -1,13 +1,10 @@
 #pragma once
 // The cloud: a white target for every person of a population, for one panel or for many in one pass.
 #include <array>
-#include <cmath>
 #include <cstddef>
-#include <limits>
 #include <optional>
 #include <span>
 #include <string>
-#include <utility>
 #include <vector>
 
 #include <Eigen/Core>
@@ -15,14 +12,14 @@
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
-#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/population_batch.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// One panel's targets, a point a person: what the instrument must read for that person's match.
 struct TargetCloud {
@@ -56,39 +53,8 @@ struct LightColumns {
     Eigen::Index reference;
 };
 
-inline LightColumns gather(std::span<const Panel> panels, const Reference& reference,
-                           const SampledLight* now) {
-    LightColumns result;
-    const Sampling& sampling = reference.light.sampling;
-    std::vector<Eigen::VectorXd> columns;
-    const auto add = [&](const Eigen::VectorXd& light) {
-        columns.push_back(light);
-        return static_cast<Eigen::Index>(columns.size()) - 1;
-    };
-    for (const Panel& panel : panels) {
-        require_same_sampling("target_clouds", panel.sampling(), sampling);
-        PanelColumns at{add(panel.emitters().col(0)), {}, {}};
-        add(panel.emitters().col(1));
-        add(panel.emitters().col(2));
-        if (now != nullptr) {
-            at.base = add(now->column());
-        } else {
-            if (panel.white_is_base()) {
-                at.base = add(panel.white());
-            }
-            if (panel.black().cwiseAbs().maxCoeff() > 0.0) {
-                at.black = add(panel.black());
-            }
-        }
-        result.panels.push_back(at);
-    }
-    result.reference = add(reference.light.column());
-    result.lights.resize(sampling.count(), static_cast<Eigen::Index>(columns.size()));
-    for (std::size_t k = 0; k < columns.size(); ++k) {
-        result.lights.col(static_cast<Eigen::Index>(k)) = columns[k];
-    }
-    return result;
-}
+LightColumns gather(std::span<const Panel> panels, const Reference& reference,
+                    const SampledLight* now);
 
 /// One observer's responses to one panel, out of their responses to all columns.
 template <class Responses>
@@ -105,11 +71,8 @@ PanelResponses panel_responses(const Responses& all, const PanelColumns& at,
 }
 
 /// What the instrument reads for a composition: its light, seen by CIE 1931.
-inline Eigen::Vector3d instrument_reads(const PanelResponses& instrument, const Composition& made,
-                                        double kept) {
-    return instrument.emitters * Eigen::Vector3d(made.added[0], made.added[1], made.added[2]) +
-           kept * instrument.base + instrument.black;
-}
+Eigen::Vector3d instrument_reads(const PanelResponses& instrument, const Composition& made,
+                                 double kept);
 
 }  // namespace detail
 
@@ -124,131 +87,27 @@ struct CloudOptions {
 /// The people are made once for all panels and forgotten; a cloud keeps 16 bytes a person. Agrees with white_target() for
 /// cone_observer(person) to 1e-9 in x and y (double precision; tested). Throws Error (shape) for differing samplings, Error
 /// (domain) for a white as it stands with more than one panel.
-inline std::vector<TargetCloud> target_clouds(std::span<const Panel> panels,
-                                              const Reference& reference,
-                                              std::span<const Individual> people,
-                                              const CloudOptions& options = {}) {
-    const SampledLight* now = options.now ? &*options.now : nullptr;
-    if (now != nullptr && panels.size() != 1) {
-        throw Error(ErrorKind::domain, "target_clouds",
-                    "a white as it stands and " + std::to_string(panels.size()) + " panels",
-                    "one panel");
-    }
-    const detail::LightColumns columns = detail::gather(panels, reference, now);
-    const Sampling& sampling = reference.light.sampling;
-    const PopulationResponses responses =
-        population_responses(people, sampling, columns.lights, {options.precision, false});
-    const Eigen::Matrix<double, 3, Eigen::Dynamic> read =
-        standard_observer<Cie1931_2deg>().on(sampling).rows() * columns.lights * sampling.step_nm();
-    const Base base = now != nullptr ? Base::as_it_stands : Base::native_white;
-    std::vector<TargetCloud> clouds;
-    for (std::size_t p = 0; p < panels.size(); ++p) {
-        const detail::PanelColumns& at = columns.panels[p];
-        const PanelResponses instrument = detail::panel_responses(read, at, columns.reference);
-        TargetCloud cloud{
-            panels[p].name(),
-            std::vector<double>(people.size(), std::numeric_limits<double>::quiet_NaN()),
-            std::vector<double>(people.size(), std::numeric_limits<double>::quiet_NaN()), 0, 0};
-        for (std::size_t i = 0; i < people.size(); ++i) {
-            const auto made =
-                compose(detail::panel_responses(responses.lms(i), at, columns.reference), base,
-                        panels[p].white_is_base());
-            if (!made) {
-                ++cloud.impossible;
-                continue;
-            }
-            const double kept = now != nullptr ? 1.0 : made->white_emitter;
-            const Eigen::Vector3d xyz = detail::instrument_reads(instrument, *made, kept);
-            cloud.x[i] = xyz[0] / xyz.sum();
-            cloud.y[i] = xyz[1] / xyz.sum();
-            cloud.outside += made->in_gamut() ? 0U : 1U;
-        }
-        clouds.push_back(std::move(cloud));
-    }
-    return clouds;
-}
+std::vector<TargetCloud> target_clouds(std::span<const Panel> panels, const Reference& reference,
+                                       std::span<const Individual> people,
+                                       const CloudOptions& options = {});
 
 /// The same for a population.
-inline std::vector<TargetCloud> target_clouds(std::span<const Panel> panels,
-                                              const Reference& reference,
-                                              const Population& population,
-                                              const CloudOptions& options = {}) {
-    const std::vector<Individual> people = population.individuals();
-    return target_clouds(panels, reference, std::span<const Individual>(people), options);
-}
+std::vector<TargetCloud> target_clouds(std::span<const Panel> panels, const Reference& reference,
+                                       const Population& population,
+                                       const CloudOptions& options = {});
 
 namespace detail {
 
-/// The smallest power of 2 from which on the mean of the first so many stays within `bound` of the mean of all; none where the
-/// last power within half of them doesn't yet.
-inline std::optional<std::size_t> converged_at(std::span<const double> x, std::span<const double> y,
-                                               double bound) {
-    const double mean_x = mean(x);
-    const double mean_y = mean(y);
-    std::size_t needed = 1;
-    double sum_x = 0.0;
-    double sum_y = 0.0;
-    std::size_t next = 1;
-    for (std::size_t i = 0; i < x.size() && 2 * next <= x.size(); ++i) {
-        sum_x += x[i];
-        sum_y += y[i];
-        if (i + 1 == next) {
-            const double n = static_cast<double>(next);
-            if (std::hypot(sum_x / n - mean_x, sum_y / n - mean_y) > bound) {
-                needed = 2 * next;
-            }
-            next *= 2;
-        }
-    }
-    return 2 * needed <= x.size() ? std::optional(needed) : std::nullopt;
-}
-
-inline std::array<double, 4> covariance_of(const Moments& m) {
-    const auto c = m.covariance.matrix();
-    return {c(0, 0), c(0, 1), c(1, 0), c(1, 1)};
-}
+std::array<double, 4> covariance_of(const Moments& m);
 
 }  // namespace detail
 
 /// Summary of a cloud. One person gives a region of no size. @param coverage  0 to 1, exclusive.
 /// Throws Error (shape) where nobody has a target.
-inline TargetRegion target_region(const TargetCloud& cloud, double coverage = 0.95) {
-    std::vector<double> x;
-    std::vector<double> y;
-    std::vector<double> u;
-    std::vector<double> v;
-    for (std::size_t i = 0; i < cloud.x.size(); ++i) {
-        if (std::isfinite(cloud.x[i])) {
-            const auto uv = uv1976(cloud.at(i));
-            x.push_back(cloud.x[i]);
-            y.push_back(cloud.y[i]);
-            u.push_back(uv.u());
-            v.push_back(uv.v());
-        }
-    }
-    if (x.empty()) {
-        throw Error(ErrorKind::shape, "target_region (" + cloud.panel + ")", "nobody with a target",
-                    "at least one person");
-    }
-    const std::size_t people = x.size();
-    const std::optional<std::size_t> needed = detail::converged_at(x, y, 1e-4);
-    if (people == 1) {  // a spread of nobody else: none
-        x.push_back(x[0]);
-        y.push_back(y[0]);
-        u.push_back(u[0]);
-        v.push_back(v[0]);
-    }
-    const Moments xy_moments = moments(x, y);
-    const Moments uv_moments = moments(u, v);
-    return {
-        people,
-        {xy_moments.mean[0], xy_moments.mean[1]},
-        {percentile(x, 50.0), percentile(y, 50.0)},
-        detail::covariance_of(xy_moments),
-        detail::covariance_of(uv_moments),
-        coverage_ellipse({xy_moments.mean[0], xy_moments.mean[1]}, xy_moments.covariance, coverage),
-        coverage_ellipse({uv_moments.mean[0], uv_moments.mean[1]}, uv_moments.covariance, coverage),
-        needed};
-}
+TargetRegion target_region(const TargetCloud& cloud, double coverage = 0.95);
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/white/impl/cloud.ipp"
+#endif

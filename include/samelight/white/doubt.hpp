@@ -1,53 +1,24 @@
 #pragma once
 // What is said of a target's doubt, and of the instrument behind it, as plain values. What works them out is in budget.
-#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
-#include <numbers>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
+#include "samelight/numeric/form.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
 /// The probability that a normal quantity lies within twice its standard deviation: what "19 times in 20" is taken to be.
 inline constexpr double covered = 0.954499736103642;
 
-/// The probability that |u + n| < h, where u is spread evenly from 0 to d > 0 and n is normal about 0 with standard deviation s > 0.
-inline double within_even_and_normal(double h, double d, double s) {
-    // The integral of the normal distribution function.
-    const auto area = [](double z) {
-        return z * 0.5 * std::erfc(-z * std::numbers::sqrt2 / 2.0) +
-               std::exp(-0.5 * z * z) / std::sqrt(2.0 * std::numbers::pi);
-    };
-    return s / d * (area(h / s) - area((h - d) / s) - area(-h / s) + area((-h - d) / s));
-}
-
 /// Within what a quantity lies 19 times in 20 whose mean square about the value said is `even` + `normal`: one cause pushes it anywhere
 /// from 0 to sqrt(3 even), evenly, all others together as a normal quantity does.
-inline double half_width(double even, double normal) {
-    const double s = std::sqrt(std::max(0.0, normal));
-    const double d = std::sqrt(3.0 * std::max(0.0, even));
-    if (d <= 1e-9 * s) {
-        return 2.0 * s;
-    }
-    if (s <= 1e-9 * d) {
-        return covered * d;
-    }
-    double low = 0.0;
-    double high = d + 8.0 * s;
-    for (int k = 0; k < 60; ++k) {
-        const double middle = 0.5 * (low + high);
-        (within_even_and_normal(middle, d, s) < covered ? low : high) = middle;
-    }
-    return 0.5 * (low + high);
-}
+double half_width(double even, double normal);
 
 }  // namespace detail
 
@@ -77,10 +48,7 @@ struct BudgetPart {
     [[nodiscard]] double size() const { return std::sqrt(covariance[0] + covariance[3]); }
 
   private:
-    [[nodiscard]] double half_width(double variance) const {
-        return evenly_from_zero ? detail::half_width(variance, 0.0)
-                                : detail::half_width(0.0, variance);
-    }
+    [[nodiscard]] double half_width(double variance) const;
 };
 
 /// What a target's uncertainty is made of. How far people differ stands beside it and is never added to it.
@@ -95,35 +63,14 @@ struct TargetBudget {
     [[nodiscard]] double half_width_x() const { return half_width(0); }
     [[nodiscard]] double half_width_y() const { return half_width(3); }
     /// The sum of the parts that aren't about the eyes: what panel, instrument and light leave open.
-    [[nodiscard]] std::array<double, 4> covariance_of_light() const {
-        std::array<double, 4> sum{};
-        for (const BudgetPart& part : parts) {
-            for (std::size_t i = 0; i < sum.size() && !part.of_the_eye; ++i) {
-                sum[i] += part.covariance[i];
-            }
-        }
-        return sum;
-    }
+    [[nodiscard]] std::array<double, 4> covariance_of_light() const;
     /// The part with the largest size().
-    [[nodiscard]] const BudgetPart& dominant() const {
-        return *std::max_element(
-            parts.begin(), parts.end(),
-            [](const BudgetPart& a, const BudgetPart& b) { return a.size() < b.size(); });
-    }
+    [[nodiscard]] const BudgetPart& dominant() const;
     /// The dominant part's share of the sum of the variances of x and y, 0 to 1.
-    [[nodiscard]] double dominant_share() const {
-        const double all = covariance[0] + covariance[3];
-        return all > 0.0 ? dominant().size() * dominant().size() / all : 1.0;
-    }
+    [[nodiscard]] double dominant_share() const;
 
   private:
-    [[nodiscard]] double half_width(std::size_t at) const {
-        double even = 0.0;
-        for (const BudgetPart& part : parts) {
-            even = part.evenly_from_zero ? std::max(even, part.covariance[at]) : even;
-        }
-        return detail::half_width(even, covariance[at] - even);
-    }
+    [[nodiscard]] double half_width(std::size_t at) const;
 };
 
 /// What is known of the instrument that measures the spectra and reads the white. The defaults are those of a good field
@@ -139,21 +86,12 @@ struct InstrumentLimits {
 
 namespace detail {
 
-inline void require_limits(const InstrumentLimits& limits) {
-    const auto require = [](const char* what, double value, double most) {
-        if (!(value >= 0.0) || !(value <= most)) {
-            throw Error(ErrorKind::domain, "instrument", std::string(what) + " " + to_text(value),
-                        "0 to " + to_text(most));
-        }
-    };
-    require("wavelength shift (nm)", limits.wavelength_shift_nm, 20.0);
-    require("bandwidth (nm)", limits.bandwidth_nm, 50.0);
-    require("stray light (of the peak)", limits.stray_light, 0.1);
-    require("noise (of the peak)", limits.noise, 0.1);
-    require("step (nm)", limits.step_nm, 50.0);
-    require("reading noise (x and y)", limits.reading_noise_xy, 0.1);
-}
+void require_limits(const InstrumentLimits& limits);
 
 }  // namespace detail
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/white/impl/doubt.ipp"
+#endif

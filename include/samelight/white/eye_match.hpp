@@ -1,175 +1,16 @@
 #pragma once
 // What a match by eye teaches about a person, and so about their target on every other panel.
-#include <algorithm>
-#include <array>
-#include <cmath>
-#include <cstddef>
-#include <span>
-#include <string>
-#include <vector>
-
 #include <Eigen/Core>
-#include <Eigen/Eigenvalues>
-#include <Eigen/LU>
 
-#include "samelight/colour/chromaticity.hpp"
-#include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
-#include "samelight/observer/individual.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/white/cloud.hpp"
 #include "samelight/white/people.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
-// Sizes known only at run time: eight rows are too many for the compiler to unroll in every file that looks in here.
-using Deviations8 = Eigen::VectorXd;
 using Slopes = Eigen::MatrixXd;  // 2 x 8
-
-inline Deviations8 as_vector(const Deviations& d) {
-    const auto values = d.values();
-    return Eigen::Map<const Deviations8>(values.data(), 8);
-}
-
-/// Deviations as an eye can have them: no density below none at all, no shift beyond what the model is for.
-inline Individual person_at(const ConeConditions& conditions, const Deviations8& d) {
-    std::array<double, 8> values{};
-    for (std::size_t k = 0; k < 8; ++k) {
-        const bool percent = k < percent_factor_count;
-        values[k] = std::clamp(d[static_cast<Eigen::Index>(k)], percent ? -100.0 : -20.0,
-                               percent ? 900.0 : 20.0);
-    }
-    return {conditions, Deviations::of(values)};
-}
-
-/// A person's target, and its slopes by the eight deviations (differences over 1 % of density and .1 nm of shift to both sides, or
-/// to one at the end of what eyes can have).
-struct Linearised {
-    Eigen::Vector2d xy;
-    Slopes slopes;
-};
-
-inline Linearised linearise(const Panel& panel, const Reference& reference,
-                            const ConeConditions& conditions, const Deviations8& at,
-                            const CloudOptions& options) {
-    std::vector<Individual> people = {person_at(conditions, at)};
-    const auto step = [](Eigen::Index k) {
-        return k < static_cast<Eigen::Index>(percent_factor_count) ? 1.0 : 0.1;
-    };
-    for (Eigen::Index k = 0; k < 8; ++k) {
-        for (const double sign : {1.0, -1.0}) {
-            Deviations8 moved = at;
-            moved[k] += sign * step(k);
-            people.push_back(person_at(conditions, moved));
-        }
-    }
-    const TargetCloud cloud =
-        target_clouds(std::span<const Panel>(&panel, 1), reference, people, options).front();
-    if (cloud.impossible > 0) {
-        throw Error(ErrorKind::domain, "eye match (" + panel.name() + ")",
-                    "no target for this person", "a panel whose white contains all primaries");
-    }
-    Linearised result{{cloud.x[0], cloud.y[0]}, Slopes::Zero(2, 8)};
-    for (Eigen::Index k = 0; k < 8; ++k) {
-        const auto up = static_cast<std::size_t>(2 * k + 1);
-        const double apart =
-            as_vector(people[up].deviations)[k] - as_vector(people[up + 1].deviations)[k];
-        if (apart > 0.0) {  // 0 beyond the end
-            result.slopes(0, k) = (cloud.x[up] - cloud.x[up + 1]) / apart;
-            result.slopes(1, k) = (cloud.y[up] - cloud.y[up + 1]) / apart;
-        }
-    }
-    return result;
-}
-
-/// What a match by eye is weighed by: the deviations as independent standard normal numbers w, at = prior + scale w.
-struct EyePrior {
-    Deviations8 prior;
-    Eigen::MatrixXd scale;  // 8 x 8
-};
-
-inline EyePrior eye_prior(const EyeKnowledge& known) {
-    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(known.matrix());
-    const Eigen::VectorXd sd = axes.eigenvalues().cwiseMax(0.0).cwiseSqrt();
-    return {as_vector(known.likeliest.deviations), axes.eigenvectors() * sd.asDiagonal()};
-}
-
-inline bool is_colour(const Eigen::Vector2d& xy) {
-    return xy[0] > 0.0 && xy[1] > 0.0 && xy.sum() < 1.0;
-}
-
-[[noreturn]] inline void refuse_match(const EyeMatch& match) {
-    throw Error(ErrorKind::domain,
-                "match by eye at x " + to_text(match.xy.x()) + ", y " + to_text(match.xy.y()),
-                "no eye would set that",
-                "x and y, in this order, as the instrument read what looked like the reference");
-}
-
-/// Whether deviations are those of an eye; a density below none at all, as a population draws it now and then, counts as none.
-inline bool can_be(const Individual& person, const Deviations8& at) {
-    const Deviations8 clamped = as_vector(person.deviations);
-    for (Eigen::Index k = 0; k < 8; ++k) {
-        const bool none_left = clamped[k] == -100.0 && at[k] < -100.0;
-        if (!none_left && std::abs(clamped[k] - at[k]) > 1e-9) {
-            return false;
-        }
-    }
-    return true;
-}
-
-/// The likeliest w after a match, and the target there.
-struct LikeliestEye {
-    Eigen::VectorXd w;
-    Linearised target;
-    bool settled;  ///< false where it was lost on the way
-};
-
-/// Gauss and Newton's steps, each shortened until it makes w likelier, until one is under a fiftieth of a standard deviation or
-/// moves chi squared by less than 1e-4.
-/// @param prior  the target at w = 0   @param linearise_at  the target and its slopes by w
-template <class F>
-LikeliestEye likeliest_after(const Eigen::Vector2d& seen, const EyeMatch& match,
-                             const Linearised& prior, F&& linearise_at) {
-    const double variance = match.sd_xy * match.sd_xy;
-    const auto unlikely = [&](const Linearised& l, const Eigen::VectorXd& w) {
-        return (seen - l.xy).squaredNorm() / variance + w.squaredNorm();
-    };
-    LikeliestEye best{Eigen::VectorXd::Zero(8), prior, false};
-    for (int round = 0; round < 60; ++round) {
-        const Slopes& slopes = best.target.slopes;
-        const Eigen::Matrix2d innovation =
-            slopes * slopes.transpose() + Eigen::Matrix2d::Identity() * variance;
-        const Eigen::VectorXd step =
-            slopes.transpose() * innovation.inverse() * (seen - best.target.xy + slopes * best.w) -
-            best.w;
-        if (step.norm() < 0.02) {  // of a standard deviation: what it still bends is far below that
-            best.target.xy += slopes * step;
-            best.w += step;
-            best.settled = true;
-            return best;
-        }
-        const double before = unlikely(best.target, best.w);
-        double part = 1.0;
-        Linearised there = linearise_at(best.w + step);
-        while (!(unlikely(there, best.w + part * step) <= before) && part > 1e-3) {
-            part *= 0.5;
-            there = linearise_at(best.w + part * step);
-        }
-        const double gained = before - unlikely(there, best.w + part * step);
-        if (!(gained >= 0.0)) {  // rounding near the end, lost far from it
-            best.settled = step.norm() < 0.05;
-            return best;
-        }
-        best.w += part * step;
-        best.target = there;
-        if (gained < 1e-4) {
-            best.settled = true;
-            return best;
-        }
-    }
-    return best;
-}
 
 }  // namespace detail
 
@@ -188,64 +29,16 @@ inline constexpr double surprising_match = 13.815510557964274;
 /// Throws Error (domain) for a standard deviation that isn't above 0, where the panel has no target for this person, and for a
 /// match beyond `surprising_match` that no eye would set: none is found, or only beyond the end of what eyes can have (but for a density of none, which a warning accompanies).
 /// Source: JCGM 101:2008, 5.11.3 and 6.4 for the priors; the update is Gauss-Markov estimation.
-inline EyeLesson learn(const EyeKnowledge& known, const Panel& panel, const Reference& reference,
-                       const EyeMatch& match, const CloudOptions& options = {}) {
-    if (!(match.sd_xy > 0.0) || !std::isfinite(match.sd_xy)) {
-        throw Error(ErrorKind::domain, "learn",
-                    "a match with standard deviation " + to_text(match.sd_xy),
-                    "a finite one above 0");
-    }
-    const ConeConditions& conditions = known.likeliest.conditions;
-    const detail::EyePrior prior = detail::eye_prior(known);
-    const Eigen::Vector2d seen(match.xy.x(), match.xy.y());
-    const auto linearise_at = [&](const Eigen::VectorXd& w) {
-        detail::Linearised l =
-            detail::linearise(panel, reference, conditions, prior.prior + prior.scale * w, options);
-        l.slopes = l.slopes * prior.scale;
-        return l;
-    };
-    const Eigen::Matrix2d noise = Eigen::Matrix2d::Identity() * (match.sd_xy * match.sd_xy);
-    const detail::Linearised before = linearise_at(Eigen::VectorXd::Zero(8));
-    const Eigen::Matrix2d predicted = before.slopes * before.slopes.transpose() + noise;
-    const double surprise = (seen - before.xy).dot(predicted.inverse() * (seen - before.xy));
-    const detail::LikeliestEye found = detail::likeliest_after(seen, match, before, linearise_at);
-    const detail::Linearised& after = found.target;
-    const detail::Deviations8 at = prior.prior + prior.scale * found.w;
-    const Individual person = detail::person_at(conditions, at);
-    const bool possible = detail::can_be(person, at) &&
-                          (found.settled || (at.head(5).minCoeff() < -99.0 &&
-                                             (seen - after.xy).norm() < 5.0 * match.sd_xy));
-    if ((surprise > surprising_match && !possible) || !detail::is_colour(after.xy)) {
-        detail::refuse_match(match);
-    }
-    const Eigen::MatrixXd gain =
-        after.slopes.transpose() * (after.slopes * after.slopes.transpose() + noise).inverse();
-    const Eigen::MatrixXd kept = Eigen::MatrixXd::Identity(8, 8) - gain * after.slopes;
-    const Eigen::MatrixXd left = kept * kept.transpose() + gain * noise * gain.transpose();
-    EyeLesson lesson{{person, {}}, surprise, {}};
-    Eigen::Map<Eigen::MatrixXd>(lesson.eye.covariance.data(), 8, 8) =
-        prior.scale * left * prior.scale.transpose();
-    if (lesson.surprise > surprising_match) {
-        lesson.warnings.push_back(
-            {"eye_far_from_normal",
-             "The match by eye at x " + to_text(match.xy.x()) + ", y " + to_text(match.xy.y()) +
-                 " is far from what any normal eye of that age would set (expected x " +
-                 to_text(before.xy[0], 4) + ", y " + to_text(before.xy[1], 4) +
-                 "): check x and y and their order."});
-    }
-    return lesson;
-}
+EyeLesson learn(const EyeKnowledge& known, const Panel& panel, const Reference& reference,
+                const EyeMatch& match, const CloudOptions& options = {});
 
 /// The target of a person on a panel, from what is known of their eye. @param options  the white as it stands, where that is the
 /// base. Throws Error (domain) where there is none.
-inline PredictedTarget predict_target(const EyeKnowledge& known, const Panel& panel,
-                                      const Reference& reference,
-                                      const CloudOptions& options = {}) {
-    const detail::Linearised here =
-        detail::linearise(panel, reference, known.likeliest.conditions,
-                          detail::as_vector(known.likeliest.deviations), options);
-    const Eigen::Matrix2d c = here.slopes * known.matrix() * here.slopes.transpose();
-    return {{here.xy[0], here.xy[1]}, {c(0, 0), c(0, 1), c(1, 0), c(1, 1)}};
-}
+PredictedTarget predict_target(const EyeKnowledge& known, const Panel& panel,
+                               const Reference& reference, const CloudOptions& options = {});
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/white/impl/eye_match.ipp"
+#endif

@@ -1,7 +1,6 @@
 #pragma once
 // What people see of a white that was set by instrument: how far it still looks from the reference, to each of them.
 #include <array>
-#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <span>
@@ -11,16 +10,13 @@
 #include <Eigen/Core>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/difference.hpp"
-#include "samelight/colour/lab.hpp"
 #include "samelight/display/match.hpp"
-#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/observer/individual.hpp"
-#include "samelight/observer/population_batch.hpp"
 #include "samelight/white/cloud.hpp"
 #include "samelight/white/people.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// One panel, one reference and some people, prepared so that any setting of the white can be judged quickly.
 ///
@@ -30,33 +26,7 @@ class WhiteJudge {
   public:
     /// Throws as target_clouds(), and Error (shape) for nobody.
     WhiteJudge(const Panel& panel, const Reference& reference, std::span<const Individual> people,
-               const CloudOptions& options = {})
-        : panel_(panel.name()),
-          white_emitter_(panel.white_is_base()),
-          base_(options.now ? Base::as_it_stands : Base::native_white) {
-        if (people.empty()) {
-            throw Error(ErrorKind::shape, "WhiteJudge (" + panel_ + ")", "nobody to judge",
-                        "at least one person");
-        }
-        const SampledLight* now = options.now ? &*options.now : nullptr;
-        const Sampling& sampling = reference.light.sampling;
-        const detail::LightColumns columns =
-            detail::gather(std::span<const Panel>(&panel, 1), reference, now);
-        const detail::PanelColumns& at = columns.panels.front();
-        instrument_ = detail::panel_responses(
-            Eigen::Matrix<double, 3, Eigen::Dynamic>(
-                standard_observer<Cie1931_2deg>().on(sampling).rows() * columns.lights),
-            at, columns.reference);
-        const PopulationResponses responses =
-            population_responses(people, sampling, columns.lights, {options.precision, true});
-        people_.reserve(people.size());
-        for (std::size_t i = 0; i < people.size(); ++i) {
-            const XyzFromLms own =
-                xyz_from_lms(people[i].conditions.field_deg, responses.equal_energy(i));
-            const Eigen::Matrix<double, 3, Eigen::Dynamic> xyz = own.matrix() * responses.lms(i);
-            people_.push_back(detail::panel_responses(xyz, at, columns.reference));
-        }
-    }
+               const CloudOptions& options = {});
 
     [[nodiscard]] std::size_t size() const noexcept { return people_.size(); }
 
@@ -71,16 +41,7 @@ class WhiteJudge {
     /// What each person sees of the setting `xy`: in the people's order. @param with_de00  whether CIEDE2000 is worked out too.
     /// Throws Error (domain) for a setting that the panel can't show.
     [[nodiscard]] std::vector<SeenDifference> seen(const Chromaticity<Cie1931_2deg>& xy,
-                                                   bool with_de00 = true) const {
-        const Shown shown = show(xy);
-        std::vector<SeenDifference> result;
-        result.reserve(people_.size());
-        for (const PanelResponses& person : people_) {
-            result.push_back(difference(detail::instrument_reads(person, shown.made, shown.kept),
-                                        person.wanted, with_de00));
-        }
-        return result;
-    }
+                                                   bool with_de00 = true) const;
 
     /// Whether the panel can show the setting `xy`.
     [[nodiscard]] bool can_show(const Chromaticity<Cie1931_2deg>& xy) const {
@@ -89,25 +50,10 @@ class WhiteJudge {
 
     /// Where the setting `xy` lies in each person's own u', v', in the people's order. Throws as seen().
     [[nodiscard]] std::vector<std::array<double, 2>> looks(
-        const Chromaticity<Cie1931_2deg>& xy) const {
-        const Shown shown = show(xy);
-        std::vector<std::array<double, 2>> result;
-        result.reserve(people_.size());
-        for (const PanelResponses& person : people_) {
-            result.push_back(uv_of(detail::instrument_reads(person, shown.made, shown.kept)));
-        }
-        return result;
-    }
+        const Chromaticity<Cie1931_2deg>& xy) const;
 
     /// Where the reference lies in each person's own u', v'.
-    [[nodiscard]] std::vector<std::array<double, 2>> reference_looks() const {
-        std::vector<std::array<double, 2>> result;
-        result.reserve(people_.size());
-        for (const PanelResponses& person : people_) {
-            result.push_back(uv_of(person.wanted));
-        }
-        return result;
-    }
+    [[nodiscard]] std::vector<std::array<double, 2>> reference_looks() const;
 
   private:
     /// How the panel shows a setting.
@@ -117,49 +63,16 @@ class WhiteJudge {
     };
 
     [[nodiscard]] std::optional<Composition> composition(
-        const Chromaticity<Cie1931_2deg>& xy) const {
-        if (!(xy.x() > 0.0 && xy.y() > 0.0 && xy.x() + xy.y() < 1.0)) {
-            return std::nullopt;
-        }
-        PanelResponses setting = instrument_;
-        setting.wanted = tristimulus(xy).column();
-        std::optional<Composition> made = compose(setting, base_, white_emitter_);
-        return made && (base_ == Base::as_it_stands || made->in_gamut()) ? made : std::nullopt;
-    }
+        const Chromaticity<Cie1931_2deg>& xy) const;
 
-    [[nodiscard]] Shown show(const Chromaticity<Cie1931_2deg>& xy) const {
-        const std::optional<Composition> made = composition(xy);
-        if (!made) {
-            throw Error(ErrorKind::domain, "WhiteJudge (" + panel_ + ")",
-                        "x " + to_text(xy.x(), 4) + ", y " + to_text(xy.y(), 4),
-                        "a white that this panel can show");
-        }
-        return {*made, base_ == Base::as_it_stands ? 1.0 : made->white_emitter};
-    }
+    [[nodiscard]] Shown show(const Chromaticity<Cie1931_2deg>& xy) const;
 
-    static Chromaticity<Cie1931_2deg> read(const Eigen::Vector3d& xyz) {
-        return {xyz[0] / xyz.sum(), xyz[1] / xyz.sum()};
-    }
+    static Chromaticity<Cie1931_2deg> read(const Eigen::Vector3d& xyz);
 
-    static std::array<double, 2> uv_of(const Eigen::Vector3d& xyz) {
-        const double d = xyz[0] + 15.0 * xyz[1] + 3.0 * xyz[2];
-        return {4.0 * xyz[0] / d, 9.0 * xyz[1] / d};
-    }
+    static std::array<double, 2> uv_of(const Eigen::Vector3d& xyz);
 
     static SeenDifference difference(const Eigen::Vector3d& shown, const Eigen::Vector3d& reference,
-                                     bool with_de00) {
-        const auto a = uv_of(shown);
-        const auto b = uv_of(reference);
-        SeenDifference result{std::hypot(a[0] - b[0], a[1] - b[1]), std::nan("")};
-        if (with_de00) {
-            const Eigen::Vector3d ratio =
-                ((shown / shown[1]).array() / (reference / reference[1]).array()).matrix();
-            const auto lab_shown = detail::lab_from_ratios(ratio[0], ratio[1], ratio[2]);
-            result.de00 =
-                detail::ciede2000(lab_shown, detail::LabOf<double>{100.0, 0.0, 0.0}, 1.0, 1.0, 1.0);
-        }
-        return result;
-    }
+                                     bool with_de00);
 
     std::string panel_;
     bool white_emitter_;
@@ -181,24 +94,12 @@ struct LinearLooks {
 };
 
 /// Central differences. Throws as WhiteJudge::looks.
-inline LinearLooks linear_looks(const WhiteJudge& display, const Chromaticity<Cie1931_2deg>& xy) {
-    constexpr double step = 1e-5;
-    LinearLooks result{display.looks(xy), {}, {}};
-    const auto slope = [&](double dx, double dy) {
-        Looks up = display.looks({xy.x() + dx, xy.y() + dy});
-        const Looks down = display.looks({xy.x() - dx, xy.y() - dy});
-        for (std::size_t i = 0; i < up.size(); ++i) {
-            for (std::size_t c = 0; c < 2; ++c) {
-                up[i][c] = (up[i][c] - down[i][c]) / (2.0 * step);
-            }
-        }
-        return up;
-    };
-    result.by_x = slope(step, 0.0);
-    result.by_y = slope(0.0, step);
-    return result;
-}
+LinearLooks linear_looks(const WhiteJudge& display, const Chromaticity<Cie1931_2deg>& xy);
 
 }  // namespace detail
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/white/impl/mismatch.ipp"
+#endif

@@ -1,7 +1,6 @@
 #pragma once
 // What is known and said of the people before a display, as plain values. What works them out is in cloud, eye_match, mismatch,
 // household and advice; a page that only says them need not build those.
-#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -12,10 +11,11 @@
 
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/individual.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// Where people want a panel's white, and how far they differ: a statement about people, not about the target's certainty.
 struct TargetRegion {
@@ -67,15 +67,8 @@ struct PredictedTarget {
 };
 
 /// What is known of someone before any match: the average eye of the age and field, spread as people are.
-inline EyeKnowledge eye_of_age(const ConeConditions& conditions,
-                               const DeviationSpread& spread = asano2016_spread) {
-    EyeKnowledge known{{conditions, Deviations{}}, {}};
-    const auto sd = spread.values();
-    for (std::size_t k = 0; k < sd.size(); ++k) {
-        known.covariance[k * 8 + k] = sd[k] * sd[k];
-    }
-    return known;
-}
+EyeKnowledge eye_of_age(const ConeConditions& conditions,
+                        const DeviationSpread& spread = asano2016_spread);
 
 /// Someone who watches: a letter, and what is known of their eye.
 struct Viewer {
@@ -92,13 +85,7 @@ struct SeenDifference {
 };
 
 /// The largest distance that any of these people sees, in u'v' of their own; 0 for nobody.
-inline double largest_uv(const std::vector<SeenDifference>& seen) {
-    double result = 0.0;
-    for (const SeenDifference& s : seen) {
-        result = std::max(result, s.uv);
-    }
-    return result;
-}
+double largest_uv(const std::vector<SeenDifference>& seen);
 
 /// A white that the display might be set to, and what each viewer sees of it.
 struct CandidateWhite {
@@ -174,25 +161,13 @@ struct Advice {
 };
 
 /// "viewer A", "viewers A, B and C".
-inline std::string viewers_text(const std::vector<std::string>& names) {
-    std::string text = names.size() == 1 ? "viewer " : "viewers ";
-    for (std::size_t i = 0; i < names.size(); ++i) {
-        text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-    }
-    return text;
-}
+std::string viewers_text(const std::vector<std::string>& names);
 
 /// In capitals, as it is said to people and programs: "MOVE", "LEAVE", "ASK THE EYES".
-inline std::string verdict_text(Verdict verdict) {
-    switch (verdict) {
-        case Verdict::move:
-            return "MOVE";
-        case Verdict::leave:
-            return "LEAVE";
-        case Verdict::ask_the_eyes:
-            break;
-    }
-    return "ASK THE EYES";
-}
+std::string verdict_text(Verdict verdict);
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/white/impl/people.ipp"
+#endif

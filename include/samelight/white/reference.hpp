@@ -1,21 +1,15 @@
 #pragma once
 // The light that a white must look like.
-#include <array>
-#include <optional>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
-#include <Eigen/Core>
-
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/spectrum/illuminants.hpp"
+#include "samelight/numeric/form.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 /// A reference white: its light on the sampling of the problem, what to call it, and what must be known about it.
 struct Reference {
@@ -31,86 +25,29 @@ struct Reference {
 };
 
 /// A CIE illuminant as the reference: A, C, E, D50, D65, ... Throws Error (domain) for a name that isn't one.
-inline Reference illuminant_reference(std::string_view name, const Sampling& sampling = {}) {
-    const std::string meaning = name.substr(0, 1) == "D" ? "daylight as defined, nobody's display"
-                                                         : "a light as defined, nobody's display";
-    return {std::string(name), meaning, enter(cie_illuminant(name), sampling), {}};
-}
+Reference illuminant_reference(std::string_view name, const Sampling& sampling = {});
 
 namespace detail {
-
-/// The nearest of the usual whites, and how far it is in x, y.
-inline std::pair<std::string, double> nearest_standard_white(const Chromaticity<Cie1931_2deg>& xy) {
-    std::pair<std::string, double> nearest{"", 1e9};
-    for (const char* name : {"D65", "D50", "D55", "D75", "D93", "E", "C", "A"}) {
-        const auto white =
-            chromaticity(tristimulus<Cie1931_2deg>(cie_illuminant(name), {380.0, 5.0, 81}));
-        const double distance = (xy - white).distance();
-        if (distance < nearest.second) {
-            nearest = {name, distance};
-        }
-    }
-    return nearest;
-}
 
 inline std::string xy_text(const Chromaticity<Cie1931_2deg>& xy) {
     return "x " + to_text(xy.x(), 4) + ", y " + to_text(xy.y(), 4);
 }
 
-/// Warns where a display's white is no white anyone would set: over .01 from every usual one.
-inline void warn_if_native(Reference& reference, bool display) {
-    const auto xy = reference.xy();
-    const auto [name, distance] = nearest_standard_white(xy);
-    if (distance > 0.01) {
-        reference.warnings.push_back(
-            {"reference_white_native",
-             "The reference's white reads " + xy_text(xy) + ", " + to_text(distance, 3) +
-                 " from the nearest usual white (" + name +
-                 (display ? "): native, not as set. Give NAME@x,y for that display as it is set."
-                          : "): is this the white that is meant?")});
-    }
-}
-
 }  // namespace detail
 
 /// A single measured light as the reference. @param of_display  whether it is some display's white, which could be set otherwise
-inline Reference light_reference(std::string name, const Spectrum& light,
-                                 const Sampling& sampling = {}, bool of_display = false) {
-    Reference result{std::move(name), "a light as measured", enter(light, sampling), {}};
-    detail::warn_if_native(result, of_display);
-    return result;
-}
+Reference light_reference(std::string name, const Spectrum& light, const Sampling& sampling = {},
+                          bool of_display = false);
 
 /// A display as the reference: its native white, as measured, or red + green + blue at full drive.
 /// Throws Error (domain) where the panel's primaries have no common scale and white wasn't measured.
-inline Reference display_reference(const Panel& panel) {
-    if (!panel.white_known()) {
-        throw Error(ErrorKind::domain, "reference " + panel.name(),
-                    "red, green and blue on scales of their own and no white",
-                    "a white column, or NAME@x,y");
-    }
-    const auto with_black = [](const PanelLights& lights) {
-        const Eigen::VectorXd light = lights.native_white() + lights.black();
-        return std::vector<double>(light.begin(), light.end());
-    };
-    SampledLight light{panel.sampling(), with_black(panel.lights()), 0.0, panel.grid()};
-    if (light.grid.step_nm > 0.0) {
-        light.spread = with_black(panel.spread());
-    }
-    Reference result{panel.name(), "that display's native white", std::move(light), {}};
-    detail::warn_if_native(result, true);
-    return result;
-}
+Reference display_reference(const Panel& panel);
 
 /// A display as the reference, its white set to `xy` by instrument. Throws Error (domain) where that lies outside its gamut.
-inline Reference display_reference(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy) {
-    const Match set = set_white(panel, xy);
-    const std::string name = panel.name() + "@" + to_text(xy.x(), 4) + "," + to_text(xy.y(), 4);
-    if (!set.in_gamut()) {
-        throw Error(ErrorKind::domain, name, "a white outside that display's gamut",
-                    "an x, y inside the triangle of its primaries");
-    }
-    return {name, "that display as set by instrument", shown_light(panel, set), {}};
-}
+Reference display_reference(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy);
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/white/impl/reference.ipp"
+#endif

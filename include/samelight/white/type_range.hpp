@@ -1,15 +1,14 @@
 #pragma once
 // How far the target of a unit may lie from that of its generic model.
 #include <array>
-#include <cmath>
 #include <cstddef>
 #include <optional>
-#include <vector>
 
-#include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/white/target.hpp"
 
-namespace samelight {
+namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
@@ -56,15 +55,8 @@ struct TypeOptions {
 namespace detail {
 
 /// The target of one unit.
-inline Chromaticity<Cie1931_2deg> target_of_unit(const Panel& unit, const Reference& reference,
-                                                 const Observer& observer,
-                                                 const TypeOptions& options) {
-    TargetOptions from = options.target;
-    if (options.set_to) {
-        from.now = shown_light(unit, set_white(unit, *options.set_to));
-    }
-    return white_target(unit, reference, observer, from).xy;
-}
+Chromaticity<Cie1931_2deg> target_of_unit(const Panel& unit, const Reference& reference,
+                                          const Observer& observer, const TypeOptions& options);
 
 /// Covariance and mean of the displacement over a type's units.
 struct TypeSpread {
@@ -72,33 +64,8 @@ struct TypeSpread {
     std::array<double, 2> mean;
 };
 
-inline TypeSpread spread_of_type(const GenericModel& model, const Reference& reference,
-                                 const Observer& observer, const TypeOptions& options) {
-    const Sampling& sampling = reference.light.sampling;
-    std::vector<double> values = model.default_values();
-    const auto target_xy = [&] {
-        return target_of_unit(generic_panel(model, values, sampling), reference, observer, options);
-    };
-    const auto centre = target_xy();
-    Displacement sum;
-    for (std::size_t i = 0; i < values.size(); ++i) {
-        const ModelParameter& parameter = model.parameters()[i];
-        const Displacement d = displacement(parameter, [&](double value) {
-            values[i] = value;
-            return target_xy() - centre;
-        });
-        values[i] = parameter.value;
-        sum.mean_x += d.mean_x;
-        sum.mean_y += d.mean_y;
-        sum.variance_x += d.variance_x;
-        sum.variance_y += d.variance_y;
-        sum.covariance += d.covariance;
-    }
-    const double xy = sum.covariance + sum.mean_x * sum.mean_y;
-    return {{sum.variance_x + sum.mean_x * sum.mean_x, xy, xy,
-             sum.variance_y + sum.mean_y * sum.mean_y},
-            {sum.mean_x, sum.mean_y}};
-}
+TypeSpread spread_of_type(const GenericModel& model, const Reference& reference,
+                          const Observer& observer, const TypeOptions& options);
 
 }  // namespace detail
 
@@ -108,17 +75,15 @@ inline TypeSpread spread_of_type(const GenericModel& model, const Reference& ref
 /// set by x, y tells nothing of the unit's spectra, and leaves the spread as it is.
 /// Its roots are within a quarter of a Monte Carlo's answer for the built-in models (tested). Throws as white_target().
 /// Source: JCGM 100:2008, 4.3.7, 4.3.8 and 5.1.2.
-inline std::array<double, 4> type_spread(const GenericModel& model, const Reference& reference,
-                                         const Observer& observer,
-                                         const TypeOptions& options = {}) {
-    return detail::spread_of_type(model, reference, observer, options).mean_square;
-}
+std::array<double, 4> type_spread(const GenericModel& model, const Reference& reference,
+                                  const Observer& observer, const TypeOptions& options = {});
 
 /// The range of a generic panel's target: twice the roots of type_spread().
-inline TypeRange type_range(const GenericModel& model, const Reference& reference,
-                            const Observer& observer, const TypeOptions& options = {}) {
-    const std::array<double, 4> spread = type_spread(model, reference, observer, options);
-    return {2.0 * std::sqrt(spread[0]), 2.0 * std::sqrt(spread[3])};
-}
+TypeRange type_range(const GenericModel& model, const Reference& reference,
+                     const Observer& observer, const TypeOptions& options = {});
 
-}  // namespace samelight
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/white/impl/type_range.ipp"
+#endif

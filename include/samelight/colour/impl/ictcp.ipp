@@ -1,0 +1,24 @@
+#pragma once
+// The bodies of colour/ictcp.hpp.
+
+#include <array>
+#include <cmath>
+#include <concepts>
+#include <string>
+
+#include "samelight/colour/ictcp.hpp"
+#include "samelight/colour/matrix3.hpp"
+#include "samelight/colour/rgb.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/tables/reflectances.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE double delta_e_itp(const Ictcp<PqIctcp>& a, const Ictcp<PqIctcp>& b) {
+    return detail::delta_e_itp(a.values(), b.values());
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM

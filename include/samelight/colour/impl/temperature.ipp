@@ -1,0 +1,68 @@
+#pragma once
+// The bodies of colour/temperature.hpp.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <cstdint>
+#include <limits>
+#include <optional>
+#include <vector>
+
+#include <boost/math/tools/roots.hpp>
+
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/temperature.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/tables/illuminant_a.hpp"
+#include "samelight/tables/illuminant_c.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+SAMELIGHT_INLINE LocusPoint planckian_locus(const Observer& observer, double mired) {
+    std::array<double, 3> t{};
+    std::array<double, 3> dt{};
+    const Sampling& grid = observer.grid();
+    for (int i = 0; i < grid.count(); ++i) {
+        const double nm = grid.wavelength_nm(i);
+        const double a = planck_c2 * 1e3 /
+                         nm;  // c2 / lambda in units of 1e-6 K, so that a * mired = c2 / (lambda T)
+        const double e = std::expm1(a * mired);
+        // Planck's law times mired, so that it stays finite as the temperature goes to infinity; a common factor has no chromaticity.
+        const double ratio = mired > 0.0 ? mired / e : 1.0 / a;
+        const double power = std::pow(560.0 / nm, 5.0) * ratio;
+        const double slope =
+            mired > 0.0 ? 1.0 / mired - a * (e + 1.0) / e : -0.5 * a;  // d ln(power) / d mired
+        for (std::size_t k = 0; k < 3; ++k) {
+            const double product = observer.row(k)[static_cast<std::size_t>(i)] * power;
+            t[k] += product;
+            dt[k] += product * slope;
+        }
+    }
+    const double d = t[0] + 15.0 * t[1] + 3.0 * t[2];
+    const double dd = dt[0] + 15.0 * dt[1] + 3.0 * dt[2];
+    const double u = 4.0 * t[0] / d;
+    const double v = 6.0 * t[1] / d;
+    return {u, v, (4.0 * dt[0] - u * dd) / d, (6.0 * dt[1] - v * dd) / d};
+}
+
+inline constexpr double hottest_mired = 1.0;
+
+inline constexpr double coolest_mired = 2000.0;
+
+SAMELIGHT_INLINE double coarse_mired(int index) {
+    const double lo = std::sqrt(hottest_mired);
+    const double hi = std::sqrt(coolest_mired);
+    const double root = lo + (hi - lo) * static_cast<double>(index) / locus_intervals;
+    return root * root;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail

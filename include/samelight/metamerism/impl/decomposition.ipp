@@ -1,0 +1,70 @@
+#pragma once
+// The bodies of metamerism/decomposition.hpp.
+
+#include <cmath>
+#include <cstddef>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/metamerism/decomposition.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/tables/reflectances.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE Eigen::MatrixXd MatrixR::matrix() const { return basis() * basis().transpose(); }
+
+SAMELIGHT_INLINE Eigen::VectorXd MatrixR::fundamental(
+    const Eigen::Ref<const Eigen::VectorXd>& spectrum) const {
+    require_length(spectrum.size());
+    return basis() * (basis().transpose() * spectrum);
+}
+
+SAMELIGHT_INLINE double MatrixR::black_share(
+    const Eigen::Ref<const Eigen::VectorXd>& spectrum) const {
+    const double whole = spectrum.squaredNorm();
+    return whole > 0.0 ? residual(spectrum).squaredNorm() / whole : 0.0;
+}
+
+SAMELIGHT_INLINE MatrixR::MatrixR(const Sampling& sampling, Columns columns) : sampling_(sampling) {
+    columns.colwise().normalize();  // so that the scale of a row has no say in what is singular
+    // Gram and Schmidt, each column twice: the second round takes off what rounding left of the first.
+    for (Eigen::Index k = 0; k < 3; ++k) {
+        for (int round = 0; round < 2; ++round) {
+            for (Eigen::Index j = 0; j < k; ++j) {
+                columns.col(k) -= columns.col(j).dot(columns.col(k)) * columns.col(j);
+            }
+            const double length = columns.col(k).norm();
+            if (columns.rows() < 3 || !(length > 1e-8) || !std::isfinite(length)) {
+                throw Error(ErrorKind::singular, "MatrixR",
+                            "sensitivities that depend on each other on " + sampling.describe(),
+                            "three independent rows");
+            }
+            columns.col(k) /= length;
+        }
+    }
+    basis_.assign(columns.data(), columns.data() + columns.size());
+}
+
+SAMELIGHT_INLINE MatrixR::Columns MatrixR::weighted(const Sensitivities& sensitivities,
+                                                    const SampledLight& illuminant) {
+    require_same_sampling("MatrixR", sensitivities.sampling, illuminant.sampling);
+    return illuminant.column().asDiagonal() * sensitivities.rows().transpose();
+}
+
+SAMELIGHT_INLINE void MatrixR::require_length(Eigen::Index length) const {
+    if (length != sampling_.count()) {
+        throw Error(ErrorKind::shape, "MatrixR",
+                    "a spectrum of " + std::to_string(length) + " values",
+                    std::to_string(sampling_.count()) + " values, for " + sampling_.describe());
+    }
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM

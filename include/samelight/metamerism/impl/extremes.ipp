@@ -1,0 +1,177 @@
+#pragma once
+// The bodies of metamerism/extremes.hpp.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <span>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/display/mixed_lights.hpp"
+#include "samelight/metamerism/extreme_viewer.hpp"
+#include "samelight/metamerism/extremes.hpp"
+#include "samelight/metamerism/figures.hpp"
+#include "samelight/metamerism/viewers_batch.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/statistics.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/individual.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/tables/reflectances.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+inline Individual without_trait(Individual eye, std::size_t trait, double average_age) {
+    if (trait == 0) {
+        eye.conditions.age_years = average_age;
+        return eye;
+    }
+    auto values = eye.deviations.values();
+    values[trait - 1] = 0.0;
+    eye.deviations = Deviations::of(values);
+    return eye;
+}
+
+SAMELIGHT_INLINE std::string with_sign(double value, int decimals) {
+    const std::string text = to_text(value, decimals);
+    return text.front() == '-' ? text : "+" + text;
+}
+
+inline std::string percent_words(double value, const char* more, const char* less) {
+    return std::string(value > 0.0 ? more : less) + " (" + with_sign(value, 0) + " %)";
+}
+
+/// A trait as people say it. Age works through the lens alone, so that is what is named.
+inline std::string trait_words(const Individual& eye, std::size_t trait, double average_age) {
+    const double age = eye.conditions.age_years;
+    const auto d = eye.deviations.values();
+    switch (static_cast<ViewerTrait>(trait)) {
+        case ViewerTrait::age:
+            return std::string(age > average_age ? "older lens (" : "younger lens (") +
+                   to_text(10.0 * std::floor(age / 10.0)) + "s)";
+        case ViewerTrait::lens:
+            return percent_words(d[0], "denser lens than usual at that age",
+                                 "clearer lens than usual at that age");
+        case ViewerTrait::macula:
+            return percent_words(d[1], "more macular pigment", "less macular pigment");
+        case ViewerTrait::l_density:
+            return percent_words(d[2], "more L pigment", "less L pigment");
+        case ViewerTrait::m_density:
+            return percent_words(d[3], "more M pigment", "less M pigment");
+        case ViewerTrait::s_density:
+            return percent_words(d[4], "more S pigment", "less S pigment");
+        case ViewerTrait::l_shift:
+            return "L peak " + with_sign(d[5], 1) + " nm";
+        case ViewerTrait::m_shift:
+            return "M peak " + with_sign(d[6], 1) + " nm";
+        case ViewerTrait::s_shift:
+            return "S peak " + with_sign(d[7], 1) + " nm";
+    }
+    throw Error(ErrorKind::domain, "trait_words", "trait " + std::to_string(trait), "0 to 8");
+}
+
+SAMELIGHT_INLINE std::vector<double> mean_de00(std::span<const Individual> people,
+                                               const std::array<MixedLights, 2>& shown,
+                                               const SampledLight& white) {
+    constexpr const char* where = "extreme_viewers";
+    const Sides sides(where, shown);
+    require_same_sampling(where, shown[0].sampling(), white.sampling);
+    const std::array<MixedLights, 3> lights = {shown[0], shown[1],
+                                               MixedLights(white.sampling, white.column())};
+    const SeenLights seen(
+        people.size(), [&](std::size_t i) { return people[i]; }, white.sampling,
+        Sides::lights(lights));
+    SeenColours<double> p(sides.colours());
+    SeenColours<double> q(sides.colours());
+    std::vector<double> result;
+    std::vector<double> of_colours(sides.colours());
+    for (std::size_t i = 0; i < people.size(); ++i) {
+        p.fill(sides, 0, seen.of(i), 0, sides.colours(), false);
+        q.fill(sides, 1, seen.of(i), 0, sides.colours(), false);
+        const auto adapted = seen.of(i, sides.light_count());
+        const OwnXyz own = {adapted[0], adapted[1], adapted[2]};
+        differences(p, q, between(where, own, own), std::span(of_colours));
+        result.push_back(mean(of_colours));
+    }
+    return result;
+}
+
+/// How near the mean a viewer's CIEDE2000 may lie without reasons being looked for: nobody sees it, and in the end it is rounding.
+inline constexpr double unexplained = 0.05;
+
+SAMELIGHT_INLINE ExtremeViewer explained(const Population& population, std::size_t person,
+                                         const std::array<MixedLights, 2>& sides,
+                                         const SampledLight& white, double usual) {
+    const double average_age = population.parameters().ages.quantile(0.5);
+    ExtremeViewer viewer{person, population.individual(person), 0.0, {}, {}};
+    std::vector<Individual> variants = {viewer.eye};
+    for (std::size_t trait = 0; trait < viewer_trait_count; ++trait) {
+        variants.push_back(without_trait(viewer.eye, trait, average_age));
+    }
+    const std::vector<double> seen = mean_de00(variants, sides, white);
+    viewer.de00 = seen[0];
+    const double away = viewer.de00 - usual;
+    for (std::size_t trait = 0; trait < viewer_trait_count; ++trait) {
+        const double effect = viewer.de00 - seen[trait + 1];
+        // A reason pulls the way the viewer lies, and by no less than a tenth of how far they lie there.
+        if (std::abs(away) >= unexplained && effect * away > 0.0 &&
+            std::abs(effect) >= 0.1 * std::abs(away)) {
+            viewer.reasons.push_back({static_cast<ViewerTrait>(trait), seen[trait + 1],
+                                      trait_words(viewer.eye, trait, average_age)});
+        }
+    }
+    std::stable_sort(viewer.reasons.begin(), viewer.reasons.end(),
+                     [&](const ViewerReason& a, const ViewerReason& b) {
+                         return std::abs(a.without - viewer.de00) >
+                                std::abs(b.without - viewer.de00);
+                     });
+    viewer.reasons.resize(std::min<std::size_t>(viewer.reasons.size(), 3));
+    for (const ViewerReason& reason : viewer.reasons) {
+        viewer.description += (viewer.description.empty() ? "" : ", ") + reason.words;
+    }
+    if (viewer.reasons.empty()) {
+        viewer.description = "close to the average";
+    }
+    return viewer;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE std::vector<double> differences_for(std::span<const Individual> people,
+                                                     const MixedLights& first,
+                                                     const MixedLights& second,
+                                                     const SampledLight& white) {
+    const std::array<MixedLights, 2> sides = {first, second};
+    return detail::mean_de00(people, sides, white);
+}
+
+SAMELIGHT_INLINE ExtremeViewers extreme_viewers(const Population& population,
+                                                const MixedLights& first, const MixedLights& second,
+                                                const SampledLight& white,
+                                                std::span<const double> viewer_de00) {
+    if (viewer_de00.size() != population.size()) {
+        throw Error(ErrorKind::shape, "extreme_viewers",
+                    "an index of " + std::to_string(viewer_de00.size()) + " viewers",
+                    std::to_string(population.size()) + ", this population's");
+    }
+    const std::array<MixedLights, 2> sides = {first, second};
+    const double usual = mean(viewer_de00);
+    const auto ends = std::minmax_element(viewer_de00.begin(), viewer_de00.end());
+    const auto at = [&](std::span<const double>::iterator it) {
+        return static_cast<std::size_t>(it - viewer_de00.begin());
+    };
+    return {detail::explained(population, at(ends.second), sides, white, usual),
+            detail::explained(population, at(ends.first), sides, white, usual)};
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM

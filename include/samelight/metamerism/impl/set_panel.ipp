@@ -1,0 +1,75 @@
+#pragma once
+// The bodies of metamerism/set_panel.hpp.
+
+#include <optional>
+#include <span>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/display/match.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/display/reproduction.hpp"
+#include "samelight/metamerism/comparison.hpp"
+#include "samelight/metamerism/set_panel.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/tables/reflectances.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// The panel's white at `xy`, as bright to the CIE 1931 observer as `white`.
+inline SampledLight white_as_set(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy,
+                                 const SampledLight& white) {
+    SampledLight light{panel.sampling(), set_white(panel, xy).light, 0.0};
+    const double factor =
+        tristimulus<Cie1931_2deg>(white).Y() / tristimulus<Cie1931_2deg>(light).Y();
+    for (double& value : light.values) {
+        value *= factor;
+    }
+    return light;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE Reproduction set_panel(const MatrixPanel& entry, Setting setting,
+                                        const SampledLight& white,
+                                        const Eigen::Ref<const Eigen::MatrixXd>& colours,
+                                        const Observer& observer) {
+    const Panel& panel = entry.panel;
+    const Observer& instrument = standard_observer<Cie1931_2deg>();
+    switch (setting) {
+        case Setting::by_instrument:
+            return entry.set_to ? reproduce_with_white_set(
+                                      panel, white, colours, instrument,
+                                      detail::white_as_set(panel, *entry.set_to, white), instrument)
+                                : reproduce(panel, white, colours, instrument);
+        case Setting::white_matched:
+            return reproduce_with_white_for(panel, white, colours, instrument, observer);
+        case Setting::all_matched:
+            return reproduce(panel, white, colours, observer);
+    }
+    throw Error(ErrorKind::domain, "set_panel", "an unknown setting", "a Setting");
+}
+
+SAMELIGHT_INLINE std::vector<std::vector<Reproduction>> set_panels(
+    std::span<const MatrixPanel> panels, std::span<const Setting> settings,
+    const SampledLight& white, const Eigen::Ref<const Eigen::MatrixXd>& colours,
+    const Observer& observer) {
+    std::vector<std::vector<Reproduction>> shown;
+    for (const Setting setting : settings) {
+        shown.emplace_back();
+        for (const MatrixPanel& entry : panels) {
+            shown.back().push_back(set_panel(entry, setting, white, colours, observer));
+        }
+    }
+    return shown;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -1,0 +1,149 @@
+#pragma once
+// The bodies of metamerism/unit_spread.hpp.
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <cstdint>
+#include <limits>
+#include <optional>
+#include <span>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_panel.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/mixed_lights.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/metamerism/comparison.hpp"
+#include "samelight/metamerism/figures.hpp"
+#include "samelight/metamerism/set_panel.hpp"
+#include "samelight/metamerism/unit_spread.hpp"
+#include "samelight/metamerism/viewers_batch.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/pseudo_random.hpp"
+#include "samelight/numeric/quantile.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/tables/reflectances.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+SAMELIGHT_INLINE Panel unit_of(const GenericModel& model, std::size_t index, std::uint64_t stream,
+                               const Sampling& sampling) {
+    const PseudoRandom random(mix_bits(stream));
+    std::vector<double> values;
+    for (const ModelParameter& parameter : model.parameters()) {
+        const double share = random.unit(index * 64 + values.size());
+        values.push_back(parameter.low + share * (parameter.high - parameter.low));
+    }
+    return generic_panel(model, values, sampling);
+}
+
+SAMELIGHT_INLINE std::uint64_t stream_of(std::span<const TypedPanel> panels, std::size_t i) {
+    std::uint64_t stream = 0;
+    if (panels[i].model == nullptr) {
+        return stream;
+    }
+    for (const char c : panels[i].model->name()) {
+        stream = mix_bits(stream + static_cast<unsigned char>(c));
+    }
+    for (std::size_t k = 0; k < i; ++k) {
+        stream += panels[k].model == panels[i].model ? 1U : 0U;
+    }
+    return stream;
+}
+
+/// The whites of some units of a panel's type, n x units; for a measured panel its own, again and again.
+inline MixedLights whites_of_units(const TypedPanel& panel, std::size_t units, std::uint64_t stream,
+                                   Setting setting, const SampledLight& white,
+                                   const Observer& observer) {
+    const Eigen::MatrixXd colour = white.column();
+    const auto white_of = [&](const MatrixPanel& entry) {
+        return Eigen::VectorXd(
+            set_panel(entry, setting, white, colour, observer).lights.chosen({0}).lights().col(0));
+    };
+    Eigen::MatrixXd whites(white.sampling.count(), static_cast<Eigen::Index>(units));
+    if (panel.model == nullptr) {
+        whites.colwise() = white_of(panel.entry);
+        return MixedLights(white.sampling, whites);
+    }
+    for (std::size_t u = 0; u < units; ++u) {
+        try {
+            whites.col(static_cast<Eigen::Index>(u)) =
+                white_of({unit_of(*panel.model, u, stream, white.sampling), panel.entry.origin,
+                          panel.entry.set_to});
+        } catch (const Error&) {  // a white that this unit can't make
+            whites.col(static_cast<Eigen::Index>(u))
+                .setConstant(std::numeric_limits<double>::quiet_NaN());
+        }
+    }
+    return MixedLights(white.sampling, whites);
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE std::vector<std::optional<UnitSpread>> unit_spreads(
+    std::span<const TypedPanel> panels, Setting setting, const SampledLight& white,
+    const Observer& observer, const Population& population, std::size_t units) {
+    if (units < 20) {
+        throw Error(ErrorKind::domain, "unit_spreads", std::to_string(units) + " units",
+                    "20 or more");
+    }
+    std::vector<MixedLights> sides;
+    for (std::size_t i = 0; i < panels.size(); ++i) {
+        sides.push_back(detail::whites_of_units(panels[i], units, detail::stream_of(panels, i),
+                                                setting, white, observer));
+    }
+    const std::size_t count = panels.size();
+    std::vector<std::vector<double>> sums(count * (count - 1) / 2, std::vector<double>(units));
+    std::vector<double> differences(units);
+    const detail::Sides shown("unit_spreads", sides);
+    const detail::SeenLights seen(
+        population.size(), [&](std::size_t i) { return population.individual(i); }, white.sampling,
+        detail::Sides::lights(sides));
+    std::vector<std::vector<double>> xyz(3 * count, std::vector<double>(units));
+    for (std::size_t viewer = 0; viewer < seen.viewers(); ++viewer) {
+        for (std::size_t k = 0; k < xyz.size(); ++k) {
+            shown.mix(k / 3, seen.of(viewer), k % 3, 0, xyz[k]);
+        }
+        std::size_t at = 0;
+        for (std::size_t i = 0; i < count; ++i) {
+            for (std::size_t j = i + 1; j < count; ++j, ++at) {
+                detail::differences_about_mean({xyz[3 * i], xyz[3 * i + 1], xyz[3 * i + 2],
+                                                xyz[3 * j], xyz[3 * j + 1], xyz[3 * j + 2]},
+                                               differences);
+                std::transform(differences.begin(), differences.end(), sums[at].begin(),
+                               sums[at].begin(), [](double a, double b) { return a + b; });
+            }
+        }
+    }
+    std::vector<std::optional<UnitSpread>> result;
+    std::size_t at = 0;
+    const auto n = static_cast<double>(population.size());
+    for (std::size_t i = 0; i < count; ++i) {
+        for (std::size_t j = i + 1; j < count; ++j, ++at) {
+            const bool typed = panels[i].model != nullptr || panels[j].model != nullptr;
+            sums[at].erase(std::remove_if(sums[at].begin(), sums[at].end(),
+                                          [](double sum) { return !std::isfinite(sum); }),
+                           sums[at].end());
+            result.push_back(typed && sums[at].size() >= units / 2
+                                 ? std::optional(UnitSpread{sample_quantile(sums[at], 0.025) / n,
+                                                            sample_quantile(sums[at], 0.975) / n})
+                                 : std::nullopt);
+        }
+    }
+    return result;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM

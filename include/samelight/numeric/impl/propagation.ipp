@@ -1,0 +1,71 @@
+#pragma once
+// The bodies of numeric/propagation.hpp.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <cstdint>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/propagation.hpp"
+#include "samelight/numeric/pseudo_random.hpp"
+#include "samelight/numeric/quantile.hpp"
+#include "samelight/numeric/statistics.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/tables/reflectances.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE Covariance propagate(const Eigen::Ref<const Eigen::MatrixXd>& jacobian,
+                                      const Covariance& covariance) {
+    if (jacobian.cols() != covariance.size() || jacobian.rows() < 1) {
+        throw Error(ErrorKind::shape, "propagate",
+                    std::to_string(jacobian.rows()) + " x " + std::to_string(jacobian.cols()) +
+                        " derivatives for " + std::to_string(covariance.size()) + " quantities",
+                    "a row of derivatives for each result, one for each quantity");
+    }
+    const Eigen::MatrixXd result = jacobian * covariance.matrix() * jacobian.transpose();
+    // Rounding can leave the two halves apart, and a variance that should be 0 a little below.
+    Eigen::MatrixXd symmetric = 0.5 * (result + result.transpose());
+    const Eigen::VectorXd largest =
+        (jacobian.cwiseAbs() * covariance.matrix().cwiseAbs() * jacobian.cwiseAbs().transpose())
+            .diagonal();
+    for (Eigen::Index i = 0; i < symmetric.rows(); ++i) {
+        if (symmetric(i, i) < 0.0 && symmetric(i, i) >= -1e-13 * largest[i]) {
+            symmetric(i, i) = 0.0;
+        }
+    }
+    return Covariance(symmetric);
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+SAMELIGHT_INLINE SimulatedOutput simulated_output(std::vector<double> values, double mean_value,
+                                                  double standard, double coverage) {
+    std::sort(values.begin(), values.end());
+    const std::size_t n = values.size();
+    const auto q = std::min(
+        static_cast<std::size_t>(std::floor(coverage * static_cast<double>(n) + 0.5)), n - 1);
+    const std::size_t middle = (n - q) / 2;
+    std::size_t best = 0;
+    for (std::size_t r = 1; r + q < n; ++r) {
+        if (values[r + q] - values[r] < values[best + q] - values[best]) {
+            best = r;
+        }
+    }
+    return {mean_value,
+            standard,
+            {values[std::min(middle, n - 1 - q)], values[std::min(middle + q, n - 1)]},
+            {values[best], values[best + q]}};
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail

@@ -1,0 +1,248 @@
+#pragma once
+// The bodies of white/budget.hpp.
+
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/instrument.hpp"
+#include "samelight/tables/reflectances.hpp"
+#include "samelight/white/budget.hpp"
+#include "samelight/white/doubt.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/reading_loop.hpp"
+#include "samelight/white/reference.hpp"
+#include "samelight/white/target.hpp"
+#include "samelight/white/type_range.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+inline std::array<double, 4> square_of(double x, double y, double weight = 1.0) {
+    return {weight * x * x, weight * x * y, weight * x * y, weight * y * y};
+}
+
+inline void add_to(std::array<double, 4>& sum, const std::array<double, 4>& more) {
+    for (std::size_t i = 0; i < 4; ++i) {
+        sum[i] += more[i];
+    }
+}
+
+SAMELIGHT_INLINE std::array<Weighted, 5> evenly(double low, double high) {
+    constexpr std::array<double, 5> node = {-0.906179845938663993, -0.538469310105683091, 0.0,
+                                            0.538469310105683091, 0.906179845938663993};
+    constexpr std::array<double, 5> weight = {0.236926885056189088, 0.478628670499366468,
+                                              0.568888888888888889, 0.478628670499366468,
+                                              0.236926885056189088};
+    std::array<Weighted, 5> values{};
+    for (std::size_t i = 0; i < 5; ++i) {
+        values[i] = {low + (high - low) * 0.5 * (1.0 + node[i]), 0.5 * weight[i]};
+    }
+    return values;
+}
+
+SAMELIGHT_INLINE std::array<Weighted, 32> phases(double whole) {
+    std::array<Weighted, 32> values{};
+    for (std::size_t i = 0; i < 32; ++i) {
+        values[i] = {whole * (static_cast<double>(i) + 0.5) / 32.0, 1.0 / 32.0};
+    }
+    return values;
+}
+
+/// A part of the budget from the displacements at likely values of its cause.
+template <class Values, class F>
+BudgetPart part_over(const char* code, const char* title, const char* remedy, const Values& values,
+                     F&& displacement_at) {
+    BudgetPart part{code, title, {}, remedy};
+    for (const Weighted& v : values) {
+        const Eigen::Vector2d d = displacement_at(v.value);
+        add_to(part.covariance, square_of(d[0], d[1], v.weight));
+        part.mean[0] += v.weight * d[0];
+        part.mean[1] += v.weight * d[1];
+    }
+    return part;
+}
+
+SAMELIGHT_INLINE LoopSituation situation_of(const BudgetOptions& options) {
+    return {options.model == nullptr,
+            options.reference_measured,
+            options.now ? &*options.now : nullptr,
+            options.now.has_value() && options.now_measured,
+            options.set_to,
+            options.instrument.step_nm};
+}
+
+/// What the steps of the spectra bring about: where the samples of each step fall, those of one step together, is anyone's guess.
+inline void add_sampling_part(const ReadingLoop& loop, const ReadingInstrument& instrument,
+                              const Eigen::Vector2d& unsampled, std::vector<BudgetPart>& parts) {
+    std::optional<BudgetPart> all;
+    for (const double step : loop.coarse_steps_nm()) {
+        const BudgetPart part = part_over(
+            "sampling", "the step of the spectra", "export the spectra at a finer step",
+            phases(step), [&](double phase) -> Eigen::Vector2d {
+                return loop.displacement(instrument, {{step, loop.first_nm() + phase}}) - unsampled;
+            });
+        if (!all) {
+            all = part;
+            continue;
+        }
+        add_to(all->covariance, part.covariance);
+        all->mean[0] += part.mean[0];
+        all->mean[1] += part.mean[1];
+    }
+    if (all) {
+        parts.push_back(*all);
+    }
+}
+
+inline void add_instrument_parts(const ReadingLoop& loop, const InstrumentLimits& limits,
+                                 std::vector<BudgetPart>& parts) {
+    parts.push_back(part_over("wavelength_scale", "the instrument's wavelength scale",
+                              "check the instrument's wavelength scale on a lamp with known lines",
+                              evenly(-limits.wavelength_shift_nm, limits.wavelength_shift_nm),
+                              [&](double v) {
+                                  ReadingInstrument shifted;
+                                  shifted.wavelength_shift_nm = v;
+                                  return loop.displacement(shifted);
+                              }));
+    ReadingInstrument whole;
+    whole.bandwidth_nm = limits.bandwidth_nm;
+    const Eigen::Vector2d through_bandwidth = loop.displacement(whole);
+    parts.push_back(part_over("bandwidth", "the instrument's bandwidth",
+                              "use a narrower bandwidth, or correct the spectra for it",
+                              std::array{Weighted{0.0, 1.0}},
+                              [&](double) { return through_bandwidth; }));
+    parts.push_back(part_over("stray_light", "stray light in the instrument",
+                              "use an instrument with less stray light, or one corrected for it",
+                              evenly(0.0, limits.stray_light), [&](double v) {
+                                  ReadingInstrument straying;
+                                  straying.stray_light = v;
+                                  return loop.displacement(straying);
+                              }));
+    add_sampling_part(loop, whole, through_bandwidth, parts);
+    if (loop.measured()) {
+        ReadingInstrument noisy = whole;
+        noisy.noise = limits.noise;
+        parts.push_back({"spectral_noise", "noise in the measured spectra",
+                         loop.noise_covariance(noisy),
+                         "average more readings of every light that was measured"});
+    }
+    const double variance = limits.reading_noise_xy * limits.reading_noise_xy;
+    parts.push_back({"reading_noise",
+                     "noise of the reading while the white is set",
+                     {variance, 0.0, 0.0, variance},
+                     "average several readings of the white"});
+}
+
+SAMELIGHT_INLINE ChromaticityOffset<Cie1931_2deg> farthest_other(
+    const Target& target, const std::vector<Target>& others) {
+    ChromaticityOffset<Cie1931_2deg> farthest(0.0, 0.0);
+    for (const Target& other : others) {
+        if ((other.xy - target.xy).distance() > farthest.distance()) {
+            farthest = other.xy - target.xy;
+        }
+    }
+    return farthest;
+}
+
+/// Anything from 0 to the whole of `offset` is as likely.
+inline BudgetPart part_towards(const char* code, const char* title, const char* remedy,
+                               const ChromaticityOffset<Cie1931_2deg>& offset) {
+    return {code,
+            title,
+            square_of(offset.first(), offset.second(), 1.0 / 3.0),
+            remedy,
+            {-0.5 * offset.first(), -0.5 * offset.second()},
+            true};
+}
+
+inline std::string eyes_remedy(const std::vector<std::string>& unmatched) {
+    if (unmatched.empty()) {
+        return "let the viewers set the white by eye once more, best on another display";
+    }
+    return "let viewer " + unmatched.front() +
+           " set the white by eye, side by side with the reference: --eye " + unmatched.front() +
+           "=x,y";
+}
+
+inline void add_choice_parts(const Target& target, const BudgetOptions& options,
+                             std::vector<BudgetPart>& parts) {
+    if (options.viewers_covariance) {
+        parts.push_back({"viewers_eyes", "how well the viewers' own eyes are known",
+                         *options.viewers_covariance, eyes_remedy(options.viewers_unmatched)});
+        parts.back().of_the_eye = true;
+    } else if (!options.others.empty()) {
+        parts.push_back(
+            part_towards("observer_choice", "which observer describes the eye (field of view)",
+                         "name the viewer and how large the white is seen, or let the eye set it",
+                         farthest_other(target, options.others)));
+        parts.back().of_the_eye = true;
+    }
+    if (target.without_white_emitter) {
+        parts.push_back(part_towards("white_emitter_share",
+                                     "how much of white the white emitter makes",
+                                     "measure the white as it is set, and ask again from that",
+                                     *target.without_white_emitter));
+    }
+    if (options.additivity_floor_xy > 0.0) {
+        const double variance = options.additivity_floor_xy * options.additivity_floor_xy;
+        parts.push_back({"additivity_floor",
+                         "what no observer function explains",
+                         {variance, 0.0, 0.0, variance},
+                         "nothing but a match by eye"});
+    }
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE TargetBudget target_budget(const Panel& panel, const Reference& reference,
+                                            const Observer& observer, const Target& target,
+                                            const BudgetOptions& options) {
+    detail::require_limits(options.instrument);
+    if (!(options.additivity_floor_xy >= 0.0) || !std::isfinite(options.additivity_floor_xy)) {
+        throw Error(ErrorKind::domain, "target_budget",
+                    "an additivity floor of " + to_text(options.additivity_floor_xy),
+                    "0 or more, in x and y");
+    }
+    TargetBudget budget{{}, {}, {}};
+    if (options.model != nullptr) {
+        TypeOptions from;
+        from.target.now = options.now;
+        from.set_to = options.set_to;
+        const detail::TypeSpread spread =
+            detail::spread_of_type(*options.model, reference, observer, from);
+        budget.parts.push_back({"panel_spectrum",
+                                "the panel's spectrum, taken from its type",
+                                spread.mean_square,
+                                "measure red, green, blue and white of this very unit",
+                                {-spread.mean[0], -spread.mean[1]}});
+    }
+    const detail::ReadingLoop loop(panel, reference, observer, detail::situation_of(options));
+    detail::add_instrument_parts(loop, options.instrument, budget.parts);
+    detail::add_choice_parts(target, options, budget.parts);
+    for (const BudgetPart& part : budget.parts) {
+        detail::add_to(budget.covariance, part.covariance);
+    }
+    if (options.people) {
+        budget.people = BudgetPart{"people", "how people differ", options.people->covariance_xy,
+                                   options.viewers_covariance
+                                       ? "nothing: the viewers named are these"
+                                       : "name the viewers, or let the viewer set it by eye"};
+    }
+    return budget;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -1,0 +1,168 @@
+#pragma once
+// The bodies of white/mismatch.hpp.
+
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/difference.hpp"
+#include "samelight/colour/difference_formulas.hpp"
+#include "samelight/colour/lab.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
+#include "samelight/display/match.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/individual.hpp"
+#include "samelight/observer/population_batch.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/tables/reflectances.hpp"
+#include "samelight/white/cloud.hpp"
+#include "samelight/white/mismatch.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/reference.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE WhiteJudge::WhiteJudge(const Panel& panel, const Reference& reference,
+                                        std::span<const Individual> people,
+                                        const CloudOptions& options)
+    : panel_(panel.name()),
+      white_emitter_(panel.white_is_base()),
+      base_(options.now ? Base::as_it_stands : Base::native_white) {
+    if (people.empty()) {
+        throw Error(ErrorKind::shape, "WhiteJudge (" + panel_ + ")", "nobody to judge",
+                    "at least one person");
+    }
+    const SampledLight* now = options.now ? &*options.now : nullptr;
+    const Sampling& sampling = reference.light.sampling;
+    const detail::LightColumns columns =
+        detail::gather(std::span<const Panel>(&panel, 1), reference, now);
+    const detail::PanelColumns& at = columns.panels.front();
+    instrument_ = detail::panel_responses(
+        Eigen::Matrix<double, 3, Eigen::Dynamic>(
+            standard_observer<Cie1931_2deg>().on(sampling).rows() * columns.lights),
+        at, columns.reference);
+    const PopulationResponses responses =
+        population_responses(people, sampling, columns.lights, {options.precision, true});
+    people_.reserve(people.size());
+    for (std::size_t i = 0; i < people.size(); ++i) {
+        const XyzFromLms own =
+            xyz_from_lms(people[i].conditions.field_deg, responses.equal_energy(i));
+        const Eigen::Matrix<double, 3, Eigen::Dynamic> xyz = own.matrix() * responses.lms(i);
+        people_.push_back(detail::panel_responses(xyz, at, columns.reference));
+    }
+}
+
+SAMELIGHT_INLINE std::vector<SeenDifference> WhiteJudge::seen(const Chromaticity<Cie1931_2deg>& xy,
+                                                              bool with_de00) const {
+    const Shown shown = show(xy);
+    std::vector<SeenDifference> result;
+    result.reserve(people_.size());
+    for (const PanelResponses& person : people_) {
+        result.push_back(difference(detail::instrument_reads(person, shown.made, shown.kept),
+                                    person.wanted, with_de00));
+    }
+    return result;
+}
+
+SAMELIGHT_INLINE std::vector<std::array<double, 2>> WhiteJudge::looks(
+    const Chromaticity<Cie1931_2deg>& xy) const {
+    const Shown shown = show(xy);
+    std::vector<std::array<double, 2>> result;
+    result.reserve(people_.size());
+    for (const PanelResponses& person : people_) {
+        result.push_back(uv_of(detail::instrument_reads(person, shown.made, shown.kept)));
+    }
+    return result;
+}
+
+SAMELIGHT_INLINE std::vector<std::array<double, 2>> WhiteJudge::reference_looks() const {
+    std::vector<std::array<double, 2>> result;
+    result.reserve(people_.size());
+    for (const PanelResponses& person : people_) {
+        result.push_back(uv_of(person.wanted));
+    }
+    return result;
+}
+
+SAMELIGHT_INLINE std::optional<Composition> WhiteJudge::composition(
+    const Chromaticity<Cie1931_2deg>& xy) const {
+    if (!(xy.x() > 0.0 && xy.y() > 0.0 && xy.x() + xy.y() < 1.0)) {
+        return std::nullopt;
+    }
+    PanelResponses setting = instrument_;
+    setting.wanted = tristimulus(xy).column();
+    std::optional<Composition> made = compose(setting, base_, white_emitter_);
+    return made && (base_ == Base::as_it_stands || made->in_gamut()) ? made : std::nullopt;
+}
+
+SAMELIGHT_INLINE WhiteJudge::Shown WhiteJudge::show(const Chromaticity<Cie1931_2deg>& xy) const {
+    const std::optional<Composition> made = composition(xy);
+    if (!made) {
+        throw Error(ErrorKind::domain, "WhiteJudge (" + panel_ + ")",
+                    "x " + to_text(xy.x(), 4) + ", y " + to_text(xy.y(), 4),
+                    "a white that this panel can show");
+    }
+    return {*made, base_ == Base::as_it_stands ? 1.0 : made->white_emitter};
+}
+
+SAMELIGHT_INLINE Chromaticity<Cie1931_2deg> WhiteJudge::read(const Eigen::Vector3d& xyz) {
+    return {xyz[0] / xyz.sum(), xyz[1] / xyz.sum()};
+}
+
+SAMELIGHT_INLINE std::array<double, 2> WhiteJudge::uv_of(const Eigen::Vector3d& xyz) {
+    const double d = xyz[0] + 15.0 * xyz[1] + 3.0 * xyz[2];
+    return {4.0 * xyz[0] / d, 9.0 * xyz[1] / d};
+}
+
+SAMELIGHT_INLINE SeenDifference WhiteJudge::difference(const Eigen::Vector3d& shown,
+                                                       const Eigen::Vector3d& reference,
+                                                       bool with_de00) {
+    const auto a = uv_of(shown);
+    const auto b = uv_of(reference);
+    SeenDifference result{std::hypot(a[0] - b[0], a[1] - b[1]), std::nan("")};
+    if (with_de00) {
+        const Eigen::Vector3d ratio =
+            ((shown / shown[1]).array() / (reference / reference[1]).array()).matrix();
+        const auto lab_shown = detail::lab_from_ratios(ratio[0], ratio[1], ratio[2]);
+        result.de00 =
+            detail::ciede2000(lab_shown, detail::LabOf<double>{100.0, 0.0, 0.0}, 1.0, 1.0, 1.0);
+    }
+    return result;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+SAMELIGHT_INLINE LinearLooks linear_looks(const WhiteJudge& display,
+                                          const Chromaticity<Cie1931_2deg>& xy) {
+    constexpr double step = 1e-5;
+    LinearLooks result{display.looks(xy), {}, {}};
+    const auto slope = [&](double dx, double dy) {
+        Looks up = display.looks({xy.x() + dx, xy.y() + dy});
+        const Looks down = display.looks({xy.x() - dx, xy.y() - dy});
+        for (std::size_t i = 0; i < up.size(); ++i) {
+            for (std::size_t c = 0; c < 2; ++c) {
+                up[i][c] = (up[i][c] - down[i][c]) / (2.0 * step);
+            }
+        }
+        return up;
+    };
+    result.by_x = slope(step, 0.0);
+    result.by_y = slope(0.0, step);
+    return result;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail

@@ -1,0 +1,66 @@
+#pragma once
+// The bodies of white/people.hpp.
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/transfer_pq.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/statistics.hpp"
+#include "samelight/observer/cone_fundamentals.hpp"
+#include "samelight/observer/individual.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/reflectances.hpp"
+#include "samelight/white/people.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE EyeKnowledge eye_of_age(const ConeConditions& conditions,
+                                         const DeviationSpread& spread) {
+    EyeKnowledge known{{conditions, Deviations{}}, {}};
+    const auto sd = spread.values();
+    for (std::size_t k = 0; k < sd.size(); ++k) {
+        known.covariance[k * 8 + k] = sd[k] * sd[k];
+    }
+    return known;
+}
+
+SAMELIGHT_INLINE double largest_uv(const std::vector<SeenDifference>& seen) {
+    double result = 0.0;
+    for (const SeenDifference& s : seen) {
+        result = std::max(result, s.uv);
+    }
+    return result;
+}
+
+SAMELIGHT_INLINE std::string viewers_text(const std::vector<std::string>& names) {
+    std::string text = names.size() == 1 ? "viewer " : "viewers ";
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+    }
+    return text;
+}
+
+SAMELIGHT_INLINE std::string verdict_text(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::move:
+            return "MOVE";
+        case Verdict::leave:
+            return "LEAVE";
+        case Verdict::ask_the_eyes:
+            break;
+    }
+    return "ASK THE EYES";
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM

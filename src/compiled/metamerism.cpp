@@ -1,0 +1,11 @@
+// The bodies of metamerism/: what samelight::compiled holds of it.
+#include "samelight/metamerism/impl/comparison.ipp"
+#include "samelight/metamerism/impl/decomposition.ipp"
+#include "samelight/metamerism/impl/extremes.ipp"
+#include "samelight/metamerism/impl/least_difference.ipp"
+#include "samelight/metamerism/impl/panel_matrix.ipp"
+#include "samelight/metamerism/impl/population_index.ipp"
+#include "samelight/metamerism/impl/set_panel.ipp"
+#include "samelight/metamerism/impl/special_index.ipp"
+#include "samelight/metamerism/impl/unit_spread.ipp"
+#include "samelight/metamerism/impl/viewers_batch.ipp"

@@ -1,0 +1,11 @@
+// The bodies of observer/: what samelight::compiled holds of it.
+#include "samelight/observer/impl/observer.ipp"
+#include "samelight/observer/impl/by_name.ipp"
+#include "samelight/observer/impl/cone_fundamentals.ipp"
+#include "samelight/observer/impl/fundamentals_batch.ipp"
+#include "samelight/observer/impl/individual.ipp"
+#include "samelight/observer/impl/ocular_media.ipp"
+#include "samelight/observer/impl/population.ipp"
+#include "samelight/observer/impl/population_batch.ipp"
+#include "samelight/observer/impl/standard.ipp"
+#include "samelight/observer/impl/tristimulus.ipp"
