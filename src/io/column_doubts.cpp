@@ -1,6 +1,5 @@
 #include "samelight/io/column_doubts.hpp"
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"

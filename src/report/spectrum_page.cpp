@@ -6,13 +6,11 @@
 #include "samelight/io/correction_file.hpp"
 #include "samelight/metamerism/extremes.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/spectrum_answer.hpp"
 #include "samelight/spectrum/bandwidth_method.hpp"
 #include "samelight/spectrum/line_verdict.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "text_layout.hpp"
 
 namespace samelight::report {

@@ -2,7 +2,6 @@
 
 #include "json_parts.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/version.hpp"
@@ -10,7 +9,6 @@
 #include "samelight/observer/standard.hpp"
 #include "samelight/report/catalogue.hpp"
 #include "samelight/report/white_answer.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/doubt.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/target.hpp"

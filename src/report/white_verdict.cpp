@@ -15,7 +15,6 @@
 #include "samelight/io/column_doubts.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population_batch.hpp"
