@@ -196,7 +196,7 @@ TEST(Reproduction, UnknownScaleLeavesTheColoursAndTakesTheBrightness) {
 TEST(ReproductionWithWhiteFor, MovesTheWhiteToTheEyesAndColoursWithIt) {
     const Observer& instrument = standard_observer<Cie1931_2deg>();
     const Observer& eye = standard_observer<Cie2015_2deg>();
-    const auto grey = 0.3 * d65().column();
+    const Eigen::VectorXd grey = 0.3 * d65().column();
     Eigen::MatrixXd colours(401, 141);
     colours.leftCols(140) = patches();
     colours.col(140) = grey;

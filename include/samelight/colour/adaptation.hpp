@@ -44,7 +44,7 @@ constexpr Matrix3 response_from_xyz(AdaptationTransform transform) {
 }
 
 /// For people and files: "von-kries", "bradford", "cat02", "cat16".
-std::string to_text(AdaptationTransform transform);
+SAMELIGHT_API std::string to_text(AdaptationTransform transform);
 
 /// An adaptation of observer O from one white to another, set up once and applied to many lights.
 template <class O>

@@ -25,7 +25,7 @@ struct DiagramUv1960 {
 namespace detail {
 
 /// Throws Error (domain) naming `where` unless both numbers are finite.
-void require_finite(const char* where, double first, double second);
+SAMELIGHT_API void require_finite(const char* where, double first, double second);
 
 }  // namespace detail
 

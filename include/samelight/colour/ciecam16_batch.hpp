@@ -10,6 +10,7 @@
 #include "samelight/numeric/value_batch.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
+inline namespace SAMELIGHT_KERNELS {
 
 /// Seven columns of one length, a colour to a row: the attributes that AppearanceModel::appearance gives. They lend, and own nothing.
 template <class T>
@@ -17,7 +18,9 @@ struct AppearanceColumns {
     std::span<T> J, C, h, s, Q, M, H;
 };
 
-namespace detail {
+}  // namespace SAMELIGHT_KERNELS
+
+namespace detail::inline SAMELIGHT_KERNELS {
 
 template <class V, class T, std::size_t Out, class F>
 void for_each_colour(const char* where, const Columns3<const T>& in,
@@ -25,7 +28,9 @@ void for_each_colour(const char* where, const Columns3<const T>& in,
     math::for_each_batch<V, T, 3, Out>(where, in.spans(), out, formula);
 }
 
-}  // namespace detail
+}  // namespace detail::inline SAMELIGHT_KERNELS
+
+inline namespace SAMELIGHT_KERNELS {
 
 /// J, C, h of many lights: columns X, Y, Z in the unit of the model's white to columns J, C and h (degrees, 0 to below 360).
 ///
@@ -90,4 +95,5 @@ void xyz_from_ucs(std::type_identity_t<Columns3<const T>> ucs,
     });
 }
 
+}  // namespace SAMELIGHT_KERNELS
 }  // namespace samelight::inline SAMELIGHT_FORM

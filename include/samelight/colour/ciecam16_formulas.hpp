@@ -146,7 +146,7 @@ V cam_hue_composition(const V& hue) {
 }
 
 /// Hue angle, degrees, 0 <= h < 360, of a hue composition from 0 to 400: the inverse of cam_hue_composition.
-double cam_hue_angle(double composition);
+SAMELIGHT_API double cam_hue_angle(double composition);
 
 /// The seven attributes. Steps 4 to 9.
 template <class V>

@@ -14,7 +14,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// What lies around the display or sample: how far the eye adapts (F), how steep lightness is (c) and how strong colour (Nc).
-class Surround {
+class SAMELIGHT_API Surround {
   public:
     /// Light as in an office: the surround's white has over 20 % of the display's.
     static constexpr Surround average() { return Surround(1.0, 0.69, 1.0, Checked{}); }
@@ -120,11 +120,12 @@ struct CamParameters {
 };
 
 /// The curved part of the compression and its slope there. CIE 248:2022, step 3, without the 0.1 that cancels out.
-double compressed(double response, double gain);
-double compression_slope(double response, double gain);
+SAMELIGHT_API double compressed(double response, double gain);
+SAMELIGHT_API double compression_slope(double response, double gain);
 
 /// The compression of CIECAM16 or CAM16 for a white's response, which is above 0.
-double compressed_white(double response, const CamParameters<double>& p, CamVersion version);
+SAMELIGHT_API double compressed_white(double response, const CamParameters<double>& p,
+                                      CamVersion version);
 
 template <class O>
 void require_viewing(const ViewingConditions<O>& v) {

@@ -33,9 +33,9 @@ struct Ciede2000Weights {
 
 namespace detail {
 
-void require_weights(const char* where, const CmcWeights& w);
-void require_weights(const char* where, const Cie94Weights& w);
-void require_weights(const char* where, const Ciede2000Weights& w);
+SAMELIGHT_API void require_weights(const char* where, const CmcWeights& w);
+SAMELIGHT_API void require_weights(const char* where, const Cie94Weights& w);
+SAMELIGHT_API void require_weights(const char* where, const Ciede2000Weights& w);
 
 template <class O>
 LabOf<double> bare(const Lab<O>& lab) {

@@ -8,8 +8,7 @@
 #include "samelight/numeric/value_batch.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
-
-namespace detail {
+namespace detail::inline SAMELIGHT_KERNELS {
 
 /// Runs a difference formula over two times three columns.
 template <class V, class T, class F>
@@ -22,7 +21,9 @@ void for_each_pair(const char* where, const Columns3<const T>& p, const Columns3
     });
 }
 
-}  // namespace detail
+}  // namespace detail::inline SAMELIGHT_KERNELS
+
+inline namespace SAMELIGHT_KERNELS {
 
 /// Delta E*ab of many pairs: columns L*, a*, b* of each side to one column.
 ///
@@ -82,4 +83,5 @@ void delta_e_2000(std::type_identity_t<Columns3<const T>> p,
     });
 }
 
+}  // namespace SAMELIGHT_KERNELS
 }  // namespace samelight::inline SAMELIGHT_FORM

@@ -161,7 +161,7 @@ LinearRgb<Bt2020> linear_bt2020(const Ictcp<Kind>& c) {
 /// The colour difference of two lights shown on a display, without unit; 1 is meant to be the smallest that is seen under the most
 /// critical adaptation. Not negative, symmetric, 0 for equal colours. Error: 1e-10.
 /// Source: ITU-R BT.2124-0.
-double delta_e_itp(const Ictcp<PqIctcp>& a, const Ictcp<PqIctcp>& b);
+SAMELIGHT_API double delta_e_itp(const Ictcp<PqIctcp>& a, const Ictcp<PqIctcp>& b);
 inline double delta_e_itp(const LinearRgb<Bt2020>& a_cd_m2, const LinearRgb<Bt2020>& b_cd_m2) {
     return delta_e_itp(ictcp<PqIctcp>(a_cd_m2), ictcp<PqIctcp>(b_cd_m2));
 }

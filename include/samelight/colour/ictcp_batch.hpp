@@ -8,6 +8,7 @@
 #include "samelight/numeric/value_batch.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
+inline namespace SAMELIGHT_KERNELS {
 
 /// ICtCp of many lights: columns of linear BT.2020 R, G, B (cd/m2 for PqIctcp, scene light for HlgIctcp) to columns I, CT, CP.
 /// Kind comes first: ictcp_from_bt2020<PqIctcp>(rgb, ictcp).
@@ -47,4 +48,5 @@ void delta_e_itp(std::type_identity_t<Columns3<const T>> a,
         });
 }
 
+}  // namespace SAMELIGHT_KERNELS
 }  // namespace samelight::inline SAMELIGHT_FORM

@@ -8,6 +8,7 @@
 #include "samelight/observer/tristimulus.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
+inline namespace SAMELIGHT_KERNELS {
 
 /// CIELAB of many lights: columns X, Y, Z to columns L*, a*, b*, relative to one white in the lights' unit.
 ///
@@ -48,4 +49,5 @@ void xyz_from_lab(std::type_identity_t<Columns3<const T>> lab, const Tristimulus
         });
 }
 
+}  // namespace SAMELIGHT_KERNELS
 }  // namespace samelight::inline SAMELIGHT_FORM

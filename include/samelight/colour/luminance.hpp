@@ -74,7 +74,8 @@ inline constexpr double wavelength_of_540_thz_nm = 555.016;
 /// from a straight line, it gives 682.9994 and `Interpolation::linear` 683.0016. The choice is worth 4e-6.
 /// Throws Error (observer) for cone fundamentals, Error (domain) where the table does not reach or y is not above 0 there.
 /// Source: ISO/CIE 23539 (Km = 683 / V(555.016 nm)).
-double efficacy_lm_per_w(const Observer& observer, Interpolation method = Interpolation::sprague);
+SAMELIGHT_API double efficacy_lm_per_w(const Observer& observer,
+                                       Interpolation method = Interpolation::sprague);
 
 /// The same for a standard observer, by Sprague's interpolation; computed once. Thread-safe.
 template <StandardObserver O>

@@ -25,7 +25,7 @@ struct LuvWhite {
 };
 
 /// Y, u', v' of a white with X, Y, Z.
-LuvWhite luv_white(const std::array<double, 3>& white);
+SAMELIGHT_API LuvWhite luv_white(const std::array<double, 3>& white);
 
 /// L* of Y / Yn; the straight piece goes on below 0. CIE 15:2018, 8.2.2.
 template <class V>

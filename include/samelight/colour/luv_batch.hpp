@@ -8,6 +8,7 @@
 #include "samelight/observer/tristimulus.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
+inline namespace SAMELIGHT_KERNELS {
 
 /// CIELUV of many lights: columns X, Y, Z to columns L*, u*, v*, relative to one white in the lights' unit.
 ///
@@ -37,4 +38,5 @@ void xyz_from_luv(std::type_identity_t<Columns3<const T>> luv, const Tristimulus
         [&](const std::array<V, 3>& values) { return detail::xyz_from_luv(values, w); });
 }
 
+}  // namespace SAMELIGHT_KERNELS
 }  // namespace samelight::inline SAMELIGHT_FORM

@@ -31,7 +31,7 @@ struct CodeValue {
 /// Round[(2^n - 1) E'] and Round[(2^n - 1) E' + 2^(n-1)]. Round goes to the nearest, halves away from 0.
 /// Source: ITU-R BT.2100-2, Table 9, for 10 and 12 bits (limited range also BT.709 and BT.2020 for 8 to 12); at the other depths
 /// the same formulas with the same n.
-class Quantisation {
+class SAMELIGHT_API Quantisation {
   public:
     /// @param bits 8 to 16, else Error (domain)
     Quantisation(int bits, SignalRange range);

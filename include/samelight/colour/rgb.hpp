@@ -158,7 +158,7 @@ LinearRgb<E> linear_rgb(const Tristimulus<Cie1931_2deg>& t) {
 }
 
 /// An RGB encoding as a run-time value: any three primaries and a white.
-class RgbEncoding {
+class SAMELIGHT_API RgbEncoding {
   public:
     using Xy = Chromaticity<Cie1931_2deg>;
 

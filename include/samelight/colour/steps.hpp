@@ -43,8 +43,8 @@ inline double uv_steps(const Chromaticity<Cie1931_2deg>& a, const Chromaticity<C
 
 /// Whether `c` lies in the n-step circle about `centre`, its rim included. Range: steps >= 0 and finite, else Error (domain).
 /// Source: CIE TN 001:2014 (see uv_step_radius).
-bool within_uv_steps(const Chromaticity<Cie1931_2deg>& c, const Chromaticity<Cie1931_2deg>& centre,
-                     double steps);
+SAMELIGHT_API bool within_uv_steps(const Chromaticity<Cie1931_2deg>& c,
+                                   const Chromaticity<Cie1931_2deg>& centre, double steps);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

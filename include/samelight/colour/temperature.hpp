@@ -1,14 +1,9 @@
 #pragma once
 // Correlated colour temperature and the distance from the locus of Planck's radiators, exactly.
-#include <algorithm>
 #include <cmath>
 #include <cstddef>
-#include <cstdint>
-#include <limits>
 #include <optional>
 #include <vector>
-
-#include <boost/math/tools/roots.hpp>
 
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/numeric/error.hpp"
@@ -31,14 +26,12 @@ struct LocusPoint {
 };
 
 /// The locus by reciprocal temperature in mired (1e6 / T), which is nearly even along it. Sums over the observer's own table.
-LocusPoint planckian_locus(const Observer& observer, double mired);
+SAMELIGHT_API LocusPoint planckian_locus(const Observer& observer, double mired);
 
-// 1,000,000 K
-// 500 K
 inline constexpr int locus_intervals = 400;
 
 /// A coarse locus to start from: evenly spaced in the square root of the mired, which keeps neighbours about equally far apart.
-double coarse_mired(int index);
+SAMELIGHT_API double coarse_mired(int index);
 
 template <StandardObserver O>
 const std::vector<LocusPoint>& coarse_locus() {
@@ -52,10 +45,9 @@ const std::vector<LocusPoint>& coarse_locus() {
     return points;
 }
 
-/// How far along the locus' own direction the point (u, v) lies from `at`; 0 where `at` is the nearest point.
-inline double along_locus(const LocusPoint& at, double u, double v) {
-    return (u - at.u) * at.du + (v - at.v) * at.dv;
-}
+/// The nearest point of an observer's locus to (u, v), from a coarse locus of theirs; see colour_temperature().
+SAMELIGHT_API std::optional<ColourTemperature> nearest_radiator(
+    const Observer& observer, const std::vector<LocusPoint>& coarse, double u, double v);
 
 }  // namespace detail
 
@@ -69,39 +61,8 @@ inline double along_locus(const LocusPoint& at, double u, double v) {
 template <StandardObserver O>
 std::optional<ColourTemperature> colour_temperature(const Chromaticity<O>& c) {
     const Uv1960<O> uv = uv1960(c);
-    const auto& coarse = detail::coarse_locus<O>();
-    std::size_t nearest = 0;
-    double least = std::numeric_limits<double>::infinity();
-    for (std::size_t i = 0; i < coarse.size(); ++i) {
-        const double distance = std::hypot(uv.u() - coarse[i].u, uv.v() - coarse[i].v);
-        if (distance < least) {
-            least = distance;
-            nearest = i;
-        }
-    }
-    const Observer& observer = standard_observer<O>();
-    const auto along = [&](double mired) {
-        return detail::along_locus(detail::planckian_locus(observer, mired), uv.u(), uv.v());
-    };
-    const std::size_t before = nearest == 0 ? 0 : nearest - 1;
-    const std::size_t after = std::min(nearest + 1, coarse.size() - 1);
-    double low = detail::coarse_mired(static_cast<int>(before));
-    double high = detail::coarse_mired(static_cast<int>(after));
-    const double at_low = detail::along_locus(coarse[before], uv.u(), uv.v());
-    const double at_high = detail::along_locus(coarse[after], uv.u(), uv.v());
-    if (!(at_low >= 0.0) || !(at_high <= 0.0)) {
-        return std::nullopt;
-    }
-    std::uintmax_t iterations = 100;
-    const auto root = boost::math::tools::toms748_solve(
-        along, low, high, at_low, at_high, boost::math::tools::eps_tolerance<double>(48),
-        iterations);
-    const double mired = 0.5 * (root.first + root.second);
-    const detail::LocusPoint at = detail::planckian_locus(observer, mired);
-    const double distance = std::hypot(uv.u() - at.u, uv.v() - at.v);
-    // Towards higher mired the locus runs to the right; "above" is to the left of its direction in u, v.
-    const double side = (uv.v() - at.v) * at.du - (uv.u() - at.u) * at.dv;
-    return ColourTemperature{1e6 / mired, side >= 0.0 ? distance : -distance};
+    return detail::nearest_radiator(standard_observer<O>(), detail::coarse_locus<O>(), uv.u(),
+                                    uv.v());
 }
 
 /// Chromaticity of the point at `duv` from the radiator of temperature `cct_k`: the inverse of colour_temperature, to 1e-9 of the

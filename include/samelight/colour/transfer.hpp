@@ -8,3 +8,6 @@
 //   Bt1886      clamped to no light, as its formula says; no signal for light below 0
 //   Pq          odd (own choice: the standard ends at 0)
 //   Hlg         OETF and OOTF odd (own choice); EOTF clamped, as its formula says; no signal for display light below 0
+#include "samelight/colour/transfer_hlg.hpp"  // IWYU pragma: export
+#include "samelight/colour/transfer_pq.hpp"   // IWYU pragma: export
+#include "samelight/colour/transfer_sdr.hpp"  // IWYU pragma: export

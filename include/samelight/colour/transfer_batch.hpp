@@ -23,8 +23,7 @@
 #include "samelight/numeric/value_batch.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
-
-namespace detail {
+namespace detail::inline SAMELIGHT_KERNELS {
 
 template <class T, class F>
 void one_column(const char* where, std::span<const T> in, std::span<T> out, const F& formula) {
@@ -39,7 +38,9 @@ using InColumn = std::type_identity_t<std::span<const T>>;
 template <class T>
 using InColumns3 = std::type_identity_t<Columns3<const T>>;
 
-}  // namespace detail
+}  // namespace detail::inline SAMELIGHT_KERNELS
+
+inline namespace SAMELIGHT_KERNELS {
 
 /// Signals to cd/m2.
 template <class T>
@@ -165,4 +166,5 @@ void signal_from_light(const HlgDisplay& display, detail::InColumns3<T> cd_m2,
         [&](const std::array<V, 3>& l) { return detail::hlg_eotf_inverse(l, display.numbers()); });
 }
 
+}  // namespace SAMELIGHT_KERNELS
 }  // namespace samelight::inline SAMELIGHT_FORM

@@ -134,7 +134,7 @@ enum class HlgGamma {
 /// 2,000. No allowance for the light of the room, which BT.2390 knows.
 /// Range: a peak above 0 for which the gamma is above 0 (usual_range: from 1.4 cd/m2), else Error (domain).
 /// Source: ITU-R BT.2100-2, Table 5 with its notes on other peaks (the extended form with 1.111 from memory; also BT.2390).
-double hlg_system_gamma(Luminance peak, HlgGamma formula = HlgGamma::by_peak);
+SAMELIGHT_API double hlg_system_gamma(Luminance peak, HlgGamma formula = HlgGamma::by_peak);
 
 /// Hybrid log-gamma without a display: scene light (0 to 1) to signal and back.
 ///
@@ -143,7 +143,7 @@ double hlg_system_gamma(Luminance peak, HlgGamma formula = HlgGamma::by_peak);
 /// light 1 has the signal 1 - 4.9e-9. Round trip 1e-14 relative.
 /// Range: signals of -16 to 16, else light may overflow (Error, domain).
 /// Source: ITU-R BT.2100-2, Table 5.
-struct HlgScene {
+struct SAMELIGHT_API HlgScene {
     [[nodiscard]] static Signal signal(LinearLight l);
     [[nodiscard]] static LinearLight light(Signal s);
 };
@@ -156,7 +156,7 @@ struct HlgScene {
 /// Error: 1e-13 of the peak. Round trip of signals not clamped 1e-13, of scene light by ootf 1e-13 relative, except where the
 /// weighted sum of R, G, B is 0 though they are not.
 /// Source: ITU-R BT.2100-2, Table 5.
-class HlgDisplay {
+class SAMELIGHT_API HlgDisplay {
   public:
     /// @param peak  nominal peak, cd/m2, 1 to 100,000
     /// @param black luminance of signal 0, cd/m2, 0 or more and below a tenth of the peak

@@ -109,7 +109,7 @@ V pq_signal(const V& luminance) {
 /// relative, of a signal from 1e-5 up 1e-14.
 /// Throws Error (domain) outside the range.
 /// Source: SMPTE ST 2084:2014; ITU-R BT.2100-2, Table 4.
-struct Pq {
+struct SAMELIGHT_API Pq {
     [[nodiscard]] static Luminance luminance(Signal s);
     [[nodiscard]] static Signal signal(Luminance l);
 };

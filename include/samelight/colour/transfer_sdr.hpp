@@ -63,7 +63,7 @@ V bt1886_signal(const V& luminance, const V& gain, const V& lift) {
 /// Below black it is odd, L - Lblack changing sign with V (own choice; a power has no standard), so every signal comes back.
 /// Error: 4e-15 of white either way; round trip of a signal 1e-14, near black as far as luminance resolves it.
 /// Source: common practice.
-class PlainGamma {
+class SAMELIGHT_API PlainGamma {
   public:
     /// @param exponent 0.1 to 10
     /// @param white,black luminance, cd/m2; black 0 or more, white above it
@@ -90,7 +90,7 @@ class PlainGamma {
 /// rises, and light up by 2.4e-9 as the signal does. Round trips keep to these there (signals of 0.040449 to 0.040451), elsewhere
 /// to 1e-14.
 /// Source: IEC 61966-2-1:1999.
-struct Srgb {
+struct SAMELIGHT_API Srgb {
     [[nodiscard]] static LinearLight light(Signal s);
     [[nodiscard]] static Signal signal(LinearLight l);
 };
@@ -101,7 +101,7 @@ struct Srgb {
 /// luminance of 0 gives -b, the largest signal that is dark.
 /// Error: 4e-15 of white; round trip of a signal at or above -b 1e-14, of a luminance 1e-14 of white.
 /// Source: ITU-R BT.1886, Annex 1.
-class Bt1886 {
+class SAMELIGHT_API Bt1886 {
   public:
     /// Throws Error (domain) unless black is 0 or more and white above it.
     Bt1886(Luminance white, Luminance black);

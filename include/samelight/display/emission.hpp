@@ -41,7 +41,7 @@ inline constexpr double band_power_factor = 1.0644670194312262;
 /// its largest second difference per nm^2. Cells and sharing widen a band: its variance grows by
 /// t^2 / 12 and, on average over where the peak falls in a step, by (step^2 - t^2) / 6.
 /// Range: light within the asked sampling; what lies outside is left out, and nothing is folded in.
-class EmittedLight {
+class SAMELIGHT_API EmittedLight {
   public:
     /// No light yet. `asked` needs 2 wavelengths or more and a step of at most 20 nm; throws Error
     /// (domain) otherwise.
@@ -107,7 +107,7 @@ class EmittedLight {
 /// +infinity. Source: modelling choice. Dyes and pigments differ in the shape of their edges; what
 /// matters for a display is where an edge stands, how steep it is, and how much light leaks between
 /// primaries.
-struct ColourFilter {
+struct SAMELIGHT_API ColourFilter {
     double short_edge_nm = -std::numeric_limits<double>::infinity();
     double long_edge_nm = std::numeric_limits<double>::infinity();
     double short_width_nm = 1.0;

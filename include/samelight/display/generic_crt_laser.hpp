@@ -30,7 +30,7 @@ inline constexpr std::array<ModelParameter, 4> crt_parameters{{
 }};
 
 /// The grid of the measured primaries: 380-780 nm by 5 nm.
-Sampling crt_sampling();
+SAMELIGHT_API Sampling crt_sampling();
 
 /// The measured primaries of one tube, moved as the values say, on the table's own grid whatever
 /// the sampling asked for (GenericModel::emission says why).
@@ -40,7 +40,8 @@ Sampling crt_sampling();
 /// area and centroid are kept, except for what leaves 380-780 nm (below 0.5 % of a column's light
 /// for shifts up to 5 nm). A shift moves the whole column, so also the faint red lines that it
 /// holds besides its own band.
-EmissionSpectra crt_emission(std::span<const double> values, const Sampling& /*asked*/);
+SAMELIGHT_API EmissionSpectra crt_emission(std::span<const double> values,
+                                           const Sampling& /*asked*/);
 
 // ---- Three lasers -----------------------------------------------------------------------------
 
@@ -62,7 +63,8 @@ inline constexpr std::array<ModelParameter, 4> laser_rgb_parameters{{
 }};
 
 /// Three Gaussian lines of power 1 and one width.
-EmissionSpectra laser_rgb_emission(std::span<const double> values, const Sampling& sampling);
+SAMELIGHT_API EmissionSpectra laser_rgb_emission(std::span<const double> values,
+                                                 const Sampling& sampling);
 
 // ---- The models -------------------------------------------------------------------------------
 

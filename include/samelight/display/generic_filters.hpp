@@ -61,7 +61,7 @@ inline constexpr std::array<ModelParameter, filter_parameter_count> oled_filter_
 }};
 
 /// A white light's three filters.
-struct ColourFilters {
+struct SAMELIGHT_API ColourFilters {
     ColourFilter red;
     ColourFilter green;
     ColourFilter blue;

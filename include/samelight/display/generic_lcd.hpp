@@ -51,7 +51,7 @@ inline constexpr auto lcd_ccfl_parameters = joined(
 /// nm table), terbium's raised by half to go with the bluer lamp (modelling choice, see above). The
 /// blue phosphor's width, 52.5 nm, is the middle of 50-55 nm (from memory, lamp phosphor
 /// handbooks).
-EmittedLight ccfl_light(std::span<const double> values, const Sampling& sampling);
+SAMELIGHT_API EmittedLight ccfl_light(std::span<const double> values, const Sampling& sampling);
 
 // ---- White LED --------------------------------------------------------------------------------
 
@@ -77,7 +77,8 @@ inline constexpr auto lcd_white_led_parameters = joined(
 /// die's own peak. The die's width, 24 nm, is that of CIE 15:2018 LED-B3 to LED-B5, 23.7 to 25.2 nm
 /// with the phosphor's foot under it (derived). 0.4 of the phosphor's width lies below its peak,
 /// which makes its long red tail (modelling choice; that the band is asymmetric shows in LED-B5).
-EmittedLight white_led_light(std::span<const double> values, const Sampling& sampling);
+SAMELIGHT_API EmittedLight white_led_light(std::span<const double> values,
+                                           const Sampling& sampling);
 
 // ---- Blue LED, green phosphor, red phosphor of narrow lines -----------------------------------
 
@@ -108,12 +109,13 @@ inline constexpr auto lcd_narrow_red_parameters = joined(
 /// Source: main line near 631 nm, 3 nm wide: Wang et al. 2015, Opt. Express 23:28707. Positions,
 /// widths and heights of the others from memory, after the review of Sijbom et al. 2017, Opt.
 /// Mater. Express 7:3332; to be checked against it before they are relied upon.
-void add_narrow_red_lines(EmittedLight& light, double power, double short_wave);
+SAMELIGHT_API void add_narrow_red_lines(EmittedLight& light, double power, double short_wave);
 
 /// A blue die under a green and a narrow-line red phosphor, before the filters. Die's width as in
 /// white_led_light(). Powers of green and red, 1.3 and 1.0 of the die's, are a modelling choice
 /// (see above).
-EmittedLight narrow_red_light(std::span<const double> values, const Sampling& sampling);
+SAMELIGHT_API EmittedLight narrow_red_light(std::span<const double> values,
+                                            const Sampling& sampling);
 
 // ---- Blue LED and a film of quantum dots ------------------------------------------------------
 
@@ -138,7 +140,8 @@ inline constexpr auto lcd_quantum_dot_parameters = joined(
 /// A bare blue die behind a film of green and red dots, before the filters. The die's width, 19 nm,
 /// is from memory (typical 18-22 nm). Powers of green and red, 1.2 of the die's each, are a
 /// modelling choice (see above).
-EmittedLight quantum_dot_light(std::span<const double> values, const Sampling& sampling);
+SAMELIGHT_API EmittedLight quantum_dot_light(std::span<const double> values,
+                                             const Sampling& sampling);
 
 // ---- The models -------------------------------------------------------------------------------
 

@@ -10,11 +10,11 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Every generic model, oldest technology first. Valid for the whole run of the program. Throws
 /// nothing.
-std::span<const GenericModel> generic_models();
+SAMELIGHT_API std::span<const GenericModel> generic_models();
 
 /// The generic model of this name ("oled-rgb"; lower case, as listed by generic_models()). Valid
 /// for the whole run of the program. Throws Error (domain) listing the names there are.
-const GenericModel& generic_model(std::string_view name);
+SAMELIGHT_API const GenericModel& generic_model(std::string_view name);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

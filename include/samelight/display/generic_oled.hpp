@@ -32,7 +32,8 @@ inline constexpr std::array<ModelParameter, 6> oled_rgb_parameters{{
 }};
 
 /// Three emitters, each a Gaussian band of power 1 (the shape is a modelling choice).
-EmissionSpectra oled_rgb_emission(std::span<const double> values, const Sampling& sampling);
+SAMELIGHT_API EmissionSpectra oled_rgb_emission(std::span<const double> values,
+                                                const Sampling& sampling);
 
 // ---- White emitter behind filters -------------------------------------------------------------
 
@@ -56,10 +57,12 @@ inline constexpr auto oled_white_parameters = joined(
 /// Modelling choices: the shoulder's width, 30 nm, and the yellow-green band's height, half of the
 /// blue peak's, at which the white sub-pixel is a bluish white near daylight. The match hardly
 /// depends on either.
-EmittedLight oled_white_light(std::span<const double> values, const Sampling& sampling);
+SAMELIGHT_API EmittedLight oled_white_light(std::span<const double> values,
+                                            const Sampling& sampling);
 
 /// Red, green and blue behind filters, and the unfiltered white sub-pixel.
-EmissionSpectra oled_white_emission(std::span<const double> values, const Sampling& sampling);
+SAMELIGHT_API EmissionSpectra oled_white_emission(std::span<const double> values,
+                                                  const Sampling& sampling);
 
 // ---- Blue emitter, green and red by quantum dots ----------------------------------------------
 
@@ -97,10 +100,12 @@ inline constexpr std::array<ModelParameter, 8> oled_quantum_dot_parameters{{
 
 /// The blue emitter, power 1 without its shoulder, which is as wide as the main band (modelling
 /// choice).
-EmittedLight oled_quantum_dot_blue(std::span<const double> values, const Sampling& sampling);
+SAMELIGHT_API EmittedLight oled_quantum_dot_blue(std::span<const double> values,
+                                                 const Sampling& sampling);
 
 /// Blue as emitted; green and red from dots that leave a little blue unconverted.
-EmissionSpectra oled_quantum_dot_emission(std::span<const double> values, const Sampling& sampling);
+SAMELIGHT_API EmissionSpectra oled_quantum_dot_emission(std::span<const double> values,
+                                                        const Sampling& sampling);
 
 // ---- The models -------------------------------------------------------------------------------
 

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "samelight/display/emission.hpp"
+#include "samelight/display/generic_type.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/form.hpp"
 
@@ -29,8 +30,9 @@ void balance(EmissionSpectra& spectra, const Sampling& sampling, double luminanc
 /// The spectra of a generic model, balanced: white at full drive reads generic_native_white_xy with luminance 1 (in the unit of
 /// Tristimulus), red + green + blue the same, or generic_colour_luminance of it where there is a white emitter.
 /// @param values  one a parameter of the model. Throws as GenericModel::emission, and Error (singular) for dependent primaries.
-PanelSpectra generic_spectra(const GenericModel& model, std::span<const double> values,
-                             const Sampling& sampling = {});
+SAMELIGHT_API PanelSpectra generic_spectra(const GenericModel& model,
+                                           std::span<const double> values,
+                                           const Sampling& sampling = {});
 
 /// The same with the model's default values.
 inline PanelSpectra generic_spectra(const GenericModel& model, const Sampling& sampling = {}) {
@@ -40,7 +42,8 @@ inline PanelSpectra generic_spectra(const GenericModel& model, const Sampling& s
 /// A generic model as a panel, named as the model. Throws as generic_spectra.
 inline Panel generic_panel(const GenericModel& model, std::span<const double> values,
                            const Sampling& sampling = {}) {
-    return {std::string(model.name()), generic_spectra(model, values, sampling), sampling};
+    return Panel(std::string(model.name()), generic_spectra(model, values, sampling), sampling)
+        .made_from(model);
 }
 
 /// The same with the model's default values.

@@ -38,7 +38,7 @@ struct ModelParameter {
 /// A generic model says what a type of display looks like to a spectroradiometer, not what a unit
 /// does: units differ from it by about 2 nm in their peaks, so answers drawn from it hold two or
 /// three places. No figure was adjusted to reach a colorimetric target.
-class GenericModel {
+class SAMELIGHT_API GenericModel {
   public:
     /// Spectra from values in parameters() order, already validated.
     using EmissionFunction = EmissionSpectra (*)(std::span<const double>, const Sampling&);

@@ -11,7 +11,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 namespace detail {
 
 /// Every column averaged with weights that fall evenly to nothing `reach` rows away; what lies beyond the ends is nothing.
-Eigen::MatrixXd blurred(const Eigen::MatrixXd& columns, Eigen::Index reach);
+SAMELIGHT_API Eigen::MatrixXd blurred(const Eigen::MatrixXd& columns, Eigen::Index reach);
 
 }  // namespace detail
 
@@ -24,7 +24,7 @@ Eigen::MatrixXd blurred(const Eigen::MatrixXd& columns, Eigen::Index reach);
 /// counts. So at steps of 1 to 10 nm, alike or not, a white of the panel leaves under .09, one of another built-in type over .17
 /// (tested). Error: below 1e-6.
 /// Throws Error (shape) for another sampling than the panel's; NaN for no light.
-double left_over_share(const Panel& panel, const SampledLight& light);
+SAMELIGHT_API double left_over_share(const Panel& panel, const SampledLight& light);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

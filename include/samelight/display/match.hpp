@@ -55,8 +55,8 @@ struct PanelResponses {
 /// @param responses_from_drive A, 3 x 3: one column the responses to one light at full drive
 /// Error below 1e-12 relative for condition numbers up to 1e3. Throws Error (singular) where the lights depend on each other for
 /// this observer (determinant of the normalised columns under 1e-6).
-Eigen::Vector3d solve_drive(const Eigen::Matrix3d& responses_from_drive,
-                            const Eigen::Vector3d& wanted);
+SAMELIGHT_API Eigen::Vector3d solve_drive(const Eigen::Matrix3d& responses_from_drive,
+                                          const Eigen::Vector3d& wanted);
 
 /// How a panel makes the wanted responses, for one observer: the algebra of match(), for loops over many observers.
 ///
@@ -72,7 +72,8 @@ Eigen::Vector3d solve_drive(const Eigen::Matrix3d& responses_from_drive,
 /// @param white_emitter  whether the base is more or other than red + green + blue
 /// No value where the base doesn't contain some of each primary's light, where the lights depend on each other, or where none of
 /// the primaries is part of the wanted light. Error below 1e-12 relative to the largest share. Throws nothing.
-std::optional<Composition> compose(const PanelResponses& r, Base base, bool white_emitter);
+SAMELIGHT_API std::optional<Composition> compose(const PanelResponses& r, Base base,
+                                                 bool white_emitter);
 
 /// How `panel` shows a light with the tristimulus values `wanted` (any scale), to the observer of `sensitivities`: compose() with
 /// the panel's spectra, and the resulting light.
@@ -80,8 +81,9 @@ std::optional<Composition> compose(const PanelResponses& r, Base base, bool whit
 /// @param now  with as_it_stands: the white shown now, n x 1 on the panel's sampling, black included
 /// A share below 0 is an answer, not an error: the light lies outside the gamut. Error below 1e-12 relative to the largest share.
 /// Throws Error (shape) for differing samplings, Error (domain) where compose() has no value.
-Match match(const Panel& panel, const Sensitivities& sensitivities, const Eigen::Vector3d& wanted,
-            Base base = Base::native_white, const SampledLight* now = nullptr);
+SAMELIGHT_API Match match(const Panel& panel, const Sensitivities& sensitivities,
+                          const Eigen::Vector3d& wanted, Base base = Base::native_white,
+                          const SampledLight* now = nullptr);
 
 /// The same for a light: the panel's light that looks like `reference` to the observer.
 inline Match match(const Panel& panel, const Sensitivities& sensitivities,
@@ -92,7 +94,8 @@ inline Match match(const Panel& panel, const Sensitivities& sensitivities,
 
 /// What is shown in a match, as a light of its panel: with what lies between the samples of coarse spectra. @param now  as for match()
 /// Throws nothing of its own.
-SampledLight shown_light(const Panel& panel, const Match& match, const SampledLight* now = nullptr);
+SAMELIGHT_API SampledLight shown_light(const Panel& panel, const Match& match,
+                                       const SampledLight* now = nullptr);
 
 /// The panel with its white set to a CIE 1931 chromaticity, as an instrument reads it.
 inline Match set_white(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy) {

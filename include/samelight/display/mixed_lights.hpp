@@ -14,7 +14,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 ///
 /// A display's colours have three to five parts (red, green, blue, a white emitter, black), so that an observer's responses to the
 /// parts give those to all colours. Lights that have no such structure are their own parts.
-class MixedLights {
+class SAMELIGHT_API MixedLights {
   public:
     /// parts: n x k on `sampling`, any unit; amounts: k x m. Throws Error (shape) where these do not fit each other.
     MixedLights(const Sampling& sampling, const Eigen::Ref<const Eigen::MatrixXd>& parts,

@@ -25,7 +25,7 @@ struct PanelSpectra {
 };
 
 /// How white at full drive compares with red + green + blue (after black, where it is known, has been taken from all four).
-struct Additivity {
+struct SAMELIGHT_API Additivity {
     double luminance_ratio;                   ///< Y of red + green + blue over Y of white
     ChromaticityOffset<Cie1931_2deg> offset;  ///< x, y of red + green + blue minus that of white
     double spectral_difference;  ///< sum of |white - (red + green + blue)| over the sum of white
@@ -49,14 +49,16 @@ struct MisreadColumn {
 /// ratio, from the middle one of the three; none where that is less than 5 % (a display's drift while it is measured is less: common
 /// practice, no source) or where `white` holds other light. Of two columns misread alike the third is named: what
 /// is certain is that they don't fit together.
-std::optional<MisreadColumn> misread_column(const Additivity& white);
+SAMELIGHT_API std::optional<MisreadColumn> misread_column(const Additivity& white);
+
+class GenericModel;
 
 /// A display's light on one sampling: the matrix P of T P w = T r, with the white it shows at full drive.
 ///
 /// Black, where measured, is in every one of the other measurements too; it is taken from red, green, blue and white on the way
 /// in, so that emitters() and white() are what the drive adds, and is added once to every light the panel shows. Where black was
 /// not measured it is taken as none, and stays inside the primaries.
-class Panel {
+class SAMELIGHT_API Panel {
   public:
     using Columns = PanelLights::Columns;
 
@@ -66,26 +68,48 @@ class Panel {
     Panel(std::string name, const PanelSpectra& spectra, const Sampling& sampling = {});
 
     [[nodiscard]] const std::string& name() const noexcept { return name_; }
+    /// The generic model whose spectra these are; null where they were measured on the unit. What works out doubt asks for it.
+    [[nodiscard]] const GenericModel* model() const noexcept { return model_; }
+    /// The same panel, its spectra said to be those of a generic model, which must outlive it as the built-in ones do.
+    [[nodiscard]] Panel made_from(const GenericModel& model) const {
+        Panel result = *this;
+        result.model_ = &model;
+        return result;
+    }
     [[nodiscard]] const Sampling& sampling() const noexcept { return sampling_; }
 
+    // Of a panel that is gone at the end of the expression each of these is a copy.
+
     /// All columns, made for sums. Valid as long as this object is.
-    [[nodiscard]] const PanelLights& lights() const noexcept { return lights_; }
+    [[nodiscard]] PanelLights lights() const&& { return static_cast<const Panel&>(*this).lights(); }
+    [[nodiscard]] const PanelLights& lights() const& noexcept { return lights_; }
     /// The same as they may lie between the samples of coarse spectra, for whatever looks at their shape; see SampledLight.
-    [[nodiscard]] const PanelLights& spread() const noexcept {
+    [[nodiscard]] PanelLights spread() const&& { return static_cast<const Panel&>(*this).spread(); }
+    [[nodiscard]] const PanelLights& spread() const& noexcept {
         return spread_ ? *spread_ : lights_;
     }
     /// Where the spectra's own samples lie. Of spectra with unlike grids: the coarsest step, on no common wavelengths.
     [[nodiscard]] const OwnGrid& grid() const noexcept { return grid_; }
 
     /// Light of red, green and blue at full drive, without black: n x 3. Valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Columns> emitters() const { return lights_.emitters(); }
+    [[nodiscard]] Columns emitters() const&& { return static_cast<const Panel&>(*this).emitters(); }
+    [[nodiscard]] Eigen::Map<const Columns> emitters() const& { return lights_.emitters(); }
     /// The white that a match starts from, without black: n x 1. Red + green + blue where white is nothing else, in whatever amounts,
     /// within Additivity's limits, else as measured.
-    [[nodiscard]] PanelLights::Column white() const { return lights_.white(); }
+    [[nodiscard]] Eigen::VectorXd white() const&& {
+        return static_cast<const Panel&>(*this).white();
+    }
+    [[nodiscard]] PanelLights::Column white() const& { return lights_.white(); }
     /// The white at full drive as it was measured, or red + green + blue where it wasn't: n x 1, without black.
-    [[nodiscard]] PanelLights::Column native_white() const { return lights_.native_white(); }
+    [[nodiscard]] Eigen::VectorXd native_white() const&& {
+        return static_cast<const Panel&>(*this).native_white();
+    }
+    [[nodiscard]] PanelLights::Column native_white() const& { return lights_.native_white(); }
     /// Light that is there at drive 0: n x 1.
-    [[nodiscard]] PanelLights::Column black() const { return lights_.black(); }
+    [[nodiscard]] Eigen::VectorXd black() const&& {
+        return static_cast<const Panel&>(*this).black();
+    }
+    [[nodiscard]] PanelLights::Column black() const& { return lights_.black(); }
 
     /// True where the native white holds light that isn't red, green or blue: it is then the base that they tune.
     [[nodiscard]] bool white_is_base() const {
@@ -141,6 +165,7 @@ class Panel {
     [[nodiscard]] Additivity compare_with_sum() const;
 
     std::string name_;
+    const GenericModel* model_ = nullptr;
     Sampling sampling_;
     PanelLights lights_;
     std::optional<PanelLights> spread_;  ///< where a spectrum's step is coarser than the sampling's

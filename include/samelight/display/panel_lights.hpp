@@ -9,7 +9,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// A panel's light, n values a column: what its drive adds, and what is there at drive 0.
-class PanelLights {
+class SAMELIGHT_API PanelLights {
   public:
     using Columns = Eigen::Matrix<double, Eigen::Dynamic, 3>;
     using Column = Eigen::Map<const Eigen::VectorXd>;

@@ -19,7 +19,7 @@ struct TypeDistance {
 };
 
 /// The answer: every type, nearest first, and how many of them it may be.
-struct PanelType {
+struct SAMELIGHT_API PanelType {
     std::vector<TypeDistance> types;
     std::size_t candidates = 0;  ///< the first so many of `types`; 0: unlike anything known
 

@@ -31,7 +31,7 @@ struct ShapesAsked {
 
 /// A generic model's side of a comparison: its parameters, and behind them the amounts of its emitters in a mixture: the one light asked
 /// about, or a panel's white where the model has an emitter for it.
-class ModelShapes {
+class SAMELIGHT_API ModelShapes {
   public:
     ModelShapes(const GenericModel& model, const ShapesAsked& asked);
 
@@ -64,13 +64,13 @@ class ModelShapes {
 };
 
 /// Mean and largest shape distance, nm.
-std::array<double, 2> distances(const Eigen::VectorXd& difference);
+SAMELIGHT_API std::array<double, 2> distances(const Eigen::VectorXd& difference);
 
 enum class Looking { blurred, sharp };
 
 /// Derivatives by each value, in units of its range; the step points into the range.
-Eigen::MatrixXd derivatives(const ModelShapes& model, const std::vector<double>& at,
-                            const Eigen::VectorXd& here, Looking looking);
+SAMELIGHT_API Eigen::MatrixXd derivatives(const ModelShapes& model, const std::vector<double>& at,
+                                          const Eigen::VectorXd& here, Looking looking);
 
 /// Values nearer to what is asked, each within its range; ends where a round gains less than 2 %.
 std::vector<double> descend(const ModelShapes& model, std::vector<double> values, Looking looking);
@@ -81,11 +81,11 @@ std::vector<double> descend(const ModelShapes& model, std::vector<double> values
 /// own) against each model's, at whatever parameters within the model's plausible ranges come nearest. One candidate, several that
 /// can't be told apart, or none: "unlike anything known" is an answer.
 /// Takes about a tenth of a second. Throws as light_shape. Source: this library's own definition.
-PanelType identify_panel(const Panel& panel, const TypeLimits& limits = {});
+SAMELIGHT_API PanelType identify_panel(const Panel& panel, const TypeLimits& limits = {});
 
 /// The same from one light, a white as a rule: it must be a mixture of a model's emitters in whatever amounts. Less telling than three
 /// primaries. Throws as light_shape.
-PanelType identify_light(const SampledLight& light, const TypeLimits& limits = {});
+SAMELIGHT_API PanelType identify_light(const SampledLight& light, const TypeLimits& limits = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

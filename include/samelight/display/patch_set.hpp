@@ -23,7 +23,7 @@ enum class PatchGroup {
 };
 
 /// The group's name: "neutral", "skin", "foliage", "saturated".
-std::string_view patch_group_name(PatchGroup group);
+SAMELIGHT_API std::string_view patch_group_name(PatchGroup group);
 
 /// A surface: its reflectance factor over wavelength, 1 for the perfect white.
 struct SurfacePatch {
@@ -35,7 +35,7 @@ struct SurfacePatch {
 /// The 140 patches: 20 neutral, 20 skin, 24 foliage, 76 saturated, in this order. They are surfaces that were measured, chosen so that
 /// each group is spread out in CIELAB. Loaded on first use; thread-safe; valid for the whole run of the program.
 /// Source: open reflectance data; data/manifest.csv and data/choose_reflectances.py say which and by what rule.
-std::span<const SurfacePatch> patch_set();
+SAMELIGHT_API std::span<const SurfacePatch> patch_set();
 
 /// Reflectance at a wavelength, nm: linear between its samples; beyond its ends the value at the end, held (CIE 15:2018, 7.2.3, from
 /// memory: unmeasured values may be set equal to the nearest measured value).
@@ -48,10 +48,11 @@ inline double held_reflectance(const Spectrum& reflectance, double nm) {
 ///
 /// Range: any. Error: rounding; the reflectance between and beyond its samples is an assumption, which matters where a narrow line
 /// falls between them. Throws nothing of its own. Source: CIE 15:2018, eq. 7.1 (the function of colour stimulus, R S).
-SampledLight patch_light(const Spectrum& reflectance, const SampledLight& illuminant);
+SAMELIGHT_API SampledLight patch_light(const Spectrum& reflectance, const SampledLight& illuminant);
 
 /// The lights of several patches under an illuminant: n x m, a patch a column. As patch_light().
-Eigen::MatrixXd patch_lights(std::span<const SurfacePatch> patches, const SampledLight& illuminant);
+SAMELIGHT_API Eigen::MatrixXd patch_lights(std::span<const SurfacePatch> patches,
+                                           const SampledLight& illuminant);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

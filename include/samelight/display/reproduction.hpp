@@ -28,7 +28,7 @@ struct ColourDrive {
 };
 
 /// A white and a set of colours beside it as a display shows them.
-struct Reproduction {
+struct SAMELIGHT_API Reproduction {
     std::string panel;
     std::string observer;  ///< id of the observer for whom white and colours are right
     double
@@ -65,19 +65,20 @@ struct ReproductionOptions {
 /// calculation.
 /// Error: below 1e-12 of the white's responses. Throws Error (shape) for differing samplings, Error (domain) for a white that the
 /// panel can't make or a level out of range.
-Reproduction reproduce(const Panel& panel, const SampledLight& white,
-                       const Eigen::Ref<const Eigen::MatrixXd>& colours, const Observer& observer,
-                       const ReproductionOptions& options = {});
+SAMELIGHT_API Reproduction reproduce(const Panel& panel, const SampledLight& white,
+                                     const Eigen::Ref<const Eigen::MatrixXd>& colours,
+                                     const Observer& observer,
+                                     const ReproductionOptions& options = {});
 
 /// The same for a display that was calibrated by instrument and whose white was then set to another light: white and colours are matched
 /// for `instrument`, after which red, green and blue light are multiplied by what makes the white look as `as_set` does to `eye`.
 ///
 /// @param as_set  n x 1 in the unit of `white` and as bright, so that displays stay at one luminance
 /// Error and exceptions as reproduce().
-Reproduction reproduce_with_white_set(const Panel& panel, const SampledLight& white,
-                                      const Eigen::Ref<const Eigen::MatrixXd>& colours,
-                                      const Observer& instrument, const SampledLight& as_set,
-                                      const Observer& eye, const ReproductionOptions& options = {});
+SAMELIGHT_API Reproduction reproduce_with_white_set(
+    const Panel& panel, const SampledLight& white, const Eigen::Ref<const Eigen::MatrixXd>& colours,
+    const Observer& instrument, const SampledLight& as_set, const Observer& eye,
+    const ReproductionOptions& options = {});
 
 /// The same where the white was moved to its white target: it looks as `white` does to `eye`. That is what a white-target correction by
 /// gains does. The colours then match exactly for nobody; greys do for `eye`, black apart.

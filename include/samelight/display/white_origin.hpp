@@ -36,8 +36,8 @@ struct WhiteOriginJudgement {
 /// @param model  the model that `panel` is; null for a measured panel
 /// Takes some microseconds, or, for a generic panel and a white that isn't the model's own, a tenth of a second. Throws as left_over_share()
 /// and identify_light(). Source: own.
-WhiteOriginJudgement judge_white_origin(const Panel& panel, const GenericModel* model,
-                                        const SampledLight& white);
+SAMELIGHT_API WhiteOriginJudgement judge_white_origin(const Panel& panel, const GenericModel* model,
+                                                      const SampledLight& white);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <string_view>
 
+#include "samelight/numeric/form.hpp"
 namespace samelight::io {
 
 /// Replaces (or makes) `file` in one step: nobody ever reads half of it, and a failure leaves what was there.
@@ -23,6 +24,6 @@ namespace samelight::io {
 /// @param bytes the whole contents; may be empty
 /// Throws Error (system) naming the file and what the operating system said: a folder, a disk, a link that leads nowhere, a file that is
 /// read-only (for the superuser, too, where nobody may write it), a folder that takes no new file, a full disk.
-void write_file_atomically(const std::filesystem::path& file, std::string_view bytes);
+SAMELIGHT_API void write_file_atomically(const std::filesystem::path& file, std::string_view bytes);
 
 }  // namespace samelight::io

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/form.hpp"
 
 namespace samelight::io {
 
@@ -11,6 +12,6 @@ inline constexpr const char* clipped_code = "clipped";
 
 /// Warnings `noisy` (more than 1 % of the peak in each sample; not of a black, which usually is) and `clipped` (clipped_code: cut off at the
 /// top, as flat_tops() finds it, with wavelengths and numbers of samples). Each begins with the column's name.
-std::vector<Warning> column_doubts(const LightColumn& column);
+SAMELIGHT_API std::vector<Warning> column_doubts(const LightColumn& column);
 
 }  // namespace samelight::io

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "samelight/meter/correction.hpp"
+#include "samelight/numeric/form.hpp"
 
 namespace samelight::io {
 
@@ -64,16 +65,18 @@ inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 
 ///
 /// @param file a regular file (or a link to one) of at most 16 MiB
 /// Throws Error (system) for what can't be opened or read, Error (input), one line that names the key, for what can't be understood.
-[[nodiscard]] StoredCorrection read_correction(const std::filesystem::path& file);
+[[nodiscard]] SAMELIGHT_API StoredCorrection read_correction(const std::filesystem::path& file);
 
 /// Understands the text of such a file, as read_correction(). @param source its name, for messages.
-[[nodiscard]] StoredCorrection parse_correction(std::string_view bytes, const std::string& source);
+[[nodiscard]] SAMELIGHT_API StoredCorrection parse_correction(std::string_view bytes,
+                                                              const std::string& source);
 
 /// The text of such a file, which parse_correction() reads back to the bit.
 /// Throws Error (domain), naming the key, for numbers that are not finite, text that is not UTF-8 and all else that parse_correction() would refuse.
-[[nodiscard]] std::string correction_text(const StoredCorrection& stored);
+[[nodiscard]] SAMELIGHT_API std::string correction_text(const StoredCorrection& stored);
 
 /// Writes it, aside and renamed. Throws as correction_text() and write_file_atomically().
-void write_correction(const std::filesystem::path& file, const StoredCorrection& stored);
+SAMELIGHT_API void write_correction(const std::filesystem::path& file,
+                                    const StoredCorrection& stored);
 
 }  // namespace samelight::io

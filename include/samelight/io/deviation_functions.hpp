@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "samelight/metamerism/special_index.hpp"
+#include "samelight/numeric/form.hpp"
 
 namespace samelight::io {
 
@@ -18,7 +19,8 @@ struct DeviationFunctions {
 
 /// Reads a file of deviation functions. As parse_deviation_functions(); throws also Error (system) for what can't be opened or read, and
 /// Error (input) for what is no regular file or larger than 1 MiB.
-[[nodiscard]] DeviationFunctions read_deviation_functions(const std::filesystem::path& file);
+[[nodiscard]] SAMELIGHT_API DeviationFunctions
+read_deviation_functions(const std::filesystem::path& file);
 
 /// Understands the text of such a file: four columns, the wavelength in nm and what is added to the three colour-matching functions x, y, z
 /// at it; a heading row must name x, y and z in this order (dx1, deviation_x, X); lines that begin with # are skipped. Commas, semicolons or tabs between the
@@ -28,7 +30,7 @@ struct DeviationFunctions {
 /// @param bytes   the whole file, in any encoding that decode_text() knows
 /// @param source  its name, for messages
 /// Throws Error (input), one line: file:line, what was found, what was wanted.
-[[nodiscard]] DeviationFunctions parse_deviation_functions(std::string_view bytes,
-                                                           const std::string& source);
+[[nodiscard]] SAMELIGHT_API DeviationFunctions parse_deviation_functions(std::string_view bytes,
+                                                                         const std::string& source);
 
 }  // namespace samelight::io

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
@@ -32,7 +33,7 @@ struct NamedMeter {
 /// A row that its file cuts off at more than 1 % of its peak is warned of (rows_cut).
 /// @param scale_on_a  scale the rows of a file on illuminant A whatever their scale; an observer has none to be scaled
 /// Throws Error (input, system, domain), one line.
-NamedMeter open_meter(const std::string& text, bool scale_on_a = false,
-                      const Sampling& sampling = {});
+SAMELIGHT_API NamedMeter open_meter(const std::string& text, bool scale_on_a = false,
+                                    const Sampling& sampling = {});
 
 }  // namespace samelight::io

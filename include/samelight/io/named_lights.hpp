@@ -8,6 +8,7 @@
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/white/reference.hpp"
 
 namespace samelight::io {
@@ -44,13 +45,13 @@ struct NamedLight {
 /// Opens the panel that `text` names: a spectral CSV file (anything with a dot or a slash) with columns red, green, blue and
 /// optionally white and black, or a built-in generic model; followed, if wanted, by @x,y: the CIE 1931 chromaticity to which its
 /// white is set. Throws Error (input, domain) that says what was wanted.
-NamedPanel open_panel(const std::string& text, const Sampling& sampling = {});
+SAMELIGHT_API NamedPanel open_panel(const std::string& text, const Sampling& sampling = {});
 
 /// Opens the reference that `text` names: as open_panel, or a CIE illuminant (A, C, E, D50, D65, ...), or a file with one light.
 /// Of a display's file the reference is its white column, else red + green + blue at full drive. Throws as open_panel.
-NamedReference open_reference(const std::string& text, const Sampling& sampling = {});
+SAMELIGHT_API NamedReference open_reference(const std::string& text, const Sampling& sampling = {});
 
 /// Opens one measured light: the column `white` of a file, or its only column. Throws Error (input).
-NamedLight open_light(const std::string& file, const Sampling& sampling = {});
+SAMELIGHT_API NamedLight open_light(const std::string& file, const Sampling& sampling = {});
 
 }  // namespace samelight::io

@@ -10,6 +10,7 @@
 
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 
 namespace samelight::io {
 
@@ -27,7 +28,7 @@ struct ReadingRow {
 };
 
 /// What a file of readings holds, and what was understood on the way.
-struct ReadingsFile {
+struct SAMELIGHT_API ReadingsFile {
     std::string source;                   ///< the file's name as it was given
     std::vector<ReadingRow> rows;         ///< in the file's order; at least one
     std::vector<std::string> understood;  ///< how the file was read: whole sentences for people
@@ -42,7 +43,7 @@ inline constexpr std::size_t largest_readings_file_bytes = std::size_t{16} << 20
 
 /// Reads a file of readings. As parse_readings_csv(), and throws Error (system) for what can't be opened or read, Error (input) for what
 /// is no regular file or too large.
-[[nodiscard]] ReadingsFile read_readings_csv(const std::filesystem::path& file);
+[[nodiscard]] SAMELIGHT_API ReadingsFile read_readings_csv(const std::filesystem::path& file);
 
 /// Understands the text of a file of readings.
 ///
@@ -69,6 +70,7 @@ inline constexpr std::size_t largest_readings_file_bytes = std::size_t{16} << 20
 /// @param bytes  the whole file, at most 16 MiB
 /// @param source its name, for messages
 /// Throws Error (input), one line: file:line:column, what was found, what was wanted. Line and column (characters) count from 1.
-[[nodiscard]] ReadingsFile parse_readings_csv(std::string_view bytes, const std::string& source);
+[[nodiscard]] SAMELIGHT_API ReadingsFile parse_readings_csv(std::string_view bytes,
+                                                            const std::string& source);
 
 }  // namespace samelight::io

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 namespace samelight::io {
@@ -32,7 +33,7 @@ struct LightColumn {
 inline constexpr std::string_view generic_model_mark = "generic model, not a measured display: ";
 
 /// What a file of spectra holds, and what was understood on the way.
-struct SpectralFile {
+struct SAMELIGHT_API SpectralFile {
     std::string source;  ///< the file's name as it was given
     std::vector<LightColumn>
         lights;  ///< in the file's order, all on the same wavelengths (nm); at least one
@@ -56,7 +57,7 @@ inline constexpr std::size_t largest_spectral_file_bytes = std::size_t{16} << 20
 /// @param file a regular file (or a link to one) of at most 16 MiB; the size is checked before a byte is read
 /// Throws Error (system) for what can't be opened or read, Error (input) for what is no regular file, is too large or
 /// can't be understood.
-[[nodiscard]] SpectralFile read_spectral_csv(const std::filesystem::path& file);
+[[nodiscard]] SAMELIGHT_API SpectralFile read_spectral_csv(const std::filesystem::path& file);
 
 /// Understands the text of a file of spectra.
 ///
@@ -91,7 +92,8 @@ inline constexpr std::size_t largest_spectral_file_bytes = std::size_t{16} << 20
 /// Time is linear in the number of bytes (well under 0.1 s for 1 MB).
 /// Throws Error (input), one line: file:line:column, what was found, what was wanted. Line and column (characters) count
 /// from 1.
-[[nodiscard]] SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& source);
+[[nodiscard]] SAMELIGHT_API SpectralFile parse_spectral_csv(std::string_view bytes,
+                                                            const std::string& source);
 
 /// The plain form of some lights, which parse_spectral_csv() reads back to the bit.
 ///
@@ -101,8 +103,8 @@ inline constexpr std::size_t largest_spectral_file_bytes = std::size_t{16} << 20
 /// @param unit          spectral_radiance is stated in a comment; a comment line or a name must not state another unit
 /// Throws Error (domain) for text or values out of these bounds and Error (shape) for no light or unequal wavelengths.
 /// Only what meets parse_spectral_csv()'s demands (range, signs, names) can be read back; that isn't checked here.
-[[nodiscard]] std::string spectral_csv_text(const std::vector<std::string>& comment_lines,
-                                            std::span<const LightColumn> lights,
-                                            LightUnit unit = LightUnit::relative);
+[[nodiscard]] SAMELIGHT_API std::string spectral_csv_text(
+    const std::vector<std::string>& comment_lines, std::span<const LightColumn> lights,
+    LightUnit unit = LightUnit::relative);
 
 }  // namespace samelight::io

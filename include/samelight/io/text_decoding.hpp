@@ -4,6 +4,7 @@
 #include <string_view>
 #include <vector>
 
+#include "samelight/numeric/form.hpp"
 namespace samelight::io {
 
 /// A file's text, and what was found out about how it was written.
@@ -24,6 +25,7 @@ struct DecodedText {
 /// @param source the file's name, for messages
 /// Throws Error (input), with line and column, for what is no text, is UTF-32, breaks off within a
 /// character, or mixes UTF-8 with Latin-1.
-[[nodiscard]] DecodedText decode_text(std::string_view bytes, const std::string& source);
+[[nodiscard]] SAMELIGHT_API DecodedText decode_text(std::string_view bytes,
+                                                    const std::string& source);
 
 }  // namespace samelight::io

@@ -58,7 +58,7 @@ struct LeftOut {
 };
 
 /// The whole comparison.
-struct PanelMatrix {
+struct SAMELIGHT_API PanelMatrix {
     std::vector<std::string> panels;
     std::vector<PanelOrigin> origins;
     std::vector<Setting> settings;
@@ -104,7 +104,8 @@ struct Bought {
 
 /// What `after` buys against `before` for a pair; what is left is white_after and colours_after. Throws Error (domain) for a setting
 /// that wasn't asked for.
-Bought bought(const PanelMatrix& matrix, const MatrixPair& pair, Setting before, Setting after);
+SAMELIGHT_API Bought bought(const PanelMatrix& matrix, const MatrixPair& pair, Setting before,
+                            Setting after);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

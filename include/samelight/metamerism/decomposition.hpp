@@ -21,7 +21,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// (SampledLight::spread_column()): the residual of a comb is mostly the comb.
 /// Source: Cohen & Kappauf 1982, Metameric color stimuli, fundamental metamers, and Wyszecki's metameric blacks, Am. J. Psychol.
 /// 95:537; R = A (A'A)^-1 A' with the sensitivities as the columns of A (from memory).
-class MatrixR {
+class SAMELIGHT_API MatrixR {
   public:
     /// Throws Error (singular) for rows that depend on each other: smallest diagonal entry of the triangular factor of the normalised
     /// rows below 1e-8.

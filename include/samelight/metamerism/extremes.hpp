@@ -18,11 +18,12 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
-std::string with_sign(double value, int decimals);
+SAMELIGHT_API std::string with_sign(double value, int decimals);
 
 /// Mean CIEDE2000 over the colours, for people given one by one.
-std::vector<double> mean_de00(std::span<const Individual> people,
-                              const std::array<MixedLights, 2>& shown, const SampledLight& white);
+SAMELIGHT_API std::vector<double> mean_de00(std::span<const Individual> people,
+                                            const std::array<MixedLights, 2>& shown,
+                                            const SampledLight& white);
 
 /// @param usual  the mean over all viewers, against which a reason is weighed
 ExtremeViewer explained(const Population& population, std::size_t person,
@@ -33,8 +34,10 @@ ExtremeViewer explained(const Population& population, std::size_t person,
 
 /// Mean CIEDE2000 over colours that are shown in two ways, for people given one by one: viewers who are known by their age, say.
 /// Error and exceptions as population_index(), without its demand for two people.
-std::vector<double> differences_for(std::span<const Individual> people, const MixedLights& first,
-                                    const MixedLights& second, const SampledLight& white);
+SAMELIGHT_API std::vector<double> differences_for(std::span<const Individual> people,
+                                                  const MixedLights& first,
+                                                  const MixedLights& second,
+                                                  const SampledLight& white);
 
 /// The viewers of a population who see a set of colours, shown in two ways, differ most and least, and why.
 ///
@@ -43,9 +46,9 @@ std::vector<double> differences_for(std::span<const Individual> people, const Mi
 /// looking how the difference changes; traits work together, so the changes of several don't add up. For a viewer within 0.05 of the mean none is looked for. This describes the model's
 /// eyes, which are those of normal trichromatic vision, and no person's health.
 /// Error: as population_index(). Throws as it, and Error (shape) for figures of another population.
-ExtremeViewers extreme_viewers(const Population& population, const MixedLights& first,
-                               const MixedLights& second, const SampledLight& white,
-                               std::span<const double> viewer_de00);
+SAMELIGHT_API ExtremeViewers extreme_viewers(const Population& population, const MixedLights& first,
+                                             const MixedLights& second, const SampledLight& white,
+                                             std::span<const double> viewer_de00);
 
 /// The same with the whole answer of population_index().
 inline ExtremeViewers extreme_viewers(const Population& population, const MixedLights& first,

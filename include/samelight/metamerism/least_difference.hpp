@@ -14,7 +14,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// The whites of several displays as every viewer of a population sees them, each with the lights that it is made of apart.
-class WhitesOfViewers {
+class SAMELIGHT_API WhitesOfViewers {
   public:
     /// shown: what each display shows, of which the white alone is taken. Throws Error (shape) for no display or differing samplings.
     WhitesOfViewers(const Population& population, std::span<const Reproduction> shown);

@@ -28,10 +28,10 @@ std::vector<PairFigures> compare_pairs(const SeenLights& seen, const Sides& side
 }  // namespace detail
 
 /// As panel_matrix() below, from what set_panels() made of the panels in options.settings.
-PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
-                         const std::vector<std::vector<Reproduction>>& shown,
-                         const Observer& observer, const Population& population,
-                         const PanelMatrixOptions& options);
+SAMELIGHT_API PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
+                                       const std::vector<std::vector<Reproduction>>& shown,
+                                       const Observer& observer, const Population& population,
+                                       const PanelMatrixOptions& options);
 
 /// Compares every pair of a list of panels by what the people of a population see.
 ///
@@ -51,9 +51,11 @@ PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
 /// Error: means below 1e-9, or as MatrixPrecision says.
 /// Throws Error (shape) for too few panels, viewers or colours or differing samplings; Error (domain) for a panel that can't make the white, no
 /// setting, or no colour that all panels show.
-PanelMatrix panel_matrix(std::span<const MatrixPanel> panels, const SampledLight& white,
-                         const Eigen::Ref<const Eigen::MatrixXd>& colours, const Observer& observer,
-                         const Population& population, const PanelMatrixOptions& options = {});
+SAMELIGHT_API PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
+                                       const SampledLight& white,
+                                       const Eigen::Ref<const Eigen::MatrixXd>& colours,
+                                       const Observer& observer, const Population& population,
+                                       const PanelMatrixOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -18,12 +18,12 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// The spread of one figure a viewer. Throws Error (shape) for none, Error (domain) for NaN. Quantiles as sample_quantile().
-ViewerSpread viewer_spread(std::span<const double> values);
+SAMELIGHT_API ViewerSpread viewer_spread(std::span<const double> values);
 
 namespace detail {
 
 /// What every viewer sees of some colours between two sides: a row of values, one a colour, of each kind and viewer.
-class Clouds {
+class SAMELIGHT_API Clouds {
   public:
     enum Kind : std::size_t { de00, chromatic, offset_L, offset_a, offset_b, offset_u, offset_v };
     static constexpr std::size_t kinds = 7;
@@ -59,10 +59,10 @@ std::size_t colours_at_once(std::size_t colours, std::size_t clouds, std::size_t
                             std::size_t bytes = std::size_t{1} << 26U);
 
 /// The ellipsoid that holds the share `coverage` of a normal cloud with this covariance (3 x 3).
-double ellipsoid_volume(const Covariance& covariance, double coverage);
+SAMELIGHT_API double ellipsoid_volume(const Covariance& covariance, double coverage);
 
 /// The indices of a set of colours, put together colour by colour.
-class IndexOfColours {
+class SAMELIGHT_API IndexOfColours {
   public:
     IndexOfColours(std::size_t viewers, const PopulationIndexOptions& options)
         : options_(options), de00_(viewers, 0.0), uv_(viewers, 0.0), lab_(viewers, 3) {
@@ -90,7 +90,7 @@ class IndexOfColours {
 
 /// The light midway between two, in their unit: what viewers are adapted to who have both whites before them. Throws Error (shape) for
 /// differing samplings.
-SampledLight mean_light(const SampledLight& first, const SampledLight& second);
+SAMELIGHT_API SampledLight mean_light(const SampledLight& first, const SampledLight& second);
 
 /// How far a population disagrees about colours that are shown in two ways.
 ///
@@ -109,14 +109,17 @@ SampledLight mean_light(const SampledLight& first, const SampledLight& second);
 ///
 /// Range: populations of 2 people or more. Error: figures that are means, below 1e-9. Memory: 24 bytes a viewer and part, and some 64 MB.
 /// Throws Error (shape) for differing samplings or counts, and Error (domain) for options out of range or lights that a viewer doesn't see.
-PopulationIndex population_index(const Population& population, const MixedLights& first,
-                                 const MixedLights& second, const SampledLight& white,
-                                 const PopulationIndexOptions& options = {});
+SAMELIGHT_API PopulationIndex population_index(const Population& population,
+                                               const MixedLights& first, const MixedLights& second,
+                                               const SampledLight& white,
+                                               const PopulationIndexOptions& options = {});
 
 /// The same for one pair of lights.
-PopulationIndex population_index(const Population& population, const SampledLight& first,
-                                 const SampledLight& second, const SampledLight& white,
-                                 const PopulationIndexOptions& options = {});
+SAMELIGHT_API PopulationIndex population_index(const Population& population,
+                                               const SampledLight& first,
+                                               const SampledLight& second,
+                                               const SampledLight& white,
+                                               const PopulationIndexOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

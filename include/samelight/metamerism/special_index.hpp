@@ -23,11 +23,14 @@ enum class MismatchCorrection {
 namespace detail {
 
 /// The factors that make `second` into `first`.
-std::array<double, 3> mismatch(const char* where, const Tristimulus<Any>& first,
-                               const Tristimulus<Any>& second, MismatchCorrection correction);
+SAMELIGHT_API std::array<double, 3> mismatch(const char* where, const Tristimulus<Any>& first,
+                                             const Tristimulus<Any>& second,
+                                             MismatchCorrection correction);
 
-SpecialIndex special_index(const Tristimulus<Any>& first, const Tristimulus<Any>& second,
-                           const Tristimulus<Any>& white, const std::array<double, 3>& factor);
+SAMELIGHT_API SpecialIndex special_index(const Tristimulus<Any>& first,
+                                         const Tristimulus<Any>& second,
+                                         const Tristimulus<Any>& white,
+                                         const std::array<double, 3>& factor);
 
 }  // namespace detail
 
@@ -39,10 +42,10 @@ SpecialIndex special_index(const Tristimulus<Any>& first, const Tristimulus<Any>
 /// the index a little, since the second is moved to the first.
 /// Error: 1e-12. Throws Error (shape) for differing samplings, Error (observer) for an observer of cones, Error (domain) for a second
 /// colour that cannot be corrected. Source: CIE 15:2004, 9.2 (clause from memory), the multiplicative correction there.
-SpecialIndex illuminant_metamerism(
-    const Spectrum& first, const Spectrum& second, const SampledLight& reference,
-    const SampledLight& test, const Observer& observer,
-    MismatchCorrection correction = MismatchCorrection::multiplicative);
+SAMELIGHT_API SpecialIndex
+illuminant_metamerism(const Spectrum& first, const Spectrum& second, const SampledLight& reference,
+                      const SampledLight& test, const Observer& observer,
+                      MismatchCorrection correction = MismatchCorrection::multiplicative);
 
 /// The CIE special metamerism index, change in observer: the colour difference that a test observer sees between two lights which match
 /// for a reference observer.
@@ -52,10 +55,10 @@ SpecialIndex illuminant_metamerism(
 /// first deviation functions of CIE 80-1989. That one understates by how much people differ (Sarkar 2010); population_index() doesn't
 /// rest on it. Not symmetric, as illuminant_metamerism().
 /// Error: 1e-12. Throws as illuminant_metamerism(). Source: CIE 80-1989, by its definition in the CIE's vocabulary, 17-23-051.
-SpecialIndex observer_metamerism(
-    const SampledLight& first, const SampledLight& second, const SampledLight& white,
-    const Observer& reference, const Observer& test,
-    MismatchCorrection correction = MismatchCorrection::multiplicative);
+SAMELIGHT_API SpecialIndex
+observer_metamerism(const SampledLight& first, const SampledLight& second,
+                    const SampledLight& white, const Observer& reference, const Observer& test,
+                    MismatchCorrection correction = MismatchCorrection::multiplicative);
 
 /// How an observer's three functions deviate at one wavelength.
 struct ObserverDeviation {
@@ -68,8 +71,9 @@ struct ObserverDeviation {
 /// rows: two or more, wavelengths ascending; linear between them, nothing beyond their ends. The id of the result is the base's with
 /// "+" and `name` behind it. Error: rounding. Throws Error (observer) for a base of cones, and Error (shape or domain) for rows that are
 /// too few, not ascending or not finite, or a name that is empty. Source: CIE 80-1989, as above; its deviation functions are the user's to supply.
-Observer deviate_observer(const Observer& base, std::span<const ObserverDeviation> rows,
-                          const std::string& name);
+SAMELIGHT_API Observer deviate_observer(const Observer& base,
+                                        std::span<const ObserverDeviation> rows,
+                                        const std::string& name);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -39,11 +39,9 @@ std::uint64_t stream_of(std::span<const TypedPanel> panels, std::size_t i);
 /// units: how many of each type are drawn, 20 or more; unit u of one type is compared with unit u of the other, drawn apart even where
 /// the two are one type, and the same whatever else is in the list. Viewers: the whole of `population`; a hundred or so will do. The ends rest on few units (64: within a fifth of the
 /// spread); they tell a size. Throws as panel_matrix(), and Error (domain) for too few units.
-std::vector<std::optional<UnitSpread>> unit_spreads(std::span<const TypedPanel> panels,
-                                                    Setting setting, const SampledLight& white,
-                                                    const Observer& observer,
-                                                    const Population& population,
-                                                    std::size_t units = 64);
+SAMELIGHT_API std::vector<std::optional<UnitSpread>> unit_spreads(
+    std::span<const TypedPanel> panels, Setting setting, const SampledLight& white,
+    const Observer& observer, const Population& population, std::size_t units = 64);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

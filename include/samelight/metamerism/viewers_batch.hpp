@@ -70,7 +70,7 @@ class SeenLights {
 };
 
 /// The ways in which one set of m colours is shown, as lists of amounts of lights that stand beside each other.
-class Sides {
+class SAMELIGHT_API Sides {
   public:
     /// Throws Error (shape), naming `where`, for no colours, or sides that differ in sampling or in the number of their colours.
     Sides(const char* where, std::span<const MixedLights> sides);
@@ -220,7 +220,7 @@ void differences_about_mean(const std::array<std::span<const double>, 6>& xyz,
                             std::span<double> de00);
 
 /// Midway between two whites: what a viewer is taken to be adapted to who looks at both. Throws Error (domain) where that isn't above 0.
-OwnXyz between(const char* where, const OwnXyz& a, const OwnXyz& b);
+SAMELIGHT_API OwnXyz between(const char* where, const OwnXyz& a, const OwnXyz& b);
 
 }  // namespace samelight::inline SAMELIGHT_FORM::detail
 

@@ -41,7 +41,7 @@ struct WithoutBlack {
 /// Takes each instrument's mean black from all its readings where its mean luminance is above its noise: above the half-width that Student's t gives
 /// its repeats, 19 times in 20, with half a step of its digits added as a square. Elsewhere subtraction would add noise and take nothing away.
 /// Warnings: black_read_once, black_in_noise. Throws Error (domain) where a patch is no brighter than black.
-WithoutBlack subtract_black(const ReadingSet& set);
+SAMELIGHT_API WithoutBlack subtract_black(const ReadingSet& set);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

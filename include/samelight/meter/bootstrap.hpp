@@ -18,7 +18,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// Corrections made from readings drawn again.
-struct Bootstrap {
+struct SAMELIGHT_API Bootstrap {
     std::vector<std::array<double, 9>>
         xyz_from_meter;         ///< one matrix a resample, luminance factor in it, row after row
     std::size_t dependent = 0;  ///< resamples left out because their patches depended on each other
@@ -33,7 +33,7 @@ struct Bootstrap {
 namespace detail {
 
 /// Whole numbers from 0 to bound - 1, two from each 64-bit word. The bias towards some of them is below bound / 2^32.
-class IndexDraws {
+class SAMELIGHT_API IndexDraws {
   public:
     explicit IndexDraws(std::uint64_t seed) : random_(seed) {}
 
@@ -61,13 +61,14 @@ using Lanes = Eigen::Array<double, lanes, 1>;
 /// the table of products is summed draw by draw, which costs less than to write the counts down; then 3 x 3 systems are solved in closed form,
 /// eight side by side. The same seed draws the same on every machine. Error of a matrix as least_squares_matrix.
 /// Throws Error (domain) for a count of 0.
-Bootstrap bootstrap_patches(const PairColumns& pairs, std::size_t count = 10000,
-                            std::uint64_t seed = 1);
+SAMELIGHT_API Bootstrap bootstrap_patches(const PairColumns& pairs, std::size_t count = 10000,
+                                          std::uint64_t seed = 1);
 
 /// Corrections from `count` resamples of each patch's repeats: what repeated reading alone would do. Black is taken off as in fit_correction, once.
 /// Weighted fits keep the weights of the readings as they are. Throws as fit_correction, and Error (domain) for a count of 0.
-Bootstrap bootstrap_repeats(const ReadingSet& readings, const FitOptions& options = {},
-                            std::size_t count = 10000, std::uint64_t seed = 1);
+SAMELIGHT_API Bootstrap bootstrap_repeats(const ReadingSet& readings,
+                                          const FitOptions& options = {}, std::size_t count = 10000,
+                                          std::uint64_t seed = 1);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -16,16 +16,16 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// The factor by which a standard uncertainty grows to the half-width that holds the truth with probability `coverage`: Student's t,
 /// the normal distribution's where the degrees of freedom are infinite. Range and exceptions as student_quantile.
 /// Source: JCGM 100:2008, G.3.
-double student_factor(double coverage, double degrees_of_freedom);
+SAMELIGHT_API double student_factor(double coverage, double degrees_of_freedom);
 
 /// The same for x and y together: the ellipse of one standard uncertainty times this holds the truth with probability `coverage`.
 /// The root of Hotelling's T squared, 2 n / (n - 1) F(2, n - 1) with n degrees of freedom; of chi squared where they are infinite.
 /// Infinite for one degree of freedom or fewer: no ellipse will do. Throws Error (domain) for a coverage outside 0 to 1 or degrees of freedom
 /// not above 0. Source: Hotelling 1931, The generalization of Student's ratio, Ann. Math. Stat. 2:360, eq. 25 (from memory).
-double hotelling_factor(double coverage, double degrees_of_freedom);
+SAMELIGHT_API double hotelling_factor(double coverage, double degrees_of_freedom);
 
 /// How sure a corrected reading is.
-struct Certainty {
+struct SAMELIGHT_API Certainty {
     std::array<double, 2> xy{};  ///< corrected x, y
     double luminance = 0.0;      ///< corrected Y, cd/m2
     std::array<double, 9>
@@ -95,8 +95,8 @@ Eigen::Matrix3d total_covariance(const std::vector<CarriedTerm>& terms,
 /// standard uncertainty for noise up to .002 in x and y. For a correction from a file, which has no terms, the degrees of freedom are the
 /// fewest of any part: on the safe side.
 /// Throws Error (domain) where nothing is known about noise, or for a reading without light.
-Certainty certainty(const Correction& correction, const std::array<double, 3>& meter,
-                    double readings_averaged = 0.0);
+SAMELIGHT_API Certainty certainty(const Correction& correction, const std::array<double, 3>& meter,
+                                  double readings_averaged = 0.0);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -60,7 +60,7 @@ enum class Choice {
 };
 
 /// "safe", "use none", "measure this panel".
-const char* name_of(Choice choice);
+SAMELIGHT_API const char* name_of(Choice choice);
 
 /// What is to be done on one panel.
 struct PanelChoice {

@@ -27,8 +27,8 @@ struct ChooseOptions {
 
 namespace detail {
 
-void judge(PanelChoice& choice, std::span<const KnownCorrection> corrections,
-           const ChooseOptions& options, bool believable);
+SAMELIGHT_API void judge(PanelChoice& choice, std::span<const KnownCorrection> corrections,
+                         const ChooseOptions& options, bool believable);
 
 }  // namespace detail
 
@@ -47,9 +47,9 @@ void judge(PanelChoice& choice, std::span<const KnownCorrection> corrections,
 /// All panels, those of the corrections and the meter must be on one sampling. Throws Error (shape) otherwise, and Error (domain) for an unknown
 /// observer or a limit not above 0. Where the rows or the corrections are those of no filter meter (unbelievable_mismatch), a warning
 /// (no_such_meter) comes first and every verdict is to measure.
-Choices choose_corrections(std::span<const Panel> panels,
-                           std::span<const KnownCorrection> corrections,
-                           const ChooseOptions& options = {});
+SAMELIGHT_API Choices choose_corrections(std::span<const Panel> panels,
+                                         std::span<const KnownCorrection> corrections,
+                                         const ChooseOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -11,9 +11,9 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// How far `corrected` is from `reference`, both X, Y, Z in cd/m2 with a luminance above 0.
 /// @param white  the reference's white, X, Y, Z: for CIEDE2000, which is left out without it
 /// Throws Error (domain) for a light without luminance.
-ColourError colour_error(const std::array<double, 3>& corrected,
-                         const std::array<double, 3>& reference,
-                         const std::optional<std::array<double, 3>>& white);
+SAMELIGHT_API ColourError colour_error(const std::array<double, 3>& corrected,
+                                       const std::array<double, 3>& reference,
+                                       const std::optional<std::array<double, 3>>& white);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

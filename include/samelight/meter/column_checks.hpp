@@ -59,17 +59,18 @@ inline constexpr const char* white_looks_odd = "white_looks_odd";
 /// in all, but would be in another order of the columns, by .2 or more; so they are where the names of two colours are exchanged, which the words
 /// leave open. Nothing where one of the four is missing. Not found this way: X and Z of a green that has nearly as much of the one as of the other.
 /// Thresholds: common practice, no source.
-std::optional<Warning> check_columns(const ReadingSet& set);
+SAMELIGHT_API std::optional<Warning> check_columns(const ReadingSet& set);
 
 /// Columns of one patch that look exchanged once a correction is at hand: warns where it leaves over .01 in x, y there and a third of that, or less, with
 /// the columns of one instrument's reading of the patch in another order. For greys, whose columns are so alike that their exchange looks like a poor
 /// meter's error. Thresholds: common practice, no source.
 /// @param set  what the correction was made from, black taken off
-std::optional<Warning> check_corrected_columns(const ReadingSet& set, const Correction& correction);
+SAMELIGHT_API std::optional<Warning> check_corrected_columns(const ReadingSet& set,
+                                                             const Correction& correction);
 
 /// Warns (white_looks_odd) where the reference's white is no display's: over .08 from the daylights of its x (continued to lamps' and to the bluest),
 /// which a column that is off by a factor does. Thresholds: common practice, no source; the curve: CIE 15:2018, 4.1.2.
-std::optional<Warning> check_white(const ReadingSet& set);
+SAMELIGHT_API std::optional<Warning> check_white(const ReadingSet& set);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -22,8 +22,9 @@ std::optional<std::array<double, 3>> mean_of(std::span<const InstrumentReading> 
 /// make a light of it.
 /// @param readings  all there are, as given
 /// @param none      the one without luminance
-std::string ask_for_columns(std::span<const InstrumentReading> readings,
-                            const InstrumentReading& none, const PatchNames& names = {});
+SAMELIGHT_API std::string ask_for_columns(std::span<const InstrumentReading> readings,
+                                          const InstrumentReading& none,
+                                          const PatchNames& names = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -28,7 +28,7 @@ enum class CorrectionMethod {
 };
 
 /// The name of a method in files and answers ("four-colour").
-const char* name_of(CorrectionMethod method);
+SAMELIGHT_API const char* name_of(CorrectionMethod method);
 
 /// What to do with a correction on the display that it was made on.
 enum class FitVerdict {
@@ -40,7 +40,7 @@ enum class FitVerdict {
 };
 
 /// "use", "use_unproven", "not_needed", "read_again" or "do_not_use".
-const char* code_of(FitVerdict verdict);
+SAMELIGHT_API const char* code_of(FitVerdict verdict);
 
 /// How far a corrected reading is from the reference's: corrected minus reference.
 struct ColourError {
@@ -73,7 +73,7 @@ struct ParameterCovariance {
 };
 
 /// How the nine elements and the relative luminance factor move with the mean of one patch, and with which noise.
-struct NoiseTerm {
+struct SAMELIGHT_API NoiseTerm {
     std::string patch;
     std::array<double, 60>
         parameters_from_reading{};  ///< 10 x 6, row after row; columns as in ReadingNoise
@@ -103,7 +103,7 @@ struct ChromaticityDisc {
 ///
 /// reference X, Y, Z = luminance_factor * reference_from_meter * meter X, Y, Z. The matrix alone decides the chromaticity; its scale is such
 /// that it keeps X + Y + Z of the white it was made with (of the brightest patch where there was no white).
-struct Correction {
+struct SAMELIGHT_API Correction {
     std::array<double, 9> reference_from_meter{1, 0, 0, 0, 1, 0, 0, 0, 1};  ///< row after row
     double luminance_factor = 1.0;
     std::string observer;  ///< id of the observer whose values it gives
@@ -145,7 +145,8 @@ struct Corrected {
 /// What the reference would have read where the meter reads `meter` (X, Y, Z, cd/m2).
 /// Range: finite values; warns (outside_validity) where the correction is for whites near one white and this is none.
 /// Throws Error (domain) for values that aren't finite.
-Corrected corrected_reading(const Correction& correction, const std::array<double, 3>& meter);
+SAMELIGHT_API Corrected corrected_reading(const Correction& correction,
+                                          const std::array<double, 3>& meter);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -42,13 +42,14 @@ struct SteadyDrift {
 
 /// The change of white in every round that read it twice or more, for both instruments; rounds ascending, the reference first. First and last go by time
 /// where all of a round's whites have one, else by their order. Empty where no round has two whites: then drift is unknown, not absent.
-std::vector<WhiteDrift> white_drift(const ReadingSet& set);
+SAMELIGHT_API std::vector<WhiteDrift> white_drift(const ReadingSet& set);
 
 /// The middle of the rounds' changes of white by each instrument, where there are three rounds or more and it is over the limits and over what scatter does to
 /// the middle of so many (1 % over both instruments; the median's standard deviation is 1.2533 times the mean's): white moves the same way
 /// in most rounds. No single round makes it. Empty where nothing moves so, or where the scatter is unknown.
 /// @param drift  white_drift(set)
-std::vector<SteadyDrift> steady_drift(const ReadingSet& set, const std::vector<WhiteDrift>& drift);
+SAMELIGHT_API std::vector<SteadyDrift> steady_drift(const ReadingSet& set,
+                                                    const std::vector<WhiteDrift>& drift);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

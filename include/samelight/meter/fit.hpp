@@ -42,11 +42,12 @@ inline constexpr double largest_condition = 100.0;
 
 /// The condition number of the meter's side; throws Error (singular) where either instrument's patches depend on each other. For the four-colour
 /// method, of red, green and blue.
-double require_independent(std::vector<const Patch*> patches, CorrectionMethod method,
-                           bool raw_channels);
+SAMELIGHT_API double require_independent(std::vector<const Patch*> patches, CorrectionMethod method,
+                                         bool raw_channels);
 
-std::vector<PatchResidual> residuals(const ReadingSet& set, const Correction& correction,
-                                     const std::vector<std::size_t>& used);
+SAMELIGHT_API std::vector<PatchResidual> residuals(const ReadingSet& set,
+                                                   const Correction& correction,
+                                                   const std::vector<std::size_t>& used);
 
 /// What a least-squares method asks for; `noise` says the weights, one a patch.
 LeastSquaresWishes wishes_for(const ReadingSet& set, const FitOptions& options,
@@ -78,7 +79,7 @@ MatrixFit fit_matrix(const ReadingSet& set, const std::vector<const Patch*>& pat
 /// patches no brighter than black.
 /// Source: Ohno & Hardis 1997, Four-color matrix method for correction of tristimulus colorimeters, IS&T CIC5, 301-305; ASTM E1455 for the methods on
 /// tristimulus values (both from memory).
-Correction fit_correction(const ReadingSet& readings, const FitOptions& options = {});
+SAMELIGHT_API Correction fit_correction(const ReadingSet& readings, const FitOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -11,7 +11,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// white is known. What more rounds within reason mend, or what lies below the floor of other errors, is left alone, and so are the other
 /// verdicts.
 /// @param advice  advise_stop() with the same `wanted`, for white
-FitJudgement judge_enough(FitJudgement judged, const StopAdvice& advice, double wanted);
+SAMELIGHT_API FitJudgement judge_enough(FitJudgement judged, const StopAdvice& advice,
+                                        double wanted);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

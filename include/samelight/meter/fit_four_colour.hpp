@@ -42,7 +42,8 @@ struct ColourTriangle {
 ColourTriangle colour_triangle(const Eigen::Matrix3d& primaries, const Eigen::Vector3d& white);
 
 /// Red, green, blue and white in this order.
-MatrixFit fit_four_colour(const std::vector<const Patch*>& rgbw, Derivatives derivatives);
+SAMELIGHT_API MatrixFit fit_four_colour(const std::vector<const Patch*>& rgbw,
+                                        Derivatives derivatives);
 
 /// One white: x and y moved by the difference of the instruments there. In X, Y, Z that is the matrix 1 + d (1 1 1), d the
 /// difference of the chromaticity columns, which sums to 0.

@@ -63,8 +63,8 @@ struct LeastSquaresWishes {
     Derivatives derivatives = Derivatives::yes;
 };
 
-MatrixFit fit_least_squares(const std::vector<const Patch*>& patches,
-                            const LeastSquaresWishes& wishes);
+SAMELIGHT_API MatrixFit fit_least_squares(const std::vector<const Patch*>& patches,
+                                          const LeastSquaresWishes& wishes);
 
 }  // namespace detail
 

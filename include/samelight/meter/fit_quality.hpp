@@ -44,7 +44,7 @@ Spread spread_of(const std::vector<double>& values);
 }  // namespace detail
 
 /// Mean, root mean square and largest of the errors' sizes; all 0 for none.
-ErrorSummary summarise(const std::vector<ProvenError>& errors);
+SAMELIGHT_API ErrorSummary summarise(const std::vector<ProvenError>& errors);
 
 namespace detail {
 
@@ -56,14 +56,14 @@ std::optional<std::array<double, 3>> white_of(const ReadingSet& set);
 /// exact stays in, and so does a patch without which the others would depend on each other. The other methods are read on the patches that they don't use.
 /// Empty where there is no such patch: then nothing is proven.
 /// Throws as fit_correction.
-std::vector<ProvenError> left_out_errors(const ReadingSet& readings,
-                                         const FitOptions& options = {});
+SAMELIGHT_API std::vector<ProvenError> left_out_errors(const ReadingSet& readings,
+                                                       const FitOptions& options = {});
 
 /// The proof by repeated reading: each round is read with the correction that the other rounds give (weights, where the method has them, from the scatter
 /// of all). What is left holds the noise of a single reading of both instruments. A round without which the method lacks a patch is passed over.
 /// Empty for a single round. Throws as fit_correction.
-std::vector<ProvenError> repeated_reading_errors(const ReadingSet& readings,
-                                                 const FitOptions& options = {});
+SAMELIGHT_API std::vector<ProvenError> repeated_reading_errors(const ReadingSet& readings,
+                                                               const FitOptions& options = {});
 
 /// Everything that speaks for or against a correction.
 struct FitQuality {
@@ -81,8 +81,8 @@ struct FitQuality {
 };
 
 /// Judges a correction by the readings that it was made from, with the options it was made with. Throws as fit_correction.
-FitQuality judge_fit(const ReadingSet& readings, const Correction& correction,
-                     const FitOptions& options = {});
+SAMELIGHT_API FitQuality judge_fit(const ReadingSet& readings, const Correction& correction,
+                                   const FitOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

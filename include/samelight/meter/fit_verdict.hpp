@@ -45,8 +45,8 @@ AgainstNone against_none(const ReadingSet& set, const Correction& correction);
 /// can't have been written down right; a meter that leaves nothing to be read without it either; no better than none on the colours left out, by
 /// least_difference or more; something to be read again; so much noise that nothing can be told; nothing that the readings can
 /// tell from no correction; proven, or not. Raw channels are no colours without the correction, so nothing is compared with none there.
-FitJudgement judge_use(const ReadingSet& readings, const Correction& correction,
-                       const FitQuality& quality);
+SAMELIGHT_API FitJudgement judge_use(const ReadingSet& readings, const Correction& correction,
+                                     const FitQuality& quality);
 
 /// Whether a correction made on one display serves on another.
 enum class OtherVerdict {
@@ -56,7 +56,7 @@ enum class OtherVerdict {
 };
 
 /// "use", "better_own" or "do_not_use".
-const char* code_of(OtherVerdict verdict);
+SAMELIGHT_API const char* code_of(OtherVerdict verdict);
 
 /// What a correction does on another display whose readings are known.
 struct OnAnotherDisplay {
@@ -71,8 +71,8 @@ inline constexpr double same_type_residual = 0.001;
 /// Reads another display with a correction: all its patches but black, the mean of their repeats. `readings` must be of the same two instruments.
 /// @param check  refuse readings that can't be what they are said to be; false for a meter whose three values are no X, Y, Z
 /// Throws Error (input) for such readings.
-OnAnotherDisplay judge_elsewhere(const Correction& correction, const ReadingSet& readings,
-                                 bool check = true);
+SAMELIGHT_API OnAnotherDisplay judge_elsewhere(const Correction& correction,
+                                               const ReadingSet& readings, bool check = true);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -22,13 +22,13 @@ Eigen::Matrix2d uv_by_xy(double x, double y);
 
 /// What the meter said of a white before the stored correction was applied, X, Y, Z at luminance 100: the way back through the matrix.
 /// Throws Error (domain) where the matrix has no way back to a light.
-std::array<double, 3> uncorrected_white(const Correction& correction,
-                                        const std::array<double, 2>& xy);
+SAMELIGHT_API std::array<double, 3> uncorrected_white(const Correction& correction,
+                                                      const std::array<double, 2>& xy);
 
 /// What a white that reads x, y with one correction would read with another: back through the first, on through the second.
 /// Throws as uncorrected_white().
-std::array<double, 2> white_with(const Correction& other, const Correction& stored,
-                                 const std::array<double, 2>& xy);
+SAMELIGHT_API std::array<double, 2> white_with(const Correction& other, const Correction& stored,
+                                               const std::array<double, 2>& xy);
 
 /// Whether a stored correction still holds, from one white that both instruments read now.
 ///
@@ -39,14 +39,15 @@ std::array<double, 2> white_with(const Correction& other, const Correction& stor
 /// correction's own doubt speaks for it; else more readings are wanted. One white says nothing of strong colours.
 /// @param limit_uv  one step of the just noticeable u'v' circle, CIE TN 001:2014 (number from memory)
 /// Throws Error (domain) for figures that aren't chromaticities or noise.
-KeepVerdict keep_or_refit(const Correction& correction, const PairedWhite& white,
-                          double limit_uv = uv_step_radius);
+SAMELIGHT_API KeepVerdict keep_or_refit(const Correction& correction, const PairedWhite& white,
+                                        double limit_uv = uv_step_radius);
 
 /// What a white that was read with the correction `under` says of reading it with another, or with none (Correction{}); nothing where that gives no light.
 /// @param white  as keep_or_refit(); its meter's x, y were read with `under`
 /// Throws as keep_or_refit(), and as uncorrected_white().
-std::optional<ReadWhite> read_white(const Correction& with, const Correction& under,
-                                    const PairedWhite& white, double limit_uv = uv_step_radius);
+SAMELIGHT_API std::optional<ReadWhite> read_white(const Correction& with, const Correction& under,
+                                                  const PairedWhite& white,
+                                                  double limit_uv = uv_step_radius);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

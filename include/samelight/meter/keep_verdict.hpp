@@ -24,7 +24,7 @@ enum class Keep {
 };
 
 /// "keep it", "read again", "make a new one", "too unsure, make a new one".
-const char* name_of(Keep keep);
+SAMELIGHT_API const char* name_of(Keep keep);
 
 /// The verdict and its figures.
 struct KeepVerdict {

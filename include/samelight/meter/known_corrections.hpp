@@ -30,14 +30,14 @@ struct KnownCorrection {
 };
 
 /// Whether two hold one and the same correction, whatever their names: same matrix, same observer, same display. It is no second evidence.
-bool is_same_correction(const KnownCorrection& a, const KnownCorrection& b);
+SAMELIGHT_API bool is_same_correction(const KnownCorrection& a, const KnownCorrection& b);
 
 namespace detail {
 
 using Lights4 = Eigen::Matrix<double, Eigen::Dynamic, 4>;
 
 /// Red, green, blue and white.
-Lights4 lights_of(const Panel& panel);
+SAMELIGHT_API Lights4 lights_of(const Panel& panel);
 
 /// How well the inverse matrix gives back what the meter said of an emitter, relative (modelling choices): what readings leave; of a panel with four
 /// emitters no matrix gives back all, but white, where it was kept exact.
@@ -46,8 +46,9 @@ double noise_of_shown(const Correction& correction, bool four_emitters, bool whi
 void warn_about_same(std::span<const KnownCorrection> corrections, std::vector<Warning>& warnings);
 
 /// The meter supposed, narrowed by the corrections. Where they show it worse than supposed, it is supposed worse.
-LikelyMeter likely_meter(const Sampling& sampling, std::span<const KnownCorrection> corrections,
-                         MeterSupposition& supposed, std::vector<Warning>& warnings);
+SAMELIGHT_API LikelyMeter likely_meter(const Sampling& sampling,
+                                       std::span<const KnownCorrection> corrections,
+                                       MeterSupposition& supposed, std::vector<Warning>& warnings);
 
 void warn_about_meters(std::span<const KnownCorrection> corrections,
                        std::vector<Warning>& warnings);

@@ -31,7 +31,7 @@ struct KnownReading {
 };
 
 /// Answers of a meter to m lights: means, and how sure they are.
-struct LikelyAnswers {
+struct SAMELIGHT_API LikelyAnswers {
     std::vector<double> mean;        ///< 3 m values: X, Y, Z of the first light, of the second, ...
     std::vector<double> covariance;  ///< 3 m x 3 m, row after row
 
@@ -49,7 +49,7 @@ struct LikelyAnswers {
 /// Gaussian model, conditioned). A meter whose rows are known is no matter for this class: multiply.
 /// Source: conditioning of a normal distribution, as in Rasmussen & Williams 2006, Gaussian Processes for Machine Learning, eqs. 2.22-2.24.
 /// The supposition is this library's own; a test compares what it expects with what invented meters do.
-class LikelyMeter {
+class SAMELIGHT_API LikelyMeter {
   public:
     /// Throws Error (domain) for a supposition that isn't finite or above 0, Error (shape) for a known light of another length.
     explicit LikelyMeter(const Sampling& sampling, const MeterSupposition& supposed = {},
@@ -97,8 +97,8 @@ class LikelyMeter {
 };
 
 /// The same for a meter whose rows are known: no doubt is left. lights: n x m on its sampling.
-LikelyAnswers certain_answers(const Sensitivities& meter,
-                              const Eigen::Ref<const Eigen::MatrixXd>& lights);
+SAMELIGHT_API LikelyAnswers certain_answers(const Sensitivities& meter,
+                                            const Eigen::Ref<const Eigen::MatrixXd>& lights);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

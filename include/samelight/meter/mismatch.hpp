@@ -56,8 +56,9 @@ double centroid_nm(const WavelengthRow& row, const Sampling& sampling, Eigen::In
 
 /// What a channel must be multiplied by so that it reads `lamp` as its target does: the sum of target times lamp over that of channel
 /// times lamp. All three n x 1 (or 1 x n) on one sampling. Throws Error (domain) where one of the sums isn't above 0.
-double calibration_factor(const detail::WavelengthRow& channel, const detail::WavelengthRow& target,
-                          const detail::WavelengthRow& lamp);
+SAMELIGHT_API double calibration_factor(const detail::WavelengthRow& channel,
+                                        const detail::WavelengthRow& target,
+                                        const detail::WavelengthRow& lamp);
 
 /// The mismatch index of one channel: the sum over wavelength of |s - t| over that of t, s being the channel scaled so that it reads
 /// `lamp` right. With V(lambda) as the target and illuminant A as the lamp this is f1', the general V(lambda) mismatch index.
@@ -65,8 +66,9 @@ double calibration_factor(const detail::WavelengthRow& channel, const detail::Wa
 /// 0 for a channel that is a multiple of its target; no upper bound. As it depends on the range (a channel that answers to infrared), the
 /// rows must be given over all the wavelengths that they answer to. Error: rounding.
 /// Throws as calibration_factor. Source: ISO/CIE 19476:2014, f1' (formerly CIE S 023; CIE 69-1987).
-double mismatch_index(const detail::WavelengthRow& channel, const detail::WavelengthRow& target,
-                      const detail::WavelengthRow& lamp);
+SAMELIGHT_API double mismatch_index(const detail::WavelengthRow& channel,
+                                    const detail::WavelengthRow& target,
+                                    const detail::WavelengthRow& lamp);
 
 /// The spectral mismatch correction factor of one channel for `light`: what its reading of that light must be multiplied by when it was
 /// calibrated with `lamp`. 1 for the lamp itself. Throws as calibration_factor. Source: ISO/CIE 19476:2014, F* (CIE 69-1987).
@@ -85,7 +87,7 @@ inline SampledLight calibration_lamp(const Sampling& sampling) {
 /// A meter's three rows against an observer's, calibrated with illuminant A.
 /// @param meter  3 x n; its rows stand for the observer's, in their order
 /// Throws as calibration_factor.
-MeterMismatch meter_mismatch(const Sensitivities& meter, const Observer& observer);
+SAMELIGHT_API MeterMismatch meter_mismatch(const Sensitivities& meter, const Observer& observer);
 
 /// No filter meter is further off than this: mismatch index of a channel, and ratio of two channels' calibrations less one. Beyond it rows are
 /// in the wrong order, or known in shape only (common practice, no source: poor instruments reach .15 in y, .2 in x and z).
@@ -93,17 +95,18 @@ inline constexpr double unbelievable_mismatch = 0.3;
 
 /// What is wrong with rows that no filter meter has (no_such_meter): a channel that is over unbelievable_mismatch from CIE 1931's, or channels whose
 /// calibrations on illuminant A differ by that much; nothing where there is no doubt. Throws as calibration_factor.
-std::optional<Warning> doubt_about_rows(const MeterMismatch& mismatch);
+SAMELIGHT_API std::optional<Warning> doubt_about_rows(const MeterMismatch& mismatch);
 
 /// The three spectral mismatch correction factors of a meter for `light`, against `observer`, calibrated with illuminant A: corrected
 /// X = factor[0] times X as read, and so on. They repair one light only; a matrix repairs all mixtures of a display's primaries.
 /// Throws as calibration_factor, and Error (shape) for two samplings.
-std::array<double, 3> mismatch_factors(const Sensitivities& meter, const Observer& observer,
-                                       const SampledLight& light);
+SAMELIGHT_API std::array<double, 3> mismatch_factors(const Sensitivities& meter,
+                                                     const Observer& observer,
+                                                     const SampledLight& light);
 
 /// The meter with each channel scaled so that it reads illuminant A as `observer` does: what its maker's calibration does, and the way to
 /// use rows that are known in shape only. Throws as calibration_factor.
-Sensitivities calibrated(Sensitivities meter, const Observer& observer);
+SAMELIGHT_API Sensitivities calibrated(Sensitivities meter, const Observer& observer);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

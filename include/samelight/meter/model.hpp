@@ -20,7 +20,7 @@ enum class SpectraMethod {
 };
 
 /// "red, green and blue exact", "least squares", "white exact".
-const char* name_of(SpectraMethod method);
+SAMELIGHT_API const char* name_of(SpectraMethod method);
 
 /// How a correction is made from spectra.
 struct SpectraOptions {
@@ -47,8 +47,9 @@ inline std::array<double, 3> as_array(const Eigen::Vector3d& v) { return {v[0], 
 /// does not answer to an emitter, Error (singular) where the meter can't tell the primaries apart (condition number of its answers, each
 /// made length 1, of 100 or more).
 /// Source: the definition of tristimulus values, CIE 15:2018, eq. 7.1; ASTM E1455 for matrices of this kind (from memory).
-Correction correction_from_spectra(const Sensitivities& meter, const Panel& panel,
-                                   const Observer& observer, const SpectraOptions& options = {});
+SAMELIGHT_API Correction correction_from_spectra(const Sensitivities& meter, const Panel& panel,
+                                                 const Observer& observer,
+                                                 const SpectraOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -21,8 +21,9 @@ struct ModelDoubt {
 ///                  (common practice, no source)
 /// @param meter_nm  1 nm: for rows as a maker states them (common practice, no source)
 /// Throws Error (shape) for two samplings, Error (domain) for an unknown observer.
-ModelDoubt model_doubt(const Sensitivities& meter, const Panel& panel, const Observer& observer,
-                       const Correction& correction, double panel_nm = 1.0, double meter_nm = 1.0);
+SAMELIGHT_API ModelDoubt model_doubt(const Sensitivities& meter, const Panel& panel,
+                                     const Observer& observer, const Correction& correction,
+                                     double panel_nm = 1.0, double meter_nm = 1.0);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

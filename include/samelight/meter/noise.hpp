@@ -23,7 +23,7 @@ enum class NoiseFrom {
 ///
 /// Both instruments are in one matrix, so that what the display itself does to both (flicker, drift) is neither missed nor
 /// counted twice.
-struct ReadingNoise {
+struct SAMELIGHT_API ReadingNoise {
     std::array<double, 36> covariance{};                                  ///< 6 x 6, row after row
     double degrees_of_freedom = std::numeric_limits<double>::infinity();  ///< infinite where stated
     bool luminance_known = true;  ///< false where nobody said how Y scatters: its rows are 0 then
@@ -36,32 +36,33 @@ struct ReadingNoise {
 /// @param xy_sd       standard deviation of x and of y of one reading, without unit, above 0
 /// @param luminance_sd  of Y, relative to Y, 0 or more
 /// Throws Error (domain) for anything else.
-ReadingNoise stated_noise(double xy_sd, double luminance_sd);
+SAMELIGHT_API ReadingNoise stated_noise(double xy_sd, double luminance_sd);
 
 /// Noise of x and y that is known beforehand, and nothing about that of Y: a fit takes it from the repeats, where there are any.
 /// @param xy_sd  as above
-ReadingNoise stated_noise(double xy_sd);
+SAMELIGHT_API ReadingNoise stated_noise(double xy_sd);
 
 namespace detail {
 
 using Vector6 = Eigen::Matrix<double, 6, 1>;
 
 /// x, y and relative Y of meter and reference in one pair, less the patch's means.
-Vector6 deviation(const Patch& patch, const PairedReading& pair);
+SAMELIGHT_API Vector6 deviation(const Patch& patch, const PairedReading& pair);
 
-ReadingNoise::Matrix6 scatter(const Patch& patch);
+SAMELIGHT_API ReadingNoise::Matrix6 scatter(const Patch& patch);
 
-ReadingNoise noise_from(const ReadingNoise::Matrix6& scatter, double degrees_of_freedom);
+SAMELIGHT_API ReadingNoise noise_from(const ReadingNoise::Matrix6& scatter,
+                                      double degrees_of_freedom);
 
 }  // namespace detail
 
 /// The noise of the readings of one patch, from its repeats: count - 1 degrees of freedom.
 /// Throws Error (shape) for fewer than two pairs.
-ReadingNoise patch_noise(const Patch& patch);
+SAMELIGHT_API ReadingNoise patch_noise(const Patch& patch);
 
 /// The noise of the readings of several patches, taken as alike: the sum of (count - 1) degrees of freedom.
 /// Throws Error (shape) where no patch was read twice.
-ReadingNoise pooled_noise(const std::vector<Patch>& patches);
+SAMELIGHT_API ReadingNoise pooled_noise(const std::vector<Patch>& patches);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

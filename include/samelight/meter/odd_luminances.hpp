@@ -9,7 +9,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// A luminance that is off by a factor.
-struct OddLuminance {
+struct SAMELIGHT_API OddLuminance {
     std::string patch;
     int round = 0;       ///< 0: all of them
     double times = 1.0;  ///< what was read over what it should be
@@ -29,7 +29,7 @@ inline constexpr double odd_luminance_ratio = 1.5;
 namespace detail {
 
 /// What both instruments say of a patch and round becomes one entry.
-std::vector<OddLuminance> merged(const std::vector<OddLuminance>& odd);
+SAMELIGHT_API std::vector<OddLuminance> merged(const std::vector<OddLuminance>& odd);
 
 }  // namespace detail
 
@@ -38,7 +38,8 @@ std::vector<OddLuminance> merged(const std::vector<OddLuminance>& odd);
 /// patch. Methods on chromaticities alone don't feel it in x and y, but a reading that was written down wrong is no proof of anything.
 /// @param set  black taken off
 /// @param raw_channels  the meter's are no luminances: not compared with the reference's
-std::vector<OddLuminance> odd_luminances(const ReadingSet& set, bool raw_channels = false);
+SAMELIGHT_API std::vector<OddLuminance> odd_luminances(const ReadingSet& set,
+                                                       bool raw_channels = false);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

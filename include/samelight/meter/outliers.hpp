@@ -12,7 +12,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// A reading, or a patch, further from its like than the usual scatter allows.
-struct OddReading {
+struct SAMELIGHT_API OddReading {
     std::string patch;
     int round = 0;  ///< 0 for a whole patch
     Instrument instrument = Instrument::reference;
@@ -57,12 +57,13 @@ double finest_scatter_of(const ReadingSet& set, const Patch& patch, Instrument i
 /// Readings whose x, y or Y lies more than odd_reading_limit times the usual scatter from their patch's median. The scatter of a quantity is taken as
 /// alike on all patches, and never as less than the digits can show. Needs six pairs of repeats over all (four patches read twice are too few: nothing is flagged then).
 /// Every reading stays in the fit; who reads again decides.
-std::vector<OddReading> odd_readings(const ReadingSet& set);
+SAMELIGHT_API std::vector<OddReading> odd_readings(const ReadingSet& set);
 
 /// Patches on which a correction leaves far more than on the others of their kind (fitted, or not fitted): over odd_reading_limit times the usual distance
 /// both in x, y and in X, Y, Z. One of them alone is no oddity: dark saturated colours are always further off in x, y, bright ones in X, Y, Z. Needs six
 /// patches of a kind. `set` is what the correction was made from.
-std::vector<OddReading> odd_patches(const ReadingSet& set, const Correction& correction);
+SAMELIGHT_API std::vector<OddReading> odd_patches(const ReadingSet& set,
+                                                  const Correction& correction);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

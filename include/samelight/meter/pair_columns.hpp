@@ -10,7 +10,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// Paired tristimulus values column by column, as sums over all pairs want them: X, Y, Z of the meter, then of the reference.
-class PairColumns {
+class SAMELIGHT_API PairColumns {
   public:
     /// @param meter, reference  X, Y, Z, one entry a pair, in one unit
     /// Throws Error (shape) for unequal counts or fewer than 3 pairs.
@@ -96,7 +96,7 @@ inline constexpr double least_independence = 1e-8;
 /// The matrix M, row after row, that makes the sum of |r - M m|^2 over the pairs least.
 /// Error: about 1e-16 times the square of the condition number of the patches, below 1e-11 for a display's colours (condition number below 100).
 /// Throws Error (singular) for patches that depend on each other.
-std::array<double, 9> least_squares_matrix(const PairColumns& pairs);
+SAMELIGHT_API std::array<double, 9> least_squares_matrix(const PairColumns& pairs);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -21,26 +21,26 @@ enum class ScatterKnown {
 /// How many readings bring the mean within `half_width` of the truth with probability `coverage`.
 /// @param sd  standard deviation of one reading, in the unit of half_width, above 0
 /// Range: up to a million readings. Throws Error (domain) outside it. Source: JCGM 100:2008, 4.2.3 and G.3.
-int readings_needed(double sd, double half_width, double coverage = 0.95,
-                    ScatterKnown known = ScatterKnown::beforehand);
+SAMELIGHT_API int readings_needed(double sd, double half_width, double coverage = 0.95,
+                                  ScatterKnown known = ScatterKnown::beforehand);
 
 namespace detail {
 
 /// One more pair of readings in term `index`.
-void read_again(Correction& correction, std::size_t index, double times = 1.0);
+SAMELIGHT_API void read_again(Correction& correction, std::size_t index, double times = 1.0);
 
 }  // namespace detail
 
 /// How sure the corrected reading will be after `more` rounds of all patches, if they scatter as those so far. Range: more >= 0.
 /// Throws Error (domain) for a correction that does not hold its readings' noise.
-Certainty after_more_rounds(const Correction& correction, const std::array<double, 3>& meter,
-                            int more);
+SAMELIGHT_API Certainty after_more_rounds(const Correction& correction,
+                                          const std::array<double, 3>& meter, int more);
 
 /// How many more rounds of all patches bring the larger of the half-widths of the corrected x and y down to `half_width`; 0 where it is reached, nothing where
 /// a thousand rounds would not do. Throws Error (domain) as after_more_rounds, or for a half-width that is not above 0.
-std::optional<int> more_rounds_needed(const Correction& correction,
-                                      const std::array<double, 3>& meter, double half_width,
-                                      double coverage = 0.95);
+SAMELIGHT_API std::optional<int> more_rounds_needed(const Correction& correction,
+                                                    const std::array<double, 3>& meter,
+                                                    double half_width, double coverage = 0.95);
 
 /// What one more pair of readings of a patch would do.
 struct NextPatch {
@@ -53,8 +53,8 @@ struct NextPatch {
 /// The patches by what one more pair of readings of each would do for the corrected readings `colours` (X, Y, Z as the meter reads them; white, as a rule),
 /// the most useful first; over several colours the root mean square counts. For the four-colour method white's uncertainty comes from white alone.
 /// Throws Error (domain) as after_more_rounds, Error (shape) for no colours.
-std::vector<NextPatch> next_patches(const Correction& correction,
-                                    const std::vector<std::array<double, 3>>& colours);
+SAMELIGHT_API std::vector<NextPatch> next_patches(
+    const Correction& correction, const std::vector<std::array<double, 3>>& colours);
 
 /// More rounds than this are no advice: the noise must come down first (common practice, no source).
 inline constexpr int most_sensible_rounds = 20;
@@ -82,8 +82,9 @@ inline constexpr int fewest_rounds = 3;
 /// whole by less than 5 %. Never before three rounds. Where more than most_sensible_rounds would be needed, it is out of reach.
 /// To stop as soon as the half-width is reached favours chance agreement: the region then holds the truth a little less often than it says, which a
 /// test measures. Throws Error (domain) as more_rounds_needed, or for a floor below 0.
-StopAdvice advise_stop(const Correction& correction, const std::array<double, 3>& meter,
-                       double wanted, double floor_xy = 0.0, double coverage = 0.95);
+SAMELIGHT_API StopAdvice advise_stop(const Correction& correction,
+                                     const std::array<double, 3>& meter, double wanted,
+                                     double floor_xy = 0.0, double coverage = 0.95);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -60,8 +60,8 @@ struct ProspectBasis {
 };
 
 /// The same with a white that was read having the last word on white.
-CorrectionProspect prospect(const KnownCorrection& known, const Panel& panel,
-                            const ProspectBasis& basis);
+SAMELIGHT_API CorrectionProspect prospect(const KnownCorrection& known, const Panel& panel,
+                                          const ProspectBasis& basis);
 
 }  // namespace detail
 

@@ -35,7 +35,7 @@ inline std::array<double, 2> xy_of(const std::array<double, 3>& xyY) { return {x
 inline constexpr double luminances_apart_limit = 0.1;
 
 /// Warns (luminances_apart) where the instruments' luminances differ by over 10 % on the middle one of the patches.
-std::optional<Warning> check_luminances(const ReadingSet& set);
+SAMELIGHT_API std::optional<Warning> check_luminances(const ReadingSet& set);
 
 /// Refuses readings that can't be what they are said to be.
 ///
@@ -44,7 +44,7 @@ std::optional<Warning> check_luminances(const ReadingSet& set);
 /// closer is named. Luminances that differ by more than a factor of 2, or of 3 between patches, are in different units. Returns a warning (instruments_far_apart) where the distance is
 /// suspicious and nothing explains it. Exchanging all readings of one instrument with the other's can't be found this way.
 /// Throws Error (input), one line that says what looks wrong. Thresholds: common practice, no source.
-std::optional<Warning> check_readings(const ReadingSet& set);
+SAMELIGHT_API std::optional<Warning> check_readings(const ReadingSet& set);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -41,10 +41,10 @@ struct PairedReading {
 };
 
 /// X, Y, Z from x, y, Y. Throws Error (domain) unless y is above 0 and all three are finite. Source: CIE 15:2018, 7.3.
-std::array<double, 3> xyz_from_xyY(double x, double y, double Y);
+SAMELIGHT_API std::array<double, 3> xyz_from_xyY(double x, double y, double Y);
 
 /// x, y, Y from X, Y, Z; the inverse of xyz_from_xyY. No check: NaN where the sum is 0.
-std::array<double, 3> xyY_from_xyz(const std::array<double, 3>& xyz);
+SAMELIGHT_API std::array<double, 3> xyY_from_xyz(const std::array<double, 3>& xyz);
 
 /// What the colours that a method names are called in the readings; letter case does not matter, and the first letter alone will do
 /// ("W"; "K" for black).
@@ -68,14 +68,14 @@ bool is_called(std::string_view patch, const std::string& name);
 /// The readings in an order that the rows of a file have no say in: by round, within a round by time where all readings have one, else red, green, blue, white,
 /// black and the others by name, the reference before the meter. Readings of one patch, round and instrument are put in the order of their times where all
 /// readings of that patch and round have one; else they keep theirs, as nothing but the order tells the first white of a round from the last.
-std::vector<InstrumentReading> in_one_order(std::vector<InstrumentReading> readings,
-                                            const PatchNames& names = {});
+SAMELIGHT_API std::vector<InstrumentReading> in_one_order(std::vector<InstrumentReading> readings,
+                                                          const PatchNames& names = {});
 
 /// Puts together the readings of both instruments: within a patch and a round the first reading of the one belongs to the first of the other,
 /// the second to the second, and so on (white may be read at both ends of a round). Letter case in names does not matter. The order is
 /// the reference's.
 /// Throws Error (shape) naming the patch where the counts of the two instruments differ in a round.
-std::vector<PairedReading> pair_readings(std::span<const InstrumentReading> readings);
+SAMELIGHT_API std::vector<PairedReading> pair_readings(std::span<const InstrumentReading> readings);
 
 /// All pairs of one patch and their means. The means are of x, y and Y, not of X and Z: where luminance flickers the chromaticities still have
 /// equal weight.
@@ -95,7 +95,7 @@ struct Patch {
 inline constexpr double least_luminance = 1e-6;
 
 /// Paired readings of a calibration, checked and grouped by patch in the order of their first appearance; black apart.
-class ReadingSet {
+class SAMELIGHT_API ReadingSet {
   public:
     /// @param pairs    X, Y, Z in cd/m2, both instruments in the same unit
     /// @param names    what red, green, blue, white and black are called

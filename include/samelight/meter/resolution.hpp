@@ -11,7 +11,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// The step between two values that an instrument can write down. All 0 where its readings are no decimals of up to six places: they are then
 /// as good as exact.
-struct Resolution {
+struct SAMELIGHT_API Resolution {
     double xyz = 0.0;        ///< step of X, Y and Z, cd/m2, where these were written down
     double xy = 0.0;         ///< step of x and y, where these were
     double luminance = 0.0;  ///< step of Y beside x and y, cd/m2
@@ -36,7 +36,7 @@ struct Resolutions {
 
 /// The resolution of readings, from the digits they have: X, Y, Z with one number of places, or x, y with one and Y with another. Digits
 /// that all happen to be 0 count as not written. Range: X, Y, Z finite.
-Resolution resolution_of(std::span<const std::array<double, 3>> xyz);
+SAMELIGHT_API Resolution resolution_of(std::span<const std::array<double, 3>> xyz);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

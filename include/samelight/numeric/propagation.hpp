@@ -21,8 +21,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// jacobian: m x k, derivative of result i by quantity j. Exact for linear results; for others to first order. Error: rounding.
 /// Throws Error (shape) for sizes that do not go together, Error (domain) for derivatives that are not finite.
 /// Source: JCGM 100:2008, eq. 13 and H.2; JCGM 102:2011, eq. 3 (from memory).
-Covariance propagate(const Eigen::Ref<const Eigen::MatrixXd>& jacobian,
-                     const Covariance& covariance);
+SAMELIGHT_API Covariance propagate(const Eigen::Ref<const Eigen::MatrixXd>& jacobian,
+                                   const Covariance& covariance);
 
 /// An interval of values, low to high, in the unit of the quantity.
 struct CoverageInterval {
@@ -51,8 +51,8 @@ struct Simulation {
 namespace detail {
 
 /// Source: JCGM 101:2008, 7.7: of n sorted values, those r and r + q apart, q = coverage n rounded.
-SimulatedOutput simulated_output(std::vector<double> values, double mean_value, double standard,
-                                 double coverage);
+SAMELIGHT_API SimulatedOutput simulated_output(std::vector<double> values, double mean_value,
+                                               double standard, double coverage);
 
 }  // namespace detail
 

@@ -9,7 +9,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 namespace detail {
 
 /// Throws Error (domain) unless 0 < probability < 1.
-void require_probability(const char* where, double probability);
+SAMELIGHT_API void require_probability(const char* where, double probability);
 
 }  // namespace detail
 
@@ -17,18 +17,18 @@ void require_probability(const char* where, double probability);
 /// Range: 0 < probability < 1. Error: below 4e-16 relative or 1e-16. The same to the bit with g++ and clang++ at any optimisation
 /// and -march on x86-64: computed in long double, which no vector or fused instruction touches, and rounded once. That is why
 /// Boost's default policy must stay; without promotion it isn't so. Throws Error (domain).
-double normal_quantile(double probability);
+SAMELIGHT_API double normal_quantile(double probability);
 
 /// The probability that a standard normal number lies below x. Range: any x but NaN; Error: below 1e-15 relative, for x > -37.
 /// The same to the bit as normal_quantile is. Throws Error (domain) for NaN.
-double normal_probability(double x);
+SAMELIGHT_API double normal_probability(double x);
 
 /// The value below which the share `probability` of a sample lies: linear between the order statistics, the k-th of n standing
 /// for the share (k - 1) / (n - 1).
 /// values: n >= 1 in any order, none NaN; they are copied and stay as they are. Range: 0 <= probability <= 1. Error: rounding.
 /// Throws Error (shape) for no values and Error (domain) for a NaN or a probability out of range. Source: Hyndman & Fan 1996,
 /// Sample quantiles in statistical packages, doi:10.1080/00031305.1996.10473566, definition 7 (from memory).
-double sample_quantile(std::span<const double> values, double probability);
+SAMELIGHT_API double sample_quantile(std::span<const double> values, double probability);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

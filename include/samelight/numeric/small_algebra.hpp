@@ -20,7 +20,7 @@ void add_carried(std::span<const double> j, std::span<const double> c, std::span
 
 /// Linear equations with one matrix and many right-hand sides: elimination with the largest pivot of each column. A matrix that has no
 /// inverse gives values that aren't finite.
-class SmallSolver {
+class SAMELIGHT_API SmallSolver {
   public:
     /// @param matrix  n x n, row after row
     SmallSolver(std::span<const double> matrix, std::size_t n);

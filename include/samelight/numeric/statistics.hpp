@@ -17,7 +17,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// The radius, in standard deviations, of the circle around the mean that holds the share `coverage` of a normal distribution in a
 /// plane with the same spread in every direction: the root of chi squared with two degrees of freedom, sqrt(-2 ln(1 - coverage)).
 /// Range: 0 < coverage < 1. Error: below 1e-15 relative. Throws Error (domain). Source: JCGM 102:2011, 6.5.2.4 (from memory).
-double plane_radius(double coverage);
+SAMELIGHT_API double plane_radius(double coverage);
 
 /// sample_quantile for a percentage, 0 to 100: percentile(values, 50) is the median.
 inline double percentile(std::span<const double> values, double percent) {
@@ -25,10 +25,10 @@ inline double percentile(std::span<const double> values, double percent) {
 }
 
 /// The arithmetic mean of n >= 1 values. Error: rounding, below n times 1e-16 of the largest. Throws Error (shape) for none.
-double mean(std::span<const double> values);
+SAMELIGHT_API double mean(std::span<const double> values);
 
 /// Variances and covariances of k quantities: a symmetric k x k matrix in the squared units of the quantities.
-class Covariance {
+class SAMELIGHT_API Covariance {
   public:
     using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
 
@@ -70,13 +70,13 @@ struct Moments {
 /// from the mean are divided by N - 1. Error: below N times 1e-15 of the variances. Throws Error (shape) for too few rows or no
 /// column and Error (domain) for values that are not finite. Source: JCGM 100:2008, 4.2.2 and 5.2.3 (there for means: divided
 /// by N again).
-Moments moments(const Eigen::Ref<const Eigen::MatrixXd>& rows);
+SAMELIGHT_API Moments moments(const Eigen::Ref<const Eigen::MatrixXd>& rows);
 
 /// The same for two quantities, n values each. Throws as above, and Error (shape) for different lengths.
-Moments moments(std::span<const double> first, std::span<const double> second);
+SAMELIGHT_API Moments moments(std::span<const double> first, std::span<const double> second);
 
 /// An ellipse in the plane of two quantities of one unit.
-struct Ellipse {
+struct SAMELIGHT_API Ellipse {
     std::array<double, 2> centre;
     double semi_major;  ///< unit of the quantities
     double semi_minor;
@@ -94,8 +94,8 @@ struct Ellipse {
 /// covariance: 2 x 2, positive semi-definite to 1e-12. Range: 0 < coverage < 1. Error: below 1e-12 of the major axis; the angle
 /// of a circle is 0. Throws Error (shape or domain). The axes are the roots of the eigenvalues times the root of chi squared
 /// with 2 degrees of freedom. Source: JCGM 102:2011, 6.5.2 and 7.7.2 (from memory).
-Ellipse coverage_ellipse(const std::array<double, 2>& centre, const Covariance& covariance,
-                         double coverage);
+SAMELIGHT_API Ellipse coverage_ellipse(const std::array<double, 2>& centre,
+                                       const Covariance& covariance, double coverage);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -11,17 +11,17 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// The shortest decimal text that reads back as exactly `value` ("." as the decimal mark in every locale).
 /// "nan" and "inf", with their sign, for values that are not finite. Throws nothing but std::bad_alloc.
-std::string to_text(double value);
+SAMELIGHT_API std::string to_text(double value);
 
 /// `value` with `decimals` digits behind the point, rounded to nearest ("." in every locale); without a sign where it rounds to 0.
 /// Range: every double, written out without an exponent (1e300 has 301 digits), and 0 <= decimals <= 17; more or fewer are taken as 17 or 0.
 /// "nan" and "inf", with their sign, for values that are not finite. Throws nothing but std::bad_alloc.
-std::string to_text(double value, int decimals);
+SAMELIGHT_API std::string to_text(double value, int decimals);
 
 namespace detail {
 
 /// A whole text as a decimal number, or nothing. "." in every locale; no sign +, no spaces.
-std::optional<double> decimal_number(std::string_view text);
+SAMELIGHT_API std::optional<double> decimal_number(std::string_view text);
 
 /// The same, NaN, which is in no range, instead of nothing.
 inline double number_or_nan(std::string_view text) {

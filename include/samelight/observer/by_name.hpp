@@ -12,11 +12,11 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// AGE and FIELD of "cie2006:AGE:FIELD", years and degrees as decimal numbers ("cie2006:45:2", "cie2006:32.5:4"); nothing for a
 /// text that begins otherwise. Throws Error (domain) where it begins so and the rest is not two numbers in their ranges
 /// (20-80 years, 1-10 degrees).
-std::optional<ConeConditions> cone_conditions_named(std::string_view name);
+SAMELIGHT_API std::optional<ConeConditions> cone_conditions_named(std::string_view name);
 
 /// An observer by its name: one of named_observers(), or cie2006:AGE:FIELD for the cone fundamentals of an age and a field.
 /// Throws Error (domain) that lists what there is.
-Observer observer_named(std::string_view name);
+SAMELIGHT_API Observer observer_named(std::string_view name);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

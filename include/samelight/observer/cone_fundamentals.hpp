@@ -52,25 +52,26 @@ struct FieldDensities {
     std::array<double, 3> pigment;
 };
 
-FieldDensities field_densities(double field_deg, PeakDensities how);
+SAMELIGHT_API FieldDensities field_densities(double field_deg, PeakDensities how);
 
-Eye eye_of(const ConeConditions& conditions, const FieldDensities& densities);
+SAMELIGHT_API Eye eye_of(const ConeConditions& conditions, const FieldDensities& densities);
 
 /// log10 absorbance of a cone where the curve, `position` steps of 1 nm from its first wavelength, has been shifted to: linear
 /// between the whole nm and on from the last two beyond either end; -infinity for S beyond its last wavelength.
-double log_absorbance_at(std::size_t cone, double position);
+SAMELIGHT_API double log_absorbance_at(std::size_t cone, double position);
 
 /// One row in energy units at the cornea, 1 at the largest of its whole nm. The plain route: written for reading, checked
 /// against the published tables, and what population_batch.hpp is checked against.
 Observer::Row cone_row(const Eye& eye, std::size_t cone);
 
-Observer cone_observer(std::string id, std::string title, std::string edition, const Eye& eye);
+SAMELIGHT_API Observer cone_observer(std::string id, std::string title, std::string edition,
+                                     const Eye& eye);
 
 }  // namespace detail
 
 /// "cie2006:45:2" for 45 years and 2 degrees, numbers in their shortest decimal text; ":open-pupil" and
 /// ":unrounded-densities" follow where they aren't as the standard has them. Throws Error (domain) as cone_fundamentals.
-std::string cone_fundamentals_id(const ConeConditions& conditions);
+SAMELIGHT_API std::string cone_fundamentals_id(const ConeConditions& conditions);
 
 /// The cone fundamentals of the average person of an age, for a field: l, m, s in energy units at the cornea, each 1 at its
 /// largest value, 390-830 nm by 1 nm. S is 0 above 615 nm.
@@ -78,7 +79,7 @@ std::string cone_fundamentals_id(const ConeConditions& conditions);
 /// Range: 20 to 80 years, 1 to 10 degrees. Error: the tables of CIE 170-2 (32 years, 2 and 10 degrees) come out within 4.3e-4 of
 /// the peak, which is what the construction on 1 nm data can give; so do those of CIE TC 1-97's program for other ages and fields.
 /// Throws Error (domain) outside the range. Sources: CIE 170-1:2006, clause 6; the pupil's factor: there, from memory.
-Observer cone_fundamentals(const ConeConditions& conditions);
+SAMELIGHT_API Observer cone_fundamentals(const ConeConditions& conditions);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

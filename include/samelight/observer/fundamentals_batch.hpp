@@ -136,10 +136,10 @@ struct SplitShift {
     double rest;           ///< -0.5 to 0.5 of a step
 };
 
-SplitShift split_shift(double shift_nm);
+SAMELIGHT_API SplitShift split_shift(double shift_nm);
 
 /// How many wavelengths, of `count` from 390 nm, the shifted S curve reaches: the same comparison as log_absorbance_at makes.
-std::size_t s_reach(double shift_nm, std::size_t count);
+SAMELIGHT_API std::size_t s_reach(double shift_nm, std::size_t count);
 
 /// Three rows before they are made 1 at their peak, and the peaks.
 template <class T>
@@ -187,7 +187,7 @@ struct PigmentDepth {
     int halvings = 0;
 };
 
-PigmentDepth pigment_depth(double density);
+SAMELIGHT_API PigmentDepth pigment_depth(double density);
 
 /// One raw row of `count` wavelengths, a multiple of the batch's width; returns its peak. Dense: where the depth was halved,
 /// (1 - e^(-2z)) / 2z = s (1 - z s / 2) with s = (1 - e^(-z)) / z leads back up.

@@ -71,7 +71,7 @@ inline constexpr double largest_shift_nm = 40.0;
 void require_deviations(const char* where, const Deviations& deviations);
 
 /// The average eye made this person's. The densities are those of the person's field.
-Eye eye_of(const Individual& person, const FieldDensities& densities);
+SAMELIGHT_API Eye eye_of(const Individual& person, const FieldDensities& densities);
 
 inline FieldDensities field_densities(const ConeConditions& conditions) {
     return field_densities(conditions.field_deg, conditions.peak_densities);
@@ -82,7 +82,7 @@ inline FieldDensities field_densities(const ConeConditions& conditions) {
 /// The person's identity: that of the average eye, cone_fundamentals_id(), and where there are deviations the eight of them, each
 /// as its shortest decimal text: "cie2006:30:10:-22.9:6.96:-11.1:-4.96:7.59:-0.09:0.33:-0.79". Equal people have equal
 /// identities, and only they. Throws Error (domain) for a person out of range.
-std::string individual_id(const Individual& person);
+SAMELIGHT_API std::string individual_id(const Individual& person);
 
 /// A person's cone fundamentals: l, m, s in energy units at the cornea, each 1 at its largest value, 390-830 nm by 1 nm.
 ///
@@ -90,10 +90,10 @@ std::string individual_id(const Individual& person);
 /// absorbance is shifted, linear between the whole nm and going on in a straight line beyond the ends of the table. S is 0
 /// where its curve, shifted, ends. With no pigment left (-100 %) a row is the limit for little pigment. Range: as
 /// ConeConditions and Deviations. Throws Error (domain) outside it. Source: Asano, Fairchild & Blonde 2016.
-Observer cone_observer(const Individual& person);
+SAMELIGHT_API Observer cone_observer(const Individual& person);
 
 /// A person's X, Y, Z as a 3 x 3 matrix times their L, M, S.
-struct XyzFromLms {
+struct SAMELIGHT_API XyzFromLms {
     std::array<double, 9> values;  ///< row after row
 
     using Matrix = Eigen::Matrix<double, 3, 3, Eigen::RowMajor>;
@@ -111,11 +111,12 @@ struct XyzFromLms {
 ///
 /// field_deg: 1 to 10. equal_energy_lms: the person's responses to an equal-energy light of 1, the sums of their rows at 390-830 nm
 /// by 1 nm, each above 0. Throws Error (domain). Source of the matrices: CIE 170-2:2015.
-XyzFromLms xyz_from_lms(double field_deg, const std::array<double, 3>& equal_energy_lms);
+SAMELIGHT_API XyzFromLms xyz_from_lms(double field_deg,
+                                      const std::array<double, 3>& equal_energy_lms);
 
 /// A person's tristimulus functions x, y, z: xyz_from_lms() times their cone fundamentals, by which every function for observers
 /// works as that person sees. The identity is that of the cones and "/xyz". Throws as cone_observer.
-Observer colour_matching_observer(const Individual& person);
+SAMELIGHT_API Observer colour_matching_observer(const Individual& person);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -25,14 +25,24 @@ struct Sensitivities {
     std::vector<double> values;  ///< 3 x n, row after row
 
     using Rows = Eigen::Matrix<double, 3, Eigen::Dynamic, Eigen::RowMajor>;
-    /// 3 x n. Valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Rows> rows() const {
+    /// 3 x n. Valid as long as this object is; of one that is gone at the end of the expression, a copy.
+    [[nodiscard]] Rows rows() const&& { return static_cast<const Sensitivities&>(*this).rows(); }
+    [[nodiscard]] Eigen::Map<const Rows> rows() const& {
         return {values.data(), 3, sampling.count()};
     }
 };
 
+namespace detail {
+
+/// The id of one of the library's own observers.
+struct OwnName {
+    std::string id;
+};
+
+}  // namespace detail
+
 /// An observer as a run-time value: an identity, a title for people, and a table of three rows on an even grid.
-class Observer {
+class SAMELIGHT_API Observer {
   public:
     using Row = std::vector<double>;
 
@@ -41,8 +51,13 @@ class Observer {
     /// @param edition the table or formula it comes from
     /// @param grid    wavelengths of the rows
     /// @param rows    x, y, z or l, m, s; energy-based; each as long as the grid, finite
-    /// Throws Error (shape) for a row of another length, Error (domain) for values that are not finite or an empty id.
+    /// Throws Error (shape) for a row of another length, Error (domain) for values that are not finite, for an empty id and for one that
+    /// begins as those of the library's own observers do ("cie", "judd-vos"): their values would mix.
     Observer(std::string id, std::string title, std::string edition, Receptors receptors,
+             const Sampling& grid, std::array<Row, 3> rows);
+
+    /// Not for users: the library's own observers.
+    Observer(detail::OwnName name, std::string title, std::string edition, Receptors receptors,
              const Sampling& grid, std::array<Row, 3> rows);
 
     [[nodiscard]] const std::string& id() const noexcept { return id_; }

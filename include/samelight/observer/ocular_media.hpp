@@ -37,12 +37,12 @@ struct OcularMedia {
 };
 
 /// The curves before the cones. Made once, on first use; thread-safe.
-const OcularMedia& ocular_media();
+SAMELIGHT_API const OcularMedia& ocular_media();
 
 /// log10 of the absorbance of a cone's pigment relative to its peak, by 1 nm from 390 nm; cone 0, 1, 2 is L, M, S. Beyond
 /// s_cone_last_nm the S curve holds an extrapolation that is no data of the CIE and must not be used.
 /// Source: CIE 170-1:2006, Table 6.6.
-const ConeCurve& log_absorbance(std::size_t cone);
+SAMELIGHT_API const ConeCurve& log_absorbance(std::size_t cone);
 
 /// How much the ageing part of the lens grows from 32 years to `age_years`.
 /// Range: 20 to 80 years (not checked here). Source: CIE 170-1:2006, eqs. for 20 to 60 years and above.

@@ -22,7 +22,7 @@ struct AgeCount {
 };
 
 /// The distribution of ages in a population: years from 20 to 80, for which CIE 170-1 is defined.
-class Ages {
+class SAMELIGHT_API Ages {
   public:
     /// Evenly spread from `youngest` to `oldest`, not only whole years; 20 <= youngest <= oldest <= 80. Throws Error (domain).
     static Ages range(double youngest, double oldest);
@@ -86,7 +86,7 @@ struct PopulationParameters {
 /// Person i is the point i of the sampler, coordinate 0 turned into an age and 1 to 8 into the deviations, by inverting their
 /// distributions. A person's numbers are the same to the bit with g++ and clang++ at any optimisation and -march on x86-64, and
 /// don't depend on how many people there are. Const calls are thread-safe.
-class Population {
+class SAMELIGHT_API Population {
   public:
     /// Throws Error (domain), naming the value, for parameters out of their ranges.
     explicit Population(PopulationParameters parameters);

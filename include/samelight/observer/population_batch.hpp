@@ -31,7 +31,7 @@ struct ResponseOptions {
 };
 
 /// The cone responses of N people to m lights.
-class PopulationResponses {
+class SAMELIGHT_API PopulationResponses {
   public:
     using Lms = Eigen::Matrix<double, 3, Eigen::Dynamic>;
 
@@ -68,15 +68,14 @@ class PopulationResponses {
 /// in double and 2e-6 in single precision. A light that is not a number somewhere gives responses that are not, also for
 /// wavelengths that nobody sees. Throws Error (shape) for lights of another length. Thread-safe; the work can be divided by
 /// dividing the population's people.
-PopulationResponses population_responses(const Population& population, const Sampling& sampling,
-                                         const Eigen::Ref<const Eigen::MatrixXd>& lights,
-                                         const ResponseOptions& options = {});
+SAMELIGHT_API PopulationResponses population_responses(
+    const Population& population, const Sampling& sampling,
+    const Eigen::Ref<const Eigen::MatrixXd>& lights, const ResponseOptions& options = {});
 
 /// The same for people given one by one. Throws Error (domain), too, for one out of range.
-PopulationResponses population_responses(std::span<const Individual> people,
-                                         const Sampling& sampling,
-                                         const Eigen::Ref<const Eigen::MatrixXd>& lights,
-                                         const ResponseOptions& options = {});
+SAMELIGHT_API PopulationResponses population_responses(
+    std::span<const Individual> people, const Sampling& sampling,
+    const Eigen::Ref<const Eigen::MatrixXd>& lights, const ResponseOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

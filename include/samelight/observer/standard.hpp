@@ -51,11 +51,11 @@ concept StandardObserver = std::same_as<O, Cie1931_2deg> || std::same_as<O, Cie1
 
 namespace detail {
 
-Observer load(Cie1931_2deg tag);
-Observer load(Cie1964_10deg tag);
-Observer load(Cie2015_2deg tag);
-Observer load(Cie2015_10deg tag);
-Observer load(JuddVos1978 tag);
+SAMELIGHT_API Observer load(Cie1931_2deg tag);
+SAMELIGHT_API Observer load(Cie1964_10deg tag);
+SAMELIGHT_API Observer load(Cie2015_2deg tag);
+SAMELIGHT_API Observer load(Cie2015_10deg tag);
+SAMELIGHT_API Observer load(JuddVos1978 tag);
 
 }  // namespace detail
 
@@ -67,19 +67,19 @@ const Observer& standard_observer() {
 }
 
 /// CIE 2006 cone fundamentals, 2 degrees, 32 years, 390-830 nm by 1 nm, peak 1 (CIE 170-1:2006, Table 6.2).
-const Observer& cie2006_cones_2deg();
+SAMELIGHT_API const Observer& cie2006_cones_2deg();
 
 /// CIE 2006 cone fundamentals, 10 degrees, 32 years, 390-830 nm by 1 nm, peak 1 (CIE 170-1:2006, Table 6.2).
-const Observer& cie2006_cones_10deg();
+SAMELIGHT_API const Observer& cie2006_cones_10deg();
 
 /// The five standard observers, CIE 1931 first.
-std::array<const Observer*, 5> standard_observers();
+SAMELIGHT_API std::array<const Observer*, 5> standard_observers();
 
 /// The observers that can be called by name: the standard ones and the two tabulated sets of cone fundamentals.
-std::array<const Observer*, 7> named_observers();
+SAMELIGHT_API std::array<const Observer*, 7> named_observers();
 
 /// An observer by its id. Throws Error (domain) that lists the ids there are.
-const Observer& observer_by_name(std::string_view id);
+SAMELIGHT_API const Observer& observer_by_name(std::string_view id);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

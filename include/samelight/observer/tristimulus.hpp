@@ -102,7 +102,8 @@ class Tristimulus : public OfObserver<O> {
 /// Tristimulus values of `light` for the observer of `sensitivities`: the sum of products times the step.
 /// Range: any light. Error: rounding, below 1e-13 relative for non-negative lights. Throws Error (shape) where the samplings
 /// differ. Source: CIE 15:2018, eq. 7.1, without its normalising constant.
-Tristimulus<Any> tristimulus(const Sensitivities& sensitivities, const SampledLight& light);
+SAMELIGHT_API Tristimulus<Any> tristimulus(const Sensitivities& sensitivities,
+                                           const SampledLight& light);
 
 /// The same for any observer as a run-time value.
 inline Tristimulus<Any> tristimulus(const Observer& observer, const SampledLight& light) {

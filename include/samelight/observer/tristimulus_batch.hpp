@@ -5,7 +5,10 @@
 #include <span>
 #include <string>
 #include <type_traits>
+#include <utility>
 #include <vector>
+
+#include <Eigen/Core>
 
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
@@ -13,7 +16,7 @@
 #include "samelight/observer/observer.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
-namespace detail {
+namespace detail::inline SAMELIGHT_KERNELS {
 
 /// The sum of a batch's numbers, from the first to the last.
 template <class T>
@@ -69,7 +72,9 @@ void tristimulus_rows(const T* sensitivities, std::size_t n, const T* spectra, T
 /// Spectra of this many bytes in all come from memory, not from a cache: one stream then beats four.
 inline constexpr std::size_t memory_bound_bytes = std::size_t{8} << 20;
 
-}  // namespace detail
+}  // namespace detail::inline SAMELIGHT_KERNELS
+
+inline namespace SAMELIGHT_KERNELS {
 
 /// Tristimulus values of `count` spectra on the sampling of `sensitivities`, for its observer.
 ///
@@ -111,4 +116,38 @@ void tristimulus_batch(const Sensitivities& sensitivities, std::span<const T> sp
     }
 }
 
+/// The same with X, Y and Z as columns of their own, as the batch functions of colour/ take them; out.first, second and third of `count` values.
+/// Throws as above, and Error (shape) for columns of another length.
+template <class T>
+void tristimulus_batch(const Sensitivities& sensitivities, std::span<const T> spectra,
+                       Columns3<T> out) {
+    const std::size_t count = out.first.size();
+    if (out.second.size() != count || out.third.size() != count) {
+        throw Error(ErrorKind::shape, "tristimulus_batch", "columns of different lengths",
+                    "X, Y and Z as long as there are spectra");
+    }
+    std::vector<T> rows(3 * count);
+    tristimulus_batch(sensitivities, spectra, std::span<T>(rows));
+    for (std::size_t i = 0; i < count; ++i) {
+        out.first[i] = rows[3 * i];
+        out.second[i] = rows[3 * i + 1];
+        out.third[i] = rows[3 * i + 2];
+    }
+}
+
+/// A matrix of spectra: each row one spectrum, count x n, kept row after row. A matrix kept column after column, Eigen's default, would be read
+/// as other spectra, so it doesn't compile: make it row-major, or hand over the transpose of an n x count one.
+template <class Derived, class Out>
+void tristimulus_batch(const Sensitivities& sensitivities,
+                       const Eigen::PlainObjectBase<Derived>& spectra, Out&& out) {
+    static_assert(
+        Derived::IsRowMajor || Derived::ColsAtCompileTime == 1,
+        "samelight: spectra that are columns of memory apart; wanted a row-major matrix, a spectrum a row");
+    using T = typename Derived::Scalar;
+    tristimulus_batch(sensitivities,
+                      std::span<const T>(spectra.data(), static_cast<std::size_t>(spectra.size())),
+                      std::forward<Out>(out));
+}
+
+}  // namespace SAMELIGHT_KERNELS
 }  // namespace samelight::inline SAMELIGHT_FORM

@@ -21,7 +21,7 @@ inline constexpr double stearns_noise_gain = 1.1719;
 /// in x, y on display primaries whose lines are no narrower than 3 nm, by steps of 5 nm). Throws Error (shape) for an uneven grid.
 /// Source: Stearns & Stearns 1988, An example of a method for correcting radiance data for bandpass error, Color Res. Appl. 13:257-259
 /// (three-point form).
-Spectrum stearns_bandpass(const Spectrum& measured);
+SAMELIGHT_API Spectrum stearns_bandpass(const Spectrum& measured);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -32,8 +32,8 @@ struct BandwidthCorrection {
 ///
 /// Range: 0 <= bandwidth_nm, and no step wider than it by more than 2 %: what lies between readings that far apart was never read, and
 /// no correction brings it back. Error: as those functions. Throws Error (domain) for another bandwidth, and as deconvolve().
-BandwidthCorrection correct_bandwidth(const Spectrum& measured, double bandwidth_nm,
-                                      const DeconvolutionOptions& options = {});
+SAMELIGHT_API BandwidthCorrection correct_bandwidth(const Spectrum& measured, double bandwidth_nm,
+                                                    const DeconvolutionOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -18,7 +18,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// Of such a light another instrument of that step reads more or less, depending on where its samples fall, which smooth light wouldn't
 /// show. How wide such a line really is the samples can't tell; a third of the step is our choice, between lasers and phosphors.
 /// Values may be slightly below 0 beside steep flanks. Error: rounding. Throws nothing of its own. Source: own.
-std::vector<double> between_samples(const Spectrum& spectrum, const Sampling& sampling);
+SAMELIGHT_API std::vector<double> between_samples(const Spectrum& spectrum,
+                                                  const Sampling& sampling);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -30,7 +30,7 @@ bool straight(std::span<const double> v, std::size_t first, std::size_t last, do
 /// of samples at one largest value in several places. By wavelength; runs below half of the largest value aren't looked at. Sees nine of ten
 /// peaks of 20 to 80 nm that lost 5 % of their height, at 1 nm and with four digits (tested). Doesn't see tops that lean, as after a
 /// calibration that changes over them, nor those of fewer samples, and nothing in a spectrum that is constant. Throws nothing.
-std::vector<FlatTop> flat_tops(const Spectrum& spectrum);
+SAMELIGHT_API std::vector<FlatTop> flat_tops(const Spectrum& spectrum);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -53,8 +53,8 @@ double largest_step(const Spectrum& spectrum);
 /// Error: see the tests, for the change in x, y that is left without noise. A bandwidth of 0 changes nothing, nor is a spectrum without
 /// light changed. Throws Error (domain or shape) for a bandwidth wider than the spectrum or than 60 mean steps, or options out of range.
 /// Sources: Tikhonov 1963, Dokl. Akad. Nauk SSSR 151:501; Morozov 1966, Dokl. Akad. Nauk SSSR 167:510 (both from memory).
-Deconvolution deconvolve(const Spectrum& measured, double bandwidth_nm,
-                         const DeconvolutionOptions& options = {});
+SAMELIGHT_API Deconvolution deconvolve(const Spectrum& measured, double bandwidth_nm,
+                                       const DeconvolutionOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -27,7 +27,7 @@ struct OwnGrid {
 /// `values` are made for sums: every sum over the sampling is that over the spectrum's own samples. Of a spectrum with a coarser step they
 /// are a comb, light at its own wavelengths alone. Whatever looks at a light's shape, compares two wavelength by wavelength, or reads it
 /// through another instrument, takes spread_column() instead.
-struct SampledLight {
+struct SAMELIGHT_API SampledLight {
     Sampling sampling;
     std::vector<double> values;  ///< one a wavelength of `sampling`
     double outside_fraction =
@@ -37,9 +37,15 @@ struct SampledLight {
         {};  ///< between_samples() of the spectrum; empty where every wavelength of the sampling is one of its own
 
     /// The values as a column, n x 1. Valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Eigen::VectorXd> column() const;
+    [[nodiscard]] Eigen::VectorXd column() const&& {
+        return static_cast<const SampledLight&>(*this).column();
+    }
+    [[nodiscard]] Eigen::Map<const Eigen::VectorXd> column() const&;
     /// The same light as it may lie between the spectrum's own samples, n x 1. Valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Eigen::VectorXd> spread_column() const;
+    [[nodiscard]] Eigen::VectorXd spread_column() const&& {
+        return static_cast<const SampledLight&>(*this).spread_column();
+    }
+    [[nodiscard]] Eigen::Map<const Eigen::VectorXd> spread_column() const&;
 };
 
 /// Brings `spectrum` onto `sampling`, by the transpose of interpolating an observer linearly.
@@ -54,7 +60,7 @@ struct SampledLight {
 ///
 /// Range: any. Error: rounding, below 1e-12 of the peak for steps of 0.1 nm or more; and a sample within 1e-9 of a step of one of
 /// the sampling's wavelengths counts as being there. Throws nothing of its own.
-SampledLight enter(const Spectrum& spectrum, const Sampling& sampling);
+SAMELIGHT_API SampledLight enter(const Spectrum& spectrum, const Sampling& sampling);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

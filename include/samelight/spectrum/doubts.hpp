@@ -13,10 +13,10 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// size / (0.6745 sqrt 70), which lines and steep flanks hardly move. An upper estimate, since a spectrum sampled coarsely has
 /// fourth differences of its own. 0 for fewer than 5 samples. For white noise on a smooth spectrum of 401 samples it has a standard
 /// error of 8 % and no bias above 1 % (tested).
-double sample_noise(std::span<const double> values);
+SAMELIGHT_API double sample_noise(std::span<const double> values);
 
 /// sample_noise() relative to the largest value. 0 for fewer than 5 samples or no light.
-double relative_noise(const Spectrum& spectrum);
+SAMELIGHT_API double relative_noise(const Spectrum& spectrum);
 
 /// True where noise drowns the light, so that neither its colour nor its amount can be told: noise of a sample above 5 % of the
 /// largest value, or no light at all. A black usually is.
@@ -29,7 +29,7 @@ inline bool drowned_in_noise(const Spectrum& spectrum) {
 /// noise is what the quietest quarter of all fourth differences shows, or of those between samples above half of the largest value where
 /// there are 16 or more, whichever is larger, since light brings noise of its own. Lines that fill less than three quarters of a coarse
 /// spectrum don't count as noise. Range: 0 and above; 0 for fewer than 5 samples or no light. Throws nothing.
-double height_of_noise(const Spectrum& spectrum);
+SAMELIGHT_API double height_of_noise(const Spectrum& spectrum);
 
 /// True where those samples of a column that `counts`, a function of the wavelength in nm, names hold no light that can be told from the
 /// column's own noise: their sum lies within 4 standard errors of nothing. Throws nothing.
@@ -49,7 +49,7 @@ bool sums_to_noise(const Spectrum& spectrum, Counts&& counts) {
 }
 
 /// The same of the column as a whole. No line may stand out of it either, which peaks() with height_of_noise() tells.
-bool sums_to_noise(const Spectrum& spectrum);
+SAMELIGHT_API bool sums_to_noise(const Spectrum& spectrum);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

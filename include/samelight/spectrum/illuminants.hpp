@@ -27,7 +27,8 @@ inline double planck(double nm, double temperature_k, double c2 = planck_c2) {
 
 /// Planck's radiator at `temperature_k` (K, finite and at least 50: a colder one gives no light at 560 nm that a double could
 /// hold) on `grid`, 1 at 560 nm. Throws Error (domain) otherwise.
-Spectrum planckian_radiator(double temperature_k, const Sampling& grid = {}, double c2 = planck_c2);
+SAMELIGHT_API Spectrum planckian_radiator(double temperature_k, const Sampling& grid = {},
+                                          double c2 = planck_c2);
 
 /// CIE illuminant A on `grid`, 100 at 560 nm. Source: CIE 15:2018, eq. 4.2 (T = 2848 K with c2 = 1.435e-2 m K, which is
 /// 2855.5 K with today's constant).
@@ -36,10 +37,10 @@ inline Spectrum illuminant_a(const Sampling& grid = {380.0, 5.0, 81}) {
 }
 
 /// CIE illuminant C, 380-780 nm by 5 nm, 105.3 at 560 nm (table of CIE 15; outdated, kept because old work refers to it).
-Spectrum illuminant_c();
+SAMELIGHT_API Spectrum illuminant_c();
 
 /// The equal-energy illuminant E: 100 everywhere.
-Spectrum illuminant_e(const Sampling& grid = {380.0, 5.0, 81});
+SAMELIGHT_API Spectrum illuminant_e(const Sampling& grid = {380.0, 5.0, 81});
 
 /// Whether the two weights of the daylight series are rounded to three decimals, as CIE 15 does for its tabulated illuminants.
 enum class DaylightWeights { rounded, exact };
@@ -52,12 +53,13 @@ struct DaylightSeries {
 /// Daylight of correlated colour temperature `temperature_k`: chromaticity on the daylight locus and component weights.
 /// Range: 4000 to 25000 K (a little more is accepted, 4000-25014 K, since D250 on the present temperature scale lies there).
 /// Throws Error (domain) outside it. Source: CIE 15:2018, eq. 4.6-4.10 (CIE 15:2004, 3.1).
-DaylightSeries daylight_series(double temperature_k,
-                               DaylightWeights weights = DaylightWeights::exact);
+SAMELIGHT_API DaylightSeries daylight_series(double temperature_k,
+                                             DaylightWeights weights = DaylightWeights::exact);
 
 /// Daylight spectrum of correlated colour temperature `temperature_k` (K, 4000-25000), relative, 380-780 nm by 5 nm, 100 at
 /// 560 nm: S0 + M1 S1 + M2 S2 of CIE 15:2018, eq. 4.5. Throws Error (domain) outside the range.
-Spectrum daylight(double temperature_k, DaylightWeights weights = DaylightWeights::exact);
+SAMELIGHT_API Spectrum daylight(double temperature_k,
+                                DaylightWeights weights = DaylightWeights::exact);
 
 /// The temperature on the present scale, K, of a CIE D illuminant named by its nominal temperature (6500 for D65): nominal
 /// x 1.4388 / 1.4380, since the names keep the c2 of 1931. Source: CIE 15:2004, note 5 to Table T.1.
@@ -65,11 +67,11 @@ inline double daylight_temperature_k(double nominal_k) { return nominal_k * (1.4
 
 /// A CIE D illuminant by its nominal temperature, K: d_illuminant(6500) is D65 as tabulated, to the table's rounding.
 /// Range: 4000 to 25000 K. Throws Error (domain). Source: CIE 15:2004, 3.1 with note 5 to Table T.1.
-Spectrum d_illuminant(double nominal_k);
+SAMELIGHT_API Spectrum d_illuminant(double nominal_k);
 
 /// A CIE illuminant by its name: A, C, E, or D and the nominal temperature in hundreds of kelvin (D40 to D250, D65 say), as 5 nm
 /// values, 380-780 nm. Throws Error (domain) for any other name.
-Spectrum cie_illuminant(std::string_view name);
+SAMELIGHT_API Spectrum cie_illuminant(std::string_view name);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

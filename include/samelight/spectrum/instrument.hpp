@@ -44,8 +44,8 @@ struct ReadingInstrument {
 /// compiler; another seed, another reading. Negative readings are left as they are.
 /// Error: rounding, below 1e-12 of the peak (the passband is integrated exactly). Throws Error (domain) for an instrument out of
 /// the ranges stated there, fewer than 2 or more than 100000 readings, and as `beyond` says.
-Spectrum read_by(const ReadingInstrument& instrument, const Spectrum& truth, std::uint64_t seed = 0,
-                 Beyond beyond = Beyond::nearest);
+SAMELIGHT_API Spectrum read_by(const ReadingInstrument& instrument, const Spectrum& truth,
+                               std::uint64_t seed = 0, Beyond beyond = Beyond::nearest);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

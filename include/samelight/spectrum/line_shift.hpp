@@ -48,12 +48,13 @@ inline constexpr std::array<LineCompanion, 1> mercury_companions_nm = {{{404.656
 /// touch at steps of the whole width (0.09 nm was seen, at 2 nm). Where phosphor or other light is steep about a line it pulls:
 /// the disagreement of the lines shows it, a single line doesn't. Throws Error (shape, domain) for no line, a line twice,
 /// wavelengths not above 0, a bandwidth or reach out of range. Source of Birge's ratio: Birge 1932, Phys. Rev. 40:207 (from memory).
-WavelengthShift wavelength_shift(const Spectrum& spectrum, std::span<const double> lines_nm,
-                                 const LineSearch& search = {});
+SAMELIGHT_API WavelengthShift wavelength_shift(const Spectrum& spectrum,
+                                               std::span<const double> lines_nm,
+                                               const LineSearch& search = {});
 
 /// The same light with the wavelengths put right: each `shift_nm` shorter (the sign of ReadingInstrument and WavelengthShift). Exact.
 /// Throws Error (domain) where a wavelength would not stay above 0.
-Spectrum without_shift(const Spectrum& spectrum, double shift_nm);
+SAMELIGHT_API Spectrum without_shift(const Spectrum& spectrum, double shift_nm);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

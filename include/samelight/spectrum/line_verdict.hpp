@@ -27,7 +27,7 @@ struct KnownLine {
 };
 
 /// How far an instrument's wavelengths are off.
-struct WavelengthShift {
+struct SAMELIGHT_API WavelengthShift {
     std::optional<double>
         shift_nm;  ///< how much too long its wavelengths are (the sign of ReadingInstrument); none without a line
     double standard_error_nm =

@@ -39,7 +39,7 @@ namespace detail {
 std::vector<double> sprague_extended(std::span<const double> v);
 
 /// Evaluates one interpolation inside the range of its points; set up once, asked often.
-class Interpolator {
+class SAMELIGHT_API Interpolator {
   public:
     Interpolator(const Spectrum& spectrum, Interpolation method);
 
@@ -62,8 +62,8 @@ class Interpolator {
 /// Throws Error (shape) for Sprague on an uneven grid or fewer than 6 samples, Error (domain) where the grid reaches beyond
 /// the spectrum by more than 1e-9 nm and `beyond` is refuse.
 /// Source: CIE 167:2005 (Sprague); Fritsch & Butland 1984, eq. 1-5 (shape_preserving).
-Resampled resample(const Spectrum& spectrum, const Sampling& grid, Interpolation method,
-                   Beyond beyond = Beyond::refuse);
+SAMELIGHT_API Resampled resample(const Spectrum& spectrum, const Sampling& grid,
+                                 Interpolation method, Beyond beyond = Beyond::refuse);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

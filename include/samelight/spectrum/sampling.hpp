@@ -11,7 +11,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 ///
 /// A problem has one Sampling. Spectra enter it once, through enter() (door.hpp); observers are sampled on it. Values on
 /// different samplings never mix: functions that meet two compare them and throw, naming both.
-class Sampling {
+class SAMELIGHT_API Sampling {
   public:
     /// 380-780 nm by 1 nm.
     Sampling() = default;
@@ -47,7 +47,7 @@ class Sampling {
 };
 
 /// Throws Error (shape) naming `where` and both grids unless they are the same.
-void require_same_sampling(const char* where, const Sampling& a, const Sampling& b);
+SAMELIGHT_API void require_same_sampling(const char* where, const Sampling& a, const Sampling& b);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -28,7 +28,7 @@ struct Peak {
 /// The local maxima of `spectrum` that reach at least `least_height` (0-1) of its largest value and rise by as much above both
 /// valleys beside them, by wavelength. A maximum that is still rising or hasn't fallen so far where the spectrum ends is none. The
 /// widths are those of what the instrument showed: line and slit together. Exact to 1e-9 for a Gaussian line alone. Throws nothing.
-std::vector<Peak> peaks(const Spectrum& spectrum, double least_height = 0.05);
+SAMELIGHT_API std::vector<Peak> peaks(const Spectrum& spectrum, double least_height = 0.05);
 
 /// What a peak of a column as read must reach, relative to the largest value: 5 %, or what its noise can't reach by itself
 /// (height_of_noise()). Throws nothing.
@@ -56,10 +56,10 @@ struct SamplingVerdict {
 /// The wanted step is the narrowest width / 1.5 (for an unresolved peak at most half the present step), rounded down to 10, 5, 4,
 /// 2, 1, 0.5, 0.2 or 0.1 nm, and 0.1 nm where it would be less. Throws nothing.
 /// @param least_height  what a peak must reach to count, as in peaks(); for a column as read see least_peak_height()
-SamplingVerdict judge_sampling(const Spectrum& spectrum, double least_height = 0.05);
+SAMELIGHT_API SamplingVerdict judge_sampling(const Spectrum& spectrum, double least_height = 0.05);
 
 /// The verdict as sentences for people: what is wrong, or that nothing is, why, and the sampling that would do.
-std::string describe(const SamplingVerdict& verdict);
+SAMELIGHT_API std::string describe(const SamplingVerdict& verdict);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

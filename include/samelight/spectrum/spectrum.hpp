@@ -14,7 +14,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// Values over wavelength, on their own grid, even or uneven: spectral radiance in W/(sr m2 nm), or relative power.
 ///
 /// Wavelengths are in nm, above 0, strictly ascending; values are finite and may be negative (instrument noise).
-class Spectrum {
+class SAMELIGHT_API Spectrum {
   public:
     /// Takes n >= 2 wavelengths (nm) and n values. Throws Error (shape) for unequal or too small counts and Error (domain)
     /// for a wavelength or value out of range, naming the first offender.

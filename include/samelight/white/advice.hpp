@@ -33,8 +33,8 @@ std::string share_of_viewers(double share);
 namespace detail {
 
 /// How many of the judge's people see the reference nearer or further by what can be seen, or see no difference.
-PeopleShares shares_of(const std::vector<SeenDifference>& before,
-                       const std::vector<SeenDifference>& after);
+SAMELIGHT_API PeopleShares shares_of(const std::vector<SeenDifference>& before,
+                                     const std::vector<SeenDifference>& after);
 
 }  // namespace detail
 
@@ -49,7 +49,7 @@ PeopleShares shares_of(const std::vector<SeenDifference>& before,
 /// those who have matched. Else LEAVE.
 /// All of this is worked out with the same draws each time, so it changes smoothly with what is known, and the verdict only where an
 /// expectation passes what can be seen. Throws as WhiteJudge::seen.
-Advice advise(const WhiteJudge& judge, const AdviceRequest& request);
+SAMELIGHT_API Advice advise(const WhiteJudge& judge, const AdviceRequest& request);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

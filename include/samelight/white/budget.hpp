@@ -18,15 +18,16 @@ namespace samelight::inline SAMELIGHT_FORM {
 struct BudgetOptions {
     InstrumentLimits instrument;
     const GenericModel* model =
-        nullptr;  ///< the panel's spectra are this model's; null: they were measured on the unit
+        nullptr;  ///< the panel's spectra are this model's; null: what the panel itself says (Panel::model)
     bool reference_measured =
         false;  ///< whether the reference's light was measured by the same instrument
     /// A floor that no observer function explains, as a standard deviation in x and in y; 0: left out. Side-by-side matches fail
     /// to add up to some degree whatever function is used (Oicherman, Luo & Robertson 2006, CIC14); no figure for whites of
     /// displays is published, so none is assumed.
     double additivity_floor_xy = 0.0;
-    std::vector<Target>
-        others;  ///< the same panel's targets for other observers that might as well be taken
+    /// The same panel's targets for other observers that might as well be taken. Not given: those for CIE 2015, 2 and 10 degrees, are worked
+    /// out. An empty list leaves this part, often the largest, out; the budget's warnings say so.
+    std::optional<std::vector<Target>> others;
     std::optional<TargetRegion> people;  ///< of the panel's cloud
     std::optional<SampledLight>
         now;  ///< the white as it stands, where the target was worked out from that
@@ -57,6 +58,10 @@ std::array<Weighted, 32> phases(double whole);
 
 LoopSituation situation_of(const BudgetOptions& options);
 
+/// The targets of observers that might as well be taken: those given, else the usual ones.
+std::vector<Target> others_of(const Panel& panel, const Reference& reference,
+                              const BudgetOptions& options);
+
 /// The furthest of the other targets from `target`: 0, 0 where there are none.
 ChromaticityOffset<Cie1931_2deg> farthest_other(const Target& target,
                                                 const std::vector<Target>& others);
@@ -73,8 +78,9 @@ ChromaticityOffset<Cie1931_2deg> farthest_other(const Target& target,
 /// white, too: what it does to both goes together, and cancels only so far as the panel is like the reference.
 /// Throws as white_target(), read_by() and Error (domain) for limits below 0. Source: JCGM 100:2008, 4.3.7, 5.1.2; see
 /// BudgetPart::covariance for what one-sided causes count.
-TargetBudget target_budget(const Panel& panel, const Reference& reference, const Observer& observer,
-                           const Target& target, const BudgetOptions& options = {});
+SAMELIGHT_API TargetBudget target_budget(const Panel& panel, const Reference& reference,
+                                         const Observer& observer, const Target& target,
+                                         const BudgetOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -22,10 +22,10 @@ struct SimulatedBudget {
 /// A target's displacement with all causes of target_budget() drawn together: the check on adding them up, at some milliseconds a
 /// trial. Takes the same arguments; `trials` of 100 or more. Error: as the standard errors say.
 /// Throws as target_budget(), and Error (domain) for too few trials. Source: JCGM 101:2008, clause 7.
-SimulatedBudget simulate_budget(const Panel& panel, const Reference& reference,
-                                const Observer& observer, const Target& target,
-                                const BudgetOptions& options, std::size_t trials,
-                                std::uint64_t seed = 1);
+SAMELIGHT_API SimulatedBudget simulate_budget(const Panel& panel, const Reference& reference,
+                                              const Observer& observer, const Target& target,
+                                              const BudgetOptions& options, std::size_t trials,
+                                              std::uint64_t seed = 1);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

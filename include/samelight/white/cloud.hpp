@@ -53,8 +53,8 @@ struct LightColumns {
     Eigen::Index reference;
 };
 
-LightColumns gather(std::span<const Panel> panels, const Reference& reference,
-                    const SampledLight* now);
+SAMELIGHT_API LightColumns gather(std::span<const Panel> panels, const Reference& reference,
+                                  const SampledLight* now);
 
 /// One observer's responses to one panel, out of their responses to all columns.
 PanelResponses panel_responses(
@@ -78,24 +78,26 @@ struct CloudOptions {
 /// The people are made once for all panels and forgotten; a cloud keeps 16 bytes a person. Agrees with white_target() for
 /// cone_observer(person) to 1e-9 in x and y (double precision; tested). Throws Error (shape) for differing samplings, Error
 /// (domain) for a white as it stands with more than one panel.
-std::vector<TargetCloud> target_clouds(std::span<const Panel> panels, const Reference& reference,
-                                       std::span<const Individual> people,
-                                       const CloudOptions& options = {});
+SAMELIGHT_API std::vector<TargetCloud> target_clouds(std::span<const Panel> panels,
+                                                     const Reference& reference,
+                                                     std::span<const Individual> people,
+                                                     const CloudOptions& options = {});
 
 /// The same for a population.
-std::vector<TargetCloud> target_clouds(std::span<const Panel> panels, const Reference& reference,
-                                       const Population& population,
-                                       const CloudOptions& options = {});
+SAMELIGHT_API std::vector<TargetCloud> target_clouds(std::span<const Panel> panels,
+                                                     const Reference& reference,
+                                                     const Population& population,
+                                                     const CloudOptions& options = {});
 
 namespace detail {
 
-std::array<double, 4> covariance_of(const Moments& m);
+SAMELIGHT_API std::array<double, 4> covariance_of(const Moments& m);
 
 }  // namespace detail
 
 /// Summary of a cloud. One person gives a region of no size. @param coverage  0 to 1, exclusive.
 /// Throws Error (shape) where nobody has a target.
-TargetRegion target_region(const TargetCloud& cloud, double coverage = 0.95);
+SAMELIGHT_API TargetRegion target_region(const TargetCloud& cloud, double coverage = 0.95);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -16,7 +16,7 @@ enum class Compromise {
 
 namespace detail {
 
-double together(const std::vector<double>& distances, Compromise rule);
+SAMELIGHT_API double together(const std::vector<double>& distances, Compromise rule);
 
 }  // namespace detail
 
@@ -26,9 +26,9 @@ double together(const std::vector<double>& distances, Compromise rule);
 /// again from the better setting; a search on turning crosses then goes along what edge of the gamut there may be, and serves the
 /// 95th percentile, which has no such solution. For the largest and the mean, inside the gamut, the distance reached is within
 /// 1e-8 in u'v' of the smallest there is (tested on a fine grid). Throws as WhiteJudge::seen for the start.
-Chromaticity<Cie1931_2deg> compromise_white(const WhiteJudge& judge,
-                                            const Chromaticity<Cie1931_2deg>& start,
-                                            Compromise rule);
+SAMELIGHT_API Chromaticity<Cie1931_2deg> compromise_white(const WhiteJudge& judge,
+                                                          const Chromaticity<Cie1931_2deg>& start,
+                                                          Compromise rule);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

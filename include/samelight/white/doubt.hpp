@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -18,12 +19,12 @@ inline constexpr double covered = 0.954499736103642;
 
 /// Within what a quantity lies 19 times in 20 whose mean square about the value said is `even` + `normal`: one cause pushes it anywhere
 /// from 0 to sqrt(3 even), evenly, all others together as a normal quantity does.
-double half_width(double even, double normal);
+SAMELIGHT_API double half_width(double even, double normal);
 
 }  // namespace detail
 
 /// One cause of doubt about a target.
-struct BudgetPart {
+struct SAMELIGHT_API BudgetPart {
     std::string code;   ///< for programs: "panel_spectrum", "wavelength_scale", ...
     std::string title;  ///< for people
     /// Mean square of the displacement that it causes in CIE 1931 x and y, about the target as said: xx, xy, yx, yy. The target as
@@ -52,10 +53,11 @@ struct BudgetPart {
 };
 
 /// What a target's uncertainty is made of. How far people differ stands beside it and is never added to it.
-struct TargetBudget {
-    std::vector<BudgetPart> parts;     ///< those that apply, in a fixed order; one at least
-    std::array<double, 4> covariance;  ///< their sum: how sure the target is
-    std::optional<BudgetPart> people;  ///< how far people differ about it
+struct SAMELIGHT_API TargetBudget {
+    std::vector<BudgetPart> parts;       ///< those that apply, in a fixed order; one at least
+    std::array<double, 4> covariance;    ///< their sum: how sure the target is
+    std::optional<BudgetPart> people;    ///< how far people differ about it
+    std::vector<Warning> warnings = {};  ///< parts that were left out
 
     /// Half-widths within which x and y lie 19 times in 20: twice the standard uncertainty, but for the largest cause that displaces by
     /// anything from 0 to an end, which is taken for what it is (JCGM 100:2008, G.2.2 and G.6.5: where one rectangular distribution

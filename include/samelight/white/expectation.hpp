@@ -42,8 +42,9 @@ Place correlated(const std::array<double, 4>& covariance, double a, double b);
 /// What is expected of the white `as_it_is` and of `target`, by 4,096 draws that are the same at every call.
 /// Standard error: a sixtieth of the spread of what is drawn, a few 1e-5 for everyday doubts; a difference of two calls is far surer.
 /// `known` names one target at least. Throws nothing of its own. Source: JCGM 101:2008, clause 7.
-ExpectedSight expect_sight(const Chromaticity<Cie1931_2deg>& as_it_is,
-                           const Chromaticity<Cie1931_2deg>& target, const RightWhite& known);
+SAMELIGHT_API ExpectedSight expect_sight(const Chromaticity<Cie1931_2deg>& as_it_is,
+                                         const Chromaticity<Cie1931_2deg>& target,
+                                         const RightWhite& known);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -29,13 +29,15 @@ inline constexpr double surprising_match = 13.815510557964274;
 /// Throws Error (domain) for a standard deviation that isn't above 0, where the panel has no target for this person, and for a
 /// match beyond `surprising_match` that no eye would set: none is found, or only beyond the end of what eyes can have (but for a density of none, which a warning accompanies).
 /// Source: JCGM 101:2008, 5.11.3 and 6.4 for the priors; the update is Gauss-Markov estimation.
-EyeLesson learn(const EyeKnowledge& known, const Panel& panel, const Reference& reference,
-                const EyeMatch& match, const CloudOptions& options = {});
+SAMELIGHT_API EyeLesson learn(const EyeKnowledge& known, const Panel& panel,
+                              const Reference& reference, const EyeMatch& match,
+                              const CloudOptions& options = {});
 
 /// The target of a person on a panel, from what is known of their eye. @param options  the white as it stands, where that is the
 /// base. Throws Error (domain) where there is none.
-PredictedTarget predict_target(const EyeKnowledge& known, const Panel& panel,
-                               const Reference& reference, const CloudOptions& options = {});
+SAMELIGHT_API PredictedTarget predict_target(const EyeKnowledge& known, const Panel& panel,
+                                             const Reference& reference,
+                                             const CloudOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -21,7 +21,8 @@ double probability_within(double radius, const Eigen::Vector2d& mean,
 }  // namespace detail
 
 /// Probability that the targets of two viewers lie more than `threshold_uv` apart in u'v' (CIE 1931), as far as their eyes are known.
-double disagreement(const PredictedTarget& a, const PredictedTarget& b, double threshold_uv);
+SAMELIGHT_API double disagreement(const PredictedTarget& a, const PredictedTarget& b,
+                                  double threshold_uv);
 
 /// What a household's answer may take into account besides display, reference and viewers.
 struct HouseholdOptions {
@@ -31,16 +32,16 @@ struct HouseholdOptions {
 };
 
 /// The average viewer: mean age and field, no deviations. Throws Error (shape) for nobody.
-ConeConditions average_viewer(const std::vector<Viewer>& viewers);
+SAMELIGHT_API ConeConditions average_viewer(const std::vector<Viewer>& viewers);
 
 /// Everything about one display and the people before it. The candidates: left as it is (`as_it_is`), the white of the average viewer
 /// (mean age and field, no deviations; left out where the panel can't show it), and the compromise by `options.rule`, which for
 /// one viewer is that viewer's own white. What each viewer sees is worked out for the likeliest eye of that viewer. Throws as
 /// WhiteJudge.
-Household judge_household(const Panel& panel, const Reference& reference,
-                          const std::vector<Viewer>& viewers,
-                          const Chromaticity<Cie1931_2deg>& as_it_is,
-                          const HouseholdOptions& options = {});
+SAMELIGHT_API Household judge_household(const Panel& panel, const Reference& reference,
+                                        const std::vector<Viewer>& viewers,
+                                        const Chromaticity<Cie1931_2deg>& as_it_is,
+                                        const HouseholdOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

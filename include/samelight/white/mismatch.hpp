@@ -22,7 +22,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 ///
 /// A setting is what the instrument reads (CIE 1931 x, y). The panel shows it as set_white() does, or, from a white as it stands,
 /// by taking light away from that. A person's own X, Y, Z are those of xyz_from_lms().
-class WhiteJudge {
+class SAMELIGHT_API WhiteJudge {
   public:
     /// Throws as target_clouds(), and Error (shape) for nobody.
     WhiteJudge(const Panel& panel, const Reference& reference, std::span<const Individual> people,

@@ -27,11 +27,12 @@ struct TargetPair {
 /// Two pull opposite ways where each lies further from `start` than can be seen side by side (uv_step_radius) and than the instrument can tell, twice
 /// `noise_xy` (standard deviation of a reading's x and y), and their directions from there, in u'v' of CIE 1931, include more than a right angle. Every two
 /// targets are compared. Throws nothing.
-std::optional<TargetPair> opposed_pair(const Chromaticity<Cie1931_2deg>& start,
-                                       const std::vector<NamedTarget>& targets, double noise_xy);
+SAMELIGHT_API std::optional<TargetPair> opposed_pair(const Chromaticity<Cie1931_2deg>& start,
+                                                     const std::vector<NamedTarget>& targets,
+                                                     double noise_xy);
 
 /// "viewers A and B", "CIE 2015, 2 degrees, and CIE 2015, 10 degrees,": both as the subject of a sentence.
-std::string both_names(const NamedTarget& a, const NamedTarget& b);
+SAMELIGHT_API std::string both_names(const NamedTarget& a, const NamedTarget& b);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

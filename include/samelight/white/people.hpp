@@ -67,8 +67,8 @@ struct PredictedTarget {
 };
 
 /// What is known of someone before any match: the average eye of the age and field, spread as people are.
-EyeKnowledge eye_of_age(const ConeConditions& conditions,
-                        const DeviationSpread& spread = asano2016_spread);
+SAMELIGHT_API EyeKnowledge eye_of_age(const ConeConditions& conditions,
+                                      const DeviationSpread& spread = asano2016_spread);
 
 /// Someone who watches: a letter, and what is known of their eye.
 struct Viewer {
@@ -85,7 +85,7 @@ struct SeenDifference {
 };
 
 /// The largest distance that any of these people sees, in u'v' of their own; 0 for nobody.
-double largest_uv(const std::vector<SeenDifference>& seen);
+SAMELIGHT_API double largest_uv(const std::vector<SeenDifference>& seen);
 
 /// A white that the display might be set to, and what each viewer sees of it.
 struct CandidateWhite {
@@ -161,10 +161,10 @@ struct Advice {
 };
 
 /// "viewer A", "viewers A, B and C".
-std::string viewers_text(const std::vector<std::string>& names);
+SAMELIGHT_API std::string viewers_text(const std::vector<std::string>& names);
 
 /// In capitals, as it is said to people and programs: "MOVE", "LEAVE", "ASK THE EYES".
-std::string verdict_text(Verdict verdict);
+SAMELIGHT_API std::string verdict_text(Verdict verdict);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -44,7 +44,7 @@ using LoopLights = Eigen::MatrixXd;
 
 /// Spectra are measured, a target is worked out from them, the white is set until the instrument reads the target. The result
 /// is displaced by target said - reading of the light that really matches, both with the instrument's faults.
-class ReadingLoop {
+class SAMELIGHT_API ReadingLoop {
   public:
     ReadingLoop(const Panel& panel, const Reference& reference, const Observer& observer,
                 const LoopSituation& situation);

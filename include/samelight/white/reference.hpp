@@ -25,7 +25,7 @@ struct Reference {
 };
 
 /// A CIE illuminant as the reference: A, C, E, D50, D65, ... Throws Error (domain) for a name that isn't one.
-Reference illuminant_reference(std::string_view name, const Sampling& sampling = {});
+SAMELIGHT_API Reference illuminant_reference(std::string_view name, const Sampling& sampling = {});
 
 namespace detail {
 
@@ -36,15 +36,15 @@ inline std::string xy_text(const Chromaticity<Cie1931_2deg>& xy) {
 }  // namespace detail
 
 /// A single measured light as the reference. @param of_display  whether it is some display's white, which could be set otherwise
-Reference light_reference(std::string name, const Spectrum& light, const Sampling& sampling = {},
-                          bool of_display = false);
+SAMELIGHT_API Reference light_reference(std::string name, const Spectrum& light,
+                                        const Sampling& sampling = {}, bool of_display = false);
 
 /// A display as the reference: its native white, as measured, or red + green + blue at full drive.
 /// Throws Error (domain) where the panel's primaries have no common scale and white wasn't measured.
-Reference display_reference(const Panel& panel);
+SAMELIGHT_API Reference display_reference(const Panel& panel);
 
 /// A display as the reference, its white set to `xy` by instrument. Throws Error (domain) where that lies outside its gamut.
-Reference display_reference(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy);
+SAMELIGHT_API Reference display_reference(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy);
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -21,11 +21,11 @@ struct RoomOptions {
 
 namespace detail {
 
-std::vector<double> distances(const Looks& a, const Looks& b);
+SAMELIGHT_API std::vector<double> distances(const Looks& a, const Looks& b);
 
-std::vector<Chromaticity<Cie1931_2deg>> together(std::span<const WhiteJudge> displays,
-                                                 std::vector<Chromaticity<Cie1931_2deg>> whites,
-                                                 double reference_weight);
+SAMELIGHT_API std::vector<Chromaticity<Cie1931_2deg>> together(
+    std::span<const WhiteJudge> displays, std::vector<Chromaticity<Cie1931_2deg>> whites,
+    double reference_weight);
 
 }  // namespace detail
 
@@ -35,9 +35,11 @@ std::vector<Chromaticity<Cie1931_2deg>> together(std::span<const WhiteJudge> dis
 /// the least sum of squared u'v' distances, over people, between every two displays and between each display and the reference.
 /// The last is found to 1e-8 in x and y. Throws Error (shape) for fewer than two displays or differing counts, and as WhiteJudge
 /// and white_target() where a display can't show such a white.
-std::vector<RoomSetting> judge_room(std::span<const Panel> panels, const Reference& reference,
-                                    const Observer& observer, std::span<const Individual> people,
-                                    const RoomOptions& options = {});
+SAMELIGHT_API std::vector<RoomSetting> judge_room(std::span<const Panel> panels,
+                                                  const Reference& reference,
+                                                  const Observer& observer,
+                                                  std::span<const Individual> people,
+                                                  const RoomOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -97,20 +97,20 @@ inline Chromaticity<Cie1931_2deg> reading(const SampledLight& light) {
 ///
 /// Solves A w = T r (see match()) and reads the resulting light with the CIE 1931 observer. For the CIE 1931 observer itself the
 /// target is the reference's own chromaticity, whatever the panel. Error of x and y below 1e-12. Throws as match().
-Target white_target(const Panel& panel, const Reference& reference, const Observer& observer,
-                    const TargetOptions& options = {});
+SAMELIGHT_API Target white_target(const Panel& panel, const Reference& reference,
+                                  const Observer& observer, const TargetOptions& options = {});
 
 /// A white that was decided on otherwise, a household's compromise say, as a target: what it takes `panel` to read `xy`.
 /// @param title  for whom it is, "viewers A and B". Throws as match().
-Target dialled_white(const Panel& panel, const Reference& reference,
-                     const Chromaticity<Cie1931_2deg>& xy, std::string title,
-                     const TargetOptions& options = {});
+SAMELIGHT_API Target dialled_white(const Panel& panel, const Reference& reference,
+                                   const Chromaticity<Cie1931_2deg>& xy, std::string title,
+                                   const TargetOptions& options = {});
 
 /// The targets of `panel` for several observers, in their order, with the warnings that go with them.
 /// Throws as white_target().
-PanelTargets white_targets(const Panel& panel, const Reference& reference,
-                           const std::vector<Observer>& observers,
-                           const TargetOptions& options = {});
+SAMELIGHT_API PanelTargets white_targets(const Panel& panel, const Reference& reference,
+                                         const std::vector<Observer>& observers,
+                                         const TargetOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

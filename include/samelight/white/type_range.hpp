@@ -75,12 +75,14 @@ TypeSpread spread_of_type(const GenericModel& model, const Reference& reference,
 /// set by x, y tells nothing of the unit's spectra, and leaves the spread as it is.
 /// Its roots are within a quarter of a Monte Carlo's answer for the built-in models (tested). Throws as white_target().
 /// Source: JCGM 100:2008, 4.3.7, 4.3.8 and 5.1.2.
-std::array<double, 4> type_spread(const GenericModel& model, const Reference& reference,
-                                  const Observer& observer, const TypeOptions& options = {});
+SAMELIGHT_API std::array<double, 4> type_spread(const GenericModel& model,
+                                                const Reference& reference,
+                                                const Observer& observer,
+                                                const TypeOptions& options = {});
 
 /// The range of a generic panel's target: twice the roots of type_spread().
-TypeRange type_range(const GenericModel& model, const Reference& reference,
-                     const Observer& observer, const TypeOptions& options = {});
+SAMELIGHT_API TypeRange type_range(const GenericModel& model, const Reference& reference,
+                                   const Observer& observer, const TypeOptions& options = {});
 
 }  // namespace samelight::inline SAMELIGHT_FORM
 

@@ -49,15 +49,58 @@ SAMELIGHT_INLINE LocusPoint planckian_locus(const Observer& observer, double mir
     return {u, v, (4.0 * dt[0] - u * dd) / d, (6.0 * dt[1] - v * dd) / d};
 }
 
-inline constexpr double hottest_mired = 1.0;
+inline constexpr double hottest_mired = 1.0;  // 1,000,000 K
 
-inline constexpr double coolest_mired = 2000.0;
+inline constexpr double coolest_mired = 2000.0;  // 500 K
 
 SAMELIGHT_INLINE double coarse_mired(int index) {
     const double lo = std::sqrt(hottest_mired);
     const double hi = std::sqrt(coolest_mired);
     const double root = lo + (hi - lo) * static_cast<double>(index) / locus_intervals;
     return root * root;
+}
+
+/// How far along the locus' own direction the point (u, v) lies from `at`; 0 where `at` is the nearest point.
+inline double along_locus(const LocusPoint& at, double u, double v) {
+    return (u - at.u) * at.du + (v - at.v) * at.dv;
+}
+
+inline std::size_t nearest_of(const std::vector<LocusPoint>& coarse, double u, double v) {
+    std::size_t nearest = 0;
+    double least = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < coarse.size(); ++i) {
+        const double distance = std::hypot(u - coarse[i].u, v - coarse[i].v);
+        if (distance < least) {
+            least = distance;
+            nearest = i;
+        }
+    }
+    return nearest;
+}
+
+SAMELIGHT_INLINE std::optional<ColourTemperature> nearest_radiator(
+    const Observer& observer, const std::vector<LocusPoint>& coarse, double u, double v) {
+    const std::size_t nearest = nearest_of(coarse, u, v);
+    const std::size_t before = nearest == 0 ? 0 : nearest - 1;
+    const std::size_t after = std::min(nearest + 1, coarse.size() - 1);
+    const double at_low = along_locus(coarse[before], u, v);
+    const double at_high = along_locus(coarse[after], u, v);
+    if (!(at_low >= 0.0) || !(at_high <= 0.0)) {
+        return std::nullopt;
+    }
+    const auto along = [&](double mired) {
+        return along_locus(planckian_locus(observer, mired), u, v);
+    };
+    std::uintmax_t iterations = 100;
+    const auto root = boost::math::tools::toms748_solve(
+        along, coarse_mired(static_cast<int>(before)), coarse_mired(static_cast<int>(after)),
+        at_low, at_high, boost::math::tools::eps_tolerance<double>(48), iterations);
+    const double mired = 0.5 * (root.first + root.second);
+    const LocusPoint at = planckian_locus(observer, mired);
+    const double distance = std::hypot(u - at.u, v - at.v);
+    // Towards higher mired the locus runs to the right; "above" is to the left of its direction in u, v.
+    const double side = (v - at.v) * at.du - (u - at.u) * at.dv;
+    return ColourTemperature{1e6 / mired, side >= 0.0 ? distance : -distance};
 }
 
 }  // namespace samelight::inline SAMELIGHT_FORM::detail

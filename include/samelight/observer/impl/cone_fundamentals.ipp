@@ -81,7 +81,7 @@ SAMELIGHT_INLINE Observer::Row cone_row(const Eye& eye, std::size_t cone) {
 
 SAMELIGHT_INLINE Observer cone_observer(std::string id, std::string title, std::string edition,
                                         const Eye& eye) {
-    return {std::move(id),
+    return {OwnName{std::move(id)},
             std::move(title),
             std::move(edition),
             Receptors::cones,

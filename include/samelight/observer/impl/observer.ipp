@@ -20,7 +20,18 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_INLINE Observer::Observer(std::string id, std::string title, std::string edition,
                                     Receptors receptors, const Sampling& grid,
                                     std::array<Row, 3> rows)
-    : id_(std::move(id)),
+    : Observer(detail::OwnName{std::move(id)}, std::move(title), std::move(edition), receptors,
+               grid, std::move(rows)) {
+    if (id_.starts_with("cie") || id_.starts_with("judd-vos")) {
+        throw Error(ErrorKind::domain, "Observer " + id_, "a name of the library's own observers",
+                    "an identity that begins otherwise, such as own-");
+    }
+}
+
+SAMELIGHT_INLINE Observer::Observer(detail::OwnName name, std::string title, std::string edition,
+                                    Receptors receptors, const Sampling& grid,
+                                    std::array<Row, 3> rows)
+    : id_(std::move(name.id)),
       title_(std::move(title)),
       edition_(std::move(edition)),
       receptors_(receptors),

@@ -16,11 +16,11 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE Eigen::Map<const Eigen::VectorXd> SampledLight::column() const {
+SAMELIGHT_INLINE Eigen::Map<const Eigen::VectorXd> SampledLight::column() const& {
     return {values.data(), static_cast<Eigen::Index>(values.size())};
 }
 
-SAMELIGHT_INLINE Eigen::Map<const Eigen::VectorXd> SampledLight::spread_column() const {
+SAMELIGHT_INLINE Eigen::Map<const Eigen::VectorXd> SampledLight::spread_column() const& {
     const std::vector<double>& light = spread.empty() ? values : spread;
     return {light.data(), static_cast<Eigen::Index>(light.size())};
 }

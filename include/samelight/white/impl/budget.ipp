@@ -12,6 +12,7 @@
 
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
@@ -175,17 +176,31 @@ inline std::string eyes_remedy(const std::vector<std::string>& unmatched) {
            "=x,y";
 }
 
+SAMELIGHT_INLINE std::vector<Target> others_of(const Panel& panel, const Reference& reference,
+                                               const BudgetOptions& options) {
+    if (options.others) {
+        return *options.others;
+    }
+    TargetOptions from;
+    from.now = options.now;
+    if (options.set_to) {
+        from.now = shown_light(panel, set_white(panel, *options.set_to));
+    }
+    return {white_target(panel, reference, standard_observer<Cie2015_2deg>(), from),
+            white_target(panel, reference, standard_observer<Cie2015_10deg>(), from)};
+}
+
 inline void add_choice_parts(const Target& target, const BudgetOptions& options,
-                             std::vector<BudgetPart>& parts) {
+                             const std::vector<Target>& others, std::vector<BudgetPart>& parts) {
     if (options.viewers_covariance) {
         parts.push_back({"viewers_eyes", "how well the viewers' own eyes are known",
                          *options.viewers_covariance, eyes_remedy(options.viewers_unmatched)});
         parts.back().of_the_eye = true;
-    } else if (!options.others.empty()) {
+    } else if (!others.empty()) {
         parts.push_back(
             part_towards("observer_choice", "which observer describes the eye (field of view)",
                          "name the viewer and how large the white is seen, or let the eye set it",
-                         farthest_other(target, options.others)));
+                         farthest_other(target, others)));
         parts.back().of_the_eye = true;
     }
     if (target.without_white_emitter) {
@@ -217,12 +232,21 @@ SAMELIGHT_INLINE TargetBudget target_budget(const Panel& panel, const Reference&
                     "0 or more, in x and y");
     }
     TargetBudget budget{{}, {}, {}};
-    if (options.model != nullptr) {
+    const GenericModel* model = options.model != nullptr ? options.model : panel.model();
+    std::vector<Target> others;
+    if (!options.viewers_covariance) {
+        others = detail::others_of(panel, reference, options);
+        if (others.empty()) {
+            budget.warnings.push_back(
+                {"observer_left_out",
+                 "Which observer describes the eye is left out of the doubt; it is often the largest part."});
+        }
+    }
+    if (model != nullptr) {
         TypeOptions from;
         from.target.now = options.now;
         from.set_to = options.set_to;
-        const detail::TypeSpread spread =
-            detail::spread_of_type(*options.model, reference, observer, from);
+        const detail::TypeSpread spread = detail::spread_of_type(*model, reference, observer, from);
         budget.parts.push_back({"panel_spectrum",
                                 "the panel's spectrum, taken from its type",
                                 spread.mean_square,
@@ -231,7 +255,7 @@ SAMELIGHT_INLINE TargetBudget target_budget(const Panel& panel, const Reference&
     }
     const detail::ReadingLoop loop(panel, reference, observer, detail::situation_of(options));
     detail::add_instrument_parts(loop, options.instrument, budget.parts);
-    detail::add_choice_parts(target, options, budget.parts);
+    detail::add_choice_parts(target, options, others, budget.parts);
     for (const BudgetPart& part : budget.parts) {
         detail::add_to(budget.covariance, part.covariance);
     }

@@ -112,9 +112,11 @@ SAMELIGHT_INLINE SimulatedBudget simulate_budget(const Panel& panel, const Refer
     from.set_to = options.set_to;
     const auto centre = detail::target_of_unit(panel, reference, observer, from);
     const detail::ReadingLoop own_loop(panel, reference, observer, situation);
-    const auto farthest = options.viewers_covariance
-                              ? ChromaticityOffset<Cie1931_2deg>(0.0, 0.0)
-                              : detail::farthest_other(target, options.others);
+    const auto farthest =
+        options.viewers_covariance
+            ? ChromaticityOffset<Cie1931_2deg>(0.0, 0.0)
+            : detail::farthest_other(target, detail::others_of(panel, reference, options));
+    const GenericModel* model = options.model != nullptr ? options.model : panel.model();
     PseudoRandom random(seed);
     std::vector<Eigen::Vector2d> draws;
     std::vector<detail::StepAt> sampled;
@@ -123,12 +125,12 @@ SAMELIGHT_INLINE SimulatedBudget simulate_budget(const Panel& panel, const Refer
             detail::draw_instrument(limits, own_loop, random, sampled);
         const auto noise_seed = static_cast<std::uint64_t>(random.next_unit() * 0x1p52);
         Eigen::Vector2d moved;
-        if (options.model != nullptr) {
+        if (model != nullptr) {
             std::vector<double> values;
-            for (const ModelParameter& p : options.model->parameters()) {
+            for (const ModelParameter& p : model->parameters()) {
                 values.push_back(p.low + (p.high - p.low) * random.next_unit());
             }
-            const Panel unit = generic_panel(*options.model, values, panel.sampling());
+            const Panel unit = generic_panel(*model, values, panel.sampling());
             const auto wanted = detail::target_of_unit(unit, reference, observer, from);
             moved = detail::ReadingLoop(unit, reference, observer, situation)
                         .displacement(instrument, sampled, noise_seed) +
