@@ -13,6 +13,7 @@
 #include "samelight/display/impl/match.ipp"
 #include "samelight/display/impl/mixed_lights.ipp"
 #include "samelight/display/impl/panel.ipp"
+#include "samelight/display/impl/panel_as_shown.ipp"
 #include "samelight/display/impl/panel_lights.ipp"
 #include "samelight/display/impl/panel_likeness.ipp"
 #include "samelight/display/impl/panel_type.ipp"
