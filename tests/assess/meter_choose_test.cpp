@@ -111,7 +111,7 @@ TEST_F(ChooseFromBoth, AWhiteReadNowDecidesFirst) {
         int readings;
         Keep verdict;
     };
-    for (const White& white : {White{0.3127, 10, Keep::keep}, White{0.3133, 1, Keep::read_again},
+    for (const White& white : {White{0.3127, 10, Keep::keep}, White{0.3145, 1, Keep::read_again},
                                White{0.3200, 10, Keep::refit}}) {
         assess::MeterChooseRequest memory{{generic_listed("crt")}, {stored}};
         memory.white =

@@ -94,7 +94,7 @@ TEST_F(FitFromBoth, VerdictsAndWarningsAreTheSame) {
              request.noise = "0.002";
              options.wanted_half_width = request.wanted_half_width = 1e-6;
          }},
-        {"white only", {}, FitVerdict::use_unproven, [](auto& options, auto& request) {
+        {"white only", {}, FitVerdict::use, [](auto& options, auto& request) {
              options.method = CorrectionMethod::white_only;
              request.method = "white-only";
          }}};

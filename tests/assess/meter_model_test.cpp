@@ -56,7 +56,7 @@ std::vector<RowsCase> rows_cases() {
     InventedRows normalised;
     normalised.one_peak = true;
     InventedRows cut;
-    cut.first_nm = 430.0;
+    cut.first_nm = 400.0;
     InventedRows lobeless;
     lobeless.without_short_lobe = true;
     return {{"plain", {}, ModelVerdict::use_on_type, {}},
