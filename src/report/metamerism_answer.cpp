@@ -42,7 +42,7 @@
 
 #include "people_words.hpp"
 #include "text_layout.hpp"
-#include "white_people.hpp"
+#include "viewers_typed.hpp"
 
 namespace samelight::report {
 namespace {
@@ -306,8 +306,8 @@ MetamerismAnswer answer_metamerism(const MetamerismRequest& request) {
         std::move(notes),
         {}};
     Scene scene{request, reference.light, observer, population, {}, {}, {}};
-    std::vector<Viewer> viewers;
-    name_viewers(request.viewers, viewers, answer.viewer_notes);
+    const std::vector<Viewer> viewers =
+        samelight::detail::viewers_watching(eyes_typed(request.viewers), answer.viewer_notes);
     for (const Viewer& viewer : viewers) {
         const Individual& eye = viewer.eye.likeliest;
         answer.viewers.push_back({viewer.name, eye.conditions.age_years, eye.conditions.field_deg});
