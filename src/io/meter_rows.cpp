@@ -3,15 +3,12 @@
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/meter/mismatch.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/illuminant_a.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 #include <algorithm>
 #include <cmath>

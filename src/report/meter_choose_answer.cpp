@@ -14,7 +14,6 @@
 #include "samelight/meter/known_corrections.hpp"
 #include "samelight/meter/reading_checks.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/standard.hpp"

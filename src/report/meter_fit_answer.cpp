@@ -1,6 +1,5 @@
 #include "samelight/report/meter_fit_answer.hpp"
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/io/named_lights.hpp"
@@ -21,10 +20,6 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 #include <algorithm>
 #include <cmath>

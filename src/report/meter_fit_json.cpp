@@ -5,7 +5,6 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/meter/black.hpp"
 #include "samelight/meter/certainty.hpp"
 #include "samelight/meter/correction.hpp"
@@ -21,10 +20,6 @@
 #include "samelight/report/meter_fit_answer.hpp"
 #include "samelight/report/meter_model_answer.hpp"
 #include "samelight/report/white_answer.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::report {
 namespace {

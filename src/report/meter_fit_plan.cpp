@@ -9,7 +9,6 @@
 #include "samelight/meter/fit_enough.hpp"
 #include "samelight/meter/fit_verdict.hpp"
 #include "samelight/meter/plan.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
 
 namespace samelight::report {

@@ -10,7 +10,6 @@
 #include "samelight/meter/model.hpp"
 #include "samelight/meter/model_doubt.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"

@@ -1,17 +1,12 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/io/meter_rows.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/fit_verdict.hpp"
 #include "samelight/meter/mismatch.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/meter_model_answer.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/illuminant_a.hpp"
 
 namespace samelight::report {
 namespace {

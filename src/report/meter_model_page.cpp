@@ -3,7 +3,6 @@
 
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/signal.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/io/meter_rows.hpp"
 #include "samelight/metamerism/extremes.hpp"
 #include "samelight/meter/correction.hpp"
@@ -11,8 +10,6 @@
 #include "samelight/meter/model_doubt.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/meter_model_answer.hpp"
-#include "samelight/tables/illuminant_a.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/people.hpp"
 #include "short_name.hpp"
 #include "text_layout.hpp"

@@ -6,7 +6,6 @@
 
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/own_samples.hpp"
@@ -22,8 +21,6 @@
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::report {
 Panel panel_as_shown(const io::NamedPanel& named) {

@@ -10,7 +10,6 @@
 #include "samelight/meter/model.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 #include <string>
 #include <utility>

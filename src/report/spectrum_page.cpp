@@ -13,7 +13,6 @@
 #include "samelight/spectrum/bandwidth_method.hpp"
 #include "samelight/spectrum/line_verdict.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "spectrum_unit.hpp"
 #include "text_layout.hpp"
 

@@ -9,7 +9,7 @@
 #include "samelight/assess/reading_notes.hpp"
 #include "samelight/assess/watching_eyes.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_type.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/observer.hpp"

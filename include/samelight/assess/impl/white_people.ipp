@@ -17,7 +17,7 @@
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/pair_share.hpp"
 #include "samelight/colour/temperature.hpp"
-#include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_type.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/error.hpp"

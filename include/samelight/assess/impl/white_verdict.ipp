@@ -16,7 +16,7 @@
 #include "samelight/assess/white_verdict.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/temperature.hpp"
-#include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_type.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/white_origin.hpp"
 #include "samelight/numeric/error.hpp"

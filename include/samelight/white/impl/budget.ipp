@@ -18,7 +18,6 @@
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/instrument.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/budget.hpp"
 #include "samelight/white/doubt.hpp"
 #include "samelight/white/people.hpp"

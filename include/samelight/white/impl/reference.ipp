@@ -10,7 +10,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/temperature.hpp"
 #include "samelight/display/match.hpp"
