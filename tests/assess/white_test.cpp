@@ -269,9 +269,14 @@ TEST_F(WhiteFromMemory, TheWhiteOfAnotherTypeIsSaidWithoutAnyCommand) {
 TEST_F(WhiteFromMemory, ANowThatIsNoWhiteOverridesTheFigures) {
     const PanelSpectra spectra = unit_spectra("oled-rgb");
     ask(spectra);
-    stands_at(spectra.green);
+    PanelSpectra greenish = spectra;
+    greenish.red = greenish.red.scaled(0.3);
+    greenish.blue = greenish.blue.scaled(0.3);
+    stands_at(white_sum(greenish));
     const assess::WhiteAnswer answer = answered();
     EXPECT_TRUE(white_warned(answer.panels[0].targets.warnings, "now_is_no_white"));
+    EXPECT_EQ(answer.panels[0].advice->verdict, Verdict::leave);
+    EXPECT_NE(answer.panels[0].advice->reason.find("no white"), std::string::npos);
 }
 
 TEST_F(WhiteFromMemory, ViewersWhoPullOppositeWaysAskTheEyes) {
