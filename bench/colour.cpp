@@ -25,11 +25,9 @@
 #include "samelight/colour/difference_batch.hpp"
 #include "samelight/colour/lab_batch.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace {
 

@@ -28,7 +28,6 @@
 #include "samelight/metamerism/panel_matrix.hpp"
 #include "samelight/metamerism/set_panel.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/identity.hpp"
 #include "samelight/observer/individual.hpp"
@@ -40,10 +39,6 @@
 #include "samelight/report/metamerism_answer.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace {
 

@@ -8,17 +8,11 @@
 #include <Eigen/Core>
 #include <Eigen/QR>
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/bootstrap.hpp"
 #include "samelight/meter/fit.hpp"
 #include "samelight/meter/pair_columns.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace {
 

@@ -12,7 +12,6 @@
 #include <benchmark/benchmark.h>
 #include <Eigen/Core>
 
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/bootstrap.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/math.hpp"
@@ -25,8 +24,6 @@
 #include "samelight/observer/population_batch.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/cie2006_lens.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

@@ -13,12 +13,10 @@
 
 #include <Eigen/Core>
 
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/population_batch.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

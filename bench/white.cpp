@@ -20,7 +20,6 @@
 #include "samelight/observer/population_batch.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus_batch.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/cloud.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"

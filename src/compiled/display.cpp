@@ -8,6 +8,7 @@
 #include "samelight/display/impl/generic_panel.ipp"
 #include "samelight/display/impl/generic_type.ipp"
 #include "samelight/display/impl/left_over.ipp"
+#include "samelight/display/impl/light_doubts.ipp"
 #include "samelight/display/impl/light_shape.ipp"
 #include "samelight/display/impl/line_doubt.ipp"
 #include "samelight/display/impl/match.ipp"

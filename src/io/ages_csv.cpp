@@ -4,7 +4,6 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 #include <cmath>
 #include <utility>

@@ -7,10 +7,6 @@
 
 #include "words.hpp"
 
-#include "samelight/numeric/math.hpp"
-#include "samelight/tables/illuminant_a.hpp"
-#include "samelight/tables/illuminant_c.hpp"
-
 namespace samelight::io::detail {
 
 namespace {

@@ -15,12 +15,8 @@
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/meter/column_question.hpp"
 #include "samelight/meter/fit_quality.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/illuminant_a.hpp"
-#include "samelight/tables/illuminant_c.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "survey.hpp"
 #include "words.hpp"
 

@@ -9,7 +9,6 @@
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/display/generic_lcd.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/expectation.hpp"
 #include "survey.hpp"
 #include "words.hpp"

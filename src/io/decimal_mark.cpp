@@ -6,8 +6,6 @@
 #include "table.hpp"
 #include "words.hpp"
 
-#include "samelight/tables/reflectances.hpp"
-
 namespace samelight::io::detail {
 
 namespace {

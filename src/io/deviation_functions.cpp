@@ -1,11 +1,8 @@
 #include "samelight/io/deviation_functions.hpp"
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/io/text_decoding.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 #include <cctype>
 #include <cmath>

@@ -9,8 +9,6 @@
 #include "words.hpp"
 
 #include "samelight/metamerism/unit_spread.hpp"
-#include "samelight/numeric/math.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::io::detail {
 

@@ -11,8 +11,6 @@
 #include "sheet.hpp"
 #include "units.hpp"
 
-#include "samelight/tables/reflectances.hpp"
-
 namespace samelight::io::detail {
 
 /// A unit, and where it stands.

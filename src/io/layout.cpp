@@ -8,12 +8,6 @@
 #include "numbers.hpp"
 #include "words.hpp"
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/numeric/math.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-
 namespace samelight::io::detail {
 
 namespace {

@@ -8,7 +8,6 @@
 #include "survey.hpp"
 
 #include "samelight/meter/mismatch.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::io::detail {
 

@@ -9,7 +9,6 @@
 #include "words.hpp"
 
 #include "samelight/meter/mismatch.hpp"
-#include "samelight/numeric/math.hpp"
 
 namespace samelight::io::detail {
 

@@ -7,8 +7,6 @@
 #include "numbers.hpp"
 #include "words.hpp"
 
-#include "samelight/tables/reflectances.hpp"
-
 namespace samelight::io::detail {
 
 namespace {

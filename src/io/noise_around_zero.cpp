@@ -3,9 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "samelight/numeric/math.hpp"
-#include "samelight/tables/reflectances.hpp"
-
 namespace samelight::io::detail {
 
 namespace {

@@ -5,8 +5,6 @@
 #include <span>
 #include <string>
 
-#include "samelight/tables/reflectances.hpp"
-
 namespace samelight::io::detail {
 
 /// Values below zero that are no noise around it.

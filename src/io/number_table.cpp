@@ -7,9 +7,7 @@
 #include "numbers.hpp"
 #include "words.hpp"
 
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_lcd.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::io::detail {
 

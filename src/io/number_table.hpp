@@ -8,8 +8,6 @@
 
 #include "sheet.hpp"
 
-#include "samelight/tables/reflectances.hpp"
-
 namespace samelight::io::detail {
 
 /// How numbers are written in a file.

@@ -5,9 +5,6 @@
 #include <span>
 #include <string_view>
 
-#include "samelight/tables/illuminant_a.hpp"
-#include "samelight/tables/illuminant_c.hpp"
-
 namespace samelight::io::detail {
 
 /// Why a cell holds no number.

@@ -9,10 +9,6 @@
 #include "table.hpp"
 #include "words.hpp"
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
-#include "samelight/tables/reflectances.hpp"
-
 namespace samelight::io::detail {
 
 namespace {

@@ -8,10 +8,6 @@
 
 #include "sheet.hpp"
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/numeric/math.hpp"
-#include "samelight/tables/reflectances.hpp"
-
 namespace samelight::io::detail {
 
 enum class ReadingColumn : std::size_t {

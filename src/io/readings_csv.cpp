@@ -1,15 +1,12 @@
 // Reading of files of paired readings.
 #include "samelight/io/readings_csv.hpp"
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/display/generic_lcd.hpp"
 #include "samelight/io/text_decoding.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 #include <algorithm>
 #include <cmath>

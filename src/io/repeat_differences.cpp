@@ -6,15 +6,11 @@
 #include <tuple>
 #include <utility>
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/choose.hpp"
 #include "samelight/meter/column_checks.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/doubts.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::io::detail {
 

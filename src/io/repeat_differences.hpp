@@ -5,9 +5,6 @@
 #include <span>
 #include <vector>
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/tables/reflectances.hpp"
-
 namespace samelight::io::detail {
 
 /// What repeats of one light may differ by.

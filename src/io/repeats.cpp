@@ -9,13 +9,9 @@
 #include "roles.hpp"
 #include "words.hpp"
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/meter/column_question.hpp"
 #include "samelight/meter/fit_quality.hpp"
-#include "samelight/numeric/math.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::io::detail {
 

@@ -8,7 +8,6 @@
 
 #include "samelight/meter/column_question.hpp"
 #include "samelight/meter/fit_quality.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::io::detail {
 

@@ -6,7 +6,6 @@
 
 #include "samelight/display/generic_lcd.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/white/expectation.hpp"
 #include "words.hpp"
 

@@ -7,9 +7,7 @@
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "units.hpp"
 #include "words.hpp"
 

@@ -8,10 +8,6 @@
 
 #include "samelight/metamerism/unit_spread.hpp"
 #include "samelight/meter/mismatch.hpp"
-#include "samelight/numeric/math.hpp"
-#include "samelight/tables/illuminant_a.hpp"
-#include "samelight/tables/illuminant_c.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::io::detail {
 

@@ -11,7 +11,6 @@
 #include "sheet.hpp"
 
 #include "samelight/meter/mismatch.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::io::detail {
 

@@ -1,9 +1,6 @@
 // Bytes to UTF-8 text.
 #include "samelight/io/text_decoding.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 
 #include <algorithm>
 #include <array>

@@ -6,12 +6,6 @@
 
 #include "words.hpp"
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
-#include "samelight/numeric/math.hpp"
-#include "samelight/tables/illuminant_a.hpp"
-#include "samelight/tables/illuminant_c.hpp"
-
 namespace samelight::io::detail {
 
 namespace {

@@ -2,8 +2,6 @@
 
 #include <array>
 
-#include "samelight/colour/transfer_hlg.hpp"
-
 namespace samelight::io::detail {
 
 namespace {

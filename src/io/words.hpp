@@ -4,8 +4,6 @@
 #include <string>
 #include <string_view>
 
-#include "samelight/colour/transfer_hlg.hpp"
-
 namespace samelight::io::detail {
 
 inline bool is_digit(char c) { return c >= '0' && c <= '9'; }

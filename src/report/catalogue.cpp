@@ -1,6 +1,5 @@
 #include "samelight/report/catalogue.hpp"
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/generic_type.hpp"
@@ -16,11 +15,6 @@
 #include "samelight/spectrum/resample.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 #include <array>
 #include <string>

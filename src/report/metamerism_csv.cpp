@@ -7,9 +7,6 @@
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/metamerism_answer.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 namespace samelight::report {
 namespace {

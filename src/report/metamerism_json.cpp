@@ -1,15 +1,11 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/extreme_viewer.hpp"
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/metamerism_answer.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 namespace samelight::report {
 namespace {

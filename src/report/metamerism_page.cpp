@@ -12,7 +12,6 @@
 #include "samelight/metamerism/extreme_viewer.hpp"
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/report/metamerism_answer.hpp"

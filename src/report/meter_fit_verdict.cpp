@@ -7,7 +7,6 @@
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/fit_verdict.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
 #include "short_name.hpp"

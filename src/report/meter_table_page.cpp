@@ -5,7 +5,6 @@
 
 #include "json_parts.hpp"
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/meter_table_answer.hpp"

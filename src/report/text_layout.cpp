@@ -5,7 +5,6 @@
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/signal.hpp"
 #include "samelight/metamerism/extremes.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::report {

@@ -15,15 +15,10 @@
 #include "samelight/colour/ciecam16.hpp"
 #include "samelight/colour/ciecam16_batch.hpp"
 #include "samelight/colour/ciecam16_viewing.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/math.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/numeric/version.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

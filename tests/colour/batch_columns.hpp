@@ -6,7 +6,6 @@
 #include <span>
 #include <vector>
 
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/value_batch.hpp"
 
 namespace samelight::test {

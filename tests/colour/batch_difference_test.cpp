@@ -19,9 +19,7 @@
 #include "samelight/colour/difference_formulas.hpp"
 #include "samelight/colour/hue.hpp"
 #include "samelight/colour/lab.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 
 namespace samelight {
 namespace {

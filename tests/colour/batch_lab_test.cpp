@@ -11,14 +11,12 @@
 #include "colour/batch_columns.hpp"
 #include "samelight/colour/lab.hpp"
 #include "samelight/colour/lab_batch.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/math.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

@@ -8,8 +8,6 @@
 #include <string_view>
 #include <vector>
 
-#include "samelight/tables/reflectances.hpp"
-
 namespace samelight::test {
 
 /// One row of a table of check values: fields by the names in its heading.

@@ -8,7 +8,6 @@
 
 #include "samelight/colour/ciecam16.hpp"
 #include "samelight/colour/ciecam16_viewing.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 

@@ -1,15 +1,8 @@
 // CIECAM16 and CAM16: worked examples, and a second route as printed.
 #include "samelight/colour/ciecam16.hpp"
 #include "samelight/colour/ciecam16_viewing.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/version.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 #include <array>
 #include <cmath>

@@ -1,13 +1,9 @@
 // CIELAB: exact anchors, the formula as printed by another route, round trips, chroma and hue, what is refused.
 #include "samelight/colour/lab.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 #include <array>
 #include <cmath>

@@ -12,8 +12,6 @@
 #include "samelight/colour/difference_batch.hpp"
 #include "samelight/colour/difference_formulas.hpp"
 #include "samelight/colour/lab.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 

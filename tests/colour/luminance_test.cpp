@@ -1,8 +1,6 @@
 // Luminance and illuminance, and the observers' luminous efficacy constants.
 #include "samelight/colour/luminance.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/identity.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
@@ -11,7 +9,6 @@
 #include "samelight/spectrum/resample.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 #include <array>
 #include <cmath>

@@ -3,14 +3,10 @@
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/luv_batch.hpp"
 #include "samelight/colour/temperature.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 #include <algorithm>
 #include <array>

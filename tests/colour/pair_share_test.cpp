@@ -12,7 +12,6 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/low_discrepancy.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/quantile.hpp"
 
 namespace samelight {

@@ -3,10 +3,6 @@
 #include "samelight/colour/signal.hpp"
 #include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 #include <array>
 #include <cmath>

@@ -7,12 +7,7 @@
 #include "samelight/colour/transfer_pq.hpp"
 #include "samelight/colour/transfer_sdr.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/value_batch.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 #include <algorithm>
 #include <array>

@@ -8,7 +8,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/generic_type.hpp"
 #include "samelight/display/panel.hpp"
@@ -17,8 +16,6 @@
 #include "samelight/spectrum/instrument.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::test {
 

@@ -1,15 +1,12 @@
 // The shapes that emission is made of: power and centroid kept on every grid, filters as
 // documented.
 #include "samelight/display/emission.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/tables/cie1931_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 #include <gtest/gtest.h>
 

@@ -5,7 +5,6 @@
 #include <string>
 #include <vector>
 
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/display/emission.hpp"
 #include "samelight/display/generic_lcd.hpp"
 #include "samelight/display/generic_model.hpp"
@@ -13,8 +12,6 @@
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/tables/cie1931_2deg.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace {
 

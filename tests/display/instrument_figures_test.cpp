@@ -17,7 +17,6 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/meter/reading_checks.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/bandwidth.hpp"
@@ -25,8 +24,6 @@
 #include "samelight/spectrum/instrument.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

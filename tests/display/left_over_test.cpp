@@ -1,16 +1,13 @@
 // What no mixture of a panel's lights makes of a white: by definition nothing of its own, whatever steps both were read at.
 #include "samelight/display/left_over.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/generic_type.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 #include <algorithm>
 #include <cmath>

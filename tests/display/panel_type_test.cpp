@@ -8,8 +8,6 @@
 #include <gtest/gtest.h>
 
 #include "numeric/test_random.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/emission.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
@@ -24,9 +22,6 @@
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/illuminant_a.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

@@ -6,12 +6,10 @@
 #include "samelight/display/left_over.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/meter/choose.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 #include <cstdio>
 #include <string>

@@ -12,7 +12,6 @@
 
 #include "numeric/test_random.hpp"
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/generic_type.hpp"
@@ -24,7 +23,6 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/clipping.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "scratch_folder.hpp"
 #include "spectral_files.hpp"
 

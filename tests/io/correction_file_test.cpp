@@ -12,8 +12,6 @@
 #include <nlohmann/json.hpp>
 
 #include "numeric/refusals.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/meter/certainty.hpp"
@@ -22,11 +20,6 @@
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::io {
 namespace {

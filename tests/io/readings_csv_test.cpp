@@ -12,9 +12,6 @@
 #include "samelight/io/readings_csv.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 namespace samelight::io {
 namespace {

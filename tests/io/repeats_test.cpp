@@ -8,12 +8,9 @@
 #include "numeric/test_random.hpp"
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/matrix3.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "spectral_files.hpp"
 
 namespace samelight::io::test {

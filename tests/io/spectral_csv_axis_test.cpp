@@ -8,9 +8,6 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/illuminant_a.hpp"
-#include "samelight/tables/illuminant_c.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "spectral_files.hpp"
 
 namespace samelight::io::test {

@@ -9,7 +9,6 @@
 #include "scratch_folder.hpp"
 #include "spectral_files.hpp"
 
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
 

@@ -1,10 +1,8 @@
 // What is refused: each in one line that says where, what and what was wanted.
 #include "spectral_files.hpp"
 
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/tables/crt_primaries.hpp"
 
 namespace samelight::io::test {
 namespace {

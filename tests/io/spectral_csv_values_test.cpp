@@ -4,8 +4,6 @@
 #include "spectral_files.hpp"
 
 #include "samelight/io/spectral_csv.hpp"
-#include "samelight/numeric/math.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::io::test {
 namespace {

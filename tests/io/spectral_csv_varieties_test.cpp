@@ -3,12 +3,9 @@
 
 #include "spectral_files.hpp"
 
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_type.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::io::test {
 namespace {

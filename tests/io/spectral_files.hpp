@@ -9,7 +9,6 @@
 #include <string_view>
 #include <vector>
 
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_type.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"

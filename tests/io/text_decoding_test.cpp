@@ -1,9 +1,6 @@
 // Bytes to text.
 #include "samelight/io/text_decoding.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 #include <gtest/gtest.h>
 

@@ -7,7 +7,6 @@
 #include <Eigen/LU>
 
 #include "numeric/refusals.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/match.hpp"
@@ -21,7 +20,6 @@
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

@@ -10,7 +10,6 @@
 
 #include "metamerism/metamerism_fixtures.hpp"
 #include "numeric/refusals.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/metamerism/extreme_viewer.hpp"
 #include "samelight/metamerism/extremes.hpp"
@@ -18,11 +17,9 @@
 #include "samelight/metamerism/population_index.hpp"
 #include "samelight/meter/fit_quality.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

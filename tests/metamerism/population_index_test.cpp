@@ -12,8 +12,6 @@
 
 #include "metamerism/metamerism_fixtures.hpp"
 #include "numeric/refusals.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/display/reproduction.hpp"
 #include "samelight/metamerism/figures.hpp"
@@ -21,12 +19,10 @@
 #include "samelight/meter/fit_quality.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

@@ -18,7 +18,6 @@
 #include "samelight/metamerism/unit_spread.hpp"
 #include "samelight/meter/fit_quality.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"

@@ -11,7 +11,6 @@
 
 #include "meter/simulated_calibration.hpp"
 #include "numeric/refusals.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/meter/black.hpp"
@@ -20,7 +19,6 @@
 #include "samelight/meter/fit.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/tables/crt_primaries.hpp"
 
 namespace samelight {
 namespace {

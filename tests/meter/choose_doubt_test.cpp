@@ -9,7 +9,6 @@
 #include <gtest/gtest.h>
 
 #include "meter/invented_meter.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/panel.hpp"
@@ -21,11 +20,9 @@
 #include "samelight/meter/known_corrections.hpp"
 #include "samelight/meter/mismatch.hpp"
 #include "samelight/meter/model.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/report/meter_model_answer.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

@@ -19,7 +19,6 @@
 #include "samelight/meter/fit_verdict.hpp"
 #include "samelight/meter/reading_checks.hpp"
 #include "samelight/meter/readings.hpp"
-#include "samelight/numeric/math.hpp"
 
 namespace samelight {
 namespace {

@@ -8,8 +8,6 @@
 #include <gtest/gtest.h>
 
 #include "meter/simulated_calibration.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/meter/bootstrap.hpp"
@@ -22,7 +20,6 @@
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 
 namespace samelight {
 namespace {

@@ -7,7 +7,6 @@
 
 #include "numeric/check_table.hpp"
 #include "samelight/meter/readings.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::test {
 

@@ -11,7 +11,6 @@
 #include "meter/example.hpp"
 #include "meter/simulated_calibration.hpp"
 #include "numeric/refusals.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/metamerism/comparison.hpp"
@@ -24,7 +23,6 @@
 #include "samelight/meter/outliers.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 
 namespace samelight {
 namespace {

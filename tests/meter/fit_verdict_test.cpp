@@ -9,7 +9,6 @@
 
 #include "meter/simulated_calibration.hpp"
 #include "numeric/refusals.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/meter/correction.hpp"
@@ -19,7 +18,6 @@
 #include "samelight/meter/fit_verdict.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/tables/crt_primaries.hpp"
 
 namespace samelight {
 namespace {

@@ -15,7 +15,6 @@
 #include "samelight/meter/fit.hpp"
 #include "samelight/meter/noise.hpp"
 #include "samelight/meter/readings.hpp"
-#include "samelight/numeric/math.hpp"
 
 namespace samelight {
 namespace {

@@ -10,14 +10,8 @@
 #include "meter/example.hpp"
 #include "numeric/refusals.hpp"
 #include "numeric/test_random.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/target.hpp"
 
 namespace samelight {

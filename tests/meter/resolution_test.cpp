@@ -8,8 +8,6 @@
 #include <gtest/gtest.h>
 
 #include "meter/simulated_calibration.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/meter/black.hpp"
@@ -24,11 +22,6 @@
 #include "samelight/meter/readings.hpp"
 #include "samelight/meter/resolution.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

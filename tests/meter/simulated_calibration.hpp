@@ -13,13 +13,9 @@
 #include "meter/invented_meter.hpp"
 #include "numeric/test_random.hpp"
 #include "samelight/colour/matrix3.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 namespace samelight::test {
 

@@ -8,7 +8,6 @@
 #include <gtest/gtest.h>
 
 #include "meter/simulated_calibration.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/meter/correction.hpp"
@@ -19,7 +18,6 @@
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/clipping.hpp"
 
 namespace samelight {

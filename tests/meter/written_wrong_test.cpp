@@ -22,7 +22,6 @@
 #include "samelight/meter/odd_luminances.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 
 namespace samelight {
 namespace {

@@ -11,12 +11,9 @@
 #include <boost/random/sobol.hpp>
 
 #include "numeric/refusals.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/low_discrepancy.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/white/compromise.hpp"

@@ -9,12 +9,7 @@
 
 #include "numeric/test_random.hpp"
 #include "samelight/colour/matrix3.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/small_algebra.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

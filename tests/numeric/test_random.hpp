@@ -7,9 +7,6 @@
 #include <random>
 #include <vector>
 
-#include "samelight/numeric/math.hpp"
-#include "samelight/tables/reflectances.hpp"
-
 namespace samelight::test {
 
 class Random {

@@ -1,11 +1,9 @@
 // The functions that formulas call, for numbers and batches: stated errors, edges, NaN; and the loop over columns.
 #include "samelight/numeric/value_batch.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/meter/bootstrap.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/math.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/budget.hpp"
 
 #include <array>

@@ -6,7 +6,6 @@
 #include <gtest/gtest.h>
 
 #include "numeric/refusals.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/identity.hpp"
 #include "samelight/observer/standard.hpp"

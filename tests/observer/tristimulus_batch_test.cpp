@@ -6,7 +6,6 @@
 
 #include <gtest/gtest.h>
 
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
@@ -14,7 +13,6 @@
 #include "samelight/observer/tristimulus_batch.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

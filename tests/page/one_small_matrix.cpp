@@ -11,7 +11,6 @@
 
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/matrix3.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/panel.hpp"
@@ -20,7 +19,6 @@
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
 

@@ -8,21 +8,13 @@
 #include <gtest/gtest.h>
 
 #include "numeric/test_random.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_lcd.hpp"
 #include "samelight/meter/outliers.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/clipping.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/illuminant_a.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "spectrum/line_spectra.hpp"
 
 namespace samelight {

@@ -10,7 +10,6 @@
 #include "line_spectra.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/bandpass.hpp"
 #include "samelight/spectrum/bandwidth.hpp"
 #include "samelight/spectrum/bandwidth_method.hpp"
@@ -19,7 +18,6 @@
 #include "samelight/spectrum/passband.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

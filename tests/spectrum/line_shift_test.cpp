@@ -9,13 +9,11 @@
 #include "line_spectra.hpp"
 #include "samelight/display/generic_lcd.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/instrument.hpp"
 #include "samelight/spectrum/line_shift.hpp"
 #include "samelight/spectrum/line_verdict.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight {
 namespace {

@@ -6,10 +6,8 @@
 #include <vector>
 
 #include "samelight/display/generic_lcd.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::test {
 

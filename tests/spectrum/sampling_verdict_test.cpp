@@ -9,13 +9,11 @@
 #include "numeric/refusals.hpp"
 #include "samelight/display/generic_lcd.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/illuminant_a.hpp"
 #include "spectrum/line_spectra.hpp"
 
 namespace samelight {

@@ -13,11 +13,8 @@
 #include "numeric/test_random.hpp"
 #include "run.hpp"
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/black.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::test {
 namespace {

@@ -7,9 +7,7 @@
 
 #include "run.hpp"
 
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/display/panel.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 

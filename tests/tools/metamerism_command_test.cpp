@@ -10,12 +10,6 @@
 
 #include "run.hpp"
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
-
 namespace samelight::test {
 namespace {
 

@@ -11,7 +11,6 @@
 #include "meter_files.hpp"
 #include "run.hpp"
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::test {

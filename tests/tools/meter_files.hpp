@@ -12,7 +12,6 @@
 
 #include "run.hpp"
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::test {

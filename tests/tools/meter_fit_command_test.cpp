@@ -15,7 +15,6 @@
 #include "numeric/test_random.hpp"
 #include "run.hpp"
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/text.hpp"

@@ -12,13 +12,10 @@
 #include "run.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/instrument.hpp"
 #include "samelight/spectrum/line_shift.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::test {
 namespace {

@@ -31,8 +31,6 @@
 #include "samelight/spectrum/instrument.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
 

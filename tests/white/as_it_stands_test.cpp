@@ -6,17 +6,14 @@
 #include <gtest/gtest.h>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/generic_type.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/door.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
 #include "samelight/white/type_range.hpp"

@@ -8,7 +8,6 @@
 #include <system_error>
 #include <type_traits>
 
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::command {

@@ -7,8 +7,6 @@
 #include "output.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::command {
 

@@ -57,18 +57,9 @@ LightColumns gather(std::span<const Panel> panels, const Reference& reference,
                     const SampledLight* now);
 
 /// One observer's responses to one panel, out of their responses to all columns.
-template <class Responses>
-PanelResponses panel_responses(const Responses& all, const PanelColumns& at,
-                               Eigen::Index reference) {
-    PanelResponses r{all.template middleCols<3>(at.emitters), Eigen::Vector3d::Zero(),
-                     Eigen::Vector3d::Zero(), all.col(reference)};
-    r.base =
-        at.base ? Eigen::Vector3d(all.col(*at.base)) : Eigen::Vector3d(r.emitters.rowwise().sum());
-    if (at.black) {
-        r.black = all.col(*at.black);
-    }
-    return r;
-}
+PanelResponses panel_responses(
+    const Eigen::Ref<const Eigen::Matrix<double, 3, Eigen::Dynamic>>& all, const PanelColumns& at,
+    Eigen::Index reference);
 
 /// What the instrument reads for a composition: its light, seen by CIE 1931.
 Eigen::Vector3d instrument_reads(const PanelResponses& instrument, const Composition& made,

@@ -10,7 +10,6 @@
 #include "samelight/colour/ciecam16_viewing.hpp"
 #include "samelight/colour/matrix3.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/observer/tristimulus.hpp"

@@ -13,7 +13,6 @@
 #include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

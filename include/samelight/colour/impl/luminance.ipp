@@ -17,7 +17,6 @@
 #include "samelight/spectrum/resample.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

@@ -15,10 +15,7 @@
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/difference_formulas.hpp"
 #include "samelight/colour/pair_share.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {

@@ -9,9 +9,6 @@
 #include "samelight/colour/signal.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

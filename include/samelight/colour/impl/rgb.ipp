@@ -14,12 +14,10 @@
 #include "samelight/colour/matrix3.hpp"
 #include "samelight/colour/rgb.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/identity.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

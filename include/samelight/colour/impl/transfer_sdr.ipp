@@ -11,9 +11,6 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

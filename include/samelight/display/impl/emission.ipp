@@ -11,16 +11,11 @@
 #include <vector>
 
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/emission.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/illuminant_a.hpp"
-#include "samelight/tables/illuminant_c.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

@@ -14,7 +14,6 @@
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::generic {
 

@@ -12,8 +12,6 @@
 #include "samelight/display/generic_type.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::generic {
 

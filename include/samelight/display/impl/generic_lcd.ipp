@@ -10,9 +10,6 @@
 #include "samelight/display/generic_lcd.hpp"
 #include "samelight/display/generic_type.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/illuminant_a.hpp"
-#include "samelight/tables/illuminant_c.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::generic {
 

@@ -12,7 +12,6 @@
 #include "samelight/display/generic_oled.hpp"
 #include "samelight/display/generic_type.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

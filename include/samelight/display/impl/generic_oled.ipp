@@ -9,8 +9,6 @@
 #include "samelight/display/generic_oled.hpp"
 #include "samelight/display/generic_type.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::generic {
 

@@ -7,26 +7,26 @@
 #include <utility>
 #include <vector>
 
-#include <Eigen/Cholesky>
 #include <Eigen/Core>
 
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/display/left_over.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/panel_lights.hpp"
-#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// The share of `light` that least squares on the columns of `lights` leave over, each by its root mean square.
 inline double share_left(Eigen::MatrixXd lights, const Eigen::VectorXd& light) {
-    lights.colwise().normalize();
-    const Eigen::MatrixXd gram = lights.transpose().lazyProduct(lights);
-    const Eigen::VectorXd amounts = gram.ldlt().solve(lights.transpose() * light);
-    return (light - lights * amounts).norm() / light.norm();
+    for (Eigen::Index k = 0; k < lights.cols(); ++k) {
+        const double length = lights.col(k).norm();
+        lights.col(k) /= length > 0.0 ? length : 1.0;
+    }
+    const Eigen::VectorXd amounts = dense::solve_positive(dense::transposed_product(lights, lights),
+                                                          dense::transposed_product(lights, light));
+    return (light - dense::times(lights, amounts)).norm() / light.norm();
 }
 
 SAMELIGHT_INLINE Eigen::MatrixXd blurred(const Eigen::MatrixXd& columns, Eigen::Index reach) {

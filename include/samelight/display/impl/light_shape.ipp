@@ -9,17 +9,12 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/light_shape.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/cie2006_lens_total.hpp"
-#include "samelight/tables/cie2006_macula.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

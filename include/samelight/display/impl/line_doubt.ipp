@@ -13,7 +13,6 @@
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

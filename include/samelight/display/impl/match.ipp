@@ -11,45 +11,57 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/LU>
 
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/panel_lights.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// Whether three lights can be told apart by this observer: by the volume that their directions span.
+inline bool independent(const Eigen::Matrix3d& lights) {
+    const auto cross = [&](Eigen::Index i, Eigen::Index j) {
+        return lights(i, 1) * lights(j, 2) - lights(j, 1) * lights(i, 2);
+    };
+    const double volume =
+        lights(0, 0) * cross(1, 2) + lights(1, 0) * cross(2, 0) + lights(2, 0) * cross(0, 1);
+    const double lengths = lights.col(0).norm() * lights.col(1).norm() * lights.col(2).norm();
+    return std::abs(volume) > 1e-6 * lengths;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE Eigen::Vector3d solve_drive(const Eigen::Matrix3d& responses_from_drive,
                                              const Eigen::Vector3d& wanted) {
-    const Eigen::Matrix3d normalised = responses_from_drive.colwise().normalized();
-    if (!(std::abs(normalised.determinant()) > 1e-6)) {
+    if (!detail::independent(responses_from_drive)) {
         throw Error(ErrorKind::singular, "solve_drive",
                     "lights that depend on each other for this observer",
                     "three independent lights");
     }
-    return responses_from_drive.inverse() * wanted;
+    return dense::times_3x3(dense::inverse_3x3(responses_from_drive), wanted);
 }
 
 SAMELIGHT_INLINE std::optional<Composition> compose(const PanelResponses& r, Base base,
                                                     bool white_emitter) {
-    if (!(std::abs(r.emitters.colwise().normalized().determinant()) > 1e-6)) {
+    if (!detail::independent(r.emitters)) {
         return std::nullopt;
     }
-    const Eigen::Matrix3d drive_from_responses = r.emitters.inverse();
+    const Eigen::Matrix3d drive_from_responses = dense::inverse_3x3(r.emitters);
     const bool has_base = white_emitter || base == Base::as_it_stands;
-    const Eigen::Vector3d content =
-        has_base ? Eigen::Vector3d(drive_from_responses * r.base) : Eigen::Vector3d::Ones();
-    const Eigen::Vector3d wanted = drive_from_responses * r.wanted;
+    const Eigen::Vector3d content = has_base ? dense::times_3x3(drive_from_responses, r.base)
+                                             : Eigen::Vector3d(Eigen::Vector3d::Ones());
+    const Eigen::Vector3d wanted = dense::times_3x3(drive_from_responses, r.wanted);
     Eigen::Vector3d black = Eigen::Vector3d::Zero();
     if (base != Base::as_it_stands) {
-        black = drive_from_responses * r.black;
+        black = dense::times_3x3(drive_from_responses, r.black);
     }
     if (!(content.minCoeff() > 0.0)) {
         return std::nullopt;
@@ -63,14 +75,16 @@ SAMELIGHT_INLINE std::optional<Composition> compose(const PanelResponses& r, Bas
     if (!std::isfinite(scale)) {
         return std::nullopt;
     }
-    const Eigen::Array3d share = (scale * wanted - black).array() / content.array();
-    Composition result{
-        {share[0], share[1], share[2]}, {content[0], content[1], content[2]}, {}, 0.0};
+    Composition result{{}, {content[0], content[1], content[2]}, {}, 0.0};
+    for (std::size_t k = 0; k < 3; ++k) {
+        const auto i = static_cast<Eigen::Index>(k);
+        result.share[k] = (scale * wanted[i] - black[i]) / content[i];
+    }
     double kept = 0.0;
     if (base == Base::as_it_stands) {
         kept = 1.0;
     } else if (white_emitter && base == Base::native_white) {
-        kept = std::max(0.0, share.minCoeff());
+        kept = std::max(0.0, *std::min_element(result.share.begin(), result.share.end()));
         result.white_emitter = kept;
     }
     for (std::size_t k = 0; k < 3; ++k) {
@@ -96,8 +110,9 @@ SAMELIGHT_INLINE Match match(const Panel& panel, const Sensitivities& sensitivit
         stands ? Eigen::VectorXd(now->column()) : Eigen::VectorXd(panel.white());
     const auto t = sensitivities.rows();
     const std::optional<Composition> made =
-        compose({t * panel.emitters(), t * base_light, t * panel.black(), wanted}, base,
-                panel.white_is_base());
+        compose({dense::responses_of_three(t, panel.emitters()), dense::response(t, base_light),
+                 dense::response(t, panel.black()), wanted},
+                base, panel.white_is_base());
     if (!made) {
         throw Error(
             ErrorKind::domain, "match (" + panel.name() + ")",
@@ -106,7 +121,8 @@ SAMELIGHT_INLINE Match match(const Panel& panel, const Sensitivities& sensitivit
     }
     const double kept = stands ? 1.0 : made->white_emitter;
     Eigen::VectorXd light =
-        panel.emitters() * Eigen::Vector3d(made->added[0], made->added[1], made->added[2]) +
+        dense::times(panel.emitters(),
+                     Eigen::Vector3d(made->added[0], made->added[1], made->added[2])) +
         kept * base_light;
     if (!stands) {
         light += panel.black();
@@ -122,8 +138,8 @@ SAMELIGHT_INLINE SampledLight shown_light(const Panel& panel, const Match& match
     }
     if (result.grid.step_nm > 0.0) {
         const PanelLights& lights = panel.spread();
-        Eigen::VectorXd light =
-            lights.emitters() * Eigen::Vector3d(match.added[0], match.added[1], match.added[2]);
+        Eigen::VectorXd light = dense::times(
+            lights.emitters(), Eigen::Vector3d(match.added[0], match.added[1], match.added[2]));
         light += now != nullptr
                      ? Eigen::VectorXd(now->spread_column())
                      : Eigen::VectorXd(match.white_emitter * lights.white() + lights.black());

@@ -9,6 +9,7 @@
 #include <Eigen/Core>
 
 #include "samelight/display/mixed_lights.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
@@ -23,9 +24,9 @@ SAMELIGHT_INLINE MixedLights::MixedLights(const Sampling& sampling,
                     "amounts of " + std::to_string(amounts.rows()) + " parts",
                     "amounts of " + std::to_string(parts.cols()) + " parts");
     }
-    const Eigen::MatrixXd dense = amounts;
-    amounts_.assign(dense.data(), dense.data() + dense.size());
-    lights_ = static_cast<std::size_t>(dense.cols());
+    const Eigen::MatrixXd columns = amounts;
+    amounts_.assign(columns.data(), columns.data() + columns.size());
+    lights_ = static_cast<std::size_t>(columns.cols());
     plain_ = false;
 }
 
@@ -40,8 +41,8 @@ SAMELIGHT_INLINE MixedLights::MixedLights(const Sampling& sampling,
                     "lights of " + std::to_string(lights.rows()) + " values",
                     std::to_string(sampling.count()) + " values, for " + sampling.describe());
     }
-    const Eigen::MatrixXd dense = lights;
-    parts_.assign(dense.data(), dense.data() + dense.size());
+    const Eigen::MatrixXd columns = lights;
+    parts_.assign(columns.data(), columns.data() + columns.size());
 }
 
 SAMELIGHT_INLINE Eigen::Map<const Eigen::MatrixXd> MixedLights::parts() const {
@@ -54,7 +55,7 @@ SAMELIGHT_INLINE Eigen::Map<const Eigen::MatrixXd> MixedLights::amounts() const 
 }
 
 SAMELIGHT_INLINE Eigen::MatrixXd MixedLights::lights() const {
-    return plain_ ? Eigen::MatrixXd(parts()) : Eigen::MatrixXd(parts() * amounts());
+    return plain_ ? Eigen::MatrixXd(parts()) : dense::product(parts(), amounts());
 }
 
 SAMELIGHT_INLINE MixedLights MixedLights::chosen(const std::vector<std::size_t>& indices) const {

@@ -11,17 +11,15 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/LU>
-#include <Eigen/SVD>
 
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/temperature.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/panel_lights.hpp"
+#include "samelight/numeric/condition.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
@@ -29,11 +27,6 @@
 #include "samelight/spectrum/doubts.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -143,11 +136,11 @@ SAMELIGHT_INLINE void Panel::require_independent() const {
         }
         directions.col(k) = t.column() / length;
     }
-    const Eigen::Vector3d s = Eigen::JacobiSVD<Eigen::Matrix3d>(directions).singularValues();
-    if (s[2] < 0.01 * s[0]) {
+    const double condition = direction_condition(directions);
+    if (!(condition <= 100.0)) {
         throw Error(ErrorKind::singular, "Panel " + name_,
                     "primaries that depend on each other (smallest to largest singular value " +
-                        to_text(s[2] / s[0], 5) + ")",
+                        to_text(1.0 / condition, 5) + ")",
                     "three independent primaries (above 0.01); was one colour measured twice?");
     }
     require_names_to_fit(directions);
@@ -179,9 +172,9 @@ SAMELIGHT_INLINE const char* Panel::primary_name(Eigen::Index k) {
 
 SAMELIGHT_INLINE std::array<double, 3> Panel::amounts_in_white() const {
     const auto emitters = compared().emitters();
-    const Eigen::Matrix3d gram = emitters.transpose() * emitters;
-    const Eigen::Vector3d amount =
-        gram.inverse() * (emitters.transpose() * compared().native_white());
+    const Eigen::VectorXd amount =
+        dense::times(dense::inverse_3x3(dense::transposed_product(emitters, emitters)),
+                     dense::transposed_product(emitters, compared().native_white()).col(0));
     return {amount[0], amount[1], amount[2]};
 }
 
@@ -224,8 +217,8 @@ SAMELIGHT_INLINE Additivity Panel::compare_with_sum() const {
                       difference(columns.white())};
     const std::array<double, 3> amounts = amounts_in_white();
     if (*std::min_element(amounts.begin(), amounts.end()) > 0.0 &&
-        difference(columns.emitters() * Eigen::Vector3d(amounts[0], amounts[1], amounts[2])) <=
-            spanned) {
+        difference(dense::times(columns.emitters(),
+                                Eigen::Vector3d(amounts[0], amounts[1], amounts[2]))) <= spanned) {
         result.amounts = amounts;
     }
     return result;

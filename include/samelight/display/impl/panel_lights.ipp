@@ -7,9 +7,7 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/panel_lights.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

@@ -11,8 +11,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/emission.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_type.hpp"
@@ -20,11 +18,9 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/display/panel_likeness.hpp"
 #include "samelight/display/panel_type.hpp"
-#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/small_algebra.hpp"
 #include "samelight/spectrum/door.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -162,7 +158,7 @@ inline Eigen::VectorXd damped_step(const ModelShapes& model, const std::vector<d
                                    const Eigen::MatrixXd& derivatives, const Eigen::VectorXd& here,
                                    double damping) {
     Eigen::MatrixXd free = derivatives;
-    Eigen::VectorXd slope = derivatives.transpose() * here;
+    Eigen::VectorXd slope = dense::transposed_product(derivatives, here);
     for (Eigen::Index i = 0; i < slope.size(); ++i) {
         const auto at = static_cast<std::size_t>(i);
         const double outward = values[at] - model.range(at) * (slope[i] > 0.0 ? 1e-9 : -1e-9);

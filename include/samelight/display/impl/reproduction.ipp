@@ -11,15 +11,14 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/LU>
 
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/reproduction.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/spectrum/door.hpp"
@@ -64,9 +63,10 @@ inline ColourTask colour_task(const Panel& panel, const SampledLight& white,
     }
     const Sensitivities sensitivities = observer.on(panel.sampling());
     const auto t = sensitivities.rows();
-    const Eigen::Vector3d wanted_white = t * white.column();
-    const PanelResponses responses{t * panel.emitters(), t * panel.white(), t * panel.black(),
-                                   wanted_white};
+    const Eigen::Vector3d wanted_white = dense::response(t, white.column());
+    const PanelResponses responses{dense::responses_of_three(t, panel.emitters()),
+                                   dense::response(t, panel.white()),
+                                   dense::response(t, panel.black()), wanted_white};
     const bool white_emitter = panel.white_is_base();
     const auto made = compose(responses, Base::native_white, white_emitter);
     if (!made || !made->in_gamut()) {
@@ -76,20 +76,28 @@ inline ColourTask colour_task(const Panel& panel, const SampledLight& white,
     }
     const Eigen::Map<const Eigen::Array3d> share(made->share.data());
     const Eigen::Map<const Eigen::Array3d> content(made->content.data());
-    const Eigen::Vector3d shown = responses.emitters * (share * content).matrix() + responses.black;
+    const Eigen::Vector3d shown =
+        dense::times_3x3(responses.emitters, (share * content).matrix()) + responses.black;
     // The match is exact, so the two are multiples of each other.
     const double scale = shown.dot(wanted_white) / wanted_white.squaredNorm();
-    const Eigen::Matrix3d inverse = responses.emitters.inverse();
-    return {panel.name(),        inverse, content,      inverse * responses.black, *made,
-            scale * t * colours, scale,   white_emitter};
+    const Eigen::Matrix3d inverse = dense::inverse_3x3(responses.emitters);
+    return {panel.name(), inverse,
+            content,      dense::times_3x3(inverse, responses.black),
+            *made,        scale * dense::responses(t, colours),
+            scale,        white_emitter};
 }
 
 /// Shares of red, green and blue light, relative to the native white's content, for colours at a white level.
 inline Eigen::Array3Xd shares_at(const ColourTask& task, double level,
                                  const Eigen::Array3d& gains) {
-    Eigen::Array3Xd shares =
-        ((level * (task.amounts_from_responses * task.wanted)).colwise() - task.black).array();
-    shares.colwise() *= gains / task.content.array();
+    Eigen::Array3Xd shares(3, task.wanted.cols());
+    for (Eigen::Index k = 0; k < shares.cols(); ++k) {
+        const Eigen::Vector3d amounts =
+            dense::times_3x3(task.amounts_from_responses, task.wanted.col(k));
+        for (Eigen::Index i = 0; i < 3; ++i) {
+            shares(i, k) = (level * amounts[i] - task.black[i]) * (gains[i] / task.content[i]);
+        }
+    }
     return shares;
 }
 
@@ -169,8 +177,8 @@ inline Reproduction reproduce_with(const Panel& panel, ColourTask task, const Ei
     // The white goes first, as one more colour.
     Eigen::Matrix3Xd wanted(3, task.wanted.cols() + 1);
     const Eigen::Map<const Eigen::Array3d> share(task.white.share.data());
-    wanted.col(0) = task.amounts_from_responses.inverse() *
-                    ((share * task.content.array()).matrix() + task.black);
+    wanted.col(0) = dense::times_3x3(dense::inverse_3x3(task.amounts_from_responses),
+                                     (share * task.content.array()).matrix() + task.black);
     wanted.rightCols(task.wanted.cols()) = task.wanted;
     task.wanted = std::move(wanted);
 

@@ -10,7 +10,6 @@
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

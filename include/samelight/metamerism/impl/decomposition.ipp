@@ -9,22 +9,23 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/metamerism/decomposition.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE Eigen::MatrixXd MatrixR::matrix() const { return basis() * basis().transpose(); }
+SAMELIGHT_INLINE Eigen::MatrixXd MatrixR::matrix() const {
+    return dense::product_transposed(basis(), basis());
+}
 
 SAMELIGHT_INLINE Eigen::VectorXd MatrixR::fundamental(
     const Eigen::Ref<const Eigen::VectorXd>& spectrum) const {
     require_length(spectrum.size());
-    return basis() * (basis().transpose() * spectrum);
+    return dense::times(basis(), dense::transposed_product(basis(), spectrum).col(0));
 }
 
 SAMELIGHT_INLINE double MatrixR::black_share(
@@ -56,7 +57,11 @@ SAMELIGHT_INLINE MatrixR::MatrixR(const Sampling& sampling, Columns columns) : s
 SAMELIGHT_INLINE MatrixR::Columns MatrixR::weighted(const Sensitivities& sensitivities,
                                                     const SampledLight& illuminant) {
     require_same_sampling("MatrixR", sensitivities.sampling, illuminant.sampling);
-    return illuminant.column().asDiagonal() * sensitivities.rows().transpose();
+    Columns result = sensitivities.rows().transpose();
+    for (Eigen::Index k = 0; k < result.cols(); ++k) {
+        result.col(k).array() *= illuminant.column().array();
+    }
+    return result;
 }
 
 SAMELIGHT_INLINE void MatrixR::require_length(Eigen::Index length) const {

@@ -11,21 +11,18 @@
 #include <vector>
 
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/metamerism/extreme_viewer.hpp"
 #include "samelight/metamerism/extremes.hpp"
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -12,22 +12,19 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/display/reproduction.hpp"
 #include "samelight/metamerism/least_difference.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -136,8 +133,9 @@ SAMELIGHT_INLINE Eigen::MatrixXd WhitesOfViewers::lights_of(std::span<const Repr
         lights.middleCols(at + 1, 3) = parts.leftCols(3);
         if (side.emitter) {
             lights.col(at + 4) = parts.col(3);
-            const Eigen::Matrix3d primaries = t.rows().lazyProduct(parts.leftCols(3));
-            const Eigen::Vector3d emitter = t.rows().lazyProduct(parts.col(3));
+            const Eigen::Matrix3d primaries =
+                dense::responses_of_three(t.rows(), parts.leftCols(3));
+            const Eigen::Vector3d emitter = dense::response(t.rows(), parts.col(3));
             const Eigen::Vector3d content = solve_drive(primaries, emitter);
             for (std::size_t k = 0; k < 3; ++k) {
                 side.content[k] = content[static_cast<Eigen::Index>(k)];

@@ -27,14 +27,10 @@
 #include "samelight/metamerism/set_panel.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/spectrum/door.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -14,24 +14,18 @@
 #include <Eigen/LU>
 
 #include "samelight/colour/pair_share.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/metamerism/population_index.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

@@ -15,7 +15,6 @@
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/difference.hpp"
 #include "samelight/colour/lab.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/metamerism/decomposition.hpp"
 #include "samelight/metamerism/figures.hpp"
@@ -28,7 +27,6 @@
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -14,8 +14,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/generic_type.hpp"
@@ -33,7 +31,6 @@
 #include "samelight/observer/population.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

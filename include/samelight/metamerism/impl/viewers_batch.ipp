@@ -14,8 +14,6 @@
 #include "samelight/colour/difference_batch.hpp"
 #include "samelight/colour/difference_formulas.hpp"
 #include "samelight/colour/lab.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
@@ -26,7 +24,6 @@
 #include "samelight/observer/population_batch.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

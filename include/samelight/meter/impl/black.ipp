@@ -12,17 +12,13 @@
 #include <Eigen/Core>
 
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/black.hpp"
 #include "samelight/meter/certainty.hpp"
 #include "samelight/meter/noise.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/meter/resolution.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -12,8 +12,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/black.hpp"
 #include "samelight/meter/bootstrap.hpp"
 #include "samelight/meter/correction.hpp"
@@ -23,13 +21,8 @@
 #include "samelight/meter/pair_columns.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/numeric/statistics.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

@@ -10,25 +10,19 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/LU>
 
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/certainty.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/noise.hpp"
 #include "samelight/meter/readings.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/small_algebra.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -64,7 +58,8 @@ SAMELIGHT_INLINE bool Certainty::region_contains(double x, double y, double cove
     const Eigen::Matrix2d c = xy_covariance();
     const Eigen::Vector2d d(x - xy[0], y - xy[1]);
     const double factor = hotelling_factor(coverage, xy_degrees_of_freedom);
-    return std::isinf(factor) || d.dot(c.inverse() * d) <= factor * factor;
+    return std::isinf(factor) ||
+           d.dot(Eigen::Vector2d(dense::times(dense::inverse_2x2(c), d))) <= factor * factor;
 }
 
 SAMELIGHT_INLINE std::array<double, 3> Certainty::half_widths(double coverage) const {
@@ -88,7 +83,7 @@ SAMELIGHT_INLINE CorrectedPoint corrected_point(const Correction& correction,
                                                 const std::array<double, 3>& meter) {
     const auto m = xyY_from_xyz(meter);
     const Eigen::Vector3d c(m[0], m[1], 1.0 - m[0] - m[1]);
-    const Eigen::Vector3d image = correction.matrix() * c;
+    const Eigen::Vector3d image = dense::times_3x3(correction.matrix(), c);
     const double sum = image.sum();
     if (!(m[1] > 0.0) || !(m[2] > 0.0) || !(sum > 0.0) || !(image[1] > 0.0)) {
         throw Error(
@@ -112,7 +107,7 @@ SAMELIGHT_INLINE CorrectedPoint corrected_point(const Correction& correction,
         }
     }
     point.by_parameters.col(9) << 0.0, 0.0, 1.0;
-    const Eigen::Matrix3d by_c = by_image * correction.matrix();
+    const Eigen::Matrix3d by_c = dense::product(by_image, Eigen::Matrix3d(correction.matrix()));
     point.by_reading.setZero();
     point.by_reading.col(0) = by_c.col(0) - by_c.col(2);
     point.by_reading.col(1) = by_c.col(1) - by_c.col(2);

@@ -9,7 +9,6 @@
 
 #include "samelight/meter/choice.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

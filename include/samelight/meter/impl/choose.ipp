@@ -13,11 +13,9 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/LU>
 
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/steps.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/light_shape.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/meter/certainty.hpp"
@@ -30,6 +28,7 @@
 #include "samelight/meter/mismatch.hpp"
 #include "samelight/meter/model.hpp"
 #include "samelight/meter/prospect.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
@@ -157,7 +156,8 @@ SAMELIGHT_INLINE Choices choose_corrections(std::span<const Panel> panels,
             likely ? likely->answers(lights) : certain_answers(*options.meter, lights);
         PanelChoice choice;
         choice.panel = panel.name();
-        const auto none = detail::expected_error(Correction{}, answers, cie1931.rows() * lights);
+        const auto none =
+            detail::expected_error(Correction{}, answers, dense::responses(cie1931.rows(), lights));
         if (!none && !all_raw) {
             throw Error(ErrorKind::domain, "choose_corrections (" + panel.name() + ")",
                         "a meter that does not answer to an emitter", "answers above 0");

@@ -9,7 +9,6 @@
 #include "samelight/colour/difference.hpp"
 #include "samelight/colour/lab.hpp"
 #include "samelight/colour/temperature.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/meter/colour_error.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/readings.hpp"

@@ -8,13 +8,9 @@
 #include <span>
 #include <string>
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/column_checks.hpp"
 #include "samelight/meter/column_question.hpp"
 #include "samelight/meter/readings.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -12,7 +12,6 @@
 
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/noise.hpp"
 #include "samelight/meter/readings.hpp"
@@ -21,7 +20,6 @@
 #include "samelight/observer/identity.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

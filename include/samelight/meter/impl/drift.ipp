@@ -8,16 +8,12 @@
 #include <string>
 #include <vector>
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/drift.hpp"
 #include "samelight/meter/outliers.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/distributions.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/statistics.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -14,7 +14,6 @@
 #include <Eigen/Core>
 
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/black.hpp"
 #include "samelight/meter/colour_error.hpp"
 #include "samelight/meter/column_checks.hpp"
@@ -28,10 +27,7 @@
 #include "samelight/meter/readings.hpp"
 #include "samelight/numeric/condition.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -8,18 +8,14 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/LU>
 
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/fit_four_colour.hpp"
 #include "samelight/meter/readings.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -33,8 +29,8 @@ SAMELIGHT_INLINE Eigen::Matrix<double, 9, 1> row_after_row(const Eigen::Matrix3d
 
 SAMELIGHT_INLINE ColourTriangle colour_triangle(const Eigen::Matrix3d& primaries,
                                                 const Eigen::Vector3d& white) {
-    const Eigen::Matrix3d inverse = primaries.inverse();
-    return {primaries, inverse, inverse * white};
+    const Eigen::Matrix3d inverse = dense::inverse_3x3(primaries);
+    return {primaries, inverse, dense::times_3x3(inverse, white)};
 }
 
 /// primaries diag(amount) of the reference times the inverse of the meter's.

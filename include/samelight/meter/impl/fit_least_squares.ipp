@@ -9,20 +9,15 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/LU>
 
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/fit_four_colour.hpp"
 #include "samelight/meter/fit_least_squares.hpp"
 #include "samelight/meter/noise.hpp"
 #include "samelight/meter/readings.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/small_algebra.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -74,12 +69,14 @@ inline Eigen::Matrix3d as_matrix(const Unknowns& elements) {
 inline Unknowns moved_right(const TristimulusPair& p, const Eigen::Matrix3d& m,
                             const Eigen::Vector3d* multipliers, const Eigen::Vector3d& meter_moved,
                             const Eigen::Vector3d& reference_moved) {
-    Eigen::Matrix3d change = p.weight * (reference_moved * p.meter.transpose() +
-                                         (p.reference - m * p.meter) * meter_moved.transpose() -
-                                         m * meter_moved * p.meter.transpose());
+    Eigen::Matrix3d change = dense::product(
+        p.weight,
+        dense::product_transposed(reference_moved, p.meter) +
+            dense::product_transposed(p.reference - dense::times_3x3(m, p.meter), meter_moved) -
+            dense::product_transposed(dense::times_3x3(m, meter_moved), p.meter));
     Unknowns right{};
     if (multipliers != nullptr) {
-        change -= *multipliers * meter_moved.transpose();
+        change -= dense::product_transposed(*multipliers, meter_moved);
         const Eigen::Vector3d missing = reference_moved - m * meter_moved;
         std::copy(missing.begin(), missing.end(), right.begin() + 9);
     }
@@ -140,7 +137,7 @@ SAMELIGHT_INLINE void weigh(std::vector<TristimulusPair>& pairs, const Eigen::Ma
                             ", whose readings' scatter does not fill three dimensions",
                         "repeats that differ, or stated noise above 0 in x, y and Y");
         }
-        pairs[i].weight = c.inverse();
+        pairs[i].weight = dense::inverse_3x3(c);
     }
 }
 

@@ -11,10 +11,8 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/LU>
 
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/black.hpp"
 #include "samelight/meter/certainty.hpp"
 #include "samelight/meter/correction.hpp"
@@ -24,9 +22,9 @@
 #include "samelight/meter/noise.hpp"
 #include "samelight/meter/readings.hpp"
 #include "samelight/meter/resolution.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/small_algebra.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
@@ -204,7 +202,7 @@ SAMELIGHT_INLINE FitNoise noise_from_residuals(const std::vector<const Patch*>& 
         Vector6 d = Vector6::Zero();
         d.tail<3>() << residual.after.x, residual.after.y, residual.after.luminance;
         // A residual belongs to a mean; one pair scatters more.
-        sum += static_cast<double>(patches[i++]->count()) * d * d.transpose();
+        sum += static_cast<double>(patches[i++]->count()) * dense::product_transposed(d, d);
     }
     return {{noise_from(sum, static_cast<double>(patches.size() - fitted))},
             std::vector<std::size_t>(patches.size(), 0),
@@ -219,12 +217,13 @@ inline NoiseTerm::Matrix moved_by_black(const MatrixFit& fit,
     NoiseTerm::Matrix result = NoiseTerm::Matrix::Zero();
     for (std::size_t i = 0; i < patches.size(); ++i) {
         if (black.meter.above_noise()) {
-            result.leftCols<3>() -=
-                fit.by_patch[i].leftCols<3>() * xyz_by_xyY(patches[i]->meter).inverse();
+            result.leftCols<3>() -= dense::product(
+                fit.by_patch[i].leftCols<3>(), dense::inverse_3x3(xyz_by_xyY(patches[i]->meter)));
         }
         if (black.reference.above_noise()) {
             result.rightCols<3>() -=
-                fit.by_patch[i].rightCols<3>() * xyz_by_xyY(patches[i]->reference).inverse();
+                dense::product(fit.by_patch[i].rightCols<3>(),
+                               dense::inverse_3x3(xyz_by_xyY(patches[i]->reference)));
         }
     }
     return result;

@@ -10,12 +10,10 @@
 #include <string>
 
 #include <Eigen/Core>
-#include <Eigen/LU>
 
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/steps.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/meter/certainty.hpp"
 #include "samelight/meter/choice.hpp"
 #include "samelight/meter/colour_error.hpp"
@@ -23,8 +21,8 @@
 #include "samelight/meter/keep.hpp"
 #include "samelight/meter/keep_verdict.hpp"
 #include "samelight/meter/readings.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/identity.hpp"
 #include "samelight/observer/standard.hpp"
@@ -64,8 +62,8 @@ SAMELIGHT_INLINE std::array<double, 3> uncorrected_white(const Correction& corre
                                                          const std::array<double, 2>& xy) {
     const auto corrected = xyz_from_xyY(xy[0], xy[1], 100.0);
     const Eigen::Vector3d raw =
-        (correction.luminance_factor * Eigen::Matrix3d(correction.matrix())).inverse() *
-        Eigen::Vector3d(corrected[0], corrected[1], corrected[2]);
+        dense::times_3x3(dense::inverse_3x3(correction.luminance_factor * correction.matrix()),
+                         Eigen::Vector3d(corrected[0], corrected[1], corrected[2]));
     if (!raw.allFinite() || !(raw.sum() > 0.0) || !(raw[1] > 0.0)) {
         throw Error(ErrorKind::domain, "uncorrected_white",
                     "x, y = " + to_text(xy[0]) + ", " + to_text(xy[1]),
@@ -124,7 +122,7 @@ inline KeepDoubt keep_doubt(const Correction& correction, const PairedWhite& whi
     const Eigen::Matrix2d by_xy = uv_by_xy(white.reference[0], white.reference[1]);
     const double distance = moved.norm();
     const auto along = [&](const Eigen::Matrix2d& of_xy) {
-        const Eigen::Matrix2d c = by_xy * of_xy * by_xy.transpose();
+        const Eigen::Matrix2d c = dense::carried(by_xy, of_xy);
         if (!(distance > 1e-12)) {
             return 0.5 * c.trace() + std::hypot(0.5 * (c(0, 0) - c(1, 1)), c(0, 1));  // the largest
         }

@@ -5,7 +5,6 @@
 #include <cstddef>
 
 #include "samelight/meter/keep_verdict.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

@@ -11,11 +11,8 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/LU>
 
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/meter/choice.hpp"
 #include "samelight/meter/correction.hpp"
@@ -23,8 +20,8 @@
 #include "samelight/meter/likely_meter.hpp"
 #include "samelight/meter/mismatch.hpp"
 #include "samelight/meter/model.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
@@ -92,9 +89,10 @@ inline void add_what_it_shows(const KnownCorrection& known, std::vector<KnownRea
     const Observer observer = observer_named(known.correction.observer);
     const Lights4 lights = lights_of(*known.panel);
     const Eigen::Matrix3d meter_from_reference =
-        (known.correction.luminance_factor * Eigen::Matrix3d(known.correction.matrix())).inverse();
+        dense::inverse_3x3(known.correction.luminance_factor * known.correction.matrix());
     const Eigen::Matrix<double, 3, 4> said =
-        meter_from_reference * (observer.on(known.panel->sampling()).rows() * lights);
+        dense::product(meter_from_reference,
+                       dense::responses(observer.on(known.panel->sampling()).rows(), lights));
     const bool four = known.panel->white_is_base();
     const Eigen::Index first = known.correction.valid_near ? 3 : 0;
     const Eigen::Index end = known.correction.valid_near || four ? 4 : 3;

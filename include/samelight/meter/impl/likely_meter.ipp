@@ -10,27 +10,20 @@
 #include <utility>
 #include <vector>
 
-#include <Eigen/Cholesky>
 #include <Eigen/Core>
 
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/matrix3.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/likely_meter.hpp"
 #include "samelight/meter/mismatch.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -77,15 +70,15 @@ LikelyMeter::answers(const Eigen::Ref<const Eigen::MatrixXd>& lights) const {
     const Eigen::Index m = lights.cols();
     Eigen::VectorXd mean(3 * m);
     for (Eigen::Index i = 0; i < m; ++i) {
-        mean.segment<3>(3 * i) = rows() * lights.col(i);
+        mean.segment<3>(3 * i) = dense::response(rows(), lights.col(i));
     }
     Eigen::MatrixXd covariance = prior;
     if (!known_.empty()) {
         const Eigen::Index k = 3 * static_cast<Eigen::Index>(known_.size());
         const Eigen::MatrixXd cross = prior_covariance(lights, known_lights());
         const Eigen::Map<const Eigen::MatrixXd> inverse(inverse_.data(), k, k);
-        mean += cross * Eigen::Map<const Eigen::VectorXd>(weights_.data(), k);
-        covariance -= cross * inverse * cross.transpose();
+        mean += dense::times(cross, Eigen::Map<const Eigen::VectorXd>(weights_.data(), k));
+        covariance -= dense::carried(cross, inverse);
     }
     covariance = 0.5 * (covariance + covariance.transpose()).eval();
     return {{mean.begin(), mean.end()}, {covariance.data(), covariance.data() + covariance.size()}};
@@ -133,8 +126,11 @@ SAMELIGHT_INLINE void LikelyMeter::set_row_covariance(std::size_t row,
     }
     // Reads illuminant A right.
     const SampledLight lamp = calibration_lamp(sampling_);
-    const Eigen::VectorXd with_lamp = c * lamp.column();
-    c -= with_lamp * with_lamp.transpose() / lamp.column().dot(with_lamp);
+    const Eigen::VectorXd with_lamp = dense::times(c, lamp.column());
+    const double read_of_lamp = lamp.column().dot(with_lamp);
+    for (Eigen::Index j = 0; j < n; ++j) {
+        c.col(j) -= with_lamp[j] / read_of_lamp * with_lamp;
+    }
     // The mean of a normal quantity's size is sqrt(2 / pi) of its standard deviation.
     const double index = std::sqrt(2.0 / std::numbers::pi) *
                          c.diagonal().cwiseMax(0.0).cwiseSqrt().sum() /
@@ -146,7 +142,8 @@ SAMELIGHT_INLINE Eigen::MatrixXd LikelyMeter::prior_covariance(
     const Eigen::Ref<const Eigen::MatrixXd>& a, const Eigen::Ref<const Eigen::MatrixXd>& b) const {
     Eigen::MatrixXd result = Eigen::MatrixXd::Zero(3 * a.cols(), 3 * b.cols());
     for (std::size_t row = 0; row < 3; ++row) {
-        const Eigen::MatrixXd of_row = a.transpose() * (row_covariance(row) * b);
+        const Eigen::MatrixXd of_row =
+            dense::transposed_product(a, dense::product(row_covariance(row), b));
         for (Eigen::Index i = 0; i < a.cols(); ++i) {
             for (Eigen::Index j = 0; j < b.cols(); ++j) {
                 result(3 * i + static_cast<Eigen::Index>(row),
@@ -157,7 +154,9 @@ SAMELIGHT_INLINE Eigen::MatrixXd LikelyMeter::prior_covariance(
     for (Eigen::Index i = 0; i < a.cols(); ++i) {
         for (Eigen::Index j = 0; j < b.cols(); ++j) {
             result.block<3, 3>(3 * i, 3 * j) +=
-                scale_sd_ * scale_sd_ * (rows() * a.col(i)) * (rows() * b.col(j)).transpose();
+                scale_sd_ * scale_sd_ *
+                dense::product_transposed(dense::response(rows(), a.col(i)),
+                                          dense::response(rows(), b.col(j)));
         }
     }
     return result;
@@ -195,12 +194,14 @@ SAMELIGHT_INLINE void LikelyMeter::condition() {
     for (std::size_t i = 0; i < known_.size(); ++i) {
         const auto at = 3 * static_cast<Eigen::Index>(i);
         const Eigen::Map<const Eigen::Vector3d> xyz(known_[i].xyz.data());
-        surprise.segment<3>(at) = xyz - rows() * lights.col(static_cast<Eigen::Index>(i));
+        surprise.segment<3>(at) =
+            xyz - dense::response(rows(), lights.col(static_cast<Eigen::Index>(i)));
         const double sd = known_[i].relative_noise * xyz.cwiseAbs().mean();
         c.diagonal().segment<3>(at).array() += sd * sd;
     }
-    const Eigen::MatrixXd inverse = c.ldlt().solve(Eigen::MatrixXd::Identity(c.rows(), c.cols()));
-    const Eigen::VectorXd weights = inverse * surprise;
+    const Eigen::MatrixXd inverse =
+        dense::solve_positive(c, Eigen::MatrixXd::Identity(c.rows(), c.cols()));
+    const Eigen::VectorXd weights = dense::times(inverse, surprise);
     surprise_ = surprise.dot(weights) / static_cast<double>(surprise.size());
     inverse_.assign(inverse.data(), inverse.data() + inverse.size());
     weights_.assign(weights.begin(), weights.end());
@@ -208,7 +209,7 @@ SAMELIGHT_INLINE void LikelyMeter::condition() {
 
 SAMELIGHT_INLINE LikelyAnswers certain_answers(const Sensitivities& meter,
                                                const Eigen::Ref<const Eigen::MatrixXd>& lights) {
-    const Eigen::MatrixXd answers = meter.rows() * lights;
+    const Eigen::MatrixXd answers = dense::responses(meter.rows(), lights);
     LikelyAnswers result{{answers.data(), answers.data() + answers.size()}, {}};
     result.covariance.assign(result.mean.size() * result.mean.size(), 0.0);
     return result;

@@ -12,19 +12,13 @@
 #include <Eigen/Core>
 
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/mismatch.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -10,24 +10,19 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/LU>
 
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/meter/colour_error.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/model.hpp"
 #include "samelight/numeric/condition.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -54,7 +49,8 @@ inline PairedResponses paired_responses(const Sensitivities& meter, const Panel&
     Eigen::Matrix<double, Eigen::Dynamic, 4> lights(panel.sampling().count(), 4);
     lights << panel.emitters(), panel.white();
     const Sensitivities target = observer.on(panel.sampling());
-    PairedResponses result{target.rows() * lights, meter.rows() * lights};
+    PairedResponses result{dense::responses(target.rows(), lights),
+                           dense::responses(meter.rows(), lights)};
     for (Eigen::Index k = 0; k < 4; ++k) {
         if (!(result.meter.col(k).sum() > 0.0) || !(result.reference.col(k).sum() > 0.0)) {
             throw Error(ErrorKind::domain, "correction_from_spectra (" + panel.name() + ")",
@@ -72,22 +68,22 @@ inline Eigen::Matrix3d least_squares_over_emitters(const PairedResponses& answer
     const Eigen::RowVector4d sums = answers.reference.colwise().sum();
     const Eigen::Matrix<double, 3, 4> r = answers.reference.array().rowwise() / sums.array();
     const Eigen::Matrix<double, 3, 4> m = answers.meter.array().rowwise() / sums.array();
-    const Eigen::Matrix3d inverse = (m * m.transpose()).inverse();
-    const Eigen::Matrix3d free = r * m.transpose() * inverse;
+    const Eigen::Matrix3d inverse = dense::inverse_3x3(dense::product_transposed(m, m));
+    const Eigen::Matrix3d free = dense::product(dense::product_transposed(r, m), inverse);
     if (!white_exact) {
         return free;
     }
     // Lagrange: the correction of each row lies along the inverse Gram matrix times white.
-    const Eigen::Vector3d direction = inverse * m.col(3);
-    const Eigen::Vector3d missing = r.col(3) - free * m.col(3);
-    return free + missing * direction.transpose() / m.col(3).dot(direction);
+    const Eigen::Vector3d direction = dense::times_3x3(inverse, m.col(3));
+    const Eigen::Vector3d missing = r.col(3) - dense::times_3x3(free, m.col(3));
+    return free + dense::product_transposed(missing, direction) / m.col(3).dot(direction);
 }
 
 inline Eigen::Matrix3d matrix_from_responses(const PairedResponses& answers, SpectraMethod method) {
     if (method == SpectraMethod::primaries_exact) {
         const Eigen::Matrix3d observer = answers.reference.leftCols<3>();
         const Eigen::Matrix3d meter = answers.meter.leftCols<3>();
-        return observer * meter.inverse();
+        return dense::product(observer, dense::inverse_3x3(meter));
     }
     return least_squares_over_emitters(answers, method == SpectraMethod::white_exact);
 }

@@ -9,16 +9,14 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/model_doubt.hpp"
-#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -50,8 +48,9 @@ inline Sensitivities moved_rows(const Sensitivities& meter, double by_nm) {
 inline double white_off_by(const Sensitivities& meter, const Sensitivities& observer,
                            const Correction& correction,
                            const Eigen::Ref<const Eigen::VectorXd>& white) {
-    const Eigen::Vector3d read = correction.matrix() * (meter.rows() * white);
-    const Eigen::Vector3d truth = observer.rows() * white;
+    const Eigen::Vector3d read =
+        dense::times_3x3(correction.matrix(), dense::response(meter.rows(), white));
+    const Eigen::Vector3d truth = dense::response(observer.rows(), white);
     return (read.head<2>() / read.sum() - truth.head<2>() / truth.sum()).norm();
 }
 

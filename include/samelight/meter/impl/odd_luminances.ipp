@@ -14,15 +14,11 @@
 #include <Eigen/LU>
 
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/fit_four_colour.hpp"
 #include "samelight/meter/odd_luminances.hpp"
 #include "samelight/meter/readings.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

@@ -10,7 +10,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/bootstrap.hpp"
 #include "samelight/meter/pair_columns.hpp"
 #include "samelight/numeric/error.hpp"

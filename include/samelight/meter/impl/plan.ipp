@@ -11,13 +11,10 @@
 #include <vector>
 
 #include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/certainty.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/plan.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 

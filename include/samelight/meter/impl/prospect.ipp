@@ -12,9 +12,7 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/LU>
 
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/light_shape.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/meter/certainty.hpp"
@@ -26,7 +24,7 @@
 #include "samelight/meter/model.hpp"
 #include "samelight/meter/prospect.hpp"
 #include "samelight/meter/readings.hpp"
-#include "samelight/numeric/math.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
@@ -45,7 +43,7 @@ inline std::optional<LikelyPoint> likely_xy(const Eigen::Vector3d& xyz,
     Eigen::Matrix<double, 2, 3> by_xyz;
     by_xyz << 1.0 - xy[0], -xy[0], -xy[0], -xy[1], 1.0 - xy[1], -xy[1];
     by_xyz /= sum;
-    return LikelyPoint{xy, by_xyz * covariance * by_xyz.transpose()};
+    return LikelyPoint{xy, dense::carried(by_xyz, covariance)};
 }
 
 inline double root_mean_square_xy(const LikelyPoint& point, const Eigen::Vector2d& truth) {
@@ -66,8 +64,8 @@ SAMELIGHT_INLINE std::optional<ExpectedError> expected_error(
     const Eigen::Matrix3d matrix = correction.matrix();
     ExpectedError result;
     for (std::size_t k = 0; k < 4; ++k) {
-        auto point = likely_xy(matrix * answers.xyz(k),
-                               matrix * answers.covariance_of(k) * matrix.transpose());
+        auto point = likely_xy(dense::times_3x3(matrix, answers.xyz(k)),
+                               dense::carried(matrix, answers.covariance_of(k)));
         if (!point) {
             return {};
         }
@@ -110,19 +108,19 @@ inline LikelyAnswers raw_answers(const KnownCorrection& known, const MeterSuppos
     for (Eigen::Index k = 0; k < (four ? 4 : 3); ++k) {
         const Eigen::VectorXd light = own.col(k);
         right.push_back({{light.begin(), light.end()},
-                         as_array(Eigen::Vector3d(rows * light)),
+                         as_array(dense::response(rows, light)),
                          noise_of_shown(known.correction, four, k == 3)});
     }
     const LikelyAnswers corrected =
         LikelyMeter(sampling, supposed, std::move(right)).answers(lights);
-    const Eigen::Matrix3d back = Eigen::Matrix3d(known.correction.matrix()).inverse();
+    const Eigen::Matrix3d back = dense::inverse_3x3(known.correction.matrix());
     const Eigen::Index n = corrected.size();
     Eigen::VectorXd mean(n);
     Eigen::MatrixXd covariance = Eigen::MatrixXd::Zero(n, n);
     for (Eigen::Index i = 0; i < n; i += 3) {
         const auto light = static_cast<std::size_t>(i / 3);
-        mean.segment<3>(i) = back * corrected.xyz(light);
-        covariance.block<3, 3>(i, i) = back * corrected.covariance_of(light) * back.transpose();
+        mean.segment<3>(i) = dense::times_3x3(back, corrected.xyz(light));
+        covariance.block<3, 3>(i, i) = dense::carried(back, corrected.covariance_of(light));
     }
     return {{mean.begin(), mean.end()}, {covariance.data(), covariance.data() + covariance.size()}};
 }
@@ -180,7 +178,8 @@ inline CorrectionProspect expected_prospect(const KnownCorrection& known, const 
         return result;
     }
     const Lights4 lights = lights_of(panel);
-    const Eigen::Matrix<double, 3, 4> truth = observer->on(panel.sampling()).rows() * lights;
+    const Eigen::Matrix<double, 3, 4> truth =
+        dense::responses(observer->on(panel.sampling()).rows(), lights);
     const LikelyAnswers answers = known.correction.raw_channels && !meter_known
                                       ? raw_answers(known, basis.supposed, lights)
                                       : basis.answers;

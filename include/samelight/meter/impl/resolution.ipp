@@ -8,10 +8,7 @@
 #include <span>
 #include <vector>
 
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/resolution.hpp"
-#include "samelight/numeric/math.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

@@ -11,8 +11,6 @@
 #include <Eigen/LU>
 
 #include "samelight/numeric/condition.hpp"
-#include "samelight/numeric/math.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -12,14 +12,13 @@
 
 #include <Eigen/Core>
 
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/propagation.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -31,12 +30,10 @@ SAMELIGHT_INLINE Covariance propagate(const Eigen::Ref<const Eigen::MatrixXd>& j
                         " derivatives for " + std::to_string(covariance.size()) + " quantities",
                     "a row of derivatives for each result, one for each quantity");
     }
-    const Eigen::MatrixXd result = jacobian * covariance.matrix() * jacobian.transpose();
-    // Rounding can leave the two halves apart, and a variance that should be 0 a little below.
-    Eigen::MatrixXd symmetric = 0.5 * (result + result.transpose());
+    Eigen::MatrixXd symmetric = dense::carried(jacobian, covariance.matrix());
     const Eigen::VectorXd largest =
-        (jacobian.cwiseAbs() * covariance.matrix().cwiseAbs() * jacobian.cwiseAbs().transpose())
-            .diagonal();
+        dense::carried(jacobian.cwiseAbs(), covariance.matrix().cwiseAbs()).diagonal();
+    // Rounding can leave a variance that should be 0 a little below.
     for (Eigen::Index i = 0; i < symmetric.rows(); ++i) {
         if (symmetric(i, i) < 0.0 && symmetric(i, i) >= -1e-13 * largest[i]) {
             symmetric(i, i) = 0.0;

@@ -13,7 +13,6 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -8,12 +8,7 @@
 #include <utility>
 #include <vector>
 
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/small_algebra.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -12,12 +12,11 @@
 
 #include <Eigen/Core>
 
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -71,7 +70,7 @@ SAMELIGHT_INLINE Moments moments(const Eigen::Ref<const Eigen::MatrixXd>& rows) 
     const Eigen::RowVectorXd means = rows.colwise().mean();
     const Eigen::MatrixXd deviations = rows.rowwise() - means;
     const Eigen::MatrixXd products =
-        deviations.transpose() * deviations / static_cast<double>(rows.rows() - 1);
+        dense::transposed_product(deviations, deviations) / static_cast<double>(rows.rows() - 1);
     return {
         static_cast<std::size_t>(rows.rows()), {means.begin(), means.end()}, Covariance(products)};
 }

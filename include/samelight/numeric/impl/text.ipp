@@ -11,7 +11,6 @@
 #include <system_error>
 
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/cie2006_lens.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

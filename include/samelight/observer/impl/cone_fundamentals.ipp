@@ -10,14 +10,10 @@
 #include <utility>
 
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/ocular_media.hpp"
-#include "samelight/tables/cie2006_lens.hpp"
-#include "samelight/tables/cie2006_lens_total.hpp"
-#include "samelight/tables/cie2006_macula.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

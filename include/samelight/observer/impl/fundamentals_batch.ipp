@@ -15,8 +15,6 @@
 #include "samelight/observer/fundamentals_batch.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/ocular_media.hpp"
-#include "samelight/tables/cie2006_lens_total.hpp"
-#include "samelight/tables/cie2006_macula.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

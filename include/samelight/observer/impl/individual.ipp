@@ -10,17 +10,13 @@
 
 #include <Eigen/Core>
 
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/cie2006_lens.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -173,11 +169,12 @@ SAMELIGHT_INLINE Observer colour_matching_observer(const Individual& person) {
     const Eigen::Vector3d sums = lms.rowwise().sum();
     const XyzFromLms to_xyz =
         xyz_from_lms(person.conditions.field_deg, {sums[0], sums[1], sums[2]});
-    const Eigen::Matrix<double, 3, Eigen::Dynamic, Eigen::RowMajor> xyz = to_xyz.matrix() * lms;
     std::array<Observer::Row, 3> rows;
-    for (std::size_t k = 0; k < 3; ++k) {
-        const auto row = xyz.row(static_cast<Eigen::Index>(k));
-        rows[k].assign(row.begin(), row.end());
+    for (Eigen::Index i = 0; i < n; ++i) {
+        const Eigen::Vector3d xyz = dense::times_3x3(to_xyz.matrix(), lms.col(i));
+        for (std::size_t k = 0; k < 3; ++k) {
+            rows[k].push_back(xyz[static_cast<Eigen::Index>(k)]);
+        }
     }
     return {cones.id() + "/xyz",
             cones.title() + ", as X, Y, Z",

@@ -6,15 +6,11 @@
 #include <cmath>
 #include <cstddef>
 
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/ocular_media.hpp"
 #include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 #include "samelight/tables/cie2006_lens.hpp"
 #include "samelight/tables/cie2006_lens_total.hpp"
 #include "samelight/tables/cie2006_macula.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

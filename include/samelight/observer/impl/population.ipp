@@ -13,7 +13,6 @@
 
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/low_discrepancy.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/text.hpp"
@@ -21,7 +20,6 @@
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

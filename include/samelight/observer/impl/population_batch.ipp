@@ -24,10 +24,6 @@
 #include "samelight/observer/population_batch.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

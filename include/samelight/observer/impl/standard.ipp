@@ -14,7 +14,6 @@
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/tables/cie1931_2deg.hpp"
 #include "samelight/tables/cie1964_10deg.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
 #include "samelight/tables/cie2006_cones_10deg.hpp"
 #include "samelight/tables/cie2006_cones_2deg.hpp"
 #include "samelight/tables/cie2015_10deg.hpp"

@@ -9,6 +9,7 @@
 
 #include <Eigen/Core>
 
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/identity.hpp"
@@ -23,7 +24,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_INLINE Tristimulus<Any> tristimulus(const Sensitivities& sensitivities,
                                               const SampledLight& light) {
     require_same_sampling("tristimulus", sensitivities.sampling, light.sampling);
-    const Eigen::Vector3d sums = sensitivities.rows() * light.column() * light.sampling.step_nm();
+    const Eigen::Vector3d sums =
+        dense::response(sensitivities.rows(), light.column()) * light.sampling.step_nm();
     return {OfObserver<Any>(sensitivities.observer), {sums[0], sums[1], sums[2]}};
 }
 

@@ -11,10 +11,6 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/bandpass.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

@@ -14,7 +14,6 @@
 #include "samelight/spectrum/bandwidth_method.hpp"
 #include "samelight/spectrum/deconvolution.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

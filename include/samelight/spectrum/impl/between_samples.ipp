@@ -7,17 +7,10 @@
 #include <utility>
 #include <vector>
 
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/between_samples.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/cie2006_lens_total.hpp"
-#include "samelight/tables/cie2006_macula.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -8,10 +8,8 @@
 #include <span>
 #include <vector>
 
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/clipping.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -17,17 +17,11 @@
 #include <Eigen/SparseCore>
 
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/deconvolution.hpp"
 #include "samelight/spectrum/doubts.hpp"
 #include "samelight/spectrum/passband.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/cie2006_lens.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -9,12 +9,10 @@
 
 #include <Eigen/Core>
 
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/between_samples.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

@@ -7,10 +7,8 @@
 #include <span>
 #include <vector>
 
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/doubts.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -13,13 +13,8 @@
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 #include "samelight/tables/daylight_basis.hpp"
-#include "samelight/tables/illuminant_a.hpp"
 #include "samelight/tables/illuminant_c.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -8,13 +8,12 @@
 #include <span>
 #include <vector>
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/golden_section.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/line_fit.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -50,8 +49,8 @@ struct LineResidual {
 inline LineResidual fit_columns(const LineWindow& window, const Eigen::MatrixXd& columns) {
     const Eigen::Map<const Eigen::VectorXd> values(window.values.data(),
                                                    static_cast<Eigen::Index>(window.values.size()));
-    const Eigen::VectorXd weights = columns.completeOrthogonalDecomposition().solve(values);
-    return {weights, (columns * weights - values).squaredNorm()};
+    const Eigen::VectorXd weights = dense::least_squares(columns, values).weights;
+    return {weights, (dense::times(columns, weights) - values).squaredNorm()};
 }
 
 /// What is left over by the straight line alone.
@@ -95,23 +94,23 @@ inline double line_error(const LineWindow& window, double shift_nm, double width
     const Eigen::Index extra = free_width ? 2 : 1;
     Eigen::MatrixXd slopes(columns.rows(), columns.cols() + extra);
     slopes.rightCols(columns.cols()) = columns;
-    slopes.col(0) = (line_columns(window, shift_nm + by, width_nm) -
-                     line_columns(window, shift_nm - by, width_nm)) *
-                    fit.weights / (2.0 * by);
+    const auto slope = [&](const Eigen::MatrixXd& above, const Eigen::MatrixXd& below) {
+        return Eigen::VectorXd(dense::times(above - below, fit.weights) / (2.0 * by));
+    };
+    slopes.col(0) = slope(line_columns(window, shift_nm + by, width_nm),
+                          line_columns(window, shift_nm - by, width_nm));
     if (free_width) {
-        slopes.col(1) = (line_columns(window, shift_nm, width_nm + by) -
-                         line_columns(window, shift_nm, width_nm - by)) *
-                        fit.weights / (2.0 * by);
+        slopes.col(1) = slope(line_columns(window, shift_nm, width_nm + by),
+                              line_columns(window, shift_nm, width_nm - by));
     }
     const auto freedom = static_cast<double>(slopes.rows() - slopes.cols());
     const double variance =
         std::max(noise * noise, freedom > 0.0 ? fit.sum_of_squares / freedom : fit.sum_of_squares);
-    const Eigen::ColPivHouseholderQR<Eigen::MatrixXd> factor(slopes);
-    if (factor.rank() < slopes.cols()) {
+    if (dense::least_squares(slopes, Eigen::VectorXd::Zero(slopes.rows())).rank < slopes.cols()) {
         return 0.25 *
                step_nm;  // as many unknowns as samples: no more is known than between which samples it lies
     }
-    const Eigen::MatrixXd covariance = (slopes.transpose() * slopes).inverse();
+    const Eigen::MatrixXd covariance = dense::inverse(dense::transposed_product(slopes, slopes));
     return std::min(std::sqrt(variance * std::max(covariance(0, 0), 0.0)), step_nm);
 }
 

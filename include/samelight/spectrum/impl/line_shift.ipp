@@ -13,7 +13,6 @@
 
 #include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
@@ -22,7 +21,6 @@
 #include "samelight/spectrum/line_shift.hpp"
 #include "samelight/spectrum/line_verdict.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

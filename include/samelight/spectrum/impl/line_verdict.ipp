@@ -7,7 +7,6 @@
 #include <optional>
 #include <vector>
 
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/line_verdict.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {

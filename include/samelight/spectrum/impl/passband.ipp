@@ -10,7 +10,6 @@
 
 #include <Eigen/SparseCore>
 
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/passband.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {

@@ -10,7 +10,6 @@
 
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/steps.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/white/advice.hpp"
 #include "samelight/white/expectation.hpp"

@@ -18,7 +18,6 @@
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/instrument.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/budget.hpp"
 #include "samelight/white/doubt.hpp"
 #include "samelight/white/people.hpp"
@@ -172,8 +171,7 @@ inline std::string eyes_remedy(const std::vector<std::string>& unmatched) {
         return "let the viewers set the white by eye once more, best on another display";
     }
     return "let viewer " + unmatched.front() +
-           " set the white by eye, side by side with the reference: --eye " + unmatched.front() +
-           "=x,y";
+           " set the white by eye, side by side with the reference";
 }
 
 inline void add_choice_parts(const Target& target, const BudgetOptions& options,

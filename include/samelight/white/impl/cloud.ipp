@@ -14,10 +14,9 @@
 #include <Eigen/Core>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/individual.hpp"
@@ -26,10 +25,6 @@
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/cloud.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
@@ -70,10 +65,25 @@ SAMELIGHT_INLINE LightColumns gather(std::span<const Panel> panels, const Refere
     return result;
 }
 
+SAMELIGHT_INLINE PanelResponses
+panel_responses(const Eigen::Ref<const Eigen::Matrix<double, 3, Eigen::Dynamic>>& all,
+                const PanelColumns& at, Eigen::Index reference) {
+    PanelResponses r{all.middleCols<3>(at.emitters), Eigen::Vector3d::Zero(),
+                     Eigen::Vector3d::Zero(), all.col(reference)};
+    r.base = at.base ? Eigen::Vector3d(all.col(*at.base))
+                     : Eigen::Vector3d(r.emitters.col(0) + r.emitters.col(1) + r.emitters.col(2));
+    if (at.black) {
+        r.black = all.col(*at.black);
+    }
+    return r;
+}
+
 SAMELIGHT_INLINE Eigen::Vector3d instrument_reads(const PanelResponses& instrument,
                                                   const Composition& made, double kept) {
-    return instrument.emitters * Eigen::Vector3d(made.added[0], made.added[1], made.added[2]) +
-           kept * instrument.base + instrument.black;
+    Eigen::Vector3d result = dense::times_3x3(
+        instrument.emitters, Eigen::Vector3d(made.added[0], made.added[1], made.added[2]));
+    result += kept * instrument.base + instrument.black;
+    return result;
 }
 
 }  // namespace samelight::inline SAMELIGHT_FORM::detail
@@ -94,8 +104,9 @@ SAMELIGHT_INLINE std::vector<TargetCloud> target_clouds(std::span<const Panel> p
     const Sampling& sampling = reference.light.sampling;
     const PopulationResponses responses =
         population_responses(people, sampling, columns.lights, {options.precision, false});
-    const Eigen::Matrix<double, 3, Eigen::Dynamic> read =
-        standard_observer<Cie1931_2deg>().on(sampling).rows() * columns.lights * sampling.step_nm();
+    Eigen::Matrix<double, 3, Eigen::Dynamic> read =
+        dense::responses(standard_observer<Cie1931_2deg>().on(sampling).rows(), columns.lights);
+    read *= sampling.step_nm();
     const Base base = now != nullptr ? Base::as_it_stands : Base::native_white;
     std::vector<TargetCloud> clouds;
     for (std::size_t p = 0; p < panels.size(); ++p) {

@@ -10,14 +10,9 @@
 #include <vector>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/golden_section.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
 #include "samelight/white/compromise.hpp"
 #include "samelight/white/mismatch.hpp"
 #include "samelight/white/people.hpp"

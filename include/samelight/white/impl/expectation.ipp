@@ -10,8 +10,6 @@
 
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/steps.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/propagation.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/observer/standard.hpp"

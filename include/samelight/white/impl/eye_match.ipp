@@ -10,23 +10,15 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/Eigenvalues>
-#include <Eigen/LU>
 
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/cloud.hpp"
 #include "samelight/white/eye_match.hpp"
 #include "samelight/white/people.hpp"
@@ -100,9 +92,11 @@ struct EyePrior {
 };
 
 inline EyePrior eye_prior(const EyeKnowledge& known) {
-    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(known.matrix());
-    const Eigen::VectorXd sd = axes.eigenvalues().cwiseMax(0.0).cwiseSqrt();
-    return {as_vector(known.likeliest.deviations), axes.eigenvectors() * sd.asDiagonal()};
+    dense::SymmetricEigen axes = dense::symmetric_eigen(known.matrix());
+    for (Eigen::Index k = 0; k < axes.values.size(); ++k) {
+        axes.vectors.col(k) *= std::sqrt(std::max(axes.values[k], 0.0));
+    }
+    return {as_vector(known.likeliest.deviations), std::move(axes.vectors)};
 }
 
 inline bool is_colour(const Eigen::Vector2d& xy) {
@@ -128,6 +122,19 @@ inline bool can_be(const Individual& person, const Deviations8& at) {
     return true;
 }
 
+/// The covariance of what is seen, by what isn't known of the eye and by the match's own scatter, in x and y alike.
+inline Eigen::Matrix2d seen_covariance(const Slopes& slopes, double variance) {
+    Eigen::Matrix2d result = dense::product_transposed(slopes, slopes);
+    result(0, 0) += variance;
+    result(1, 1) += variance;
+    return result;
+}
+
+/// How far w moves for each of what is seen: 8 x 2.
+inline Eigen::MatrixXd gain_of(const Slopes& slopes, double variance) {
+    return dense::transposed_product(slopes, dense::inverse_2x2(seen_covariance(slopes, variance)));
+}
+
 /// The likeliest w after a match, and the target there.
 struct LikeliestEye {
     Eigen::VectorXd w;
@@ -148,13 +155,11 @@ LikeliestEye likeliest_after(const Eigen::Vector2d& seen, const EyeMatch& match,
     LikeliestEye best{Eigen::VectorXd::Zero(8), prior, false};
     for (int round = 0; round < 60; ++round) {
         const Slopes& slopes = best.target.slopes;
-        const Eigen::Matrix2d innovation =
-            slopes * slopes.transpose() + Eigen::Matrix2d::Identity() * variance;
-        const Eigen::VectorXd step =
-            slopes.transpose() * innovation.inverse() * (seen - best.target.xy + slopes * best.w) -
-            best.w;
+        const Eigen::Vector2d innovation =
+            seen - best.target.xy + Eigen::Vector2d(dense::times(slopes, best.w));
+        const Eigen::VectorXd step = dense::times(gain_of(slopes, variance), innovation) - best.w;
         if (step.norm() < 0.02) {  // of a standard deviation: what it still bends is far below that
-            best.target.xy += slopes * step;
+            best.target.xy += dense::times(slopes, step);
             best.w += step;
             best.settled = true;
             return best;
@@ -197,18 +202,19 @@ SAMELIGHT_INLINE EyeLesson learn(const EyeKnowledge& known, const Panel& panel,
     const detail::EyePrior prior = detail::eye_prior(known);
     const Eigen::Vector2d seen(match.xy.x(), match.xy.y());
     const auto linearise_at = [&](const Eigen::VectorXd& w) {
-        detail::Linearised l =
-            detail::linearise(panel, reference, conditions, prior.prior + prior.scale * w, options);
-        l.slopes = l.slopes * prior.scale;
+        detail::Linearised l = detail::linearise(
+            panel, reference, conditions, prior.prior + dense::times(prior.scale, w), options);
+        l.slopes = dense::product(l.slopes, prior.scale);
         return l;
     };
-    const Eigen::Matrix2d noise = Eigen::Matrix2d::Identity() * (match.sd_xy * match.sd_xy);
+    const double noise = match.sd_xy * match.sd_xy;
     const detail::Linearised before = linearise_at(Eigen::VectorXd::Zero(8));
-    const Eigen::Matrix2d predicted = before.slopes * before.slopes.transpose() + noise;
-    const double surprise = (seen - before.xy).dot(predicted.inverse() * (seen - before.xy));
+    const Eigen::Vector2d apart = seen - before.xy;
+    const double surprise = apart.dot(Eigen::Vector2d(
+        dense::times(dense::inverse_2x2(detail::seen_covariance(before.slopes, noise)), apart)));
     const detail::LikeliestEye found = detail::likeliest_after(seen, match, before, linearise_at);
     const detail::Linearised& after = found.target;
-    const detail::Deviations8 at = prior.prior + prior.scale * found.w;
+    const detail::Deviations8 at = prior.prior + dense::times(prior.scale, found.w);
     const Individual person = detail::person_at(conditions, at);
     const bool possible = detail::can_be(person, at) &&
                           (found.settled || (at.head(5).minCoeff() < -99.0 &&
@@ -216,13 +222,14 @@ SAMELIGHT_INLINE EyeLesson learn(const EyeKnowledge& known, const Panel& panel,
     if ((surprise > surprising_match && !possible) || !detail::is_colour(after.xy)) {
         detail::refuse_match(match);
     }
-    const Eigen::MatrixXd gain =
-        after.slopes.transpose() * (after.slopes * after.slopes.transpose() + noise).inverse();
-    const Eigen::MatrixXd kept = Eigen::MatrixXd::Identity(8, 8) - gain * after.slopes;
-    const Eigen::MatrixXd left = kept * kept.transpose() + gain * noise * gain.transpose();
+    const Eigen::MatrixXd gain = detail::gain_of(after.slopes, noise);
+    const Eigen::MatrixXd kept =
+        Eigen::MatrixXd::Identity(8, 8) - dense::product(gain, after.slopes);
+    const Eigen::MatrixXd left =
+        dense::product_transposed(kept, kept) + noise * dense::product_transposed(gain, gain);
     EyeLesson lesson{{person, {}}, surprise, {}};
     Eigen::Map<Eigen::MatrixXd>(lesson.eye.covariance.data(), 8, 8) =
-        prior.scale * left * prior.scale.transpose();
+        dense::carried(prior.scale, left);
     if (lesson.surprise > surprising_match) {
         lesson.warnings.push_back(
             {"eye_far_from_normal",
@@ -240,7 +247,7 @@ SAMELIGHT_INLINE PredictedTarget predict_target(const EyeKnowledge& known, const
     const detail::Linearised here =
         detail::linearise(panel, reference, known.likeliest.conditions,
                           detail::as_vector(known.likeliest.deviations), options);
-    const Eigen::Matrix2d c = here.slopes * known.matrix() * here.slopes.transpose();
+    const Eigen::Matrix2d c = dense::carried(here.slopes, known.matrix());
     return {{here.xy[0], here.xy[1]}, {c(0, 0), c(0, 1), c(1, 0), c(1, 1)}};
 }
 

@@ -12,22 +12,14 @@
 #include <vector>
 
 #include <Eigen/Core>
-#include <Eigen/Eigenvalues>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/cie2006_lens_total.hpp"
-#include "samelight/tables/cie2006_macula.hpp"
 #include "samelight/white/compromise.hpp"
 #include "samelight/white/eye_match.hpp"
 #include "samelight/white/household.hpp"
@@ -68,9 +60,9 @@ double integral_over(std::vector<double> ends, F&& value) {
 
 SAMELIGHT_INLINE double probability_within(double radius, const Eigen::Vector2d& mean,
                                            const Eigen::Matrix2d& covariance) {
-    const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> axes(covariance);
-    const Eigen::Vector2d m = axes.eigenvectors().transpose() * mean;
-    const Eigen::Vector2d sd = axes.eigenvalues().cwiseMax(0.0).cwiseSqrt();
+    const dense::SymmetricEigen axes = dense::symmetric_eigen(covariance);
+    const Eigen::VectorXd m = dense::transposed_product(axes.vectors, mean);
+    const Eigen::VectorXd sd = axes.values.cwiseMax(0.0).cwiseSqrt();
     if (sd[1] <= 1e-12 * radius) {  // as good as a point
         return mean.norm() <= radius ? 1.0 : 0.0;
     }
@@ -117,7 +109,8 @@ SAMELIGHT_INLINE double disagreement(const PredictedTarget& a, const PredictedTa
     };
     const auto covariance_uv = [](const PredictedTarget& t) -> Eigen::Matrix2d {
         const Eigen::Matrix2d slopes = detail::uv_from_xy_slopes(t.xy);
-        return slopes * Eigen::Map<const Eigen::Matrix2d>(t.covariance.data()) * slopes.transpose();
+        return Eigen::Matrix2d(
+            dense::carried(slopes, Eigen::Map<const Eigen::Matrix2d>(t.covariance.data())));
     };
     return 1.0 - detail::probability_within(threshold_uv, mean_uv(a) - mean_uv(b),
                                             covariance_uv(a) + covariance_uv(b));

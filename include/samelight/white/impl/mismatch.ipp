@@ -16,9 +16,9 @@
 #include "samelight/colour/difference.hpp"
 #include "samelight/colour/difference_formulas.hpp"
 #include "samelight/colour/lab.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
@@ -26,7 +26,6 @@
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/cloud.hpp"
 #include "samelight/white/mismatch.hpp"
 #include "samelight/white/people.hpp"
@@ -50,16 +49,18 @@ SAMELIGHT_INLINE WhiteJudge::WhiteJudge(const Panel& panel, const Reference& ref
         detail::gather(std::span<const Panel>(&panel, 1), reference, now);
     const detail::PanelColumns& at = columns.panels.front();
     instrument_ = detail::panel_responses(
-        Eigen::Matrix<double, 3, Eigen::Dynamic>(
-            standard_observer<Cie1931_2deg>().on(sampling).rows() * columns.lights),
-        at, columns.reference);
+        dense::responses(standard_observer<Cie1931_2deg>().on(sampling).rows(), columns.lights), at,
+        columns.reference);
     const PopulationResponses responses =
         population_responses(people, sampling, columns.lights, {options.precision, true});
     people_.reserve(people.size());
     for (std::size_t i = 0; i < people.size(); ++i) {
         const XyzFromLms own =
             xyz_from_lms(people[i].conditions.field_deg, responses.equal_energy(i));
-        const Eigen::Matrix<double, 3, Eigen::Dynamic> xyz = own.matrix() * responses.lms(i);
+        Eigen::Matrix<double, 3, Eigen::Dynamic> xyz = responses.lms(i);
+        for (Eigen::Index k = 0; k < xyz.cols(); ++k) {
+            xyz.col(k) = dense::times_3x3(own.matrix(), xyz.col(k));
+        }
         people_.push_back(detail::panel_responses(xyz, at, columns.reference));
     }
 }

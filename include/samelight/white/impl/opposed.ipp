@@ -10,7 +10,6 @@
 
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/steps.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/white/opposed.hpp"
 

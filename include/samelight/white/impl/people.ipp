@@ -11,16 +11,10 @@
 #include <Eigen/Core>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/people.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {

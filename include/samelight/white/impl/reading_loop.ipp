@@ -12,22 +12,17 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/panel_lights.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/instrument.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/advice.hpp"
 #include "samelight/white/reading_loop.hpp"
 #include "samelight/white/reference.hpp"
@@ -44,11 +39,11 @@ SAMELIGHT_INLINE ReadingLoop::ReadingLoop(const Panel& panel, const Reference& r
       instrument_(standard_observer<Cie1931_2deg>().on(sampling_)),
       lights_(lights_of(panel, reference, situation)),
       steps_nm_(steps_of(panel, reference, situation)) {
-    observer_responses_ = observer_.rows() * lights_;
-    instrument_responses_ = instrument_.rows() * lights_;
+    observer_responses_ = dense::responses(observer_.rows(), lights_);
+    instrument_responses_ = dense::responses(instrument_.rows(), lights_);
     const Shares shares = shares_of(observer_responses_, instrument_responses_);
-    true_light_ = lights_.leftCols(5) * shares;
-    said_ = xy_of(instrument_.rows() * true_light_);
+    true_light_ = dense::times(lights_.leftCols(5), shares);
+    said_ = xy_of(dense::response(instrument_.rows(), true_light_));
 }
 
 SAMELIGHT_INLINE bool ReadingLoop::measured() const {
@@ -87,13 +82,14 @@ SAMELIGHT_INLINE Eigen::Vector2d ReadingLoop::displacement(const ReadingInstrume
                                       seed + static_cast<std::uint64_t>(k));
             }
         }
-        const Responses o = observer_.rows() * read;
-        const Responses m = instrument_.rows() * read;
-        const Eigen::VectorXd light = read.leftCols(5) * shares_of(o, m);
-        said = xy_of(instrument_.rows() * light);
+        const Responses o = dense::responses(observer_.rows(), read);
+        const Responses m = dense::responses(instrument_.rows(), read);
+        const Eigen::VectorXd light = dense::times(read.leftCols(5), shares_of(o, m));
+        said = xy_of(dense::response(instrument_.rows(), light));
     }
-    return said - xy_of(instrument_.rows() *
-                        as_read(true_light_, at_step(without_noise, sampled, while_set), 0));
+    return said - xy_of(dense::response(
+                      instrument_.rows(),
+                      as_read(true_light_, at_step(without_noise, sampled, while_set), 0)));
 }
 
 SAMELIGHT_INLINE std::array<double, 4> ReadingLoop::noise_covariance(
@@ -218,7 +214,7 @@ SAMELIGHT_INLINE ReadingLoop::Shares ReadingLoop::shares_of(const Responses& o,
     }
     const Shares base = setting(m, tristimulus(*situation_.set_to).column(), Base::native_white);
     Responses from = o;
-    from.col(3) = o.leftCols<5>() * base;
+    from.col(3) = dense::times(o.leftCols<5>(), base);
     Shares shares = setting(from, o.col(5), Base::as_it_stands);
     const double kept = shares[3];
     shares[3] = 0.0;
@@ -233,7 +229,7 @@ SAMELIGHT_INLINE Eigen::Vector2d ReadingLoop::slope_by_sample(Eigen::Index k, Ei
         Responses m = instrument_responses_;
         o.col(k) += by * observer_.rows().col(i);
         m.col(k) += by * instrument_.rows().col(i);
-        return xy_of(m.leftCols<5>() * shares_of(o, m));
+        return xy_of(dense::times(m.leftCols<5>(), shares_of(o, m)));
     };
     return (said(delta) - said(-delta)) / (2.0 * delta);
 }

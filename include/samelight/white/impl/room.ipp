@@ -10,15 +10,13 @@
 #include <utility>
 #include <vector>
 
-#include <Eigen/Cholesky>
 #include <Eigen/Core>
 
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
@@ -97,7 +95,7 @@ inline Eigen::VectorXd room_step(std::span<const LinearLooks> displays, const Lo
             }
         }
     }
-    return normal.ldlt().solve(right);
+    return dense::solve_positive(normal, right);
 }
 
 SAMELIGHT_INLINE std::vector<Chromaticity<Cie1931_2deg>> together(
