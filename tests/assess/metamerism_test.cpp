@@ -22,7 +22,7 @@ namespace {
 
 using PairsFromBoth = MemoryAndFiles;
 
-Population few_people() {
+Population people_of_pairs() {
     PopulationParameters parameters;
     parameters.count = 64;
     return Population(parameters);
@@ -30,7 +30,7 @@ Population few_people() {
 
 assess::MetamerismRequest pairs_of(const std::vector<std::string>& names) {
     assess::MetamerismRequest request{illuminant_reference("D65"), {}};
-    request.population = few_people();
+    request.population = people_of_pairs();
     for (const std::string& name : names) {
         request.panels.push_back(generic_listed(name));
     }
