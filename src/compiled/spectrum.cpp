@@ -4,6 +4,7 @@
 #include "samelight/spectrum/impl/bandwidth.ipp"
 #include "samelight/spectrum/impl/between_samples.ipp"
 #include "samelight/spectrum/impl/clipping.ipp"
+#include "samelight/spectrum/impl/column_doubts.ipp"
 #include "samelight/spectrum/impl/deconvolution.ipp"
 #include "samelight/spectrum/impl/door.ipp"
 #include "samelight/spectrum/impl/doubts.ipp"

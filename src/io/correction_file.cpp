@@ -1,13 +1,19 @@
 // Reading of correction files.
 #include "samelight/io/correction_file.hpp"
 #include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/io/text_decoding.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/fit_verdict.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/report/meter_model_answer.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/crt_primaries.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -16,7 +16,11 @@
 #include "samelight/meter/fit_verdict.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/report/meter_model_answer.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/crt_primaries.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::io {
 

@@ -1,45 +1,33 @@
 #include "samelight/io/meter_rows.hpp"
-#include "samelight/colour/adaptation.hpp"
 #include "samelight/io/spectral_csv.hpp"
-#include "samelight/meter/mismatch.hpp"
+#include "samelight/meter/meter_rows.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
-#include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/spectrum/spectrum.hpp"
 
-#include <algorithm>
-#include <cmath>
+#include <cstddef>
+#include <utility>
+#include <vector>
 
 namespace samelight::io {
 namespace {
 
-void warn_if_cut(const SpectralFile& file, const LightColumn& column, const Sampling& sampling,
-                 std::vector<Warning>& warnings) {
-    const Spectrum& row = column.light;
-    const double enough = 0.01 * row.peak();
-    const bool below = row.first_nm() > sampling.first_nm() + row.band_nm(0) &&
-                       std::abs(row.values().front()) > enough;
-    const bool above = row.last_nm() < sampling.last_nm() - row.band_nm(row.size() - 1) &&
-                       std::abs(row.values().back()) > enough;
-    if (below || above) {
-        warnings.push_back({"rows_cut", file.source + ", " + column.name +
-                                            ": cut off at more than 1 % of its peak, at " +
-                                            to_text(below ? row.first_nm() : row.last_nm()) +
-                                            " nm; taken as 0 beyond."});
-    }
-}
-
-Sensitivities rows_of(const SpectralFile& file, const Sampling& sampling) {
-    Sensitivities rows{file.source, sampling, {}};
-    for (const LightColumn& column : file.lights) {
-        for (int i = 0; i < sampling.count(); ++i) {
-            rows.values.push_back(column.light.at(sampling.wavelength_nm(i)));
+/// A file's warnings with the rows' among them: what they say of a common peak stands where the file's reader said it of its columns.
+std::vector<Warning> in_order_of_file(const SpectralFile& file, std::vector<Warning> of_rows) {
+    std::vector<Warning> result;
+    for (const Warning& warning : file.warnings) {
+        if (warning.code == "scale_unknown") {
+            if (!of_rows.empty() && of_rows.front().code == "rows_scaled") {
+                result.push_back(of_rows.front());
+                of_rows.erase(of_rows.begin());
+            }
+        } else if (warning.code != "unit_not_radiance") {
+            result.push_back(warning);
         }
     }
-    return rows;
+    result.insert(result.end(), of_rows.begin(), of_rows.end());
+    return result;
 }
 
 }  // namespace
@@ -55,7 +43,7 @@ NamedMeter open_meter(const std::string& text, bool scale_on_a, const Sampling& 
             throw Error(ErrorKind::input, "meter " + text, "an observer, and rows to be scaled",
                         "an observer as it is, or a CSV file of a meter's rows");
         }
-        return {observer.on(sampling), RowScale::as_given, true, {}, {}};
+        return {meter_rows(observer, sampling), {}};
     }
     const SpectralFile file = read_spectral_csv(text);
     if (file.lights.size() != 3) {
@@ -63,26 +51,15 @@ NamedMeter open_meter(const std::string& text, bool scale_on_a, const Sampling& 
                     std::to_string(file.lights.size()) + " columns of values",
                     "three: the sensitivities behind the meter's X, Y and Z, in this order");
     }
-    NamedMeter meter{rows_of(file, sampling), RowScale::as_given, false, file.understood, {}};
-    for (const Warning& warning : file.warnings) {
-        if (warning.code == "scale_unknown") {
-            scale_on_a = true;
-            meter.warnings.push_back(
-                {"rows_scaled", file.source +
-                                    ": its three columns have one peak, so their scales say "
-                                    "nothing; each was scaled to read illuminant A right, as "
-                                    "makers do."});
-        } else if (warning.code != "unit_not_radiance") {
-            meter.warnings.push_back(warning);
-        }
-    }
-    for (const LightColumn& column : file.lights) {
-        warn_if_cut(file, column, sampling, meter.warnings);
-    }
-    if (scale_on_a) {
-        meter.rows = calibrated(std::move(meter.rows), standard_observer<Cie1931_2deg>());
-        meter.scale = RowScale::illuminant_a;
-    }
+    const auto light = [&](std::size_t k) { return file.lights[k].light; };
+    const auto name = [&](std::size_t k) { return file.lights[k].name; };
+    NamedMeter meter{meter_rows({file.source,
+                                 {light(0), light(1), light(2)},
+                                 {name(0), name(1), name(2)},
+                                 scale_on_a ? RowScale::illuminant_a : RowScale::as_given},
+                                sampling),
+                     file.understood};
+    meter.warnings = in_order_of_file(file, std::move(meter.warnings));
     return meter;
 }
 

@@ -4,9 +4,8 @@
 #include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_panel.hpp"
 #include "samelight/display/generic_type.hpp"
-#include "samelight/display/line_doubt.hpp"
+#include "samelight/display/light_doubts.hpp"
 #include "samelight/display/panel.hpp"
-#include "samelight/io/column_doubts.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
@@ -15,7 +14,6 @@
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/spectrum/sampling_guard.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/white/reference.hpp"
 
@@ -93,31 +91,13 @@ std::string columns_of(const SpectralFile& file) {
     return list;
 }
 
-/// The guard's doubts about one column, with what they may do to its chromaticity. Of a black nobody asks how finely it was sampled.
+/// What is doubtful about one column.
 void guard(const SpectralFile& file, const LightColumn& column, const Sampling& sampling,
            std::vector<Warning>& warnings) {
-    for (const Warning& doubt : column_doubts(column)) {
-        warnings.push_back({doubt.code, file.source + ", " + doubt.message});
+    for (Warning& doubt : light_doubts({column.name, column.light, file.find("black") == &column},
+                                       file.source, sampling)) {
+        warnings.push_back(std::move(doubt));
     }
-    const SamplingVerdict verdict = judge_sampling(column.light, least_peak_height(column.light));
-    if (verdict.sound() || file.find("black") == &column) {
-        return;
-    }
-    std::string effect;
-    for (const Peak& peak : verdict.unresolved) {
-        const auto offset = line_doubt(column.light, peak, sampling);
-        if (offset.distance() >= 5e-5) {  // a lone line halved keeps its colour
-            effect += (effect.empty() ? "" : ", ") + to_text(peak.nm, 0) + " nm: x " +
-                      to_text(offset.first(), 4) + ", y " + to_text(offset.second(), 4);
-        }
-    }
-    const std::string consequence =
-        effect.empty()
-            ? " The place of the line and its strength are uncertain, and with them drive and the cost in light."
-            : " With a bandwidth of half the step this column's chromaticity may be off by as much as (" +
-                  effect + ").";
-    warnings.push_back({"sampling_coarse",
-                        file.source + ", " + column.name + ": " + describe(verdict) + consequence});
 }
 
 Spectrum column_or_throw(const SpectralFile& file, const char* role) {
@@ -187,9 +167,25 @@ void append(std::vector<Warning>& to, const std::vector<Warning>& more) {
     to.insert(to.end(), more.begin(), more.end());
 }
 
-Warning reference_is_generic() {
-    return {"reference_generic",
-            "The reference is a generic model of its type, not a display that was measured."};
+/// How to ask for a display as it is set, where its native white is hardly what was meant.
+void hint_at_setting(Reference& reference) {
+    for (Warning& warning : reference.warnings) {
+        if (warning.code == native_reference_code) {
+            warning.message += " Give NAME@x,y for that display as it is set.";
+        }
+    }
+}
+
+/// A display's native white as the reference.
+Reference native_reference(const Panel& panel) {
+    if (!panel.white_known()) {
+        throw Error(ErrorKind::domain, "reference " + panel.name(),
+                    "red, green and blue on scales of their own and no white",
+                    "a white column, or NAME@x,y");
+    }
+    Reference reference = display_reference(panel);
+    hint_at_setting(reference);
+    return reference;
 }
 
 NamedReference reference_from_file(const Asked& asked, const Sampling& sampling) {
@@ -201,16 +197,20 @@ NamedReference reference_from_file(const Asked& asked, const Sampling& sampling)
             return {display_reference(panel_of(file, sampling), *asked.set_to), file.understood};
         }
         if (is_display && file.find("white") == nullptr) {
-            return {display_reference(panel_of(file, sampling)), file.understood};
+            return {native_reference(panel_of(file, sampling)), file.understood};
         }
-        return {light_reference(file.source, single_light(file).light, sampling, is_display),
-                file.understood};
+        Reference reference =
+            light_reference(file.source, single_light(file).light, sampling, is_display);
+        if (is_display) {
+            hint_at_setting(reference);
+        }
+        return {std::move(reference), file.understood};
     }();
     append(result.reference.warnings, warnings_of(file, sampling));
     result.step_nm = step_of(file);
     result.measured = file.model_title.empty();
     if (!result.measured) {
-        result.reference.warnings.push_back(reference_is_generic());
+        result.reference.warnings.push_back(generic_reference_warning());
     }
     return result;
 }
@@ -243,8 +243,8 @@ NamedReference open_reference(const std::string& text, const Sampling& sampling)
     if (const GenericModel* model = find_model(asked.name)) {
         const Panel panel = generic_panel(*model, sampling);
         NamedReference result{
-            asked.set_to ? display_reference(panel, *asked.set_to) : display_reference(panel), {}};
-        result.reference.warnings.push_back(reference_is_generic());
+            asked.set_to ? display_reference(panel, *asked.set_to) : native_reference(panel), {}};
+        result.reference.warnings.push_back(generic_reference_warning());
         return result;
     }
     if (asked.set_to) {

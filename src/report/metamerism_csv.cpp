@@ -82,7 +82,7 @@ std::string metamerism_csv(const MetamerismAnswer& answer) {
     std::string text = row_text(heading);
     for (std::size_t i = 0; i < answer.pairs.size(); ++i) {
         const MatrixPair& pair = answer.matrix.pairs[i];
-        const MetamerismPair& part = answer.pairs[i];
+        const assess::MetamerismPair& part = answer.pairs[i];
         for (std::size_t s = 0; s < pair.figures.size(); ++s) {
             const PairFigures& figures = pair.figures[s];
             std::vector<std::string> cells = {

@@ -64,7 +64,7 @@ Json viewer_json(const ExtremeViewer& viewer) {
 
 Json pair_json(const MetamerismAnswer& answer, std::size_t i) {
     const MatrixPair& pair = answer.matrix.pairs[i];
-    const MetamerismPair& part = answer.pairs[i];
+    const assess::MetamerismPair& part = answer.pairs[i];
     Json json = {{"first", answer.panels[pair.first].name},
                  {"second", answer.panels[pair.second].name},
                  {"basis", basis_word(part.basis)}};
@@ -100,7 +100,7 @@ Json pair_json(const MetamerismAnswer& answer, std::size_t i) {
 
 Json panels_json(const MetamerismAnswer& answer) {
     Json json = Json::array();
-    for (const MetamerismPanel& panel : answer.panels) {
+    for (const assess::MetamerismPanel& panel : answer.panels) {
         json.push_back({{"name", panel.name},
                         {"kind", panel.generic ? "generic" : "measured"},
                         {"set_to", panel.set_to ? xy_json(*panel.set_to) : Json()},
@@ -117,16 +117,16 @@ std::string metamerism_json(const MetamerismAnswer& answer) {
     json["reference"] = xy_json(answer.reference.xy);
     json["reference"].update({{"name", answer.reference.name},
                               {"meaning", answer.reference.meaning},
-                              {"understood", answer.reference.understood},
+                              {"understood", answer.reference_understood},
                               {"warnings", warnings_json(answer.reference.warnings)}});
     json["observer"] = answer.matrix.observer;
     json["tables"] = {answer.tables};
-    json["population"] = answer.population;
+    json["population"] = answer.population.describe();
     json["people"] = answer.matrix.viewers;
     json["pair_threshold_uv"] = answer.matrix.pair_threshold_uv;
     json["viewer_notes"] = warnings_json(answer.viewer_notes);
     json["viewers"] = Json::array();
-    for (const MetamerismViewer& viewer : answer.viewers) {
+    for (const assess::MetamerismViewer& viewer : answer.viewers) {
         json["viewers"].push_back({{"name", viewer.name},
                                    {"age_years", viewer.age_years},
                                    {"field_deg", viewer.field_deg}});
@@ -146,7 +146,7 @@ std::string metamerism_json(const MetamerismAnswer& answer) {
         json["pairs"].push_back(pair_json(answer, i));
     }
     json["rankings"] = Json::array();
-    for (const Ranking& ranking : answer.rankings) {
+    for (const assess::Ranking& ranking : answer.rankings) {
         json["rankings"].push_back(
             {{"basis", basis_word(ranking.basis)}, {"pairs_best_first", ranking.pairs}});
     }

@@ -4,8 +4,10 @@
 #include <vector>
 
 #include "people_words.hpp"
+#include "samelight/assess/metamerism.hpp"
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/display/patch_set.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/extreme_viewer.hpp"
 #include "samelight/metamerism/figures.hpp"
@@ -38,11 +40,11 @@ std::string names_of(const MetamerismAnswer& answer, std::size_t pair) {
 std::string basis_text(const MetamerismAnswer& answer, std::size_t pair) {
     const MatrixPair& p = answer.matrix.pairs[pair];
     switch (answer.pairs[pair].basis) {
-        case PairBasis::measured:
+        case assess::PairBasis::measured:
             return "as measured";
-        case PairBasis::mixed:
+        case assess::PairBasis::mixed:
             return "one measured, one a generic model";
-        case PairBasis::generic:
+        case assess::PairBasis::generic:
             return answer.panels[p.first].title == answer.panels[p.second].title
                        ? "one generic model twice; two units of it differ"
                        : "generic models, not these units";
@@ -61,7 +63,7 @@ std::string headline(const MetamerismAnswer& answer, std::size_t pair, const std
 /// The answer first: for each kind of figures its best and its worst pair.
 std::string answer_text(const MetamerismAnswer& answer) {
     std::string page;
-    for (const Ranking& ranking : answer.rankings) {
+    for (const assess::Ranking& ranking : answer.rankings) {
         if (ranking.pairs.size() == 1) {
             page += paragraph("", headline(answer, ranking.pairs.front(), "side by side"));
             continue;
@@ -142,19 +144,12 @@ std::string table(const MetamerismAnswer& answer) {
             padded_left("targets", 9) + padded_left("at best", 9) + padded_left("as set", 9) +
             padded_left("targets", 9) + padded_left("matched", 9) + padded_left("PAIRS APART", 14) +
             (answer.deviations ? padded_left("CIE 80", 9) : "") + "\n";
-    for (const Ranking& ranking : answer.rankings) {
+    for (const assess::Ranking& ranking : answer.rankings) {
         for (const std::size_t pair : ranking.pairs) {
             page += pair_row(answer, pair);
         }
     }
     return page;
-}
-
-/// Whether whites and colours look the same to nearly everyone, as set and with white targets.
-bool look_alike(const MatrixPair& pair) {
-    return std::all_of(pair.figures.begin(), pair.figures.begin() + 2, [](const PairFigures& f) {
-        return f.white_de00.p95 < 0.5 && f.colours_de00.p95 < 0.5 && f.worst_colour_de00 < 1.0;
-    });
 }
 
 /// What the white targets do for the whites and for the colours, on average.
@@ -212,21 +207,28 @@ std::string extremes_text(const ExtremeViewers& extremes) {
            de(extremes.least.de00) + ", by one " + eye(extremes.least) + ".";
 }
 
-std::string worst_colour_text(const MetamerismPair& part, const PairFigures& figures) {
+/// A colour of the set in words: "neutral, L* 35, a* 0, b* 1" under the reference.
+std::string appearance_text(const assess::MetamerismPair& part, const PairFigures& figures) {
+    const auto& lab = part.worst_colour_lab;
+    return std::string(patch_group_name(patch_set()[figures.worst_colour].group)) + ", L* " +
+           to_text(lab[0], 0) + ", a* " + with_sign(lab[1], 0) + ", b* " + with_sign(lab[2], 0);
+}
+
+std::string worst_colour_text(const assess::MetamerismPair& part, const PairFigures& figures) {
     if (figures.largest_de00 < 0.05) {
         return "With white targets nobody sees a difference in any of the colours.";
     }
     return "With white targets the surface colour that differs most is " +
-           colour_name(figures.worst_colour) + " (" + part.worst_colour + "), DE " +
+           colour_name(figures.worst_colour) + " (" + appearance_text(part, figures) + "), DE " +
            de(figures.worst_colour_de00) +
            " on average; the most that anyone sees in a surface colour is DE " +
            de(figures.largest_de00) + ".";
 }
 
-std::string viewers_text(const MetamerismAnswer& answer, const MetamerismPair& part) {
+std::string viewers_text(const MetamerismAnswer& answer, const assess::MetamerismPair& part) {
     std::string page;
     for (std::size_t i = 0; i < part.viewers.size(); ++i) {
-        const MetamerismViewer& viewer = answer.viewers[i];
+        const assess::MetamerismViewer& viewer = answer.viewers[i];
         page += paragraph("  ", "Viewer " + viewer.name + ", " + to_text(viewer.age_years) +
                                     " years, " + to_text(viewer.field_deg) + " degrees: DE " +
                                     de(part.viewers[i].as_set) + " between the whites as set, " +
@@ -237,10 +239,10 @@ std::string viewers_text(const MetamerismAnswer& answer, const MetamerismPair& p
 
 std::string notes(const MetamerismAnswer& answer, std::size_t i) {
     const MatrixPair& pair = answer.matrix.pairs[i];
-    const MetamerismPair& part = answer.pairs[i];
+    const assess::MetamerismPair& part = answer.pairs[i];
     std::string page = paragraph("", names_of(answer, i) + " (" + basis_text(answer, i) + ")");
     page += paragraph("  ",
-                      look_alike(pair)
+                      part.look_alike
                           ? "These two look alike to 19 viewers in 20, whites and colours, as set "
                             "and with white targets: there is nothing to correct."
                           : bought_text(pair) + " " + remains_text(answer, pair));
@@ -267,7 +269,7 @@ std::string notes(const MetamerismAnswer& answer, std::size_t i) {
 /// Which pairs are worth sentences: all of a short list, else the ends of each ranking.
 std::vector<std::size_t> told_apart(const MetamerismAnswer& answer) {
     std::vector<std::size_t> pairs;
-    for (const Ranking& ranking : answer.rankings) {
+    for (const assess::Ranking& ranking : answer.rankings) {
         if (answer.pairs.size() <= 3) {
             pairs.insert(pairs.end(), ranking.pairs.begin(), ranking.pairs.end());
             continue;
@@ -281,7 +283,7 @@ std::vector<std::size_t> told_apart(const MetamerismAnswer& answer) {
 }
 
 /// What is doubtful about one display, and how its file was read. Noise below zero is how a file is, not a danger.
-std::string panel_text(const MetamerismPanel& panel) {
+std::string panel_text(const assess::MetamerismPanel& panel) {
     std::string page;
     std::string read;
     for (const Warning& warning : panel.warnings) {
@@ -307,7 +309,7 @@ std::string warnings_and_reading(const MetamerismAnswer& answer) {
             page += paragraph("! ", warning.message);
         }
     }
-    for (const MetamerismPanel& panel : answer.panels) {
+    for (const assess::MetamerismPanel& panel : answer.panels) {
         page += panel_text(panel);
     }
     if (answer.deviations) {
@@ -318,7 +320,7 @@ std::string warnings_and_reading(const MetamerismAnswer& answer) {
 
 std::string foundation(const MetamerismAnswer& answer) {
     bool as_set = false;
-    for (const MetamerismPanel& panel : answer.panels) {
+    for (const assess::MetamerismPanel& panel : answer.panels) {
         as_set = as_set || panel.set_to.has_value();
     }
     std::string page = paragraph(
@@ -331,7 +333,8 @@ std::string foundation(const MetamerismAnswer& answer) {
             "DE is CIEDE2000 for eyes adapted to the mean of the two whites; about 1 just shows side by side (common practice).");
     page += paragraph(
         "",
-        "People: " + answer.people + ", eyes by Asano, Fairchild & Blonde 2016. Colours: " +
+        "People: " + population_text(answer.population) +
+            ", eyes by Asano, Fairchild & Blonde 2016. Colours: " +
             std::to_string(answer.matrix.colours.size()) +
             " measured surfaces that every display can show, under the reference. "
             "PAIRS APART: pairs of viewers who disagree about the whites by more than 0.004 u'v', with white targets.");

@@ -30,7 +30,7 @@ Json type_json(const PanelType& type) {
             {"distances", all}};
 }
 
-Json panel_json(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
+Json panel_json(const MeterChooseAnswer& answer, const assess::ChosenPanel& panel) {
     const PanelChoice& c = panel.choice;
     Json with = Json::array();
     for (std::size_t j = 0; j < c.with.size(); ++j) {
@@ -62,9 +62,9 @@ Json panel_json(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
             {"type", type_json(panel.type)}};
 }
 
-Json keep_json(const KeepPart& part) {
+Json keep_json(const assess::KeepPart& part) {
     Json others = Json::array();
-    for (const WhiteWith& other : part.others) {
+    for (const assess::WhiteWith& other : part.others) {
         Json json = pair_json(other.xy);
         json.update({{"correction", other.name}, {"off_xy", other.off_xy}});
         others.push_back(json);
@@ -102,7 +102,7 @@ std::string meter_choose_json(const MeterChooseAnswer& answer) {
             {{"file", answer.corrections[j]}, {"display", answer.made_on[j]}});
     }
     json["panels"] = Json::array();
-    for (const ChosenPanel& panel : answer.panels) {
+    for (const assess::ChosenPanel& panel : answer.panels) {
         json["panels"].push_back(panel_json(answer, panel));
     }
     json["keep"] = answer.keep ? keep_json(*answer.keep) : Json(nullptr);

@@ -28,7 +28,7 @@ std::string off_text(const ExpectedError& error) {
 }
 
 /// Why nothing at hand is good enough.
-std::string nothing_better_text(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
+std::string nothing_better_text(const MeterChooseAnswer& answer, const assess::ChosenPanel& panel) {
     const std::string off = off_text(panel.choice.none);
     if (!panel.choice.none_possible && answer.believable) {
         return " No stored correction that may be used is good enough here, and raw channels are "
@@ -51,7 +51,7 @@ std::string nothing_better_text(const MeterChooseAnswer& answer, const ChosenPan
            off + ".";
 }
 
-std::string verdict_text(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
+std::string verdict_text(const MeterChooseAnswer& answer, const assess::ChosenPanel& panel) {
     const PanelChoice& c = panel.choice;
     const std::string name = short_name(c.panel, name_room);
     if (c.verdict == Choice::use_none) {
@@ -97,7 +97,7 @@ std::string not_there_text(const MeterChooseAnswer& answer) {
     std::string page;
     for (std::size_t j = 0; j < answer.corrections.size(); ++j) {
         std::string where;
-        for (const ChosenPanel& panel : answer.panels) {
+        for (const assess::ChosenPanel& panel : answer.panels) {
             const CorrectionProspect& with = panel.choice.with[j];
             if (with.worse_than_none && with.not_at_all.empty()) {
                 where += (where.empty() ? "" : ", ") + short_name(panel.choice.panel, name_room);
@@ -111,7 +111,7 @@ std::string not_there_text(const MeterChooseAnswer& answer) {
     return page;
 }
 
-std::string keep_verdict_text(const KeepPart& part, double limit_uv) {
+std::string keep_verdict_text(const assess::KeepPart& part, double limit_uv) {
     const KeepVerdict& v = part.verdict;
     const std::string name = short_name(part.under, name_room);
     const std::string figures = "the white is x " + with_sign(v.dx, 4) + ", y " +
@@ -143,10 +143,10 @@ std::string keep_verdict_text(const KeepPart& part, double limit_uv) {
                      " holds. Now " + figures;
 }
 
-std::string keep_text(const KeepPart& part, double limit_uv) {
+std::string keep_text(const assess::KeepPart& part, double limit_uv) {
     const std::string text = keep_verdict_text(part, limit_uv);
     std::string page = paragraph("", text);
-    for (const WhiteWith& other : part.others) {
+    for (const assess::WhiteWith& other : part.others) {
         page += "    that white with " + padded(short_name(other.name, name_room), 40) + " x " +
                 to_text(other.xy[0], 4) + " y " + to_text(other.xy[1], 4) + ", off " +
                 to_text(other.off_xy, 4) + "\n";
@@ -168,7 +168,7 @@ std::string table(const MeterChooseAnswer& answer) {
     std::string page = "  " + padded("READ WITH", 42) + padded_left("WHITE xy", 10) +
                        padded_left("u'v'", 9) + padded_left("DE00", 7) +
                        padded_left("COLOURS xy", 11) + "\n";
-    for (const ChosenPanel& panel : answer.panels) {
+    for (const assess::ChosenPanel& panel : answer.panels) {
         page += "  " + short_name(panel.choice.panel, 90) + "\n";
         page += panel.choice.none_possible ? row("none", panel.choice.none, "")
                                            : "    none: raw channels are no colours\n";
@@ -195,7 +195,7 @@ std::string table(const MeterChooseAnswer& answer) {
     return page;
 }
 
-std::string type_text(const MeterChooseAnswer& answer, const ChosenPanel& panel) {
+std::string type_text(const MeterChooseAnswer& answer, const assess::ChosenPanel& panel) {
     const TypeDistance& nearest = panel.type.types.front();
     const std::string name = nearest.model != nullptr ? std::string(nearest.model->name()) : "";
     std::string text =
@@ -234,12 +234,12 @@ std::string meter_choose_page(const MeterChooseAnswer& answer) {
     if (!answer.believable) {
         page += paragraph("! ", answer.warnings.front().message);
     }
-    for (const ChosenPanel& panel : answer.panels) {
+    for (const assess::ChosenPanel& panel : answer.panels) {
         page += paragraph("", verdict_text(answer, panel));
     }
     page += not_safe_text(answer) + not_there_text(answer);
     page += "\n" + table(answer) + "\n";
-    for (const ChosenPanel& panel : answer.panels) {
+    for (const assess::ChosenPanel& panel : answer.panels) {
         page += type_text(answer, panel);
     }
     page += "\n";

@@ -5,6 +5,8 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
+#include "meter_fit_verdict.hpp"
+#include "samelight/colour/transfer_hlg.hpp"
 #include "samelight/meter/black.hpp"
 #include "samelight/meter/certainty.hpp"
 #include "samelight/meter/correction.hpp"
@@ -20,6 +22,10 @@
 #include "samelight/report/meter_fit_answer.hpp"
 #include "samelight/report/meter_model_answer.hpp"
 #include "samelight/report/white_answer.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::report {
 namespace {
@@ -70,7 +76,7 @@ Json correction_json(const MeterFitAnswer& answer) {
                  {"xyz_from_meter", rows(c.xyz_from_meter(), 3)},
                  {"condition_number", c.condition_number},
                  {"raw_channels", c.raw_channels},
-                 {"noise_from", answer.noise_from},
+                 {"noise_from", noise_text(answer)},
                  {"covariance", nullptr},
                  {"degrees_of_freedom", nullptr},
                  {"valid_near", nullptr}};
@@ -204,7 +210,7 @@ Json odd_luminances_json(const std::vector<OddLuminance>& odd) {
 
 Json others_json(const MeterFitAnswer& answer) {
     Json json = Json::array();
-    for (const OtherMethod& o : answer.other_methods) {
+    for (const assess::OtherMethod& o : answer.other_methods) {
         Json one = {{"method", name_of(o.method)}};
         if (!o.refusal.empty()) {
             one["refusal"] = o.refusal;
@@ -281,8 +287,8 @@ Json black_json(const std::optional<Black>& black) {
 
 std::string meter_fit_json(const MeterFitAnswer& answer) {
     Json elsewhere = Json::array();
-    for (const OtherDisplay& other : answer.other_displays) {
-        elsewhere.push_back({{"file", other.file},
+    for (const assess::OtherDisplay& other : answer.other_displays) {
+        elsewhere.push_back({{"file", other.name},
                              {"verdict", code_of(other.found.verdict)},
                              {"before", summary_json(other.found.before)},
                              {"after", summary_json(other.found.after)}});
@@ -292,7 +298,7 @@ std::string meter_fit_json(const MeterFitAnswer& answer) {
     const Json json = {
         {"schema", "samelight/meter-fit/1"},
         {"version", version},
-        {"file", answer.file},
+        {"file", answer.name},
         {"verdict",
          {{"code", code_of(answer.judgement.verdict)},
           {"reason", answer.judgement.reason},

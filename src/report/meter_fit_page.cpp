@@ -24,7 +24,7 @@ namespace samelight::report {
 namespace {
 
 std::string head_text(const MeterFitAnswer& answer) {
-    return short_name(answer.file, file_room) + ": " + std::to_string(answer.pair_count) +
+    return short_name(answer.name, file_room) + ": " + std::to_string(answer.pair_count) +
            " pairs of readings, " + std::to_string(answer.patch_count) +
            (answer.patch_count == 1 ? " colour, " : " colours, ") +
            std::to_string(answer.round_count) +
@@ -56,13 +56,13 @@ std::string sure_text(const MeterFitAnswer& answer) {
     }
     const auto half = answer.quality.white->half_widths();
     const bool luminance_known = answer.stored.correction.covariance->luminance_known;
-    const bool stated = answer.noise_from.rfind("as stated", 0) == 0;
+    const bool stated = noise_text(answer).rfind("as stated", 0) == 0;
     std::string text =
         "19 times in 20 the truth is within " + within(half[0], 4) + " of the corrected x" +
         (luminance_known ? ", " : " and ") + within(half[1], 4) + " of y" +
         (luminance_known ? " and " + within(100.0 * half[2], 1, " %") + " of Y" : "") +
         ", as far as the readings' scatter and their last digits go (noise " +
-        (stated ? "" : "from ") + answer.noise_from + ").";
+        (stated ? "" : "from ") + noise_text(answer) + ").";
     if (!luminance_known) {
         text += " How sure Y is is not known: there are no repeats, and no noise of Y was stated.";
     }
@@ -164,7 +164,7 @@ std::string short_refusal(const std::string& text) {
 std::string others_text(const MeterFitAnswer& answer) {
     std::string page =
         "\n  " + padded("OTHER METHODS", 28) + "  white x        y    within x, y       left out\n";
-    for (const OtherMethod& other : answer.other_methods) {
+    for (const assess::OtherMethod& other : answer.other_methods) {
         const std::string name = padded(name_of(other.method), 28);
         if (!other.refusal.empty()) {
             page += paragraph("  " + name + "  ", "not here: " + short_refusal(other.refusal));

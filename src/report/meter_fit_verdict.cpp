@@ -31,8 +31,7 @@ int places_of(const MeterFitAnswer& answer, double half_width) {
 
 /// What a verdict to use must add where white is not known well enough yet.
 std::string but_read_on(const MeterFitAnswer& answer) {
-    if (!answer.advice || answer.advice->stop ||
-        !(answer.advice->half_width > answer.wanted_half_width)) {
+    if (!answer.read_on) {
         return "";
     }
     const int places = places_of(answer, answer.advice->half_width);
@@ -87,10 +86,31 @@ std::string fit_verdict_text(const MeterFitAnswer& answer) {
                 : "as good without it.");
 }
 
+std::string noise_text(const MeterFitAnswer& answer) {
+    using assess::NoiseTaken;
+    switch (answer.noise_taken) {
+        case NoiseTaken::unknown:
+            return "unknown: there are no repeats";
+        case NoiseTaken::stated:
+            return "as stated";
+        case NoiseTaken::stated_luminance_repeats:
+            return "as stated, of Y the repeats of all patches";
+        case NoiseTaken::stated_luminance_unknown:
+            return "as stated, of Y unknown";
+        case NoiseTaken::residuals:
+            return "what the fit leaves over";
+        case NoiseTaken::each_patch:
+            return "each patch's own repeats";
+        case NoiseTaken::pooled:
+            break;
+    }
+    return "the repeats of all patches";
+}
+
 std::string fit_elsewhere_text(const MeterFitAnswer& answer) {
     std::string page;
-    for (const OtherDisplay& other : answer.other_displays) {
-        const std::string name = short_name(other.file, file_room);
+    for (const assess::OtherDisplay& other : answer.other_displays) {
+        const std::string name = short_name(other.name, file_room);
         const std::string figures = ": there it leaves " +
                                     to_text(other.found.after.xy.root_mean_square, 4) +
                                     " in x, y; without it the meter is off by " +

@@ -12,6 +12,9 @@ inline constexpr std::size_t file_room = 60;
 /// One sentence.
 std::string fit_verdict_text(const MeterFitAnswer& answer);
 
+/// What the readings' noise was taken from, a few words.
+std::string noise_text(const MeterFitAnswer& answer);
+
 /// Paragraphs on the other displays that were read, or a caution; may be empty.
 std::string fit_elsewhere_text(const MeterFitAnswer& answer);
 

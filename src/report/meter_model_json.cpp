@@ -1,12 +1,17 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
-#include "samelight/io/meter_rows.hpp"
+#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/fit_verdict.hpp"
+#include "samelight/meter/meter_rows.hpp"
 #include "samelight/meter/mismatch.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/meter_model_answer.hpp"
+#include "samelight/tables/cie2006_absorbance.hpp"
+#include "samelight/tables/cie2006_cones_10deg.hpp"
+#include "samelight/tables/cie2006_cones_2deg.hpp"
+#include "samelight/tables/illuminant_a.hpp"
 
 namespace samelight::report {
 namespace {
@@ -66,7 +71,7 @@ std::string meter_model_json(const MeterModelAnswer& answer) {
         {"name", answer.meter.rows.observer},
         {"kind", answer.meter.observer ? "observer" : "sensitivities"},
         {"rows_scaled_on",
-         answer.meter.scale == io::RowScale::illuminant_a ? Json("illuminant A") : Json(nullptr)}};
+         answer.meter.scale == RowScale::illuminant_a ? Json("illuminant A") : Json(nullptr)}};
     json["observer"] = c.observer;
     json["method"] = name_of(c.method);
     json["reference_from_meter"] = rows_json(c.reference_from_meter);
@@ -83,7 +88,7 @@ std::string meter_model_json(const MeterModelAnswer& answer) {
                             {"meter_shift_nm", answer.doubt.meter_shift_nm},
                             {"if_meter_shifted", unless(answer.cones, answer.doubt.meter_xy)}};
     json["four_emitters"] = Json::array();
-    for (const FourEmitterWay& way : answer.ways) {
+    for (const assess::FourEmitterWay& way : answer.ways) {
         json["four_emitters"].push_back(
             {{"way", name_of(way.method)},
              {"white_xy", unless(answer.cones, way.white_xy)},

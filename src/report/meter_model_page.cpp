@@ -3,13 +3,16 @@
 
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/signal.hpp"
-#include "samelight/io/meter_rows.hpp"
+#include "samelight/colour/transfer_pq.hpp"
 #include "samelight/metamerism/extremes.hpp"
 #include "samelight/meter/correction.hpp"
+#include "samelight/meter/meter_rows.hpp"
 #include "samelight/meter/mismatch.hpp"
 #include "samelight/meter/model_doubt.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/meter_model_answer.hpp"
+#include "samelight/tables/illuminant_a.hpp"
+#include "samelight/tables/reflectances.hpp"
 #include "samelight/white/people.hpp"
 #include "short_name.hpp"
 #include "text_layout.hpp"
@@ -22,20 +25,20 @@ constexpr std::size_t name_room = 60;
 std::string use_text(const MeterModelAnswer& answer) {
     const std::string panel = short_name(answer.panel, name_room);
     switch (answer.verdict) {
-        case ModelVerdict::do_not_use:
+        case assess::ModelVerdict::do_not_use:
             return "Don't use this correction. " + answer.warnings.front().message;
-        case ModelVerdict::use_on_type:
+        case assess::ModelVerdict::use_on_type:
             return "Use this correction on a set of this type, " + panel + " (" +
                    answer.panel_title +
                    "), until its own spectra are measured; not on another type.";
-        case ModelVerdict::use:
+        case assess::ModelVerdict::use:
             break;
     }
     return "Use this correction on " + panel + "; not on another set.";
 }
 
 std::string aim_text(const MeterModelAnswer& answer) {
-    const MeterAim& aim = *answer.aim;
+    const assess::MeterAim& aim = *answer.aim;
     const std::string what =
         answer.cones ? "L, M and S as " + to_text(aim.shares[0], 4) + " to " +
                            to_text(aim.shares[1], 4) + " to " + to_text(aim.shares[2], 4)
@@ -46,7 +49,7 @@ std::string aim_text(const MeterModelAnswer& answer) {
 
 std::string verdict_text(const MeterModelAnswer& answer) {
     std::string page = paragraph("", use_text(answer));
-    if (answer.verdict == ModelVerdict::do_not_use) {
+    if (answer.verdict == assess::ModelVerdict::do_not_use) {
         return page;
     }
     page += paragraph("", "With it the meter reads " + answer.observer_title +
@@ -129,7 +132,7 @@ std::string residual_table(const MeterModelAnswer& answer) {
 std::string ways_text(const MeterModelAnswer& answer) {
     std::string page = "  " + padded("FOUR EMITTERS", 28) + padded_left("WHITE OFF", 12) +
                        padded_left("WORST PRIMARY", 16) + "\n";
-    for (const FourEmitterWay& way : answer.ways) {
+    for (const assess::FourEmitterWay& way : answer.ways) {
         page += "  " + padded(name_of(way.method), 28) + padded_left(to_text(way.white_xy, 4), 12) +
                 padded_left(to_text(way.worst_primary_xy, 4), 16) + "\n";
     }
@@ -177,7 +180,7 @@ std::string meter_model_page(const MeterModelAnswer& answer) {
         page += "\n" + mismatch_table(answer);
     }
     page += "\n";
-    const std::size_t said = answer.verdict == ModelVerdict::do_not_use ? 1 : 0;
+    const std::size_t said = answer.verdict == assess::ModelVerdict::do_not_use ? 1 : 0;
     for (std::size_t i = said; i < answer.warnings.size(); ++i) {
         page += paragraph("! ", answer.warnings[i].message);
     }
@@ -186,7 +189,7 @@ std::string meter_model_page(const MeterModelAnswer& answer) {
     std::string meter = "the meter's rows as given";
     if (answer.meter.observer) {
         meter = "a meter taken to be the observer " + answer.meter.rows.observer;
-    } else if (answer.meter.scale == io::RowScale::illuminant_a) {
+    } else if (answer.meter.scale == RowScale::illuminant_a) {
         meter = "the meter's rows, scaled on illuminant A";
     }
     page += paragraph("", "Rests on " + spectra + " and " + meter + ".");

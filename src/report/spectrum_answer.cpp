@@ -1,94 +1,130 @@
 #include "samelight/report/spectrum_answer.hpp"
-#include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/temperature.hpp"
-#include "samelight/display/line_doubt.hpp"
-#include "samelight/io/column_doubts.hpp"
+#include "samelight/assess/spectrum.hpp"
+#include "samelight/assess/spectrum_answer.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
-#include "samelight/spectrum/doubts.hpp"
+#include "samelight/spectrum/line_shift.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/spectrum/sampling_guard.hpp"
-#include "samelight/spectrum/spectrum.hpp"
 
 #include <algorithm>
-#include <cmath>
+#include <charconv>
+#include <cstddef>
+#include <string_view>
+#include <utility>
+#include <vector>
 
-#include "spectrum_corrections.hpp"
+#include "option_names.hpp"
 
 namespace samelight::report {
 namespace {
 
-ColumnPart look_at(const io::LightColumn& column, bool is_black, const Sampling& sampling) {
-    const double least = least_peak_height(column.light);
-    ColumnPart part{column.name,
-                    {},
-                    {},
-                    judge_sampling(column.light, least),
-                    relative_noise(column.light),
-                    column.repeats,
-                    column.repeat_spread,
-                    is_black && drowned_in_noise(column.light)};
-    part.least_peak_height = least;
-    part.noise_alone =
-        part.noise_alone || (part.sampling.peaks.empty() && sums_to_noise(column.light));
-    if (part.noise_alone) {
-        part.sampling = SamplingVerdict{};
-        return part;
-    }
-    const SampledLight light = enter(column.light, sampling);
-    if (!(tristimulus<Cie1931_2deg>(light).Y() > 0.0)) {
-        return part;
-    }
-    part.readings = readings_of(light);
-    const auto temperature = colour_temperature(chromaticity(tristimulus<Cie1931_2deg>(light)));
-    // CIE 15:2018, 9.5 (from memory): beyond .05 from the locus the term isn't used. Below 1,500 K lie red primaries and no white: a candle
-    // is at some 1,900 K (common practice, no source).
-    if (temperature && std::abs(temperature->duv) <= 0.05 && temperature->cct_k >= 1500.0 &&
-        temperature->cct_k <= 1e5) {
-        part.temperature = ColumnTemperature{temperature->cct_k, temperature->duv};
-    }
-    return part;
+/// "3 samples".
+std::string held_text(std::size_t count) {
+    return std::to_string(count) + (count == 1 ? " sample" : " samples");
 }
 
-void warn(const io::LightColumn& column, const ColumnPart& part, bool is_black,
-          std::vector<Warning>& warnings) {
-    if (!part.sampling.sound() && !is_black) {
-        warnings.push_back({"sampling_coarse", column.name + ": " + describe(part.sampling)});
+/// The wavelengths that `text` asks for.
+std::vector<double> lines_from(const std::string& text) {
+    if (text == "mercury") {
+        return {mercury_lines_nm.begin(), mercury_lines_nm.end()};
     }
-    for (const Warning& doubt : io::column_doubts(column)) {
-        warnings.push_back(doubt);
+    std::vector<double> lines;
+    std::string_view rest = text;
+    while (true) {
+        const std::size_t comma = std::min(rest.find(','), rest.size());
+        const std::string_view cell = rest.substr(0, comma);
+        double nm = 0.0;
+        const auto read = std::from_chars(cell.data(), cell.data() + cell.size(), nm);
+        if (read.ec != std::errc() || read.ptr != cell.data() + cell.size() || !(nm >= 200.0) ||
+            !(nm <= 1200.0)) {
+            throw Error(
+                ErrorKind::input, "--lines", "\"" + std::string(cell) + "\"",
+                "mercury, or wavelengths of 200 to 1200 nm with commas between (435.83,546.07)");
+        }
+        lines.push_back(nm);
+        if (comma == rest.size()) {
+            return lines;
+        }
+        rest.remove_prefix(comma + 1);
+    }
+}
+
+/// Does what may find fault with a bandwidth or a shift, which the line calls by its options' names. Only what knows nothing of files may
+/// be done so: a file may have any name.
+template <class F>
+auto in_options_words(F&& work) {
+    try {
+        return work();
+    } catch (const Error& error) {
+        throw in_words_of_the_line(in_words_of_the_line(error, "bandwidth", "--bandwidth"), "shift",
+                                   "--shift");
+    }
+}
+
+/// What the line asks for, once it is understood.
+assess::SpectrumWishes wishes_of(const SpectrumRequest& request, const Sampling& sampling) {
+    assess::SpectrumWishes wishes{request.bandwidth_nm, request.shift_nm, {}, sampling};
+    in_options_words([&] { assess::require_wishes(wishes); });
+    if (!request.lines.empty()) {
+        wishes.lines_nm = lines_from(request.lines);
+    }
+    return wishes;
+}
+
+assess::SpectrumRequest columns_of(const io::SpectralFile& file, assess::SpectrumWishes wishes) {
+    assess::SpectrumRequest request{{}, std::move(wishes), {file.understood, file.warnings}};
+    for (const io::LightColumn& column : file.lights) {
+        request.columns.push_back({column.name, column.light, file.find("black") == &column,
+                                   column.repeats, column.repeat_spread});
+    }
+    return request;
+}
+
+/// Says which option of the line would help.
+void hint_at_options(std::vector<Warning>& warnings) {
+    for (Warning& warning : warnings) {
+        if (warning.code == "bandwidth_unknown" && warning.message.ends_with('.')) {
+            warning.message.insert(warning.message.size() - 1, " (--bandwidth)");
+        }
     }
 }
 
 }  // namespace
 
 SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& sampling) {
-    require_request(request);
+    assess::SpectrumWishes wishes = wishes_of(request, sampling);
     const io::SpectralFile file = io::read_spectral_csv(request.file);
-    const Spectrum& first = file.lights.front().light;
-    const auto nm = first.wavelengths_nm();
-    double least = nm[1] - nm[0];
-    double largest = least;
-    for (std::size_t i = 1; i < nm.size(); ++i) {
-        least = std::min(least, nm[i] - nm[i - 1]);
-        largest = std::max(largest, nm[i] - nm[i - 1]);
-    }
-    SpectrumAnswer answer{
-        file.source,  file.unit == io::LightUnit::spectral_radiance ? "W/(sr m2 nm)" : "relative",
-        nm.front(),   nm.back(),
-        least,        largest,
-        {},           file.understood,
-        file.warnings};
-    for (const io::LightColumn& column : file.lights) {
-        answer.columns.push_back(look_at(column, file.find("black") == &column, sampling));
-        warn(column, answer.columns.back(), file.find("black") == &column, answer.warnings);
-    }
-    look_for_lines(request, file, sampling, answer);
-    take_out(request, file, sampling, answer);
+    const assess::SpectrumRequest asked = columns_of(file, std::move(wishes));
+    SpectrumAnswer answer{in_options_words([&] { return assess::answer_spectrum(asked); }),
+                          file.source, file.unit};
+    hint_at_options(answer.warnings);
     return answer;
+}
+
+std::string corrected_csv(const SpectrumAnswer& answer) {
+    if (answer.corrected.empty()) {
+        throw Error(ErrorKind::shape, "corrected_csv", "nothing that was corrected",
+                    "a bandwidth or a shift to take out");
+    }
+    std::vector<std::string> comments;
+    if (answer.bandwidth_nm) {
+        comments.push_back("a bandwidth of " + to_text(*answer.bandwidth_nm) + " nm was taken out");
+    }
+    if (answer.shift_nm) {
+        comments.push_back("wavelengths were made " + to_text(*answer.shift_nm) + " nm shorter");
+    }
+    for (const assess::ColumnPart& part : answer.columns) {
+        if (part.correction && part.correction->held > 0) {
+            comments.push_back(part.name + ": " + held_text(part.correction->held) +
+                               " that would have fallen below nothing held there");
+        }
+    }
+    std::vector<io::LightColumn> columns;
+    for (std::size_t i = 0; i < answer.corrected.size(); ++i) {
+        columns.push_back({answer.columns[i].name, answer.corrected[i]});
+    }
+    return io::spectral_csv_text(comments, columns, answer.light_unit);
 }
 
 }  // namespace samelight::report

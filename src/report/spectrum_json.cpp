@@ -1,11 +1,13 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
+#include "samelight/assess/spectrum_answer.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/spectrum_answer.hpp"
 #include "samelight/spectrum/bandwidth_method.hpp"
 #include "samelight/spectrum/line_verdict.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
+#include "spectrum_unit.hpp"
 
 namespace samelight::report {
 namespace {
@@ -21,9 +23,9 @@ Json peak_json(const Peak& peak) {
             {"resolved", peak.resolved()}};
 }
 
-Json chromaticities_json(const std::vector<ColumnReading>& readings) {
+Json chromaticities_json(const std::vector<assess::ColumnReading>& readings) {
     Json json = Json::array();
-    for (const ColumnReading& reading : readings) {
+    for (const assess::ColumnReading& reading : readings) {
         json.push_back({{"observer", reading.observer}, {"x", reading.x}, {"y", reading.y}});
     }
     return json;
@@ -42,7 +44,7 @@ const char* fate_word(LineFate fate) {
                                          : "not_found";
 }
 
-Json lines_json(const ColumnLines& lines) {
+Json lines_json(const assess::ColumnLines& lines) {
     const WavelengthShift& shift = lines.shift;
     const auto known = [&](double value) { return shift.shift_nm ? Json(value) : Json(); };
     Json json = {
@@ -68,7 +70,7 @@ Json lines_json(const ColumnLines& lines) {
     return json;
 }
 
-Json correction_json(const ColumnCorrection& correction) {
+Json correction_json(const assess::ColumnCorrection& correction) {
     return {{"method", method_word(correction.method)},
             {"noise_gain", correction.noise_gain},
             {"lowest", correction.lowest},
@@ -76,7 +78,7 @@ Json correction_json(const ColumnCorrection& correction) {
             {"chromaticities", chromaticities_json(correction.readings)}};
 }
 
-Json column_json(const ColumnPart& column) {
+Json column_json(const assess::ColumnPart& column) {
     Json json = {{"name", column.name},
                  {"repeats", column.repeats},
                  {"repeat_spread", column.repeat_spread},
@@ -110,7 +112,7 @@ std::string spectrum_json(const SpectrumAnswer& answer) {
     Json json = {{"schema", "samelight/spectrum/1"},
                  {"version", version},
                  {"source", answer.source},
-                 {"unit", answer.unit},
+                 {"unit", unit_text(answer)},
                  {"first_nm", answer.first_nm},
                  {"last_nm", answer.last_nm},
                  {"least_step_nm", answer.least_step_nm},
@@ -122,7 +124,7 @@ std::string spectrum_json(const SpectrumAnswer& answer) {
         json["shift_taken_out_nm"] = *answer.shift_nm;
     }
     json["columns"] = Json::array();
-    for (const ColumnPart& column : answer.columns) {
+    for (const assess::ColumnPart& column : answer.columns) {
         json["columns"].push_back(column_json(column));
     }
     json["understood"] = answer.understood;

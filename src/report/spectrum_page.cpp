@@ -1,22 +1,25 @@
 #include <algorithm>
 #include <cmath>
 
+#include "samelight/assess/spectrum_answer.hpp"
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/signal.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/metamerism/extremes.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/spectrum_answer.hpp"
 #include "samelight/spectrum/bandwidth_method.hpp"
 #include "samelight/spectrum/line_verdict.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
+#include "spectrum_unit.hpp"
 #include "text_layout.hpp"
 
 namespace samelight::report {
 namespace {
 
-std::string peak_text(const ColumnPart& column) {
+std::string peak_text(const assess::ColumnPart& column) {
     std::string text;
     for (const Peak& peak : column.sampling.peaks) {
         text +=
@@ -28,7 +31,7 @@ std::string peak_text(const ColumnPart& column) {
     return text.empty() ? (buried ? "No peak stands out of the noise." : "No peaks.") : text + ".";
 }
 
-std::string change_text(const ColumnReading& after, const ColumnReading& before) {
+std::string change_text(const assess::ColumnReading& after, const assess::ColumnReading& before) {
     return "x " + to_text(after.x, 4) + "  y " + to_text(after.y, 4) + "  (" +
            with_sign(after.x - before.x, 4) + "  " + with_sign(after.y - before.y, 4) + ")\n";
 }
@@ -55,7 +58,7 @@ std::string line_list(const WavelengthShift& shift, LineFate fate) {
 /// Whether a shift is so uncertain that nobody should act on it: more than a nm either way.
 bool is_vague(const WavelengthShift& shift) { return shift.half_width_nm() > 1.0; }
 
-std::string lines_text(const ColumnPart& column) {
+std::string lines_text(const assess::ColumnPart& column) {
     const WavelengthShift& shift = column.lines->shift;
     std::string text;
     if (!shift.shift_nm) {
@@ -89,7 +92,7 @@ std::string lines_text(const ColumnPart& column) {
     return page;
 }
 
-std::string correction_text(const ColumnPart& column, const SpectrumAnswer& answer) {
+std::string correction_text(const assess::ColumnPart& column, const SpectrumAnswer& answer) {
     std::string text;
     if (column.correction->method == BandwidthMethod::stearns) {
         text = "Bandwidth of " + to_text(*answer.bandwidth_nm) +
@@ -118,7 +121,7 @@ std::string correction_text(const ColumnPart& column, const SpectrumAnswer& answ
     return page;
 }
 
-std::string column_text(const ColumnPart& column, const SpectrumAnswer& answer) {
+std::string column_text(const assess::ColumnPart& column, const SpectrumAnswer& answer) {
     std::string page =
         column.name +
         (column.repeats > 1 ? " (mean of " + std::to_string(column.repeats) + ", spread " +
@@ -131,7 +134,7 @@ std::string column_text(const ColumnPart& column, const SpectrumAnswer& answer) 
     if (column.lines) {
         page += lines_text(column);
     }
-    for (const ColumnReading& reading : column.readings) {
+    for (const assess::ColumnReading& reading : column.readings) {
         page += "  " + padded(reading.observer_title, 24) + " x " + to_text(reading.x, 4) + "  y " +
                 to_text(reading.y, 4) + "\n";
     }
@@ -169,14 +172,14 @@ std::string spectrum_page(const SpectrumAnswer& answer) {
                           (even ? to_text(answer.least_step_nm, answer.least_step_nm < 1.0 ? 2 : 0)
                                 : to_text(answer.least_step_nm, 2) + " to " +
                                       to_text(answer.largest_step_nm, 2)) +
-                          " nm, unit " + answer.unit);
+                          " nm, unit " + unit_text(answer));
     for (const Warning& warning : answer.warnings) {
         page += paragraph("! ", warning.message);
     }
     for (const std::string& line : answer.understood) {
         page += paragraph("- ", line);
     }
-    for (const ColumnPart& column : answer.columns) {
+    for (const assess::ColumnPart& column : answer.columns) {
         page += "\n";
         page += column_text(column, answer);
     }

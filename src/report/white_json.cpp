@@ -1,6 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
+#include "samelight/assess/white_answer.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/statistics.hpp"
@@ -12,6 +13,7 @@
 #include "samelight/white/doubt.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/target.hpp"
+#include "white_words.hpp"
 
 namespace samelight::report {
 namespace {
@@ -68,7 +70,7 @@ Json target_json(const Target& target, const std::optional<TypeRange>& range) {
     return json;
 }
 
-Json population_json(const Population& population, const PopulationPart& part) {
+Json population_json(const Population& population, const assess::PopulationPart& part) {
     const TargetRegion& r = part.region;
     const auto ellipse = [](const Ellipse& e) -> Json {
         return {{"semi_major", e.semi_major},
@@ -92,7 +94,7 @@ Json population_json(const Population& population, const PopulationPart& part) {
             {"pair_share", part.pair_share}};
 }
 
-Json viewers_json(const std::vector<Viewer>& viewers, const HouseholdPart& part) {
+Json viewers_json(const std::vector<Viewer>& viewers, const assess::HouseholdPart& part) {
     const Household& household = part.people;
     Json json = Json::array();
     for (std::size_t i = 0; i < viewers.size(); ++i) {
@@ -140,7 +142,7 @@ Json budget_json(const TargetBudget& budget) {
     return json;
 }
 
-Json room_json(const WhiteAnswer& answer) {
+Json room_json(const assess::WhiteAnswer& answer) {
     Json json = Json::array();
     for (const RoomSetting& way : answer.room) {
         Json entry = {{"name", way.name},
@@ -177,8 +179,8 @@ Json shares_json(const PeopleShares& people) {
             {"mean_gain_uv", people.mean_gain_uv}};
 }
 
-Json panel_json(const WhiteAnswer& answer, const PanelPart& part) {
-    Json json = {{"name", part.targets.panel}, {"kind", part.generic ? "generic" : "measured"}};
+Json panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
+    Json json = {{"name", part.targets.panel}, {"kind", part.generic() ? "generic" : "measured"}};
     json["native_white"] = part.targets.native_white ? xy_json(*part.targets.native_white)
                                                      : Json({{"x", nullptr}, {"y", nullptr}});
     if (part.targets.additivity) {
@@ -202,9 +204,9 @@ Json panel_json(const WhiteAnswer& answer, const PanelPart& part) {
     }
     if (part.household) {
         json["viewers"] = viewers_json(answer.viewers, *part.household);
-        json["household_target"] =
-            target_json(part.household->white,
-                        part.generic ? std::optional(part.household->white_within) : std::nullopt);
+        json["household_target"] = target_json(
+            part.household->white,
+            part.generic() ? std::optional(part.household->white_within) : std::nullopt);
     }
     if (part.budget) {
         json["budget"] = budget_json(*part.budget);
@@ -218,7 +220,7 @@ Json panel_json(const WhiteAnswer& answer, const PanelPart& part) {
                           {"expected", expected_json(*part.advice)},
                           {"people", shares_json(part.advice->people)}};
     }
-    json["rests_on"] = part.rests_on;
+    json["rests_on"] = rests_on(part);
     json["understood"] = part.understood;
     json["warnings"] = warnings_json(part.targets.warnings);
     return json;
@@ -226,7 +228,7 @@ Json panel_json(const WhiteAnswer& answer, const PanelPart& part) {
 
 }  // namespace
 
-std::string white_json(const WhiteAnswer& answer) {
+std::string white_json(const assess::WhiteAnswer& answer) {
     Json json = {{"schema", "samelight/white/1"}, {"version", version}};
     json["reference"] = xy_json(answer.reference.xy());
     json["reference"].update({{"name", answer.reference.name},
@@ -234,7 +236,7 @@ std::string white_json(const WhiteAnswer& answer) {
                               {"understood", answer.reference_understood},
                               {"warnings", warnings_json(answer.reference.warnings)}});
     json["tables"] = answer.tables;
-    json["instrument_noise_xy"] = answer.instrument_noise_xy;
+    json["instrument_noise_xy"] = answer.instrument.reading_noise_xy;
     json["instrument"] = {{"wavelength_shift_nm", answer.instrument.wavelength_shift_nm},
                           {"bandwidth_nm", answer.instrument.bandwidth_nm},
                           {"stray_light", answer.instrument.stray_light},
@@ -242,7 +244,7 @@ std::string white_json(const WhiteAnswer& answer) {
                           {"step_nm", answer.instrument.step_nm}};
     json["viewer_notes"] = warnings_json(answer.viewer_notes);
     json["panels"] = Json::array();
-    for (const PanelPart& part : answer.panels) {
+    for (const assess::PanelPart& part : answer.panels) {
         json["panels"].push_back(panel_json(answer, part));
     }
     if (!answer.room.empty()) {

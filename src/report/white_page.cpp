@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "people_words.hpp"
+#include "samelight/assess/white_answer.hpp"
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/signal.hpp"
@@ -20,6 +21,7 @@
 #include "short_name.hpp"
 #include "text_layout.hpp"
 #include "white_page_people.hpp"
+#include "white_words.hpp"
 
 namespace samelight::report {
 namespace {
@@ -30,9 +32,9 @@ int places(const std::optional<TypeRange>& range) {
 }
 
 /// The range of the white that is to be dialled in.
-std::optional<TypeRange> dialled_range(const PanelPart& part) {
+std::optional<TypeRange> dialled_range(const assess::PanelPart& part) {
     if (part.household) {
-        return part.generic ? std::optional(part.household->white_within) : std::nullopt;
+        return part.generic() ? std::optional(part.household->white_within) : std::nullopt;
     }
     return part.ranges.front();
 }
@@ -62,10 +64,10 @@ const std::string& short_title(const Target& target) {
     return target.observer_title.size() <= room ? target.observer_title : target.observer;
 }
 
-std::string table(const WhiteAnswer& answer) {
+std::string table(const assess::WhiteAnswer& answer) {
     std::string page =
         "  " + padded("DISPLAY", 38) + "        x        y    OFFSET x         y          LIGHT\n";
-    for (const PanelPart& part : answer.panels) {
+    for (const assess::PanelPart& part : answer.panels) {
         for (std::size_t i = 0; i < part.targets.targets.size(); ++i) {
             const Target& target = part.targets.targets[i];
             const std::string name =
@@ -96,7 +98,7 @@ std::string left_text(const Target& target, int decimals) {
 }
 
 /// What to do with the target's numbers under the verdict: a white to begin from by eye is none to dial in and leave.
-std::string lead_text(const PanelPart& part) {
+std::string lead_text(const assess::PanelPart& part) {
     if (part.advice && part.advice->verdict == Verdict::ask_the_eyes) {
         return "Begin from x ";
     }
@@ -106,7 +108,7 @@ std::string lead_text(const PanelPart& part) {
     return "Dial in x ";
 }
 
-std::string dial_text(const PanelPart& part) {
+std::string dial_text(const assess::PanelPart& part) {
     const Target& target = part.dialled();
     const std::optional<TypeRange> range = dialled_range(part);
     const int decimals = places(range);
@@ -220,9 +222,10 @@ std::string checks_text(const PanelTargets& targets) {
     return text;
 }
 
-std::string notes(const WhiteAnswer& answer, const PanelPart& part, bool with_budget) {
-    std::string page =
-        part.targets.panel + (part.title.empty() ? "" : " (" + part.title + ")") + "\n";
+std::string notes(const assess::WhiteAnswer& answer, const assess::PanelPart& part,
+                  bool with_budget) {
+    std::string page = part.targets.panel +
+                       (part.generic() ? " (" + std::string(part.model->title()) + ")" : "") + "\n";
     if (part.advice) {
         page += paragraph("  ", verdict_text(part.advice->verdict) + ": " + part.advice->reason);
     }
@@ -240,16 +243,16 @@ std::string notes(const WhiteAnswer& answer, const PanelPart& part, bool with_bu
     if (part.population) {
         page += paragraph("  ", people_text(answer, *part.population));
     }
-    page += paragraph("  ", "Rests on " + part.rests_on + checks_text(part.targets));
+    page += paragraph("  ", "Rests on " + rests_on(part) + checks_text(part.targets));
     page += warnings_and_reading("  ", part.targets.warnings, part.understood);
     return page;
 }
 
 /// What the columns are; the base of LIGHT depends on what was given.
-std::string light_meaning(const WhiteAnswer& answer) {
+std::string light_meaning(const assess::WhiteAnswer& answer) {
     bool from_now = false;
     bool from_native = false;
-    for (const PanelPart& part : answer.panels) {
+    for (const assess::PanelPart& part : answer.panels) {
         (part.as_it_stands ? from_now : from_native) = true;
     }
     return std::string("x, y are CIE 1931, as instruments read; LIGHT is luminance against ") +
@@ -260,7 +263,7 @@ std::string light_meaning(const WhiteAnswer& answer) {
 
 }  // namespace
 
-std::string white_page(const WhiteAnswer& answer, bool with_budget) {
+std::string white_page(const assess::WhiteAnswer& answer, bool with_budget) {
     const Chromaticity<Cie1931_2deg> xy = answer.reference.xy();
     std::string page = paragraph("", "White that looks like " + answer.reference.name + ": " +
                                          answer.reference.meaning + " (x " + to_text(xy.x(), 4) +
@@ -275,7 +278,7 @@ std::string white_page(const WhiteAnswer& answer, bool with_budget) {
     }
     page += "\n";
     page += table(answer);
-    for (const PanelPart& part : answer.panels) {
+    for (const assess::PanelPart& part : answer.panels) {
         page += "\n";
         page += notes(answer, part, with_budget);
     }

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "people_words.hpp"
+#include "samelight/assess/white_answer.hpp"
 #include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/numeric/error.hpp"
@@ -27,7 +28,7 @@ std::string xy_text(const Chromaticity<Cie1931_2deg>& xy, int decimals) {
 }
 
 /// People whose target is no ordinary one, where there are any.
-std::string exceptions_text(const PopulationPart& part) {
+std::string exceptions_text(const assess::PopulationPart& part) {
     std::string text;
     if (part.outside > 0) {
         text += " For " + counted(part.outside) + " of them this panel can't show their white.";
@@ -39,7 +40,7 @@ std::string exceptions_text(const PopulationPart& part) {
 }
 
 /// One line a viewer, a column a candidate: what is left between the white and the reference, to that viewer.
-std::string household_table(const WhiteAnswer& answer, const PanelPart& part) {
+std::string household_table(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
     const Household& household = part.household->people;
     const int shared =
         places_for(std::max(part.household->white_within.x, part.household->white_within.y));
@@ -75,7 +76,7 @@ std::string household_table(const WhiteAnswer& answer, const PanelPart& part) {
 }
 
 /// The chance that two viewers want different whites: every pair of a few, the likeliest first; of many the likeliest alone.
-std::string pairs_text(const WhiteAnswer& answer, const Household& household) {
+std::string pairs_text(const assess::WhiteAnswer& answer, const Household& household) {
     constexpr std::size_t few = 4;
     std::vector<std::pair<double, std::string>> pairs;
     for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
@@ -117,7 +118,7 @@ std::string within_text(double range) {
     return range >= 5e-5 ? to_text(range, 4) : "0.0001";
 }
 
-std::string people_text(const WhiteAnswer& answer, const PopulationPart& part) {
+std::string people_text(const assess::WhiteAnswer& answer, const assess::PopulationPart& part) {
     const TargetRegion& r = part.region;
     const std::string who = population_text(*answer.population);
     const std::string where = "x " + to_text(r.mean.x(), 3) + ", y " + to_text(r.mean.y(), 3);
@@ -146,14 +147,14 @@ std::string people_text(const WhiteAnswer& answer, const PopulationPart& part) {
     return text + exceptions_text(part);
 }
 
-std::string household_text(const WhiteAnswer& answer, const PanelPart& part) {
+std::string household_text(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
     return paragraph("  ",
                      "What each viewer still sees between this white and the reference, in u'v' "
                      "and DE00 of their own:") +
            household_table(answer, part) + pairs_text(answer, part.household->people);
 }
 
-std::string room_text(const WhiteAnswer& answer) {
+std::string room_text(const assess::WhiteAnswer& answer) {
     std::string page;
     for (const Warning& note : answer.room_notes) {
         page += paragraph("! ", note.message);

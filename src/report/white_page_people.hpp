@@ -2,6 +2,7 @@
 // The parts of the page of `samelight white` that speak of people: how they differ, what a household sees, displays side by side.
 #include <string>
 
+#include "samelight/assess/white_answer.hpp"
 #include "samelight/report/white_answer.hpp"
 
 namespace samelight::report {
@@ -13,12 +14,12 @@ int places_for(double range);
 std::string within_text(double range);
 
 /// How people differ: never in one figure with how sure the target is.
-std::string people_text(const WhiteAnswer& answer, const PopulationPart& part);
+std::string people_text(const assess::WhiteAnswer& answer, const assess::PopulationPart& part);
 
 /// Each viewer's own white, how sure it is, and what is left to see of the candidates.
-std::string household_text(const WhiteAnswer& answer, const PanelPart& part);
+std::string household_text(const assess::WhiteAnswer& answer, const assess::PanelPart& part);
 
 /// Several displays side by side: three ways to set them, and what is left to see; or why that is left out.
-std::string room_text(const WhiteAnswer& answer);
+std::string room_text(const assess::WhiteAnswer& answer);
 
 }  // namespace samelight::report

@@ -1,6 +1,8 @@
 // Distances and steps between chromaticities, and how the step compares with ellipses that an eye has drawn.
 #include "samelight/colour/steps.hpp"
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/difference.hpp"
+#include "samelight/colour/lab.hpp"
 #include "samelight/colour/temperature.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
@@ -145,6 +147,51 @@ TEST(Ellipses, HaveTheirRadiiInTheUniformDiagram) {
     EXPECT_NEAR(means.front(), 0.0009, 0.5e-4);
     EXPECT_NEAR(means.back(), 0.0023, 0.5e-4);
     EXPECT_NEAR(longest / shortest, 27.0, 0.5);
+}
+
+// The ground of uv_step_radius: the ellipses about whites near the locus of Planck's radiators, and CIEDE2000 of 1 about D65.
+TEST(UvSteps, RadiusLiesBetweenWhatEllipsesAndColourDifferencesSayOfWhites) {
+    const test::CheckRows rows("checks/macadam_ellipses.csv");
+    std::vector<double> radii;
+    for (const auto& row : rows) {
+        const auto t = colour_temperature(Xy(row.number("x"), row.number("y")));
+        if (t && std::abs(t->duv) < 0.01 && t->cct_k > 2000.0 && t->cct_k < 20000.0) {
+            const auto axes = in_uv(row).semi_axes();
+            radii.push_back(std::sqrt(axes[0] * axes[1]));
+        }
+    }
+    std::sort(radii.begin(), radii.end());
+    ASSERT_EQ(radii.size(), 3U);
+    EXPECT_NEAR(radii[0], 0.00095, 0.5e-5);
+    EXPECT_NEAR(radii[1], 0.00123, 0.5e-5);
+    EXPECT_NEAR(radii[2], 0.00140, 0.5e-5);
+    const double ellipses = std::cbrt(radii[0] * radii[1] * radii[2]);
+
+    const Tristimulus<Cie1931_2deg> white(95.047, 100.0, 108.883);
+    const auto centre = uv1976(chromaticity(white));
+    std::vector<double> around;
+    double sum_of_logarithms = 0.0;
+    for (int i = 0; i < 36; ++i) {
+        const double angle = i * std::numbers::pi / 18.0;
+        double inside = 0.0;
+        double outside = 0.01;
+        for (int halving = 0; halving < 50; ++halving) {
+            const double radius = 0.5 * (inside + outside);
+            const Xy moved = chromaticity(Uv1976<Cie1931_2deg>(
+                centre.u() + radius * std::cos(angle), centre.v() + radius * std::sin(angle)));
+            const Tristimulus<Cie1931_2deg> seen(100.0 * moved.x() / moved.y(), 100.0,
+                                                 100.0 * (1.0 - moved.x() - moved.y()) / moved.y());
+            (delta_e_2000(lab(white, white), lab(seen, white)) < 1.0 ? inside : outside) = radius;
+        }
+        around.push_back(inside);
+        sum_of_logarithms += std::log(inside);
+    }
+    const double differences = std::exp(sum_of_logarithms / 36.0);
+    EXPECT_NEAR(*std::min_element(around.begin(), around.end()), 0.00073, 0.5e-5);
+    EXPECT_NEAR(*std::max_element(around.begin(), around.end()), 0.00135, 0.5e-5);
+    EXPECT_NEAR(differences, 0.00095, 0.5e-5);
+    EXPECT_GT(uv_step_radius, differences);
+    EXPECT_LT(uv_step_radius, ellipses);
 }
 
 }  // namespace

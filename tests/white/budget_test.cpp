@@ -156,7 +156,7 @@ std::vector<Cause> causes() {
 TEST(Budget, EachCauseByItselfIsWhatASimulationFinds) {
     for (const char* name : {"oled-rgb", "lcd-narrow-red", "oled-white"}) {
         Case c(name, true);
-        c.options.others.clear();
+        c.options.others = std::vector<Target>{};
         c.target.without_white_emitter.reset();
         for (const Cause& cause : causes()) {
             c.options.instrument = cause.limits;
@@ -210,7 +210,7 @@ TEST(Budget, ChoicesAreWhatASimulationFinds) {
 TEST(Budget, AgreesWithASimulationOfEverythingAtOnce) {
     for (const char* name : {"oled-rgb", "lcd-narrow-red"}) {
         Case c(name, true);
-        c.options.others.clear();
+        c.options.others = std::vector<Target>{};
         const TargetBudget budget = c.budget();
         const SimulatedBudget simulated =
             simulate_budget(c.panel, c.reference, small_field(), c.target, c.options, 1000);
@@ -229,7 +229,7 @@ TEST(Budget, AgreesWithASimulationOfEverythingAtOnce) {
 
 /// The noise of samples alone, by its slopes and by drawing it.
 void expect_noise_as_simulated(Case& c) {
-    c.options.others.clear();
+    c.options.others = std::vector<Target>{};
     c.options.instrument = {0.0, 0.0, 0.0, 2e-3, 0.0, 0.0};
     const BudgetPart part = c.part(c.budget(), "spectral_noise");
     const SimulatedBudget simulated =
@@ -294,7 +294,7 @@ TEST(Budget, AGenericPanelSetToAWhiteIsNoSurer) {
         c.options.set_to = set.set_to;
         const double x = c.part(c.budget(), "panel_spectrum").covariance[0];
         EXPECT_NEAR(x, as_set[0], 1e-15);
-        c.options.others.clear();
+        c.options.others = std::vector<Target>{};
         c.target.without_white_emitter.reset();
         c.options.instrument = {0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
         const SimulatedBudget simulated =
@@ -377,7 +377,7 @@ TEST(Budget, FloorAndPeopleAreThereWhereAskedFor) {
 
 TEST(Budget, APerfectInstrumentAndNoChoiceLeaveNothing) {
     Case c("oled-rgb", true);
-    c.options.others.clear();
+    c.options.others = std::vector<Target>{};
     c.options.instrument = {0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
     const TargetBudget budget = c.budget();
     EXPECT_LT(budget.half_width_x(), 1e-12);

@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include "commands.hpp"
+#include "samelight/assess/white_answer.hpp"
 #include "samelight/report/white_answer.hpp"
 
 namespace samelight::command {
@@ -76,7 +77,7 @@ void add_white(CLI::App& app) {
     white->add_flag("--budget", options->budget, "a line for each cause of doubt");
     white->add_flag("--json", options->json, "the answer as one JSON object");
     white->callback([options] {
-        const report::WhiteAnswer answer = report::answer_white(options->request);
+        const assess::WhiteAnswer answer = report::answer_white(options->request);
         fmt::print("{}", options->json ? report::white_json(answer)
                                        : report::white_page(answer, options->budget));
     });

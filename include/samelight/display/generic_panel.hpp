@@ -5,6 +5,7 @@
 #include <string>
 
 #include "samelight/display/emission.hpp"
+#include "samelight/display/generic_model.hpp"
 #include "samelight/display/generic_type.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/form.hpp"

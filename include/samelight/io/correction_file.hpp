@@ -2,37 +2,17 @@
 // Files of corrections: what a fit found, kept for the next day and for other programs. A JSON object of this project's own.
 #include <cstddef>
 #include <filesystem>
-#include <optional>
 #include <string>
 #include <string_view>
-#include <vector>
 
-#include "samelight/meter/correction.hpp"
+#include "samelight/meter/stored_correction.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::io {
 
-/// Spectra of the display that a correction was made on, all on the same wavelengths; spectral radiance or relative power.
-struct PanelSpectra {
-    std::vector<double> wavelengths_nm;    ///< ascending, two or more
-    std::vector<double> red, green, blue;  ///< one value a wavelength
-    std::vector<double> white = {};        ///< likewise, or empty
-
-    friend bool operator==(const PanelSpectra&, const PanelSpectra&) = default;
-};
-
-/// A correction as a file holds it.
-///
-/// Of `correction` the parts noise, noise_terms and reading_noise are not kept: how sure a corrected reading is then follows from the
-/// covariance, with the fewest degrees of freedom of any part.
-struct StoredCorrection {
-    Correction correction = {};
-    std::optional<PanelSpectra> panel_spectra = {};
-    std::string panel_spectra_digest =
-        {};  ///< what identifies spectra that are kept elsewhere ("sha256:..."), free text; may be empty
-    std::vector<std::string> ignored =
-        {};  ///< when read: keys of the file that mean nothing to this version; not written
-};
+using samelight::StoredCorrection;
+/// The display's light in a correction file.
+using PanelSpectra = StoredPanelSpectra;
 
 /// The most that read_correction() accepts, bytes.
 inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 20U;

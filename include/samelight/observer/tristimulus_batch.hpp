@@ -8,8 +8,6 @@
 #include <utility>
 #include <vector>
 
-#include <Eigen/Core>
-
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/numeric/value_batch.hpp"
@@ -137,13 +135,15 @@ void tristimulus_batch(const Sensitivities& sensitivities, std::span<const T> sp
 
 /// A matrix of spectra: each row one spectrum, count x n, kept row after row. A matrix kept column after column, Eigen's default, would be read
 /// as other spectra, so it doesn't compile: make it row-major, or hand over the transpose of an n x count one.
-template <class Derived, class Out>
-void tristimulus_batch(const Sensitivities& sensitivities,
-                       const Eigen::PlainObjectBase<Derived>& spectra, Out&& out) {
+template <class Matrix, class Out>
+requires(std::is_class_v<Matrix>&& requires(const Matrix& m) {
+    m.outerStride();
+    m.data();
+}) void tristimulus_batch(const Sensitivities& sensitivities, const Matrix& spectra, Out&& out) {
     static_assert(
-        Derived::IsRowMajor || Derived::ColsAtCompileTime == 1,
+        Matrix::IsRowMajor || Matrix::ColsAtCompileTime == 1,
         "samelight: spectra that are columns of memory apart; wanted a row-major matrix, a spectrum a row");
-    using T = typename Derived::Scalar;
+    using T = typename Matrix::Scalar;
     tristimulus_batch(sensitivities,
                       std::span<const T>(spectra.data(), static_cast<std::size_t>(spectra.size())),
                       std::forward<Out>(out));

@@ -1,17 +1,13 @@
 #pragma once
 // The answer of `samelight meter fit`: a correction from paired readings, how good it is, and what to read next.
-#include <array>
 #include <cstddef>
 #include <cstdint>
-#include <optional>
 #include <string>
 #include <vector>
 
-#include "samelight/io/correction_file.hpp"
-#include "samelight/meter/bootstrap.hpp"
-#include "samelight/meter/fit_quality.hpp"
-#include "samelight/meter/fit_verdict.hpp"
-#include "samelight/meter/plan.hpp"
+#include "samelight/assess/meter_fit.hpp"
+#include "samelight/meter/correction.hpp"
+#include "samelight/meter/readings.hpp"
 
 namespace samelight::report {
 
@@ -24,7 +20,7 @@ struct MeterFitRequest {
     double wanted_half_width = 0.0005;      ///< of the corrected white's x and y, 19 times in 20
     double reference_uncertainty_xy = 0.0;  ///< of the reference itself; 0: not known
     std::string observer = "cie1931-2deg";  ///< of the reference's values; one with X, Y, Z
-    std::string panel;          ///< name or file of the display (io::open_panel); empty: none
+    std::string panel = {};     ///< name or file of the display (io::open_panel); empty: none
     bool raw_channels = false;  ///< the meter's three values are no X, Y, Z
     PatchNames names = {};
     Provenance provenance = {};
@@ -35,52 +31,14 @@ struct MeterFitRequest {
 /// The names that a request's method may have.
 std::vector<std::string> meter_fit_methods();
 
-/// What another method makes of the same readings.
-struct OtherMethod {
-    CorrectionMethod method = CorrectionMethod::four_colour;
-    std::string refusal = {};  ///< why it can't be; the rest is empty then
-    std::optional<std::array<double, 2>> white_xy = {};     ///< corrected
-    std::optional<std::array<double, 2>> half_widths = {};  ///< of it, 19 times in 20
-    std::optional<double> left_out_xy = {};                 ///< root mean square
-};
-
-/// The correction on another display.
-struct OtherDisplay {
-    std::string file;
-    OnAnotherDisplay found;
-};
-
-/// The mean white, X, Y, Z, black taken off.
-struct WhiteReadings {
-    std::array<double, 3> meter{}, reference{};
-};
-
-/// The whole answer.
-struct MeterFitAnswer {
-    std::string file;
-    std::size_t pair_count = 0, patch_count = 0;
-    int round_count = 0;
-    io::StoredCorrection stored = {};
-    std::string noise_from;  ///< what the noise was taken from, a few words
-    FitQuality quality = {};
-    FitJudgement judgement = {};
-    std::optional<WhiteReadings> white = {};
-    std::optional<Bootstrap> bootstrap = {};
-    std::string bootstrap_of = {};  ///< "repeats" or "patches"
-    double wanted_half_width = 0.0;
-    std::optional<StopAdvice> advice =
-        {};  ///< beside its own codes "read_again" and "do_not_use", where the verdict says so; "out_of_reach" with the verdict read_again: not good enough yet
-    std::vector<NextPatch> next = {};
-    std::vector<OtherMethod> other_methods = {};
-    std::vector<OtherDisplay> other_displays = {};
-    std::optional<Black> black = {};
-    std::vector<std::string> understood = {};  ///< how the file was read
-    std::vector<Warning> warnings = {};        ///< of file, fit and quality, each once
+/// The whole answer, and what comes from the files.
+struct MeterFitAnswer : assess::MeterFitAnswer {
+    std::vector<std::string> understood = {};  ///< how the files were read
     std::string kept_in =
         {};  ///< the file that the correction was written to, said on the page; empty: none
 };
 
-/// Works the answer out. Throws Error, one line, for anything that can't be.
+/// Opens the files and works the answer out (assess::answer_meter_fit()). Throws Error, one line, for anything that can't be.
 MeterFitAnswer answer_meter_fit(const MeterFitRequest& request);
 
 /// The answer for people: the verdict, how sure, the proof, what else was tried, what to read next. UTF-8, lines of at most 100 characters.

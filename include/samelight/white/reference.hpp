@@ -24,6 +24,12 @@ struct Reference {
     }
 };
 
+/// Code of the warning that a reference's white is none that anyone would set: a display's native one, say.
+inline constexpr const char* native_reference_code = "reference_white_native";
+
+/// What is to be said, "reference_generic", where a reference is the light of a generic model.
+SAMELIGHT_API Warning generic_reference_warning();
+
 /// A CIE illuminant as the reference: A, C, E, D50, D65, ... Throws Error (domain) for a name that isn't one.
 SAMELIGHT_API Reference illuminant_reference(std::string_view name, const Sampling& sampling = {});
 

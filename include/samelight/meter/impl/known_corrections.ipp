@@ -150,7 +150,7 @@ SAMELIGHT_INLINE LikelyMeter likely_meter(const Sampling& sampling,
                  "No filter meter can have the corrections at hand: its filters would be " +
                      to_text(100.0 * supposed.mismatch, 0) +
                      " % off. Were its rows in the wrong order, or known in shape only "
-                     "(--scale-on-a), or are the corrections those of different meters? Nothing is "
+                     "(to be scaled on illuminant A), or are the corrections those of different meters? Nothing is "
                      "called safe by them."});
         } else if (meter.surprise() > 4.0) {
             warnings.push_back({"meter_worse_than_supposed",

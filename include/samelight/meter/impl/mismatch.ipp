@@ -158,7 +158,7 @@ SAMELIGHT_INLINE std::optional<Warning> doubt_about_rows(const MeterMismatch& mi
                        "No filter meter has these rows: read as given, one channel's scale is " +
                            to_text(most / least, 1) +
                            " times another's on illuminant A. Are they known in shape only "
-                           "(--scale-on-a)?"};
+                           "(to be scaled on illuminant A)?"};
     }
     return {};
 }

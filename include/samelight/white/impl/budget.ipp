@@ -172,8 +172,7 @@ inline std::string eyes_remedy(const std::vector<std::string>& unmatched) {
         return "let the viewers set the white by eye once more, best on another display";
     }
     return "let viewer " + unmatched.front() +
-           " set the white by eye, side by side with the reference: --eye " + unmatched.front() +
-           "=x,y";
+           " set the white by eye, side by side with the reference";
 }
 
 SAMELIGHT_INLINE std::vector<Target> others_of(const Panel& panel, const Reference& reference,

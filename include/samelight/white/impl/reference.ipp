@@ -10,7 +10,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/temperature.hpp"
 #include "samelight/display/match.hpp"
@@ -57,17 +56,21 @@ inline void warn_if_native(Reference& reference, bool display) {
     const auto [name, distance] = nearest_standard_white(xy);
     if (distance > 0.01) {
         reference.warnings.push_back(
-            {"reference_white_native",
+            {native_reference_code,
              "The reference's white reads " + xy_text(xy) + ", " + to_text(distance, 3) +
                  " from the nearest usual white (" + name +
-                 (display ? "): native, not as set. Give NAME@x,y for that display as it is set."
-                          : "): is this the white that is meant?")});
+                 (display ? "): native, not as set." : "): is this the white that is meant?")});
     }
 }
 
 }  // namespace samelight::inline SAMELIGHT_FORM::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE Warning generic_reference_warning() {
+    return {"reference_generic",
+            "The reference is a generic model of its type, not a display that was measured."};
+}
 
 SAMELIGHT_INLINE Reference light_reference(std::string name, const Spectrum& light,
                                            const Sampling& sampling, bool of_display) {
@@ -80,7 +83,7 @@ SAMELIGHT_INLINE Reference display_reference(const Panel& panel) {
     if (!panel.white_known()) {
         throw Error(ErrorKind::domain, "reference " + panel.name(),
                     "red, green and blue on scales of their own and no white",
-                    "a white column, or NAME@x,y");
+                    "a measured white, or the x, y that its white is set to");
     }
     const auto with_black = [](const PanelLights& lights) {
         const Eigen::VectorXd light = lights.native_white() + lights.black();

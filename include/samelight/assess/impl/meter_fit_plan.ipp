@@ -1,32 +1,33 @@
-#include "meter_fit_plan.hpp"
+#pragma once
+// The bodies of assess/meter_fit_plan.hpp.
 
 #include <algorithm>
 #include <limits>
 #include <string>
 #include <utility>
 
+#include "samelight/assess/meter_fit.hpp"
+#include "samelight/assess/meter_fit_plan.hpp"
 #include "samelight/meter/correction.hpp"
 #include "samelight/meter/fit_enough.hpp"
 #include "samelight/meter/fit_verdict.hpp"
 #include "samelight/meter/plan.hpp"
-#include "samelight/report/meter_fit_answer.hpp"
 
-namespace samelight::report {
-namespace {
+namespace samelight::inline SAMELIGHT_FORM::detail {
 
-void plan_by_noise(const MeterFitRequest& request, MeterFitAnswer& answer) {
+inline void plan_by_noise(const assess::MeterFitOptions& options, assess::MeterFitAnswer& answer) {
     const Correction& correction = answer.stored.correction;
     if (!answer.white || correction.noise_terms.empty()) {
         return;
     }
     // Colours left out tell what no reading improves, but only where they were not proven by chance: two or more of them.
-    double floor = request.reference_uncertainty_xy;
+    double floor = options.reference_uncertainty_xy;
     if (answer.quality.left_out.size() > 1 && correction.method != CorrectionMethod::white_only) {
         floor = std::max(floor, answer.judgement.proof_after);
     }
-    answer.advice = advise_stop(correction, answer.white->meter, request.wanted_half_width, floor);
+    answer.advice = advise_stop(correction, answer.white->meter, options.wanted_half_width, floor);
     answer.judgement =
-        judge_enough(std::move(answer.judgement), *answer.advice, request.wanted_half_width);
+        judge_enough(std::move(answer.judgement), *answer.advice, options.wanted_half_width);
     answer.next = next_patches(correction, {answer.white->meter});
     answer.next.erase(std::remove_if(answer.next.begin(), answer.next.end(),
                                      [](const NextPatch& n) { return !(n.reduction > 1e-9); }),
@@ -34,7 +35,7 @@ void plan_by_noise(const MeterFitRequest& request, MeterFitAnswer& answer) {
 }
 
 /// What the verdict has to say of the next reading: no plan may call enough what must not be used.
-void plan_by_verdict(MeterFitAnswer& answer) {
+inline void plan_by_verdict(assess::MeterFitAnswer& answer) {
     const FitJudgement& judged = answer.judgement;
     StopAdvice advice = answer.advice.value_or(
         StopAdvice{false, {}, {}, std::numeric_limits<double>::infinity(), {}});
@@ -72,11 +73,16 @@ void plan_by_verdict(MeterFitAnswer& answer) {
     answer.next.clear();
 }
 
-}  // namespace
-
-void plan_readings(const MeterFitRequest& request, MeterFitAnswer& answer) {
-    plan_by_noise(request, answer);
-    plan_by_verdict(answer);
+inline bool fit_is_used(const FitJudgement& judged) {
+    return judged.verdict == FitVerdict::use || judged.verdict == FitVerdict::use_unproven;
 }
 
-}  // namespace samelight::report
+SAMELIGHT_INLINE void plan_readings(const assess::MeterFitOptions& options,
+                                    assess::MeterFitAnswer& answer) {
+    plan_by_noise(options, answer);
+    plan_by_verdict(answer);
+    answer.read_on = fit_is_used(answer.judgement) && answer.advice && !answer.advice->stop &&
+                     answer.advice->half_width > answer.wanted_half_width;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail

@@ -1,0 +1,65 @@
+#pragma once
+// The bodies of assess/meter_table.hpp.
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "samelight/assess/listed_panel.hpp"
+#include "samelight/assess/meter_table.hpp"
+#include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_panel.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/display/panel_as_shown.hpp"
+#include "samelight/meter/choice.hpp"
+#include "samelight/meter/choose.hpp"
+#include "samelight/meter/known_corrections.hpp"
+#include "samelight/meter/model.hpp"
+#include "samelight/observer/standard.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::assess {
+
+SAMELIGHT_INLINE std::vector<ListedPanel> generic_panel_list(const Sampling& sampling) {
+    std::vector<ListedPanel> list;
+    for (const GenericModel& model : generic_models()) {
+        list.push_back({std::string(model.name()), generic_panel(model, sampling), &model});
+    }
+    return list;
+}
+
+SAMELIGHT_INLINE MeterTableAnswer answer_meter_table(const MeterTableRequest& request) {
+    MeterTableAnswer answer;
+    answer.meter = request.meter.rows.observer;
+    answer.limit_uv = request.limit_uv;
+    answer.warnings = request.meter.warnings;
+    std::vector<Panel> panels;
+    std::vector<KnownCorrection> known;
+    for (const ListedPanel& given : request.panels) {
+        answer.panels.push_back(given.name);
+        answer.warnings.insert(answer.warnings.end(), given.warnings.begin(), given.warnings.end());
+        panels.push_back(panel_as_shown(given.panel, given.set_to));
+        known.push_back({given.name, correction_from_spectra(request.meter.rows, panels.back(),
+                                                             standard_observer<Cie1931_2deg>())});
+    }
+    ChooseOptions options;
+    options.meter = request.meter.rows;
+    options.safe_uv = request.limit_uv;
+    Choices choices = choose_corrections(panels, known, options);
+    answer.believable = choices.believable;
+    answer.warnings.insert(answer.warnings.begin(), choices.warnings.begin(),
+                           choices.warnings.end());
+    for (std::size_t i = 0; i < panels.size(); ++i) {
+        answer.none.push_back(choices.panels[i].none);
+        std::vector<std::optional<ExpectedError>>& row = answer.with.emplace_back();
+        for (std::size_t j = 0; j < panels.size(); ++j) {
+            const CorrectionProspect& with = choices.panels[i].with[j];
+            row.push_back(with.error);
+            answer.worse_than_none += i != j && (!with.error || with.worse_than_none) ? 1 : 0;
+        }
+    }
+    return answer;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::assess

@@ -1,0 +1,286 @@
+#pragma once
+// The bodies of assess/white.hpp.
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "samelight/assess/watching_eyes.hpp"
+#include "samelight/assess/white.hpp"
+#include "samelight/assess/white_answer.hpp"
+#include "samelight/assess/white_people.hpp"
+#include "samelight/assess/white_request.hpp"
+#include "samelight/assess/white_verdict.hpp"
+#include "samelight/display/match.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/display/white_origin.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/observer/individual.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/white/budget.hpp"
+#include "samelight/white/doubt.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/room.hpp"
+#include "samelight/white/target.hpp"
+#include "samelight/white/type_range.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+inline std::vector<Observer> observers_of(const assess::WhiteRequest& request) {
+    if (request.observers.empty()) {
+        return {standard_observer<Cie2015_2deg>(), standard_observer<Cie2015_10deg>()};
+    }
+    return request.observers;
+}
+
+inline Population people_of(const assess::WhiteRequest& request, const Observer& first) {
+    if (request.population) {
+        return *request.population;
+    }
+    PopulationParameters parameters;
+    parameters.field_deg = assess::field_seen_by(first);
+    return Population(parameters);
+}
+
+/// What is asked of one panel's answer besides the panel: the whole request and its observers.
+struct WhiteAsked {
+    const assess::WhiteRequest& request;
+    const std::vector<Observer>& observers;
+};
+
+inline const assess::WhiteAsMeasured* measured_before(const assess::WhitePanel& panel) {
+    return std::get_if<assess::WhiteAsMeasured>(&panel.white);
+}
+
+/// The mean over the viewers: how far each one's own white may lie from where it is taken to be.
+inline std::array<double, 4> viewers_covariance(const Household& household) {
+    std::array<double, 4> mean{};
+    for (const PredictedTarget& target : household.targets) {
+        for (std::size_t k = 0; k < 4; ++k) {
+            mean[k] += target.covariance[k] / static_cast<double>(household.targets.size());
+        }
+    }
+    return mean;
+}
+
+inline BudgetOptions budget_options(const WhiteAsked& asked, const PanelAsked& panel,
+                                    const assess::WhiteAnswer& answer,
+                                    const assess::PanelPart& part) {
+    BudgetOptions options;
+    options.instrument = answer.instrument;
+    options.model = part.model;
+    options.reference_measured = answer.reference_measured;
+    options.additivity_floor_xy = asked.request.additivity_floor_xy;
+    options.others = {part.targets.targets.begin() + 1, part.targets.targets.end()};
+    options.set_to = set_before(panel.asked);
+    if (!options.set_to) {
+        options.now = panel.before;
+    }
+    options.now_measured = part.white_measured;
+    if (part.population) {
+        options.people = part.population->region;
+    }
+    if (part.household) {
+        options.viewers_covariance = viewers_covariance(part.household->people);
+        for (const Viewer& viewer : answer.viewers) {
+            if (!viewer.matched) {
+                options.viewers_unmatched.push_back(viewer.name);
+            }
+        }
+    }
+    return options;
+}
+
+/// How sure the dialled white is. Where spectra are so far from making a white that the instrument's faults alone undo it, that is said
+/// instead.
+inline void judge_doubt(const WhiteAsked& asked, const PanelAsked& panel,
+                        const assess::WhiteAnswer& answer, assess::PanelPart& part) {
+    const assess::WhiteAsMeasured* measured = measured_before(panel.asked);
+    part.step_nm =
+        answer.instrument.step_nm > 0.0
+            ? answer.instrument.step_nm
+            : std::max({panel.asked.notes.step_nm, measured ? measured->notes.step_nm : 0.0,
+                        asked.request.reference.notes.step_nm});
+    const BudgetOptions options = budget_options(asked, panel, answer, part);
+    try {
+        part.budget = target_budget(
+            panel.asked.panel, answer.reference,
+            part.household ? eye_of_household(answer.viewers) : asked.observers.front(),
+            part.dialled(), options);
+    } catch (const Error& error) {
+        if (error.kind() != ErrorKind::domain) {
+            throw;
+        }
+        part.targets.warnings.push_back(
+            {"doubt_left_out",
+             "How sure the target is can't be worked out: with an instrument's usual faults these spectra make no white. Do they "
+             "belong to one display?"});
+    }
+}
+
+inline assess::BlackTaken black_taken(const Panel& panel) {
+    if (!panel.black_known()) {
+        return assess::BlackTaken::not_measured;
+    }
+    return panel.black_measurable() ? assess::BlackTaken::taken_off : assess::BlackTaken::too_dark;
+}
+
+/// What is known before anything is worked out: what the panel is, how it was read, and what is doubtful about that.
+inline assess::PanelPart part_as_read(const PanelAsked& panel, std::vector<Warning>& warnings) {
+    const assess::WhitePanel& asked = panel.asked;
+    assess::PanelPart part;
+    part.model = asked.model;
+    part.understood = asked.notes.understood;
+    part.as_it_stands = panel.before.has_value();
+    part.black = black_taken(asked.panel);
+    warnings = asked.notes.warnings;
+    if (const assess::WhiteAsMeasured* measured = measured_before(asked)) {
+        part.white_measured = true;
+        part.understood.insert(part.understood.end(), measured->notes.understood.begin(),
+                               measured->notes.understood.end());
+        warnings.insert(warnings.end(), measured->notes.warnings.begin(),
+                        measured->notes.warnings.end());
+    }
+    return part;
+}
+
+inline void judge_ranges(const WhiteAsked& asked, const PanelAsked& panel,
+                         const assess::WhiteAnswer& answer, assess::PanelPart& part) {
+    TypeOptions of_type{{panel.before, answer.instrument.reading_noise_xy},
+                        set_before(panel.asked)};
+    if (of_type.set_to) {
+        of_type.target.now = std::nullopt;  // each unit's own
+    }
+    for (const Observer& observer : asked.observers) {
+        part.ranges.push_back(
+            part.generic()
+                ? std::optional(type_range(*part.model, answer.reference, observer, of_type))
+                : std::nullopt);
+    }
+}
+
+inline assess::PanelPart white_part(const WhiteAsked& asked, const PanelAsked& panel,
+                                    const assess::WhiteAnswer& answer) {
+    std::vector<Warning> warnings;
+    assess::PanelPart part = part_as_read(panel, warnings);
+    std::optional<WhiteOriginJudgement> origin;
+    if (part.white_measured) {
+        origin = judge_white_origin(panel.asked.panel, part.model, *panel.before);
+        warn_of_origin(panel.asked, *origin, warnings);
+        warn_of_no_white(*panel.before, warnings);
+    }
+    part.targets = white_targets(panel.asked.panel, answer.reference, asked.observers,
+                                 {panel.before, answer.instrument.reading_noise_xy});
+    part.targets.warnings.insert(part.targets.warnings.begin(), warnings.begin(), warnings.end());
+    judge_ranges(asked, panel, answer, part);
+    judge_people(panel, answer, part);
+    if (part.dialled().in_gamut()) {
+        judge_doubt(asked, panel, answer, part);
+    }
+    judge_verdict(panel, answer, origin, part);
+    return part;
+}
+
+/// The first people of a population; a room is judged for as many as this at most.
+inline std::vector<Individual> first_people(const Population& population) {
+    constexpr std::size_t most = 1024;
+    std::vector<Individual> people;
+    for (std::size_t i = 0; i < std::min(population.size(), most); ++i) {
+        people.push_back(population.individual(i));
+    }
+    return people;
+}
+
+/// The ways to set all displays together, or why there are none.
+inline void set_together(const std::vector<PanelAsked>& asked, const Observer& observer,
+                         assess::WhiteAnswer& answer) {
+    std::vector<Panel> panels;
+    std::vector<std::optional<SampledLight>> before;
+    for (const PanelAsked& panel : asked) {
+        panels.push_back(panel.asked.panel);
+        before.push_back(panel.before);
+    }
+    std::vector<Individual> people;
+    for (const Viewer& viewer : answer.viewers) {
+        people.push_back(viewer.eye.likeliest);
+    }
+    if (people.empty()) {
+        people = first_people(*answer.population);
+    }
+    try {
+        for (std::size_t p = 0; p < panels.size(); ++p) {
+            if (!answer.panels[p].targets.targets.front().in_gamut() ||
+                (!before[p] && !set_white(panels[p], answer.reference.xy()).in_gamut())) {
+                throw Error(ErrorKind::domain, panels[p].name(), "a white outside its gamut",
+                            "displays that can all show theirs");
+            }
+        }
+        answer.room = judge_room(panels, answer.reference, observer, people, {before, 1.0});
+    } catch (const Error& error) {
+        if (error.kind() != ErrorKind::domain) {
+            throw;
+        }
+        answer.room_notes.push_back(
+            {"room_left_out",
+             std::string("Setting the displays together is left out: ") + error.what() + "."});
+    }
+}
+
+inline assess::WhiteAnswer answer_begun(const WhiteAsked& asked) {
+    const assess::WhiteReference& reference = asked.request.reference;
+    assess::WhiteAnswer answer{reference.reference,
+                               reference.notes.understood,
+                               reference.measured,
+                               {},
+                               asked.request.instrument,
+                               people_of(asked.request, asked.observers.front()),
+                               {},
+                               {},
+                               {},
+                               {},
+                               {}};
+    answer.reference.warnings.insert(answer.reference.warnings.end(),
+                                     reference.notes.warnings.begin(),
+                                     reference.notes.warnings.end());
+    answer.viewers = viewers_watching(asked.request.viewers, answer.viewer_notes);
+    for (const Observer& observer : asked.observers) {
+        answer.tables.push_back(observer.id() + ": " + observer.edition());
+    }
+    return answer;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM::assess {
+
+SAMELIGHT_INLINE WhiteAnswer answer_white(const WhiteRequest& request) {
+    samelight::detail::require_panels(request.panels.size());
+    samelight::detail::require_additivity_floor(request.additivity_floor_xy, "additivity floor");
+    samelight::detail::require_reading_noise(request.instrument.reading_noise_xy);
+    samelight::detail::require_limits(request.instrument);
+    const std::vector<Observer> observers = samelight::detail::observers_of(request);
+    const samelight::detail::WhiteAsked asked{request, observers};
+    WhiteAnswer answer = samelight::detail::answer_begun(asked);
+    std::vector<samelight::detail::PanelAsked> panels;
+    for (const WhitePanel& panel : request.panels) {
+        panels.push_back({panel, samelight::detail::light_before(panel)});
+    }
+    samelight::detail::learn_from_eyes(request, panels.front(), answer);
+    for (const samelight::detail::PanelAsked& panel : panels) {
+        answer.panels.push_back(samelight::detail::white_part(asked, panel, answer));
+    }
+    if (panels.size() > 1) {
+        samelight::detail::set_together(panels, observers.front(), answer);
+    }
+    return answer;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::assess

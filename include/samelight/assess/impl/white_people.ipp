@@ -1,0 +1,186 @@
+#pragma once
+// The bodies of assess/white_people.hpp.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "samelight/assess/white_answer.hpp"
+#include "samelight/assess/white_people.hpp"
+#include "samelight/assess/white_request.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/pair_share.hpp"
+#include "samelight/colour/temperature.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/match.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/cone_fundamentals.hpp"
+#include "samelight/observer/individual.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/observer/population_batch.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/white/cloud.hpp"
+#include "samelight/white/eye_match.hpp"
+#include "samelight/white/household.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/reference.hpp"
+#include "samelight/white/target.hpp"
+#include "samelight/white/type_range.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// Above which two viewers' targets count as apart, in u'v'.
+inline constexpr double viewers_apart_uv = 0.004;
+
+inline assess::PopulationPart population_part(const Population& population, const Panel& panel,
+                                              const Reference& reference,
+                                              const CloudOptions& options) {
+    const TargetCloud cloud =
+        target_clouds(std::span<const Panel>(&panel, 1), reference, population, options).front();
+    std::vector<double> u;
+    std::vector<double> v;
+    for (std::size_t i = 0; i < cloud.x.size(); ++i) {
+        if (std::isfinite(cloud.x[i])) {
+            const auto uv = uv1976(cloud.at(i));
+            u.push_back(uv.u());
+            v.push_back(uv.v());
+        }
+    }
+    return {population.describe(), target_region(cloud),
+            viewers_apart_uv,      u.size() < 2 ? 0.0 : pair_share(u, v, viewers_apart_uv),
+            cloud.outside,         cloud.impossible};
+}
+
+/// Half-widths 19 times in 20 of what two independent covariances make.
+inline TypeRange within_of(const std::array<double, 4>& a, const std::array<double, 4>& b) {
+    return {2.0 * std::sqrt(a[0] + b[0]), 2.0 * std::sqrt(a[3] + b[3])};
+}
+
+/// How far the reading moves if a white emitter makes none of the viewers' whites, on average over them.
+inline std::optional<ChromaticityOffset<Cie1931_2deg>> without_emitter(
+    const Panel& panel, const assess::WhiteAnswer& answer, const TargetOptions& options) {
+    double x = 0.0;
+    double y = 0.0;
+    for (const Viewer& viewer : answer.viewers) {
+        const Target own =
+            white_target(panel, answer.reference, cone_observer(viewer.eye.likeliest), options);
+        if (!own.without_white_emitter) {
+            return {};
+        }
+        x += own.without_white_emitter->first() / static_cast<double>(answer.viewers.size());
+        y += own.without_white_emitter->second() / static_cast<double>(answer.viewers.size());
+    }
+    return ChromaticityOffset<Cie1931_2deg>(x, y);
+}
+
+inline assess::HouseholdPart household_part(const PanelAsked& asked,
+                                            const assess::WhiteAnswer& answer,
+                                            const Chromaticity<Cie1931_2deg>& present) {
+    const Panel& panel = asked.asked.panel;
+    const GenericModel* model = asked.asked.model;
+    const auto set_to = set_before(asked.asked);
+    HouseholdOptions options;
+    options.base.now = asked.before;
+    options.threshold_uv = viewers_apart_uv;
+    TargetOptions from;
+    from.now = asked.before;
+    from.instrument_noise_xy = answer.instrument.reading_noise_xy;
+    Household people = judge_household(panel, answer.reference, answer.viewers, present, options);
+    std::vector<std::string> names;
+    for (const Viewer& viewer : answer.viewers) {
+        names.push_back(viewer.name);
+    }
+    Target white =
+        dialled_white(panel, answer.reference, people.compromise().xy, viewers_text(names), from);
+    white.without_white_emitter = without_emitter(panel, answer, from);
+    const auto spread = [&](const Observer& observer) {
+        TypeOptions of_type{from, set_to};
+        if (set_to) {
+            of_type.target.now = std::nullopt;
+        }
+        return model != nullptr ? type_spread(*model, answer.reference, observer, of_type)
+                                : std::array<double, 4>{};
+    };
+    assess::HouseholdPart part{std::move(people), std::move(white), {}, {}};
+    for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
+        part.within.push_back(within_of(part.people.targets[i].covariance,
+                                        spread(cone_observer(answer.viewers[i].eye.likeliest))));
+    }
+    part.white_within = within_of(spread(eye_of_household(answer.viewers)), {});
+    return part;
+}
+
+SAMELIGHT_INLINE void learn_from_eyes(const assess::WhiteRequest& request, const PanelAsked& panel,
+                                      assess::WhiteAnswer& answer) {
+    for (const assess::WhiteByEye& set : request.by_eye) {
+        if (set.viewer >= answer.viewers.size()) {
+            throw Error(ErrorKind::input, "white by eye",
+                        "viewer " + std::to_string(set.viewer) + " of " +
+                            std::to_string(answer.viewers.size()),
+                        "one of the viewers, counted from 0");
+        }
+        Viewer& viewer = answer.viewers[set.viewer];
+        EyeMatch match{set.xy};
+        match.sd_xy = std::hypot(match.sd_xy, request.instrument.reading_noise_xy);
+        EyeLesson lesson = learn(viewer.eye, panel.asked.panel, answer.reference, match,
+                                 {panel.before, BatchPrecision::double_precision});
+        viewer.eye = lesson.eye;
+        viewer.matched = true;
+        for (const Warning& warning : lesson.warnings) {
+            answer.viewer_notes.push_back(
+                {warning.code, "Viewer " + viewer.name + ": " + warning.message});
+        }
+    }
+}
+
+SAMELIGHT_INLINE Chromaticity<Cie1931_2deg> white_to_replace(
+    const Reference& reference, const std::optional<SampledLight>& before) {
+    return before ? chromaticity(tristimulus<Cie1931_2deg>(*before)) : reference.xy();
+}
+
+SAMELIGHT_INLINE Observer eye_of_household(const std::vector<Viewer>& viewers) {
+    return cone_observer(viewers.size() == 1 ? viewers.front().eye.likeliest
+                                             : Individual{average_viewer(viewers), {}});
+}
+
+SAMELIGHT_INLINE void judge_people(const PanelAsked& asked, const assess::WhiteAnswer& answer,
+                                   assess::PanelPart& part) {
+    const Panel& panel = asked.asked.panel;
+    const CloudOptions options{asked.before, BatchPrecision::double_precision};
+    if (!part.targets.targets.front().in_gamut()) {
+        part.targets.warnings.push_back(
+            {not_judged_code,
+             "This panel can't show such a white, so how people differ, " +
+                 std::string(answer.viewers.empty() ? "" : "what the viewers see, ") +
+                 "how sure the target is and whether to move it are left out."});
+        return;
+    }
+    part.population = population_part(*answer.population, panel, answer.reference, options);
+    const Chromaticity<Cie1931_2deg> present = white_to_replace(answer.reference, asked.before);
+    if (!set_white(panel, present).in_gamut()) {
+        part.targets.warnings.push_back(
+            {not_judged_code,
+             "The white to be replaced, " + xy_text(present) +
+                 ", can't be shown by this panel, so moving from it can't be judged."});
+        return;
+    }
+    if (answer.viewers.empty()) {
+        return;
+    }
+    part.household = household_part(asked, answer, present);
+    // Age and field are known now: what two other observers want is no longer the question.
+    std::erase_if(part.targets.warnings,
+                  [](const Warning& warning) { return warning.code == "observers_opposed"; });
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail

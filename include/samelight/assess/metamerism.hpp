@@ -1,0 +1,132 @@
+#pragma once
+// How well displays can be made to agree: every pair of a list as set, with white targets and with every colour matched.
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "samelight/assess/listed_panel.hpp"
+#include "samelight/assess/watching_eyes.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/metamerism/comparison.hpp"
+#include "samelight/metamerism/extreme_viewer.hpp"
+#include "samelight/metamerism/figures.hpp"
+#include "samelight/metamerism/special_index.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/white/reference.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::assess {
+
+/// Fewer people than this can't say how people differ.
+inline constexpr std::size_t fewest_compared_people = 20;
+
+/// Lists are longer than anyone compares.
+inline constexpr std::size_t most_compared_panels = 26;
+
+/// What is asked. Panels and reference are on one sampling.
+struct MetamerismRequest {
+    Reference reference;                                         ///< the white that all are set to
+    std::vector<ListedPanel> panels;                             ///< 2 to most_compared_panels
+    Observer observer = standard_observer<Cie2015_2deg>();       ///< for whom whites are matched
+    Population population = Population(PopulationParameters{});  ///< 20 people or more
+    std::vector<WatchingEye> viewers = {};                       ///< called A, B, C, ...; up to 26
+    std::vector<ObserverDeviation> deviations =
+        {};  ///< of CIE 1931's functions, for the CIE's index with a deviate observer; none: without it
+    bool every_index = false;  ///< whether the colours' other indices are wanted too
+};
+
+/// What the figures of a pair rest on; figures of different kinds are never ranked together.
+enum class PairBasis {
+    measured,  ///< both displays' own spectra
+    mixed,     ///< one display's own, and a generic model
+    generic    ///< two generic models
+};
+
+/// One display of the list.
+struct MetamerismPanel {
+    std::string name;   ///< as it was asked for
+    std::string title;  ///< in trade words, for a generic model
+    bool generic;
+    std::optional<Chromaticity<Cie1931_2deg>> set_to;
+    std::vector<std::string> understood;  ///< as the request has it
+    std::vector<Warning> warnings;        ///< the request's, and what its white and black show
+};
+
+/// The white that all are set to.
+struct MetamerismReference {
+    std::string name;
+    std::string meaning;
+    Chromaticity<Cie1931_2deg> xy;
+    std::vector<Warning> warnings;
+};
+
+/// Someone who watches.
+struct MetamerismViewer {
+    std::string name;  ///< A, B, C: never a person's name
+    double age_years;
+    double field_deg;
+};
+
+/// What one viewer sees between the whites of a pair, CIEDE2000.
+struct ViewerPair {
+    double as_set, with_targets;
+};
+
+/// What there is to say of one pair beyond its figures in the matrix.
+struct MetamerismPair {
+    PairBasis basis;
+    bool look_alike =
+        false;  ///< to nearly everyone, whites and colours, as set and with white targets
+    ExtremeViewers extremes;  ///< of the whites with white targets
+    std::array<double, 3>
+        worst_colour_lab;  ///< of the figures' worst colour with white targets: L*, a*, b* under the reference to CIE 1931
+    std::optional<UnitSpread>
+        units;  ///< of the whites' mean with white targets, where a generic model takes part
+    std::optional<SpecialIndex>
+        deviate;  ///< of the whites as set, what CIE 1931 sees between them taken out, where deviation functions were given
+    std::vector<ViewerPair> viewers;  ///< one a viewer
+};
+
+/// The pairs of one kind by what two viewers in three see between the whites with white targets.
+struct Ranking {
+    PairBasis basis;
+    std::vector<std::size_t>
+        pairs;  ///< indices into PanelMatrix::pairs, the best first; at least one
+};
+
+/// The whole answer.
+struct MetamerismAnswer {
+    MetamerismReference reference;
+    std::string observer_title;
+    std::string tables;  ///< edition of the observer's table
+    Population population;
+    std::vector<MetamerismPanel> panels;
+    std::vector<Warning> left_out;      ///< panels that the comparison goes without, and why
+    PanelMatrix matrix;                 ///< settings: as set, with white targets, all matched
+    std::vector<MetamerismPair> pairs;  ///< in the order of the matrix's
+    std::vector<Ranking> rankings;      ///< measured, mixed, generic: those that there are
+    std::vector<MetamerismViewer> viewers;
+    std::vector<Warning> viewer_notes;  ///< an age that was moved into the formula's range, say
+};
+
+/// Compares the displays. One that can't make the white is left out, with a warning, where two others can.
+/// Throws Error, one line, for anything that can't be: fewer than two panels, too few people, viewers out of range, and as
+/// panel_matrix() and deviate_observer().
+SAMELIGHT_API MetamerismAnswer answer_metamerism(const MetamerismRequest& request);
+
+/// What the comparison goes without, panels and colours, and what it mixes.
+SAMELIGHT_API std::vector<Warning> metamerism_left_out(const MetamerismAnswer& answer);
+
+/// Throws Error (input) for a number of panels that can't be compared.
+SAMELIGHT_API void require_comparable(std::size_t panels);
+
+}  // namespace samelight::inline SAMELIGHT_FORM::assess
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/assess/impl/metamerism.ipp"
+#endif

@@ -1,0 +1,134 @@
+#pragma once
+// A correction from paired readings: made, judged, tried on other displays, and what to read next.
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "samelight/assess/listed_panel.hpp"
+#include "samelight/meter/black.hpp"
+#include "samelight/meter/bootstrap.hpp"
+#include "samelight/meter/correction.hpp"
+#include "samelight/meter/fit_quality.hpp"
+#include "samelight/meter/fit_verdict.hpp"
+#include "samelight/meter/noise.hpp"
+#include "samelight/meter/plan.hpp"
+#include "samelight/meter/readings.hpp"
+#include "samelight/meter/stored_correction.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::assess {
+
+/// Readings of one display by both instruments. Whoever has them in memory fills in the first two.
+struct DisplayReadings {
+    std::string name;                         ///< of the display or its file, for messages
+    std::vector<InstrumentReading> readings;  ///< in the order of their taking
+    std::vector<std::size_t> lines = {};      ///< where each stands in its file; empty: in none
+    std::string picture_mode = {};            ///< of all of them; empty: not known, or several
+    std::string window = {};                  ///< likewise: the patch's size
+    std::vector<Warning> warnings = {};       ///< what is doubtful about the file
+};
+
+/// How a correction is to be made and judged.
+struct MeterFitOptions {
+    CorrectionMethod method = CorrectionMethod::four_colour;  ///< any but spectra
+    /// Absent: the repeats' scatter where there are any, else what a plain least-squares fit of six colours or more leaves over.
+    std::optional<NoiseFrom> noise_from = {};
+    std::optional<ReadingNoise> stated = {};  ///< with NoiseFrom::stated (stated_noise())
+    double wanted_half_width = 0.0005;        ///< of the corrected white's x and y, 19 times in 20
+    double reference_uncertainty_xy = 0.0;    ///< of the reference itself; 0: not known
+    std::string observer = "cie1931-2deg";    ///< id: of the reference's values; one with X, Y, Z
+    bool raw_channels = false;                ///< the meter's three values are no X, Y, Z
+    PatchNames names = {};
+    Provenance provenance = {};    ///< mode and window, where empty, are those of the readings
+    std::size_t resamples = 2000;  ///< 2 to 1,000,000
+    std::uint64_t seed = 1;
+};
+
+/// What is asked for.
+struct MeterFitRequest {
+    DisplayReadings display;                   ///< to be fitted
+    std::vector<DisplayReadings> others = {};  ///< of other displays, to try the correction on
+    std::optional<ListedPanel> panel = {};     ///< the display's spectra, to be kept with it
+    MeterFitOptions options = {};
+};
+
+/// What the noise of the readings was taken from.
+enum class NoiseTaken {
+    unknown,                   ///< there are no repeats, and nobody stated it
+    stated,                    ///< all of it
+    stated_luminance_repeats,  ///< x and y as stated, Y from the repeats
+    stated_luminance_unknown,  ///< x and y as stated
+    residuals,                 ///< what the fit leaves over
+    each_patch,                ///< each patch's own repeats
+    pooled                     ///< the repeats of all patches
+};
+
+/// What another method makes of the same readings.
+struct OtherMethod {
+    CorrectionMethod method = CorrectionMethod::four_colour;
+    std::string refusal = {};  ///< why it can't be; the rest is empty then
+    std::optional<std::array<double, 2>> white_xy = {};     ///< corrected
+    std::optional<std::array<double, 2>> half_widths = {};  ///< of it, 19 times in 20
+    std::optional<double> left_out_xy = {};                 ///< root mean square
+};
+
+/// The correction on another display.
+struct OtherDisplay {
+    std::string name;
+    OnAnotherDisplay found;
+};
+
+/// The mean white, X, Y, Z, black taken off.
+struct WhiteReadings {
+    std::array<double, 3> meter{}, reference{};
+};
+
+/// The whole answer.
+struct MeterFitAnswer {
+    std::string name;  ///< of the display that was fitted
+    std::size_t pair_count = 0, patch_count = 0;
+    int round_count = 0;
+    StoredCorrection stored = {};
+    NoiseTaken noise_taken = NoiseTaken::unknown;
+    FitQuality quality = {};
+    FitJudgement judgement = {};  ///< the verdict
+    bool read_on = false;         ///< to be used, but white is not known as well as was wanted yet
+    std::optional<WhiteReadings> white = {};
+    std::optional<Bootstrap> bootstrap = {};
+    std::string bootstrap_of = {};  ///< "repeats" or "patches"
+    double wanted_half_width = 0.0;
+    std::optional<StopAdvice> advice =
+        {};  ///< beside its own codes "read_again" and "do_not_use", where the verdict says so; "out_of_reach" with the verdict read_again: not good enough yet
+    std::vector<NextPatch> next = {};
+    std::vector<OtherMethod> other_methods = {};
+    std::vector<OtherDisplay> other_displays = {};
+    std::optional<Black> black = {};
+    std::vector<Warning> warnings = {};  ///< of readings, panel, fit and quality, each once
+};
+
+/// Throws Error (input) for numbers out of their ranges.
+SAMELIGHT_API void require_valid(const MeterFitOptions& options);
+
+/// Throws Error (domain) for an unknown observer and Error (input) for one of cones, whose values readings don't have.
+SAMELIGHT_API void require_readable_observer(const std::string& id);
+
+/// The readings paired, as a fit takes them. Throws Error (input, shape), which begins with the display's name: a reading that is no light,
+/// a patch that one instrument alone read.
+SAMELIGHT_API ReadingSet paired_readings(const DisplayReadings& display,
+                                         const MeterFitOptions& options = {});
+
+/// Makes the correction, judges it on its own readings, on colours and rounds left out and on the other displays, tries the other methods
+/// and says what to read next.
+/// Throws Error, one line that begins with the name of the readings that it is about, for anything that can't be: as require_valid(),
+/// paired_readings(), fit_correction() and panel_as_shown(), and (input) for another display whose readings are those of the first.
+SAMELIGHT_API MeterFitAnswer answer_meter_fit(const MeterFitRequest& request);
+
+}  // namespace samelight::inline SAMELIGHT_FORM::assess
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/assess/impl/meter_fit.ipp"
+#endif

@@ -1,0 +1,50 @@
+#pragma once
+// What the correction made on each display does on each of the others.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "samelight/assess/listed_panel.hpp"
+#include "samelight/colour/steps.hpp"
+#include "samelight/meter/choice.hpp"
+#include "samelight/meter/meter_rows.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
+#include "samelight/spectrum/sampling.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::assess {
+
+/// What is asked. All on one sampling.
+struct MeterTableRequest {
+    MeterRows meter;                   ///< meter_rows()
+    std::vector<ListedPanel> panels;   ///< shown as panel_as_shown() says
+    double limit_uv = uv_step_radius;  ///< good enough, u'v'
+};
+
+/// The whole answer. Each correction is one from spectra to CIE 1931, the meter's own rows with that panel.
+struct MeterTableAnswer {
+    std::string meter;
+    std::vector<std::string> panels;  ///< both what is read and what the correction was made on
+    std::vector<ExpectedError> none;  ///< each panel read without correction
+    std::vector<std::vector<std::optional<ExpectedError>>>
+        with;  ///< with[i][j]: panel i read with the correction made on panel j; absent where that is no light
+    int worse_than_none =
+        0;  ///< pairs of two different panels for which it is worse than none in u'v' of white, by least_difference or more
+    bool believable =
+        true;  ///< false where no filter meter has these rows; the first warning says so
+    double limit_uv = 0.0;
+    std::vector<Warning> warnings = {};  ///< of choosing, of the meter, of the panels
+};
+
+/// Every generic model of a panel, as a list of displays on the meter's sampling.
+SAMELIGHT_API std::vector<ListedPanel> generic_panel_list(const Sampling& sampling = {});
+
+/// Makes a correction on each display and reads all displays with it.
+/// Throws as panel_as_shown(), correction_from_spectra() and choose_corrections().
+SAMELIGHT_API MeterTableAnswer answer_meter_table(const MeterTableRequest& request);
+
+}  // namespace samelight::inline SAMELIGHT_FORM::assess
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/assess/impl/meter_table.ipp"
+#endif

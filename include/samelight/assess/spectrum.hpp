@@ -1,0 +1,56 @@
+#pragma once
+// The whole answer about spectra as an instrument gave them: colour, peaks, noise, what is doubtful, what lines say of the wavelengths, and
+// the spectra with bandwidth and shift taken out.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "samelight/assess/reading_notes.hpp"
+#include "samelight/assess/spectrum_answer.hpp"
+#include "samelight/numeric/form.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::assess {
+
+/// One spectrum as an instrument gave it.
+struct SpectrumColumn {
+    std::string name;
+    Spectrum light;
+    bool is_black = false;       ///< whether it is a display's black, which may be noise
+    int repeats = 1;             ///< how many readings it is the mean of
+    double repeat_spread = 0.0;  ///< standard deviation of their areas over their mean area
+};
+
+/// What is to be taken out of spectra, and what they are judged by.
+struct SpectrumWishes {
+    std::optional<double> bandwidth_nm =
+        {};  ///< of the instrument, to be taken out; its full width at half maximum, 0 to 100
+    std::optional<double> shift_nm =
+        {};  ///< how much too long the instrument's wavelengths are, to be taken out; -20 to 20
+    std::vector<double> lines_nm =
+        {};  ///< lines to judge the wavelengths by, in air, 200 to 1200 each, such as mercury_lines_nm; empty: don't
+    Sampling sampling = {};
+};
+
+/// What is asked.
+struct SpectrumRequest {
+    std::vector<SpectrumColumn> columns;  ///< one at least, all on the first one's wavelengths
+    SpectrumWishes wishes = {};
+    ReadingNotes notes = {};  ///< the step is the spectra's own here
+};
+
+/// Throws Error (domain) for numbers out of range.
+SAMELIGHT_API void require_wishes(const SpectrumWishes& wishes);
+
+/// Looks at every column. Warnings (codes): those of the notes, then `sampling_coarse`, `noisy`, `clipped` of each column, `no_line`,
+/// `lines_disagree`, `bandwidth_unknown` of lines, `bandwidth_too_wide`, `held_at_nothing`, `noise_gain`, `below_nothing` of what is taken
+/// out. Throws Error (shape) for no column or unequal wavelengths, Error (input) for a bandwidth that a column contradicts, and as
+/// require_wishes(), wavelength_shift(), correct_bandwidth() and without_shift().
+SAMELIGHT_API SpectrumAnswer answer_spectrum(const SpectrumRequest& request);
+
+}  // namespace samelight::inline SAMELIGHT_FORM::assess
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/assess/impl/spectrum.ipp"
+#endif

@@ -1,0 +1,85 @@
+#pragma once
+// The whole answer about whites, as plain values. What works it out is in assess/white.hpp; a page that only says it need not build that.
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "samelight/display/generic_type.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/white/doubt.hpp"
+#include "samelight/white/people.hpp"
+#include "samelight/white/reference.hpp"
+#include "samelight/white/target.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::assess {
+
+/// How people differ about one panel.
+struct PopulationPart {
+    std::string description;  ///< of the population
+    TargetRegion region;
+    double pair_threshold_uv;
+    double pair_share;       ///< share of pairs of viewers whose targets lie further apart
+    std::size_t outside;     ///< people whose target the panel can't show; they count all the same
+    std::size_t impossible;  ///< people without a target; they don't
+};
+
+/// What named viewers make of one panel.
+struct HouseholdPart {
+    Household people;
+    /// The white to dial in: the compromise, as a target "for viewers A and B", with what it takes.
+    Target white;
+    /// Half-widths within which each viewer's own white lies 19 times in 20: what is not known of the eye, and for a generic panel
+    /// of the unit. In the viewers' order.
+    std::vector<TypeRange> within;
+    TypeRange white_within;  ///< the same for the white to dial in; 0 where the unit was measured
+};
+
+/// What became of a panel's black.
+enum class BlackTaken {
+    not_measured,  ///< it stays inside the primaries
+    too_dark,      ///< it holds no more than noise; what was read of it was taken from every column
+    taken_off      ///< it was taken from every column and added once to the white
+};
+
+/// One panel's part of the answer.
+struct PanelPart {
+    /// The white that the answer tells to dial in: the household's, or else that for the first observer.
+    [[nodiscard]] const Target& dialled() const {
+        return household ? household->white : targets.targets.front();
+    }
+    [[nodiscard]] bool generic() const noexcept { return model != nullptr; }
+
+    PanelTargets targets;                 ///< with all warnings about this panel
+    const GenericModel* model = nullptr;  ///< the built-in model that the panel is
+    bool as_it_stands = false;            ///< whether a white as set or as it stands was the base
+    bool white_measured = false;          ///< whether that was measured on the set
+    BlackTaken black = BlackTaken::not_measured;
+    std::vector<std::optional<TypeRange>> ranges;  ///< one a target; for generic models only
+    std::optional<PopulationPart> population;
+    std::optional<HouseholdPart> household;  ///< where viewers were named
+    std::optional<Advice> advice;            ///< none where moving the white couldn't be judged
+    std::optional<TargetBudget>
+        budget;  ///< of the household's white, or else of the first target; where the panel can show it
+    double step_nm = 0.0;  ///< of the spectra, as the budget takes it; 0: that of the sampling
+    std::vector<std::string> understood;  ///< how its spectra were read, as the request has it
+};
+
+/// The whole answer.
+struct WhiteAnswer {
+    Reference reference;
+    std::vector<std::string> reference_understood;  ///< as the request has it
+    bool reference_measured = false;
+    std::vector<std::string> tables;  ///< the editions of the observers' tables
+    InstrumentLimits instrument;
+    std::optional<Population> population;
+    std::vector<Viewer> viewers;
+    std::vector<Warning> viewer_notes;  ///< an age that was moved into the formula's range, say
+    std::vector<PanelPart> panels;
+    std::vector<RoomSetting> room;    ///< ways to set several displays together; empty for one
+    std::vector<Warning> room_notes;  ///< why `room` is empty for several
+};
+
+}  // namespace samelight::inline SAMELIGHT_FORM::assess

@@ -1,0 +1,127 @@
+#pragma once
+// What the whole answer about whites is asked from, as values: displays, the light to look like, people, the instrument.
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "samelight/assess/reading_notes.hpp"
+#include "samelight/assess/watching_eyes.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/display/generic_type.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/numeric/form.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/population.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+#include "samelight/white/doubt.hpp"
+#include "samelight/white/reference.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::assess {
+
+/// The panel shows the white of its own full drive.
+struct WhiteNative {};
+
+/// The panel's white was set by instrument to a CIE 1931 chromaticity; its light is worked out from the panel's spectra.
+struct WhiteSetTo {
+    Chromaticity<Cie1931_2deg> xy;
+};
+
+/// The panel's white as it stands, measured on the set.
+struct WhiteAsMeasured {
+    SampledLight light;
+    ReadingNotes notes = {};
+};
+
+/// What a panel shows before anything is moved.
+using WhiteBefore = std::variant<WhiteNative, WhiteSetTo, WhiteAsMeasured>;
+
+/// A display and its white. measured_panel() and generic_display() make one with nothing left out.
+struct WhitePanel {
+    Panel panel;
+    const GenericModel* model =
+        nullptr;  ///< the built-in model that the panel is; null: the unit was measured
+    WhiteBefore white = WhiteNative{};
+    ReadingNotes notes = {};
+};
+
+/// The light to look like. measured_reference() and display_as_reference() make one with nothing left out.
+struct WhiteReference {
+    Reference reference;
+    bool measured =
+        false;  ///< whether it was measured, rather than made by a model or a definition
+    ReadingNotes notes = {};  ///< whose warnings go behind the reference's own
+};
+
+/// A white that a viewer set by eye on the first display, as the instrument then read it.
+struct WhiteByEye {
+    std::size_t viewer;  ///< index among the viewers
+    Chromaticity<Cie1931_2deg> xy;
+};
+
+/// What is asked.
+struct WhiteRequest {
+    WhiteReference reference;
+    std::vector<WhitePanel> panels = {};  ///< one at least, all on the reference's sampling
+    std::vector<Observer> observers =
+        {};  ///< for whom; the first is who is meant. Empty: CIE 2015, 2 degrees and 10 degrees
+    /// The people whose differences are told. None: 1,024 people of 20 to 70 years, evenly, who see the field of the first observer.
+    std::optional<Population> population = {};
+    std::vector<WatchingEye> viewers = {};  ///< named A, B, C, ... in this order; up to 26
+    std::vector<WhiteByEye> by_eye = {};    ///< learnt from in this order
+    InstrumentLimits instrument =
+        {};  ///< its reading noise above 0 and below 0.1; the step, where it isn't 0, overrules that of the notes
+    double additivity_floor_xy = 0.0;  ///< see BudgetOptions; 0 to 0.1
+};
+
+/// A display as measured: its panel, with what is doubtful about each column (light_doubts(): `noisy`, `clipped`, `sampling_coarse`) and
+/// the step of red. Throws as Panel.
+SAMELIGHT_API WhitePanel measured_panel(std::string name, const PanelSpectra& spectra,
+                                        const Sampling& sampling = {});
+
+/// A unit of a built-in type. Throws as generic_panel().
+SAMELIGHT_API WhitePanel generic_display(const GenericModel& model, const Sampling& sampling = {});
+
+/// A white as it stands, as measured on the set, with what is doubtful about it.
+/// @param name  of the light, for messages
+SAMELIGHT_API WhiteAsMeasured measured_white(const std::string& name, const Spectrum& light,
+                                             const Sampling& sampling = {});
+
+/// A measured light as the reference, with what is doubtful about it.
+SAMELIGHT_API WhiteReference measured_reference(const std::string& name, const Spectrum& light,
+                                                const Sampling& sampling = {});
+
+/// A display as the reference: its white as set or as measured, or its native one. Throws as display_reference().
+SAMELIGHT_API WhiteReference display_as_reference(const WhitePanel& display);
+
+/// The field of view, degrees, that an observer is for: that of cie2006:AGE:FIELD, 10 for the observers of 10 degrees, else 2.
+SAMELIGHT_API double field_seen_by(const Observer& observer);
+
+}  // namespace samelight::inline SAMELIGHT_FORM::assess
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// The light that a panel shows before anything is moved; none: its native white. Throws as match().
+std::optional<SampledLight> light_before(const assess::WhitePanel& panel);
+
+/// The x, y that the panel's white is set to, where it is.
+std::optional<Chromaticity<Cie1931_2deg>> set_before(const assess::WhitePanel& panel);
+
+/// Throws Error (input) for no panel.
+void require_panels(std::size_t count);
+
+/// Throws Error (input), `where` first, for a floor out of range.
+void require_additivity_floor(double floor_xy, const std::string& where);
+
+/// Throws Error (input) for a reading noise out of range.
+void require_reading_noise(double noise_xy);
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/assess/impl/white_request.ipp"
+#endif

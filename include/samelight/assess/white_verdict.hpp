@@ -1,0 +1,32 @@
+#pragma once
+// The verdict in the answer about whites: what the figures say, unless something is to be put right first.
+#include <optional>
+#include <vector>
+
+#include "samelight/assess/white_answer.hpp"
+#include "samelight/assess/white_people.hpp"
+#include "samelight/assess/white_request.hpp"
+#include "samelight/display/white_origin.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
+#include "samelight/spectrum/door.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// Says among the warnings what is doubtful about where a white of the moment comes from.
+void warn_of_origin(const assess::WhitePanel& panel, const WhiteOriginJudgement& judged,
+                    std::vector<Warning>& warnings);
+
+/// Says among the warnings where a white of the moment is none.
+void warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings);
+
+/// The verdict on one panel, whose targets, people and doubt have been worked out. None where moving the white couldn't be judged.
+/// @param origin  of the white as it stands; none where none was measured
+void judge_verdict(const PanelAsked& panel, const assess::WhiteAnswer& answer,
+                   const std::optional<WhiteOriginJudgement>& origin, assess::PanelPart& part);
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/assess/impl/white_verdict.ipp"
+#endif

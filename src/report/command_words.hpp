@@ -1,0 +1,32 @@
+#pragma once
+// What lower rooms say, in the words of the command: they know no options.
+#include <string>
+#include <vector>
+
+#include "samelight/numeric/error.hpp"
+
+namespace samelight::report {
+
+/// Puts the options that help into what lower rooms advise without naming them.
+void name_options(std::vector<Warning>& warnings);
+
+/// The same error in the words of the command: `where` is the option `option`'s, or its text names options.
+/// @param option  stands in the place of what the error names first; empty: that stays
+[[noreturn]] void throw_in_command_words(const Error& error, const std::string& option = "");
+
+/// Calls f, which checks values that options gave. What it says of a value's name (ErrorKind::input, one word) it says of the option of that
+/// name.
+template <class F>
+void as_options(F&& f) {
+    try {
+        f();
+    } catch (const Error& error) {
+        const std::string text = error.what();
+        const std::string name = text.substr(0, text.find(':'));
+        const bool of_option =
+            error.kind() == ErrorKind::input && name.find(' ') == std::string::npos;
+        throw_in_command_words(error, of_option ? "--" + name : "");
+    }
+}
+
+}  // namespace samelight::report

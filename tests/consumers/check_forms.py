@@ -1,0 +1,550 @@
+#!/usr/bin/env python3
+"""Checks what the two forms of samelight, headers alone and a compiled library, promise to the programs that use them.
+Usage: check_forms.py CASE --compiler C --library libsamelight.a --root ROOT --work FOLDER [--system FOLDER ...]
+       [--xsimd] [--write]
+
+--system: folders of the headers that samelight needs; --xsimd: they contain xsimd. --write, with the case exports, writes
+exports.txt anew. Exit code 77: this machine or compiler can't show it.
+
+  both_forms           one program with the headers alone in one source and the compiled library in others
+  unlike_processors    sources for unlike processors, with and without xsimd, have no function in common that depends on it
+  fast_math            -ffast-math is refused, in words
+  strict               the headers of the compiled form under a user's strict warnings, C++20 and C++23, each compiler there is
+  in_a_shared_library  the compiled library inside a user's shared library
+  exports              what the library shows is what SAMELIGHT_API says, and is what exports.txt lists
+  size                 what a small program weighs
+"""
+import argparse
+import ctypes
+import os
+import pathlib
+import platform
+import re
+import shutil
+import subprocess
+import sys
+
+SKIP = 77
+HERE = pathlib.Path(__file__).resolve().parent
+LARGEST_PROGRAM = 300_000
+
+# A white target and a colour difference, by whichever form the source that includes this is compiled for.
+TARGET = r"""
+#include <cstdio>
+#include <string>
+
+#include "samelight/colour/difference.hpp"
+#include "samelight/colour/lab.hpp"
+#include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_panel.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/white/reference.hpp"
+#include "samelight/white/target.hpp"
+
+std::string NAME() {
+    using namespace samelight;
+    const Target target = white_target(generic_panel(generic_model("oled-rgb")),
+                                       illuminant_reference("D65"), standard_observer<Cie2015_2deg>());
+    const Tristimulus<Cie1931_2deg> white(0.95047, 1.0, 1.08883);
+    const double difference = delta_e_2000(Lab<Cie1931_2deg>(50.0, 2.6772, -79.7751, white),
+                                           Lab<Cie1931_2deg>(50.0, 0.0, -82.7485, white));
+    char text[100];
+    std::snprintf(text, sizeof text, "%.17g %.17g %.17g", target.xy.x(), target.xy.y(), difference);
+    return text;
+}
+"""
+
+# Of the second source of the compiled form: other headers, some of the same functions, an Error.
+MORE = r"""
+#include <string>
+
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/statistics.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/illuminants.hpp"
+
+bool other_source() {
+    using namespace samelight;
+    try {
+        observer_by_name("nobody");
+    } catch (const Error& error) {
+        return error.kind() == ErrorKind::domain &&
+            observer_by_name("cie2015-2deg").id() == standard_observer<Cie2015_2deg>().id();
+    }
+    return false;
+}
+"""
+
+# The batch functions and what they stand on.
+BATCHES = r"""
+#include <array>
+#include <cmath>
+#include <span>
+#include <vector>
+
+#include "samelight/colour/ciecam16_batch.hpp"
+#include "samelight/colour/difference_batch.hpp"
+#include "samelight/colour/ictcp_batch.hpp"
+#include "samelight/colour/lab_batch.hpp"
+#include "samelight/colour/luv_batch.hpp"
+#include "samelight/colour/transfer_batch.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus_batch.hpp"
+
+namespace {
+
+template <class T>
+bool batches() {
+    using namespace samelight;
+    constexpr std::size_t n = 37;
+    std::vector<T> a(n), b(n), c(n), x(n), y(n), z(n), difference(n);
+    for (std::size_t i = 0; i < n; ++i) {
+        a[i] = T(0.2) + T(0.01) * T(i);
+        b[i] = T(0.1) + T(0.02) * T(i);
+        c[i] = T(0.3) + T(0.005) * T(i);
+    }
+    const auto in = [&] { return Columns3<const T>(std::span<const T>(a), std::span<const T>(b), std::span<const T>(c)); };
+    const auto out = [&] { return Columns3<T>(std::span<T>(x), std::span<T>(y), std::span<T>(z)); };
+    const Tristimulus<Cie1931_2deg> white(0.95047, 1.0, 1.08883);
+    lab_from_xyz<T>(in(), white, out());
+    const Columns3<const T> found{std::span<const T>(x), std::span<const T>(y), std::span<const T>(z)};
+    bool well = true;
+    for (std::size_t i = 0; i < n; ++i) {
+        const auto one = lab(Tristimulus<Cie1931_2deg>(a[i], b[i], c[i]), white);
+        well = well && std::abs(one.L() - double(x[i])) < 1e-3 && std::abs(one.a() - double(y[i])) < 1e-3;
+    }
+    delta_e_2000<T>(found, found, std::span<T>(difference));
+    delta_e_ab<T>(found, found, std::span<T>(difference));
+    delta_e_94<T>(found, found, std::span<T>(difference));
+    delta_e_cmc<T>(found, found, std::span<T>(difference));
+    for (const T value : difference) {
+        well = well && std::abs(value) < T(1e-3);
+    }
+    xyz_from_lab<T>(found, white, out());
+    for (std::size_t i = 0; i < n; ++i) {
+        well = well && std::abs(x[i] - a[i]) < T(1e-4) && std::abs(z[i] - c[i]) < T(1e-4);
+    }
+    const auto curves = standard_observer<Cie1931_2deg>().on(Sampling());
+    const std::size_t count = std::size_t(Sampling().count());
+    const std::vector<T> lights(5 * count, T(1));
+    std::vector<T> sums(15);
+    tristimulus_batch<T>(curves, std::span<const T>(lights), std::span<T>(sums));
+    for (std::size_t i = 0; i < 5; ++i) {
+        well = well && std::abs(sums[3 * i] / sums[1] - T(1)) < T(1e-2);
+    }
+    return well;
+}
+
+}  // namespace
+
+bool NAME() { return batches<double>() && batches<float>(); }
+"""
+
+BOTH_FORMS_MAIN = r"""
+#include <cstdio>
+#include <string>
+
+std::string target_by_headers();
+std::string target_by_library();
+bool other_source();
+
+int main() {
+    const std::string one = target_by_headers(), other = target_by_library();
+    std::printf("headers alone:    %s\ncompiled library: %s\n", one.c_str(), other.c_str());
+    return one == other && other_source() ? 0 : 1;
+}
+"""
+
+SHARED = r"""
+#include <cstring>
+#include <string>
+
+#include "samelight/numeric/error.hpp"
+#include "samelight/observer/standard.hpp"
+
+std::string target_by_library();
+
+extern "C" __attribute__((visibility("default"))) int shared_target(char* text, int size) {
+    std::strncpy(text, target_by_library().c_str(), static_cast<std::size_t>(size));
+    return 0;
+}
+
+// 0: thrown by the library and caught as what it is; 1: its text isn't it; 2: caught as something else; 3: not thrown.
+extern "C" __attribute__((visibility("default"))) int shared_error() {
+    try {
+        samelight::observer_by_name("nobody");
+    } catch (const samelight::Error& error) {
+        return error.kind() == samelight::ErrorKind::domain && std::strstr(error.what(), "nobody") != nullptr ? 0 : 1;
+    } catch (...) {
+        return 2;
+    }
+    return 3;
+}
+
+// The same where the user's own code throws it.
+extern "C" __attribute__((visibility("default"))) int shared_own_error() {
+    try {
+        throw samelight::Error(samelight::ErrorKind::input, "here", "this", "that");
+    } catch (const samelight::Error& error) {
+        return error.kind() == samelight::ErrorKind::input ? 0 : 1;
+    } catch (...) {
+        return 2;
+    }
+    return 3;
+}
+
+// For the program, which has the library inside as well.
+__attribute__((visibility("default"))) void throw_out() { samelight::observer_by_name("nobody"); }
+"""
+
+SHARED_MAIN = r"""
+#include "samelight/numeric/error.hpp"
+#include "samelight/observer/standard.hpp"
+
+void throw_out();
+
+int main() {
+    if (samelight::observer_by_name("cie1931-2deg").id() != "cie1931-2deg") {
+        return 1;
+    }
+    try {
+        throw_out();
+    } catch (const samelight::Error&) {
+        return 0;
+    } catch (...) {
+        return 2;
+    }
+    return 3;
+}
+"""
+
+SIZE = r"""
+#include <cstdio>
+
+#include "samelight/display/generic_model.hpp"
+#include "samelight/display/generic_panel.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/white/reference.hpp"
+#include "samelight/white/target.hpp"
+
+int main() {
+    using namespace samelight;
+    const Target target = white_target(generic_panel(generic_model("oled-rgb")),
+                                       illuminant_reference("D65"), standard_observer<Cie2015_2deg>());
+    std::printf("x %.4f, y %.4f\n", target.xy.x(), target.xy.y());
+}
+"""
+
+
+class Wrong(Exception):
+    """What a case found wrong, in words."""
+
+
+class Skipped(Exception):
+    """Why a case can't be looked at here."""
+
+
+def run(*command, may_fail=False, cwd=None):
+    # Plain ASCII quotes in the messages, whatever the caller's language.
+    done = subprocess.run([str(part) for part in command], capture_output=True, text=True, cwd=cwd, check=False,
+                          env={**os.environ, "LC_ALL": "C", "CCACHE_DISABLE": "1"})
+    if done.returncode != 0 and not may_fail:
+        raise Wrong(f"{' '.join(map(str, command))}\nended with {done.returncode}:\n{(done.stdout + done.stderr)[-8000:]}")
+    return done
+
+
+class Given:
+    """The compiler and the folders, and how to use them."""
+
+    def __init__(self, given):
+        self.compiler, self.library, self.root, self.work = given.compiler, given.library, given.root, given.work
+        self.xsimd, self.write, self.system = given.xsimd, given.write, given.system
+        shutil.rmtree(self.work, ignore_errors=True)
+        self.work.mkdir(parents=True)
+
+    def folders(self, compiler=None):
+        """-I and -isystem. The compiler's own folders, named once more, would stand in another order."""
+        said = run(compiler or self.compiler, "-x", "c++", "-E", "-v", os.devnull).stderr
+        own = {os.path.realpath(line.strip()) for line in said.splitlines() if line.startswith(" /")}
+        flags = [f"-I{self.root / 'include'}"]
+        for folder in self.system:
+            if os.path.realpath(folder) not in own:
+                flags += ["-isystem", folder]
+        return flags
+
+    def form(self, compiled, xsimd=None):
+        xsimd = self.xsimd if xsimd is None else xsimd
+        return [*(["-DSAMELIGHT_COMPILED=1"] if compiled else []), f"-DSAMELIGHT_HAS_XSIMD={int(xsimd)}"]
+
+    def source(self, name, text):
+        path = self.work / f"{name}.cpp"
+        path.write_text(text.lstrip("\n"), encoding="utf-8")
+        return path
+
+    def object(self, name, text, *flags, standard="c++20"):
+        source, path = self.source(name, text), self.work / f"{name}.o"
+        run(self.compiler, f"-std={standard}", *self.folders(), *flags, "-c", source, "-o", path)
+        return path
+
+    def link(self, name, *parts):
+        path = self.work / name
+        run(self.compiler, *parts, "-o", path)
+        return path
+
+
+def symbols(path, *flags):
+    """[(kind, name)] of what an object or library defines, demangled."""
+    listed = run("nm", "-C", "--defined-only", *flags, path).stdout
+    return [(kind, name) for kind, name in re.findall(r"^[0-9a-f]* *([A-Za-z]) (.*)$", listed, re.MULTILINE)]
+
+
+def whose(name):
+    """The qualified name that a demangled symbol begins with: no return type, arguments, template arguments."""
+    depth, start, end = 0, 0, len(name)
+    name = re.sub(r"\[abi:\w+\]", "", name)
+    name = re.sub(r"^(vtable for|typeinfo for|typeinfo name for|guard variable for|VTT for|construction vtable for) ", "", name)
+    operator = re.search(r"\boperator\s*(\(\)|<=>|<<=?|>>=?|->\*?|[-+*/%^&|~!=<>]=?|&&|\|\||\[\])", name)
+    i = 0
+    while i < len(name):
+        if operator and i == operator.start():
+            i = operator.end()
+            continue
+        letter = name[i]
+        if letter == "(" and name.startswith("(anonymous namespace)", i):
+            i += len("(anonymous namespace)")
+            continue
+        if letter == "(" and depth == 0:
+            end = i
+            break
+        depth += letter in "<([{"
+        depth -= letter in ">)]}"
+        if letter == " " and depth == 0:
+            start = i + 1
+        i += 1
+    qualified, depth, plain = name[start:end], 0, ""
+    for letter in qualified if not operator else "":
+        depth += letter == "<"
+        plain += letter if depth == 0 else ""
+        depth -= letter == ">"
+    return plain or qualified
+
+
+def of_samelight(name):
+    """But the tables: constants, the same whoever includes them."""
+    return whose(name).startswith("samelight::") and not whose(name).startswith("samelight::tables::")
+
+
+def both_forms(given):
+    """Both in one program: no symbol twice or nowhere, and the same digits."""
+    parts = [given.object("by_headers", TARGET.replace("NAME", "target_by_headers"), "-O1", *given.form(False)),
+             given.object("by_library", TARGET.replace("NAME", "target_by_library"), "-O1", *given.form(True)),
+             given.object("more", MORE, "-O1", *given.form(True)),
+             given.object("main", BOTH_FORMS_MAIN)]
+    program = given.link("both_forms", *parts, given.library)
+    done = run(program, may_fail=True)
+    if done.returncode != 0:
+        raise Wrong(f"the two forms differ:\n{done.stdout}")
+    shared = {name for _, name in symbols(parts[0], "-g") if of_samelight(name)} & \
+             {name for _, name in symbols(given.library, "-g")}
+    if shared:
+        raise Wrong("the headers alone and the library both define\n  " + "\n  ".join(sorted(shared)))
+    print(done.stdout, "no symbol of samelight in both", sep="")
+
+
+def unlike_processors(given):
+    """Which function the linker keeps must not decide whether a program runs."""
+    if platform.machine().lower() not in ("x86_64", "amd64"):
+        raise Skipped("not an x86-64 processor")
+    plain, modern = ["-march=x86-64"], ["-march=x86-64-v3"]
+    pairs = [("processors", plain, modern, given.xsimd, given.xsimd)]
+    if given.xsimd:
+        pairs.append(("xsimd", plain, plain, False, True))
+    runs = "avx2" in pathlib.Path("/proc/cpuinfo").read_text(encoding="utf-8").split()
+    wrong = []
+    for compiled in (False, True):
+        for what, flags, other_flags, xsimd, other_xsimd in pairs:
+            name = f"{what}_{'compiled' if compiled else 'headers'}"
+            one = given.object(f"{name}_1", BATCHES.replace("NAME", "one"), "-O1", *flags, *given.form(compiled, xsimd))
+            other = given.object(f"{name}_2", BATCHES.replace("NAME", "other"), "-O1", *other_flags,
+                                 *given.form(compiled, other_xsimd))
+            kinds = "TWVuBDR"
+            both = {s for k, s in symbols(one) if k in kinds} & {s for k, s in symbols(other) if k in kinds}
+            both = {s for s in both if "samelight::" in s and (of_samelight(s) or not s.startswith(("std::", "Eigen::")))}
+            batch = {s for s in both if not compiled or re.search(r"::for_\w+::|_batch|Batch|::math::", s)}
+            main = given.object(f"{name}_main", "bool one();\nbool other();\n"
+                                "int main() { return (one() ? 0 : 1) + (other() ? 0 : 2); }\n")
+            linked = [one, other, main, *([given.library] if compiled else [])]
+            for order in (linked, [other, one, *linked[2:]]):
+                program = given.link(name, *order)
+                if runs or what != "processors":
+                    done = run(program, may_fail=True)
+                    if done.returncode != 0:
+                        wrong.append(f"{name}: the program ended with {done.returncode}")
+            print(f"{name}: {len(both)} symbols of samelight in both, of batches {len(batch)}; linked"
+                  f"{' and run' if runs or what != 'processors' else ''}")
+            if batch:
+                wrong.append(f"{name}: both objects define\n  " + "\n  ".join(sorted(batch)[:20]))
+    if wrong:
+        raise Wrong("\n".join(wrong))
+
+
+def fast_math(given):
+    """Refused in the words of form.hpp, and only then."""
+    form = next((given.root / "include" / "samelight").rglob("form.hpp")).read_text(encoding="utf-8")
+    message = re.search(r'"(samelight: -ffast-math[^"]*)"', form)[1]
+    source = given.source("fast_math", '#include "samelight/numeric/error.hpp"\nint main() {}\n')
+    for flags in (["-ffast-math"], ["-O2", "-ffinite-math-only"], ["-Ofast"]):
+        for compiled in (False, True):
+            done = run(given.compiler, "-std=c++20", *given.folders(), *given.form(compiled), *flags, "-fsyntax-only", source,
+                       may_fail=True)
+            if done.returncode == 0 or message not in done.stderr:
+                raise Wrong(f"{' '.join(flags)}: wanted to be refused with `{message}`, ended with {done.returncode}:\n"
+                            f"{done.stderr[:2000]}")
+            print(f"{' '.join(flags)}, {'compiled' if compiled else 'headers alone'}: refused")
+    for flags in ([], ["-O2"], ["-O3", "-fno-math-errno"], ["-ffast-math", "-fno-fast-math"]):
+        run(given.compiler, "-std=c++20", *given.folders(), *given.form(True), *flags, "-fsyntax-only", source)
+        print(f"{' '.join(flags) or 'no flags'}: accepted")
+
+
+def strict(given):
+    """A user's warnings are errors."""
+    include = given.root / "include"
+    rooms = {path for path in (include / "samelight").rglob("*.hpp")
+             if not {"io", "report", "impl"} & set(path.relative_to(include / "samelight").parts[:-1])}
+    rooms -= {include / "samelight" / name for name in ("io.hpp", "report.hpp")}
+    headers = sorted(path.relative_to(include).as_posix() for path in rooms)
+    source = given.source("strict", "".join(f'#include "{header}"\n' for header in headers) + "int main() {}\n")
+    warnings = "-Wall -Wextra -Wpedantic -Wconversion -Wshadow -Werror -fvisibility=hidden -fno-rtti".split()
+    compilers = [given.compiler]
+    for other in ("clang++", "g++"):
+        found = shutil.which(other)
+        if found and ("clang" in other) != ("clang" in run(given.compiler, "--version").stdout):
+            compilers.append(found)
+    wrong = []
+    for compiler in compilers:
+        for standard in ("c++20", "c++2b"):
+            done = run(compiler, f"-std={standard}", *given.folders(compiler), *given.form(True), *warnings, "-fsyntax-only",
+                       source, may_fail=True)
+            print(f"{compiler} -std={standard}: {len(headers)} headers, {len(re.findall('error:', done.stderr))} complaints")
+            if done.returncode != 0:
+                wrong.append(f"{compiler} -std={standard}:\n{done.stderr[:8000]}")
+    if wrong:
+        raise Wrong("\n".join(wrong))
+
+
+def in_a_shared_library(given):
+    """Links, loads, works; an Error is caught inside it, and by a program that has the library as well."""
+    flags = ["-O1", "-fPIC", "-fvisibility=hidden", "-fno-rtti", *given.form(True)]
+    library = given.link("libuser.so", "-shared", "-Wl,-z,defs",
+                         given.object("shared", SHARED, *flags),
+                         given.object("shared_target", TARGET.replace("NAME", "target_by_library"), *flags), given.library)
+    user = ctypes.CDLL(str(library))
+    text = ctypes.create_string_buffer(100)
+    user.shared_target(text, 100)
+    x, y, difference = map(float, text.value.decode().split())
+    if not (0.30 < x < 0.32 and 0.31 < y < 0.33 and abs(difference - 2.0425) < 5e-5):
+        raise Wrong(f"the shared library's target and difference: {text.value.decode()}")
+    print("in it:", text.value.decode())
+    how = {0: "caught", 1: "caught with another text", 2: "caught, but not as samelight::Error", 3: "not thrown"}
+    main = given.object("shared_main", SHARED_MAIN, "-O1", "-fvisibility=hidden", *given.form(True))
+    program = given.link("shared_main", main, library, given.library, f"-Wl,-rpath,{given.work}")
+    ends = [("an Error of the library's", user.shared_error()), ("an Error of the user's", user.shared_own_error()),
+            ("an Error thrown out of it, in the program", run(program, may_fail=True).returncode)]
+    for what, code in ends:
+        print(f"{what}: {how.get(code, f'ended with {code}')}")
+    if any(code for _, code in ends):
+        raise Wrong("an Error got lost")
+
+
+def announced(root):
+    """Names behind SAMELIGHT_API in the headers: (functions, classes)."""
+    functions, classes = set(), set()
+    for path in (root / "include" / "samelight").rglob("*.hpp"):
+        text = re.sub(r"//[^\n]*", "", path.read_text(encoding="utf-8"))
+        for declared in re.finditer(r"\b(class|struct)\s+SAMELIGHT_API\s+(\w+)|\bSAMELIGHT_API\b([^;{(]*)\(", text):
+            if declared[2]:
+                classes.add(declared[2])
+            else:
+                name = re.search(r"(operator\s*\S+|\w+)\s*$", declared[3])
+                if name:
+                    functions.add(name[1])
+    return functions, classes
+
+
+def exports(given):
+    """What a shared library shows of it."""
+    library = given.link("libwhole.so", "-shared", "-Wl,--whole-archive", given.library, "-Wl,--no-whole-archive")
+    shown = [(kind, name) for kind, name in symbols(library, "-D") if "samelight::" in whose(name)]
+    functions, classes = announced(given.root)
+    unannounced, listed = [], set()
+    for kind, name in shown:
+        parts = re.sub(r"::compiled::", "::", whose(name)).split("::")
+        if kind in "WVu":  # inline, or a vtable or typeinfo without a source of its own
+            continue
+        if kind == "T":
+            listed.add("::".join(parts))
+        if not (parts[-1] in functions or set(parts) & classes):
+            unannounced.append(f"{kind} {name}")
+    print(f"{len(shown)} symbols shown, {len(listed)} functions by name, "
+          f"{sum(kind in 'WVu' for kind, _ in shown)} inline or weak; in {library.stat().st_size} bytes")
+    if unannounced:
+        raise Wrong("shown without SAMELIGHT_API:\n  " + "\n  ".join(sorted(unannounced)))
+    file = HERE / "exports.txt"
+    lines = sorted(listed)
+    if given.write:
+        file.write_text("".join(f"{line}\n" for line in lines), encoding="utf-8")
+        print(f"{file}: written")
+        return
+    wanted = file.read_text(encoding="utf-8").splitlines()
+    gone, new = sorted(set(wanted) - set(lines)), sorted(set(lines) - set(wanted))
+    if gone or new:
+        raise Wrong("exports.txt (renewed with --write) says otherwise:\n" +
+                    "".join(f"  gone: {line}\n" for line in gone) + "".join(f"  new: {line}\n" for line in new))
+
+
+def size(given):
+    """A program that uses little must weigh little."""
+    main = given.object("size", SIZE, "-O2", "-ffunction-sections", "-fdata-sections", *given.form(True))
+    program = given.link("size", main, given.library, "-Wl,--gc-sections")
+    stripped = given.work / "size.stripped"
+    run("strip", "-o", stripped, program)
+    weight = stripped.stat().st_size
+    print(run(stripped).stdout, f"{weight} bytes, stripped; at most {LARGEST_PROGRAM}", sep="")
+    if weight > LARGEST_PROGRAM:
+        largest = run("nm", "-C", "-S", "--size-sort", "--reverse-sort", program).stdout.splitlines()
+        heavy = [f"{int(line.split()[1], 16):8d} {' '.join(line.split()[2:])[:140]}" for line in largest[:30]]
+        together = sum(int(line.split()[1], 16) for line in largest)
+        whole = "samelight::compiled::judge_household"
+        hint = (f"\nit contains {whole}(), which it doesn't call: the library's functions have no sections of their own "
+                "(wanted -ffunction-sections -fdata-sections)") if any(whole in line for line in largest) else ""
+        raise Wrong(f"{weight} bytes ({together} in {len(largest)} symbols), the largest:\n" + "\n".join(heavy) + hint)
+
+
+CASES = {case.__name__: case for case in (both_forms, unlike_processors, fast_math, strict, in_a_shared_library, exports, size)}
+
+
+def main():
+    wanted = argparse.ArgumentParser(usage=__doc__)
+    wanted.add_argument("case", choices=CASES)
+    wanted.add_argument("--compiler", required=True)
+    for option in ("--library", "--root", "--work"):
+        wanted.add_argument(option, required=True, type=lambda text: pathlib.Path(text).resolve())
+    wanted.add_argument("--system", action="append", default=[])
+    wanted.add_argument("--xsimd", action="store_true")
+    wanted.add_argument("--write", action="store_true")
+    given = wanted.parse_args()
+    try:
+        CASES[given.case](Given(given))
+    except Skipped as why:
+        print(f"skipped: {why}")
+        return SKIP
+    except Wrong as wrong:
+        print(f"{given.case}: {wrong}", file=sys.stderr)
+        return 1
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
