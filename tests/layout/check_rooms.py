@@ -5,6 +5,7 @@
 - Headers of the project are included as "samelight/ROOM/NAME.hpp"; a source in src/ may also include
   a private header that lies beside it.
 - Only headers named *_batch.hpp include the SIMD library.
+- A header directly in samelight/ is an entry header: samelight.hpp, or one that it names. It holds comments and #include lines.
 """
 import pathlib
 import re
@@ -41,6 +42,19 @@ def includes(path):
             yield number, match[1] == '"', match[2]
 
 
+def named_in(index):
+    """The entry headers: the index and the files that it names, in an #include or in its comment."""
+    text = index.read_text(encoding="utf-8") if index.is_file() else ""
+    return {index.name} | set(re.findall(r"(?:^//|\"samelight/)\s*(\w+\.hpp)\b", text, re.MULTILINE))
+
+
+def code_in(path):
+    """(number, line) of each line that is no comment, no #include and no #pragma."""
+    for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
+        if line.strip() and not line.startswith("//") and not INCLUDE.match(line) and line.strip() != "#pragma once":
+            yield number, line.strip()
+
+
 def fault(path, quoted, target, room, allowed, compiled):
     """What is wrong with one include, or None."""
     parts = target.split("/")
@@ -60,6 +74,7 @@ def fault(path, quoted, target, room, allowed, compiled):
 def check(root, allowed):
     """All faults under include/ and src/, one line each, and the number of includes looked at."""
     faults, count = [], 0
+    entries = named_in(root / "include" / "samelight" / "samelight.hpp")
     for folder in (root / "include" / "samelight", root / "src"):
         for path in sorted(p for p in folder.rglob("*") if p.suffix in SUFFIXES):
             inner = path.relative_to(folder).parts
@@ -67,9 +82,13 @@ def check(root, allowed):
             if folder.name == "src" and room == "compiled":  # one source a room, which includes the room's bodies
                 room = path.stem
             name = path.relative_to(root)
-            if room not in allowed or (room == "umbrella" and inner[0] != "samelight.hpp"):
-                faults.append(f"{name}: lies in no room of rooms.txt")
+            entry = room == "umbrella" and folder.name == "samelight"
+            if room not in allowed or (room == "umbrella" and not (entry and inner[0] in entries)):
+                more = ", and samelight.hpp does not name it" if entry else ""
+                faults.append(f"{name}: lies in no room of rooms.txt{more}")
                 continue
+            if entry:
+                faults += [f"{name}:{number}: {line}; an entry header holds #include lines only" for number, line in code_in(path)]
             for number, quoted, target in includes(path):
                 count += 1
                 wrong = fault(path, quoted, target, room, allowed, folder.name == "src")

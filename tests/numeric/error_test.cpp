@@ -32,6 +32,33 @@ TEST(Error, KeepsItsKindThroughACatchAsRuntimeError) {
     }
 }
 
+TEST(Error, KeepsItsPartsForPrograms) {
+    const Error error(ErrorKind::input, ErrorPlace{"set.csv", 12, 3}, "\"x\"", "a number");
+    EXPECT_STREQ(error.what(), "set.csv:12:3: \"x\"; wanted a number");
+    EXPECT_EQ(error.place().name, "set.csv");
+    EXPECT_EQ(error.place().line, 12);
+    EXPECT_EQ(error.place().column, 3);
+    EXPECT_EQ(error.found(), "\"x\"");
+    EXPECT_EQ(error.wanted(), "a number");
+    const Error copy = error;  // outlives what it was copied from
+    EXPECT_EQ(copy.place().name, "set.csv");
+}
+
+TEST(Error, ReadsLineAndColumnOffAPlaceInWords) {
+    const auto place = [](const char* where) {
+        return Error(ErrorKind::input, where, "this", "that").place();
+    };
+    EXPECT_EQ(place("a:b.csv:7:2").text(), "a:b.csv:7:2");
+    EXPECT_EQ(place("a:b.csv:7:2").line, 7);
+    EXPECT_EQ(place("a:b.csv:7:2").column, 2);
+    EXPECT_EQ(place("a.csv:7").line, 7);
+    EXPECT_EQ(place("a.csv:7").column, 0);
+    EXPECT_EQ(place("observer \"cie2006:45:x\"").line, 0);
+    EXPECT_EQ(place("white_target").name, "white_target");
+    EXPECT_EQ(place("").text(), "");
+    EXPECT_EQ(place("12:").text(), "12:");
+}
+
 TEST(Warning, AreEqualWhereCodeAndMessageAre) {
     const Warning warning{"noisy", "red: noise of 2 %"};
     EXPECT_EQ(warning, (Warning{"noisy", "red: noise of 2 %"}));

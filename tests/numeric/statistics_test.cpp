@@ -197,5 +197,12 @@ TEST(Ellipse, Refuses) {
     refusal(ErrorKind::domain, [] { (void)coverage_ellipse({0, 0}, plane(1, 1, 0), 1.0); });
 }
 
+// Of so few degrees of freedom the quantile is past what a double holds: refused as everything else is.
+TEST(Quantiles, OfNextToNoDegreesOfFreedomAreRefusedAsErrors) {
+    EXPECT_THROW((void)student_quantile(0.975, 0.001), Error);
+    EXPECT_THROW((void)fisher_quantile(0.95, 2.0, 0.001), Error);
+    EXPECT_NO_THROW((void)student_quantile(0.975, 0.1));
+}
+
 }  // namespace
 }  // namespace samelight

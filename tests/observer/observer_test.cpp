@@ -10,6 +10,7 @@
 #include "numeric/test_random.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
+#include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight {
@@ -111,6 +112,19 @@ TEST(Observer, RefusesRowsThatDoNotFit) {
         EXPECT_TRUE(contains(text, "odd")) << text;
     }
     refusal(ErrorKind::domain, [&] { made("", good); });
+}
+
+TEST(Observer, CannotTakeTheNameOfOneOfTheLibrarysOwn) {
+    const Sampling grid{400.0, 10.0, 31};
+    const Observer::Row row(31, 1.0);
+    const auto make = [&](const char* id) {
+        Observer(id, "", "", Receptors::colour_matching, grid, {row, row, row});
+    };
+    for (const Observer* known : named_observers()) {
+        EXPECT_THROW(make(known->id().c_str()), Error) << known->id();
+    }
+    EXPECT_THROW(make("cie2006:45:2"), Error);
+    EXPECT_NO_THROW(make("cie1931-2deg+own"));
 }
 
 }  // namespace

@@ -47,7 +47,8 @@ struct Case {
     BudgetOptions options;
 
     Case(const char* name, bool measured)
-        : panel(generic_panel(generic_model(name))),
+        : panel(measured ? Panel(name, generic_spectra(generic_model(name)))
+                         : generic_panel(generic_model(name))),
           target(white_target(panel, reference, small_field())) {
         options.model = measured ? nullptr : &generic_model(name);
         options.others = {white_target(panel, reference, standard_observer<Cie2015_10deg>())};
@@ -392,6 +393,27 @@ TEST(Budget, RefusesLimitsThatAreNone) {
     c.options.instrument.bandwidth_nm = 5.0;
     c.options.additivity_floor_xy = std::numeric_limits<double>::quiet_NaN();
     EXPECT_THROW(c.budget(), Error);
+}
+
+// Left to itself the budget leaves nothing out: a panel knows its model, and observers that might as well be taken are worked out.
+TEST(Budget, DefaultsLeaveNothingOut) {
+    const Case c("oled-rgb", false);
+    const TargetBudget said = target_budget(c.panel, c.reference, small_field(), c.target);
+    const TargetBudget asked = c.budget();
+    ASSERT_EQ(said.parts.size(), asked.parts.size());
+    for (std::size_t k = 0; k < 4; ++k) {
+        EXPECT_DOUBLE_EQ(said.covariance[k], asked.covariance[k]);
+    }
+    EXPECT_TRUE(said.warnings.empty());
+}
+
+TEST(Budget, AnObserverLeftOutIsSaid) {
+    Case c("oled-rgb", false);
+    c.options.others = std::vector<Target>{};
+    const TargetBudget budget = c.budget();
+    ASSERT_EQ(budget.warnings.size(), 1U);
+    EXPECT_EQ(budget.warnings.front().code, "observer_left_out");
+    EXPECT_LT(budget.half_width_y(), 0.7 * Case("oled-rgb", false).budget().half_width_y());
 }
 
 }  // namespace

@@ -34,4 +34,7 @@ install(FILES
     "${PROJECT_BINARY_DIR}/package/samelightConfig.cmake"
     "${PROJECT_BINARY_DIR}/package/samelightConfigVersion.cmake"
     DESTINATION "${package_dir}")
+# LICENSE refers to data/README.md for the notices of the tables, and that to the manifest: they keep their places beside it.
 install(FILES "${PROJECT_SOURCE_DIR}/LICENSE" DESTINATION "${CMAKE_INSTALL_DOCDIR}")
+install(FILES "${PROJECT_SOURCE_DIR}/data/README.md" "${PROJECT_SOURCE_DIR}/data/manifest.csv"
+    DESTINATION "${CMAKE_INSTALL_DOCDIR}/data")

@@ -51,8 +51,8 @@ class SAMELIGHT_API Observer {
     /// @param edition the table or formula it comes from
     /// @param grid    wavelengths of the rows
     /// @param rows    x, y, z or l, m, s; energy-based; each as long as the grid, finite
-    /// Throws Error (shape) for a row of another length, Error (domain) for values that are not finite, for an empty id and for one that
-    /// begins as those of the library's own observers do ("cie", "judd-vos"): their values would mix.
+    /// Throws Error (shape) for a row of another length, Error (domain) for values that are not finite, for an empty id and for that of one of
+    /// the library's own observers (named_observers(), or cie2006:...), with whose values its own would mix.
     Observer(std::string id, std::string title, std::string edition, Receptors receptors,
              const Sampling& grid, std::array<Row, 3> rows);
 

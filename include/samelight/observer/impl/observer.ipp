@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstddef>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -22,9 +23,12 @@ SAMELIGHT_INLINE Observer::Observer(std::string id, std::string title, std::stri
                                     std::array<Row, 3> rows)
     : Observer(detail::OwnName{std::move(id)}, std::move(title), std::move(edition), receptors,
                grid, std::move(rows)) {
-    if (id_.starts_with("cie") || id_.starts_with("judd-vos")) {
+    constexpr std::array<std::string_view, 7> own = {
+        "cie1931-2deg",  "cie1964-10deg", "cie2015-2deg", "cie2015-10deg",
+        "judd-vos-1978", "cie2006-2deg",  "cie2006-10deg"};
+    if (std::find(own.begin(), own.end(), id_) != own.end() || id_.starts_with("cie2006:")) {
         throw Error(ErrorKind::domain, "Observer " + id_, "a name of the library's own observers",
-                    "an identity that begins otherwise, such as own-");
+                    "another identity, such as " + id_ + "+own");
     }
 }
 
