@@ -18,12 +18,12 @@
 #include <lcms2.h>
 #endif
 
-#include "samelight/colour/ciecam16.hpp"
-#include "samelight/colour/ciecam16_batch.hpp"
-#include "samelight/colour/ciecam16_viewing.hpp"
-#include "samelight/colour/difference.hpp"
-#include "samelight/colour/difference_batch.hpp"
-#include "samelight/colour/lab_batch.hpp"
+#include "samelight/colour/appearance/ciecam16.hpp"
+#include "samelight/colour/appearance/ciecam16_batch.hpp"
+#include "samelight/colour/appearance/ciecam16_viewing.hpp"
+#include "samelight/colour/differences/difference.hpp"
+#include "samelight/colour/differences/difference_batch.hpp"
+#include "samelight/colour/spaces/lab_batch.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/standard.hpp"

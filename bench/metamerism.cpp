@@ -14,16 +14,16 @@
 #include <benchmark/benchmark.h>
 #include <Eigen/Core>
 
-#include "samelight/colour/difference.hpp"
-#include "samelight/colour/difference_batch.hpp"
-#include "samelight/colour/lab.hpp"
-#include "samelight/colour/lab_batch.hpp"
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/display/generic_type.hpp"
+#include "samelight/colour/differences/difference.hpp"
+#include "samelight/colour/differences/difference_batch.hpp"
+#include "samelight/colour/spaces/lab.hpp"
+#include "samelight/colour/spaces/lab_batch.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/display/reproduction.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/display/types/generic_type.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/panel_matrix.hpp"
 #include "samelight/metamerism/set_panel.hpp"

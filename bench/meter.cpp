@@ -8,10 +8,10 @@
 #include <Eigen/Core>
 #include <Eigen/QR>
 
-#include "samelight/meter/bootstrap.hpp"
-#include "samelight/meter/fit.hpp"
-#include "samelight/meter/pair_columns.hpp"
-#include "samelight/meter/readings.hpp"
+#include "samelight/meter/correction/bootstrap.hpp"
+#include "samelight/meter/correction/fit.hpp"
+#include "samelight/meter/readings/pair_columns.hpp"
+#include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 
 namespace {

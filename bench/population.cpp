@@ -12,7 +12,7 @@
 #include <benchmark/benchmark.h>
 #include <Eigen/Core>
 
-#include "samelight/meter/bootstrap.hpp"
+#include "samelight/meter/correction/bootstrap.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/math.hpp"
 #include "samelight/numeric/value_batch.hpp"

@@ -7,11 +7,11 @@
 #include <benchmark/benchmark.h>
 #include <Eigen/Core>
 
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/display/generic_type.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/display/types/generic_type.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"

@@ -24,12 +24,12 @@
 // delta_e_ab(), delta_e_cmc(), delta_e_94(), delta_e_2000(), delta_e_itp()               differences of many pairs
 // luminance_from_signal(), signal_from_luminance()                                       transfer functions
 // population_responses()                    L, M, S of every person of a Population to every light; xyz_from_lms() makes X, Y, Z of them
-#include "samelight/colour/ciecam16_batch.hpp"
-#include "samelight/colour/difference_batch.hpp"
-#include "samelight/colour/ictcp_batch.hpp"
-#include "samelight/colour/lab_batch.hpp"
-#include "samelight/colour/luv_batch.hpp"
-#include "samelight/colour/transfer_batch.hpp"
+#include "samelight/colour/appearance/ciecam16_batch.hpp"
+#include "samelight/colour/differences/difference_batch.hpp"
+#include "samelight/colour/signals/transfer_batch.hpp"
+#include "samelight/colour/spaces/ictcp_batch.hpp"
+#include "samelight/colour/spaces/lab_batch.hpp"
+#include "samelight/colour/spaces/luv_batch.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/by_name.hpp"

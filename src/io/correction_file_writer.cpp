@@ -8,12 +8,12 @@
 #include <nlohmann/json.hpp>
 
 #include "correction_json.hpp"
-#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/io/atomic_write.hpp"
 #include "samelight/io/correction_file.hpp"
-#include "samelight/meter/correction.hpp"
-#include "samelight/meter/fit_verdict.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/correction/fit_verdict.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/tables/cie2006_absorbance.hpp"

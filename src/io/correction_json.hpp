@@ -8,7 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "samelight/io/correction_file.hpp"
-#include "samelight/meter/correction.hpp"
+#include "samelight/meter/correction/correction.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::io::detail {

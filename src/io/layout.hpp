@@ -7,7 +7,7 @@
 #include "sheet.hpp"
 #include "survey.hpp"
 
-#include "samelight/meter/mismatch.hpp"
+#include "samelight/meter/model/mismatch.hpp"
 
 namespace samelight::io::detail {
 

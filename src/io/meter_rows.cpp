@@ -1,6 +1,6 @@
 #include "samelight/io/meter_rows.hpp"
 #include "samelight/io/spectral_csv.hpp"
-#include "samelight/meter/meter_rows.hpp"
+#include "samelight/meter/readings/meter_rows.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"

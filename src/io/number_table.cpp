@@ -7,7 +7,7 @@
 #include "numbers.hpp"
 #include "words.hpp"
 
-#include "samelight/display/generic_lcd.hpp"
+#include "samelight/display/types/generic_lcd.hpp"
 
 namespace samelight::io::detail {
 

@@ -6,8 +6,8 @@
 #include <tuple>
 #include <utility>
 
-#include "samelight/meter/choose.hpp"
-#include "samelight/meter/column_checks.hpp"
+#include "samelight/meter/readings/column_checks.hpp"
+#include "samelight/meter/selection/choose.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/doubts.hpp"

@@ -10,8 +10,8 @@
 #include "words.hpp"
 
 #include "samelight/display/match.hpp"
-#include "samelight/meter/column_question.hpp"
-#include "samelight/meter/fit_quality.hpp"
+#include "samelight/meter/correction/fit_quality.hpp"
+#include "samelight/meter/readings/column_question.hpp"
 
 namespace samelight::io::detail {
 

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "samelight/meter/column_question.hpp"
-#include "samelight/meter/fit_quality.hpp"
+#include "samelight/meter/correction/fit_quality.hpp"
+#include "samelight/meter/readings/column_question.hpp"
 
 namespace samelight::io::detail {
 

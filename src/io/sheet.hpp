@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "samelight/display/generic_lcd.hpp"
+#include "samelight/display/types/generic_lcd.hpp"
 #include "samelight/white/expectation.hpp"
 
 namespace samelight::io::detail {

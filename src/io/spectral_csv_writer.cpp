@@ -4,7 +4,7 @@
 #include <set>
 #include <string>
 
-#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"

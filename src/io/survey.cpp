@@ -8,7 +8,7 @@
 #include "numbers.hpp"
 #include "words.hpp"
 
-#include "samelight/meter/mismatch.hpp"
+#include "samelight/meter/model/mismatch.hpp"
 
 namespace samelight::io::detail {
 

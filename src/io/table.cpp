@@ -7,7 +7,7 @@
 #include "words.hpp"
 
 #include "samelight/metamerism/unit_spread.hpp"
-#include "samelight/meter/mismatch.hpp"
+#include "samelight/meter/model/mismatch.hpp"
 
 namespace samelight::io::detail {
 

@@ -10,7 +10,7 @@
 #include "numbers.hpp"
 #include "sheet.hpp"
 
-#include "samelight/meter/mismatch.hpp"
+#include "samelight/meter/model/mismatch.hpp"
 
 namespace samelight::io::detail {
 

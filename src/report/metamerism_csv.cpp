@@ -2,7 +2,7 @@
 #include <string>
 #include <vector>
 
-#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/numeric/text.hpp"

@@ -5,7 +5,7 @@
 
 #include "people_words.hpp"
 #include "samelight/assess/metamerism.hpp"
-#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/metamerism/comparison.hpp"

@@ -3,7 +3,7 @@
 #include "samelight/display/panel_as_shown.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/io/meter_rows.hpp"
-#include "samelight/meter/keep_verdict.hpp"
+#include "samelight/meter/selection/keep_verdict.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 

@@ -1,9 +1,9 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
-#include "samelight/display/panel_likeness.hpp"
-#include "samelight/meter/choice.hpp"
-#include "samelight/meter/keep_verdict.hpp"
+#include "samelight/display/types/panel_likeness.hpp"
+#include "samelight/meter/selection/choice.hpp"
+#include "samelight/meter/selection/keep_verdict.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/catalogue.hpp"
 #include "samelight/report/meter_choose_answer.hpp"

@@ -2,12 +2,12 @@
 #include <cmath>
 #include <string>
 
-#include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/signal.hpp"
-#include "samelight/display/panel_likeness.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
+#include "samelight/colour/signals/signal.hpp"
+#include "samelight/display/types/panel_likeness.hpp"
 #include "samelight/metamerism/extremes.hpp"
-#include "samelight/meter/choice.hpp"
-#include "samelight/meter/keep_verdict.hpp"
+#include "samelight/meter/selection/choice.hpp"
+#include "samelight/meter/selection/keep_verdict.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
 #include "samelight/white/people.hpp"

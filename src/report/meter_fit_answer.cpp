@@ -1,8 +1,8 @@
 #include "samelight/report/meter_fit_answer.hpp"
 #include "samelight/assess/meter_fit.hpp"
 #include "samelight/io/readings_csv.hpp"
-#include "samelight/meter/correction.hpp"
-#include "samelight/meter/noise.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/readings/noise.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 

@@ -2,10 +2,10 @@
 
 #include <cmath>
 
-#include "samelight/colour/adaptation.hpp"
-#include "samelight/meter/choice.hpp"
-#include "samelight/meter/correction.hpp"
-#include "samelight/meter/fit_verdict.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/correction/fit_verdict.hpp"
+#include "samelight/meter/selection/choice.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/meter_fit_answer.hpp"

@@ -2,7 +2,7 @@
 #include "samelight/assess/meter_model.hpp"
 #include "samelight/io/meter_rows.hpp"
 #include "samelight/io/named_lights.hpp"
-#include "samelight/meter/model.hpp"
+#include "samelight/meter/model/model.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"

@@ -4,7 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
-#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/meter_table_answer.hpp"

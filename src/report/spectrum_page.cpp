@@ -2,8 +2,8 @@
 #include <cmath>
 
 #include "samelight/assess/spectrum_answer.hpp"
-#include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/signal.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
+#include "samelight/colour/signals/signal.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/metamerism/extremes.hpp"
 #include "samelight/numeric/error.hpp"

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/signal.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
+#include "samelight/colour/signals/signal.hpp"
 #include "samelight/metamerism/extremes.hpp"
 #include "samelight/numeric/text.hpp"
 

@@ -4,7 +4,7 @@
 #include <string_view>
 #include <vector>
 
-#include "samelight/colour/signal.hpp"
+#include "samelight/colour/signals/signal.hpp"
 #include "samelight/metamerism/extremes.hpp"
 
 namespace samelight::report {

@@ -7,7 +7,7 @@
 
 #include "people_words.hpp"
 #include "samelight/assess/white_answer.hpp"
-#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"

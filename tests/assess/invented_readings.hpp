@@ -7,7 +7,7 @@
 
 #include "numeric/test_random.hpp"
 #include "samelight/assess/meter_fit.hpp"
-#include "samelight/meter/readings.hpp"
+#include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::test {

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "memory_and_files.hpp"
-#include "samelight/meter/meter_rows.hpp"
+#include "samelight/meter/readings/meter_rows.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/spectrum.hpp"

@@ -8,9 +8,9 @@
 #include <gtest/gtest.h>
 
 #include "memory_and_files.hpp"
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
 #include "samelight/metamerism/special_index.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/population.hpp"

@@ -1,7 +1,7 @@
 // Chromatic adaptation: its laws for every transform and pair of whites, and published anchors.
-#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/matrix3.hpp"
+#include "samelight/colour/signals/matrix3.hpp"
 #include "samelight/colour/temperature.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"

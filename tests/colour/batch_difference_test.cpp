@@ -14,11 +14,11 @@
 
 #include "colour/batch_columns.hpp"
 #include "colour/check_rows.hpp"
-#include "samelight/colour/difference.hpp"
-#include "samelight/colour/difference_batch.hpp"
-#include "samelight/colour/difference_formulas.hpp"
-#include "samelight/colour/hue.hpp"
-#include "samelight/colour/lab.hpp"
+#include "samelight/colour/appearance/hue.hpp"
+#include "samelight/colour/differences/difference.hpp"
+#include "samelight/colour/differences/difference_batch.hpp"
+#include "samelight/colour/differences/difference_formulas.hpp"
+#include "samelight/colour/spaces/lab.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight {

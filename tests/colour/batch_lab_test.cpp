@@ -9,8 +9,8 @@
 #include <gtest/gtest.h>
 
 #include "colour/batch_columns.hpp"
-#include "samelight/colour/lab.hpp"
-#include "samelight/colour/lab_batch.hpp"
+#include "samelight/colour/spaces/lab.hpp"
+#include "samelight/colour/spaces/lab_batch.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/math.hpp"

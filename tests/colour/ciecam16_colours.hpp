@@ -6,8 +6,8 @@
 #include <random>
 #include <vector>
 
-#include "samelight/colour/ciecam16.hpp"
-#include "samelight/colour/ciecam16_viewing.hpp"
+#include "samelight/colour/appearance/ciecam16.hpp"
+#include "samelight/colour/appearance/ciecam16_viewing.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 

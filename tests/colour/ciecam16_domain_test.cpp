@@ -8,12 +8,12 @@
 #include <gtest/gtest.h>
 
 #include "colour/ciecam16_colours.hpp"
-#include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/ciecam16.hpp"
-#include "samelight/colour/ciecam16_formulas.hpp"
-#include "samelight/colour/ciecam16_viewing.hpp"
-#include "samelight/colour/hue.hpp"
-#include "samelight/colour/matrix3.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
+#include "samelight/colour/appearance/ciecam16.hpp"
+#include "samelight/colour/appearance/ciecam16_formulas.hpp"
+#include "samelight/colour/appearance/ciecam16_viewing.hpp"
+#include "samelight/colour/appearance/hue.hpp"
+#include "samelight/colour/signals/matrix3.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/observer/observer.hpp"

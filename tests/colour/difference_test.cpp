@@ -1,8 +1,8 @@
 // Colour differences: published pairs and what lies on the way to them, a second route as printed, ties, laws, what is refused.
-#include "samelight/colour/difference.hpp"
-#include "samelight/colour/difference_batch.hpp"
-#include "samelight/colour/difference_formulas.hpp"
-#include "samelight/colour/lab.hpp"
+#include "samelight/colour/differences/difference.hpp"
+#include "samelight/colour/differences/difference_batch.hpp"
+#include "samelight/colour/differences/difference_formulas.hpp"
+#include "samelight/colour/spaces/lab.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/observer/standard.hpp"

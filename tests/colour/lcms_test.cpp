@@ -8,10 +8,10 @@
 #include <gtest/gtest.h>
 #include <lcms2.h>
 
-#include "samelight/colour/difference.hpp"
-#include "samelight/colour/difference_batch.hpp"
-#include "samelight/colour/difference_formulas.hpp"
-#include "samelight/colour/lab.hpp"
+#include "samelight/colour/differences/difference.hpp"
+#include "samelight/colour/differences/difference_batch.hpp"
+#include "samelight/colour/differences/difference_formulas.hpp"
+#include "samelight/colour/spaces/lab.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 

@@ -1,7 +1,7 @@
 // CIELUV: exact anchors, a second route, round trips to the stated bounds, the two singular places, and batches.
-#include "samelight/colour/luv.hpp"
+#include "samelight/colour/spaces/luv.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/luv_batch.hpp"
+#include "samelight/colour/spaces/luv_batch.hpp"
 #include "samelight/colour/temperature.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"

@@ -8,7 +8,7 @@
 #include <gtest/gtest.h>
 
 #include "numeric/refusals.hpp"
-#include "samelight/colour/pair_share.hpp"
+#include "samelight/colour/differences/pair_share.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/low_discrepancy.hpp"

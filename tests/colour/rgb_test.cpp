@@ -1,7 +1,7 @@
 // RGB encodings: published matrices, round trips, and what is refused.
-#include "samelight/colour/rgb.hpp"
+#include "samelight/colour/signals/rgb.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/matrix3.hpp"
+#include "samelight/colour/signals/matrix3.hpp"
 #include "samelight/colour/temperature.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"

@@ -1,8 +1,8 @@
 // Distances and steps between chromaticities, and how the step compares with ellipses that an eye has drawn.
-#include "samelight/colour/steps.hpp"
+#include "samelight/colour/differences/steps.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/difference.hpp"
-#include "samelight/colour/lab.hpp"
+#include "samelight/colour/differences/difference.hpp"
+#include "samelight/colour/spaces/lab.hpp"
 #include "samelight/colour/temperature.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"

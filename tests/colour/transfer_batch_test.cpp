@@ -1,11 +1,11 @@
 // The transfer functions in batches: against the scalar ones to the stated bounds, and what becomes of NaN and of what lies outside.
-#include "samelight/colour/transfer_batch.hpp"
+#include "samelight/colour/signals/transfer_batch.hpp"
 #include "samelight/colour/luminance.hpp"
-#include "samelight/colour/rgb.hpp"
-#include "samelight/colour/signal.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
-#include "samelight/colour/transfer_sdr.hpp"
+#include "samelight/colour/signals/rgb.hpp"
+#include "samelight/colour/signals/signal.hpp"
+#include "samelight/colour/signals/transfer_hlg.hpp"
+#include "samelight/colour/signals/transfer_pq.hpp"
+#include "samelight/colour/signals/transfer_sdr.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/value_batch.hpp"
 

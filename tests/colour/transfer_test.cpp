@@ -10,11 +10,11 @@
 
 #include "colour/check_rows.hpp"
 #include "samelight/colour/luminance.hpp"
-#include "samelight/colour/signal.hpp"
-#include "samelight/colour/transfer.hpp"
-#include "samelight/colour/transfer_hlg.hpp"
-#include "samelight/colour/transfer_pq.hpp"
-#include "samelight/colour/transfer_sdr.hpp"
+#include "samelight/colour/signals/signal.hpp"
+#include "samelight/colour/signals/transfer.hpp"
+#include "samelight/colour/signals/transfer_hlg.hpp"
+#include "samelight/colour/signals/transfer_pq.hpp"
+#include "samelight/colour/signals/transfer_sdr.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 

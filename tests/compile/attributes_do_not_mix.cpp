@@ -1,6 +1,6 @@
 // must fail: no matching member function|no matching function|could not convert|cannot convert
 // A chroma is no colourfulness: they differ by a factor that depends on the light, and a bare number says which it is to nobody.
-#include "samelight/colour/ciecam16.hpp"
+#include "samelight/colour/appearance/ciecam16.hpp"
 
 int main() {
     using O = samelight::Cie1931_2deg;

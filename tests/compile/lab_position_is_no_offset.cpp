@@ -1,6 +1,6 @@
 // must fail: no match for 'operator\+'|invalid operands to binary expression
 // Two colours cannot be added, a colour and a difference can.
-#include "samelight/colour/lab.hpp"
+#include "samelight/colour/spaces/lab.hpp"
 
 int main() {
     const samelight::Tristimulus<samelight::Cie1931_2deg> white(95.0, 100.0, 109.0);

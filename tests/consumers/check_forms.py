@@ -34,10 +34,10 @@ TARGET = r"""
 #include <cstdio>
 #include <string>
 
-#include "samelight/colour/difference.hpp"
-#include "samelight/colour/lab.hpp"
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
+#include "samelight/colour/differences/difference.hpp"
+#include "samelight/colour/spaces/lab.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/door.hpp"
@@ -85,12 +85,12 @@ BATCHES = r"""
 #include <span>
 #include <vector>
 
-#include "samelight/colour/ciecam16_batch.hpp"
-#include "samelight/colour/difference_batch.hpp"
-#include "samelight/colour/ictcp_batch.hpp"
-#include "samelight/colour/lab_batch.hpp"
-#include "samelight/colour/luv_batch.hpp"
-#include "samelight/colour/transfer_batch.hpp"
+#include "samelight/colour/appearance/ciecam16_batch.hpp"
+#include "samelight/colour/differences/difference_batch.hpp"
+#include "samelight/colour/spaces/ictcp_batch.hpp"
+#include "samelight/colour/spaces/lab_batch.hpp"
+#include "samelight/colour/spaces/luv_batch.hpp"
+#include "samelight/colour/signals/transfer_batch.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus_batch.hpp"
 
@@ -224,8 +224,8 @@ int main() {
 SIZE = r"""
 #include <cstdio>
 
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"

@@ -8,9 +8,9 @@
 
 #include <Eigen/Core>
 
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/display/generic_type.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/display/types/generic_type.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/instrument.hpp"

@@ -1,6 +1,6 @@
 // The shapes that emission is made of: power and centroid kept on every grid, filters as
 // documented.
-#include "samelight/display/emission.hpp"
+#include "samelight/display/types/emission.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/statistics.hpp"

@@ -5,10 +5,10 @@
 #include <string>
 #include <vector>
 
-#include "samelight/display/emission.hpp"
-#include "samelight/display/generic_lcd.hpp"
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_type.hpp"
+#include "samelight/display/types/emission.hpp"
+#include "samelight/display/types/generic_lcd.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_type.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/tables/cie1931_2deg.hpp"

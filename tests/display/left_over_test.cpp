@@ -1,9 +1,9 @@
 // What no mixture of a panel's lights makes of a white: by definition nothing of its own, whatever steps both were read at.
 #include "samelight/display/left_over.hpp"
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/display/generic_type.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/display/types/generic_type.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/door.hpp"

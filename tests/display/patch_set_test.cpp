@@ -9,7 +9,7 @@
 
 #include <gtest/gtest.h>
 
-#include "samelight/colour/lab.hpp"
+#include "samelight/colour/spaces/lab.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"

@@ -11,11 +11,11 @@
 #include <vector>
 
 #include "numeric/test_random.hpp"
-#include "samelight/colour/adaptation.hpp"
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/display/generic_type.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/display/types/generic_type.hpp"
 #include "samelight/io/column_doubts.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/io/spectral_csv.hpp"

@@ -10,7 +10,7 @@
 
 #include "numeric/refusals.hpp"
 #include "samelight/io/readings_csv.hpp"
-#include "samelight/meter/readings.hpp"
+#include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::io {

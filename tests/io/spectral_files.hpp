@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-#include "samelight/display/generic_type.hpp"
+#include "samelight/display/types/generic_type.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
 

@@ -7,7 +7,7 @@
 #include <gtest/gtest.h>
 
 #include "metamerism/metamerism_fixtures.hpp"
-#include "samelight/colour/pair_share.hpp"
+#include "samelight/colour/differences/pair_share.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/reproduction.hpp"

@@ -16,7 +16,7 @@
 #include "samelight/display/reproduction.hpp"
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/metamerism/population_index.hpp"
-#include "samelight/meter/fit_quality.hpp"
+#include "samelight/meter/correction/fit_quality.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/observer/population.hpp"

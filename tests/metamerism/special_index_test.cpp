@@ -10,9 +10,9 @@
 
 #include "numeric/refusals.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/difference.hpp"
-#include "samelight/colour/difference_batch.hpp"
-#include "samelight/colour/lab.hpp"
+#include "samelight/colour/differences/difference.hpp"
+#include "samelight/colour/differences/difference_batch.hpp"
+#include "samelight/colour/spaces/lab.hpp"
 #include "samelight/colour/temperature.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/io/deviation_functions.hpp"

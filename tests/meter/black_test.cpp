@@ -11,13 +11,13 @@
 
 #include "meter/simulated_calibration.hpp"
 #include "numeric/refusals.hpp"
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/meter/black.hpp"
-#include "samelight/meter/certainty.hpp"
-#include "samelight/meter/correction.hpp"
-#include "samelight/meter/fit.hpp"
-#include "samelight/meter/readings.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/meter/correction/certainty.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/correction/fit.hpp"
+#include "samelight/meter/readings/black.hpp"
+#include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight {

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "numeric/check_table.hpp"
-#include "samelight/meter/readings.hpp"
+#include "samelight/meter/readings/readings.hpp"
 
 namespace samelight::test {
 

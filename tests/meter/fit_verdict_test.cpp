@@ -9,14 +9,14 @@
 
 #include "meter/simulated_calibration.hpp"
 #include "numeric/refusals.hpp"
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/meter/correction.hpp"
-#include "samelight/meter/drift.hpp"
-#include "samelight/meter/fit.hpp"
-#include "samelight/meter/fit_quality.hpp"
-#include "samelight/meter/fit_verdict.hpp"
-#include "samelight/meter/readings.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/correction/fit.hpp"
+#include "samelight/meter/correction/fit_quality.hpp"
+#include "samelight/meter/correction/fit_verdict.hpp"
+#include "samelight/meter/readings/drift.hpp"
+#include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight {

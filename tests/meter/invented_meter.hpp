@@ -8,8 +8,8 @@
 
 #include <Eigen/Core>
 
-#include "samelight/display/generic_panel.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/types/generic_panel.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/door.hpp"

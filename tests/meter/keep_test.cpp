@@ -5,14 +5,14 @@
 
 #include "meter/simulated_calibration.hpp"
 #include "numeric/test_random.hpp"
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
 #include "samelight/display/panel.hpp"
-#include "samelight/meter/correction.hpp"
-#include "samelight/meter/fit.hpp"
-#include "samelight/meter/keep.hpp"
-#include "samelight/meter/keep_verdict.hpp"
-#include "samelight/meter/readings.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/correction/fit.hpp"
+#include "samelight/meter/readings/readings.hpp"
+#include "samelight/meter/selection/keep.hpp"
+#include "samelight/meter/selection/keep_verdict.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight {

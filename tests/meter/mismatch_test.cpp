@@ -8,7 +8,7 @@
 #include <gtest/gtest.h>
 
 #include "meter/invented_meter.hpp"
-#include "samelight/meter/mismatch.hpp"
+#include "samelight/meter/model/mismatch.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/observer/observer.hpp"

@@ -8,13 +8,13 @@
 #include <gtest/gtest.h>
 
 #include "meter/simulated_calibration.hpp"
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/meter/certainty.hpp"
-#include "samelight/meter/correction.hpp"
-#include "samelight/meter/fit.hpp"
-#include "samelight/meter/noise.hpp"
-#include "samelight/meter/readings.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/meter/correction/certainty.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/correction/fit.hpp"
+#include "samelight/meter/readings/noise.hpp"
+#include "samelight/meter/readings/readings.hpp"
 
 namespace samelight {
 namespace {

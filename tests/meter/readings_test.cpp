@@ -10,7 +10,7 @@
 #include "meter/example.hpp"
 #include "numeric/refusals.hpp"
 #include "numeric/test_random.hpp"
-#include "samelight/meter/readings.hpp"
+#include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/white/target.hpp"
 

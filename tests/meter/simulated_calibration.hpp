@@ -12,9 +12,9 @@
 
 #include "meter/invented_meter.hpp"
 #include "numeric/test_random.hpp"
-#include "samelight/colour/matrix3.hpp"
+#include "samelight/colour/signals/matrix3.hpp"
 #include "samelight/display/panel.hpp"
-#include "samelight/meter/readings.hpp"
+#include "samelight/meter/readings/readings.hpp"
 #include "samelight/observer/standard.hpp"
 
 namespace samelight::test {

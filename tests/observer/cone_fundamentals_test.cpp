@@ -7,7 +7,7 @@
 #include <gtest/gtest.h>
 
 #include "numeric/refusals.hpp"
-#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/text.hpp"

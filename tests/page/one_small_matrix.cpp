@@ -10,12 +10,12 @@
 #include <Eigen/Dense>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/matrix3.hpp"
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
+#include "samelight/colour/signals/matrix3.hpp"
 #include "samelight/display/panel.hpp"
-#include "samelight/meter/correction.hpp"
-#include "samelight/meter/model.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/model/model.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"

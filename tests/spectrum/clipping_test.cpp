@@ -8,8 +8,8 @@
 #include <gtest/gtest.h>
 
 #include "numeric/test_random.hpp"
-#include "samelight/display/generic_lcd.hpp"
-#include "samelight/meter/outliers.hpp"
+#include "samelight/display/types/generic_lcd.hpp"
+#include "samelight/meter/readings/outliers.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/spectrum/clipping.hpp"
 #include "samelight/spectrum/illuminants.hpp"

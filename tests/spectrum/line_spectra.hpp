@@ -5,7 +5,7 @@
 #include <numbers>
 #include <vector>
 
-#include "samelight/display/generic_lcd.hpp"
+#include "samelight/display/types/generic_lcd.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 

@@ -7,7 +7,7 @@
 #include <gtest/gtest.h>
 
 #include "numeric/refusals.hpp"
-#include "samelight/display/generic_lcd.hpp"
+#include "samelight/display/types/generic_lcd.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/sampling.hpp"

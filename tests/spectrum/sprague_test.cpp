@@ -8,7 +8,7 @@
 
 #include "numeric/check_table.hpp"
 #include "numeric/test_random.hpp"
-#include "samelight/display/panel_type.hpp"
+#include "samelight/display/types/panel_type.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/spectrum/resample.hpp"

@@ -10,7 +10,7 @@
 
 #include "meter_files.hpp"
 #include "run.hpp"
-#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::test {

@@ -11,7 +11,7 @@
 #include <nlohmann/json.hpp>
 
 #include "run.hpp"
-#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::test {

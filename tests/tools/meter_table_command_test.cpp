@@ -7,7 +7,7 @@
 
 #include "meter_files.hpp"
 #include "run.hpp"
-#include "samelight/display/generic_model.hpp"
+#include "samelight/display/types/generic_model.hpp"
 
 namespace samelight::test {
 namespace {

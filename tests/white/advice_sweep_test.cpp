@@ -9,12 +9,12 @@
 #include <gtest/gtest.h>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/steps.hpp"
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/display/generic_type.hpp"
+#include "samelight/colour/differences/steps.hpp"
 #include "samelight/display/panel.hpp"
-#include "samelight/meter/choose.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/display/types/generic_type.hpp"
+#include "samelight/meter/selection/choose.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"

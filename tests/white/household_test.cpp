@@ -9,15 +9,15 @@
 
 #include <gtest/gtest.h>
 
-#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/steps.hpp"
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/display/generic_type.hpp"
+#include "samelight/colour/differences/steps.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
-#include "samelight/meter/choose.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/display/types/generic_type.hpp"
+#include "samelight/meter/selection/choose.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/statistics.hpp"

@@ -5,7 +5,7 @@
 #include <CLI/CLI.hpp>
 
 #include "output.hpp"
-#include "samelight/meter/correction.hpp"
+#include "samelight/meter/correction/correction.hpp"
 
 namespace samelight::command {
 

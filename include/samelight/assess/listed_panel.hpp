@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/display/generic_type.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/standard.hpp"

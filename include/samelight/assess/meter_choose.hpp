@@ -7,12 +7,12 @@
 #include <vector>
 
 #include "samelight/assess/listed_panel.hpp"
-#include "samelight/colour/steps.hpp"
-#include "samelight/display/panel_likeness.hpp"
-#include "samelight/meter/choice.hpp"
-#include "samelight/meter/keep_verdict.hpp"
-#include "samelight/meter/meter_rows.hpp"
-#include "samelight/meter/stored_correction.hpp"
+#include "samelight/colour/differences/steps.hpp"
+#include "samelight/display/types/panel_likeness.hpp"
+#include "samelight/meter/correction/stored_correction.hpp"
+#include "samelight/meter/readings/meter_rows.hpp"
+#include "samelight/meter/selection/choice.hpp"
+#include "samelight/meter/selection/keep_verdict.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/sampling.hpp"

@@ -7,12 +7,12 @@
 #include <vector>
 
 #include "samelight/assess/listed_panel.hpp"
-#include "samelight/meter/correction.hpp"
-#include "samelight/meter/meter_rows.hpp"
-#include "samelight/meter/mismatch.hpp"
-#include "samelight/meter/model.hpp"
-#include "samelight/meter/model_doubt.hpp"
-#include "samelight/meter/stored_correction.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/correction/stored_correction.hpp"
+#include "samelight/meter/model/mismatch.hpp"
+#include "samelight/meter/model/model.hpp"
+#include "samelight/meter/model/model_doubt.hpp"
+#include "samelight/meter/readings/meter_rows.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/observer.hpp"

@@ -5,9 +5,9 @@
 #include <vector>
 
 #include "samelight/assess/listed_panel.hpp"
-#include "samelight/colour/steps.hpp"
-#include "samelight/meter/choice.hpp"
-#include "samelight/meter/meter_rows.hpp"
+#include "samelight/colour/differences/steps.hpp"
+#include "samelight/meter/readings/meter_rows.hpp"
+#include "samelight/meter/selection/choice.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/sampling.hpp"

@@ -1,7 +1,7 @@
 #pragma once
 // Whether a white that was read can be of the panel whose spectra, or whose type, are at hand.
-#include "samelight/display/generic_type.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/door.hpp"
 

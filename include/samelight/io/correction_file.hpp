@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "samelight/meter/stored_correction.hpp"
+#include "samelight/meter/correction/stored_correction.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::io {

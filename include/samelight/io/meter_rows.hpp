@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "samelight/meter/meter_rows.hpp"
+#include "samelight/meter/readings/meter_rows.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/sampling.hpp"
 

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/display/generic_model.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/types/generic_model.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/white/reference.hpp"

@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-#include "samelight/meter/readings.hpp"
+#include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 

@@ -6,7 +6,7 @@
 #include <span>
 #include <vector>
 
-#include "samelight/display/generic_type.hpp"
+#include "samelight/display/types/generic_type.hpp"
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/metamerism/set_panel.hpp"
 #include "samelight/numeric/form.hpp"

@@ -10,8 +10,8 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/difference_batch.hpp"
-#include "samelight/colour/lab.hpp"
+#include "samelight/colour/differences/difference_batch.hpp"
+#include "samelight/colour/spaces/lab.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "samelight/assess/meter_choose.hpp"
-#include "samelight/colour/steps.hpp"
+#include "samelight/colour/differences/steps.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {

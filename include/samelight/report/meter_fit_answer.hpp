@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "samelight/assess/meter_fit.hpp"
-#include "samelight/meter/correction.hpp"
-#include "samelight/meter/readings.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/readings/readings.hpp"
 
 namespace samelight::report {
 

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "samelight/assess/meter_model.hpp"
-#include "samelight/meter/correction.hpp"
+#include "samelight/meter/correction/correction.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {

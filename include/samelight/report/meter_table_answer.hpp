@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "samelight/assess/meter_table.hpp"
-#include "samelight/colour/steps.hpp"
+#include "samelight/colour/differences/steps.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {

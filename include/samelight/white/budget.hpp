@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "samelight/display/generic_type.hpp"
+#include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/white/doubt.hpp"
 #include "samelight/white/people.hpp"

@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <optional>
 
-#include "samelight/display/generic_type.hpp"
+#include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/white/target.hpp"
 

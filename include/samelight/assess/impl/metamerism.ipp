@@ -15,7 +15,7 @@
 #include "samelight/assess/listed_panel.hpp"
 #include "samelight/assess/metamerism.hpp"
 #include "samelight/assess/watching_eyes.hpp"
-#include "samelight/colour/lab.hpp"
+#include "samelight/colour/spaces/lab.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/display/reproduction.hpp"

@@ -8,10 +8,10 @@
 
 #include "samelight/assess/meter_fit.hpp"
 #include "samelight/assess/meter_fit_plan.hpp"
-#include "samelight/meter/correction.hpp"
-#include "samelight/meter/fit_enough.hpp"
-#include "samelight/meter/fit_verdict.hpp"
-#include "samelight/meter/plan.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/correction/fit_enough.hpp"
+#include "samelight/meter/correction/fit_verdict.hpp"
+#include "samelight/meter/selection/plan.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -9,14 +9,14 @@
 
 #include "samelight/assess/listed_panel.hpp"
 #include "samelight/assess/meter_table.hpp"
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/panel_as_shown.hpp"
-#include "samelight/meter/choice.hpp"
-#include "samelight/meter/choose.hpp"
-#include "samelight/meter/known_corrections.hpp"
-#include "samelight/meter/model.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/meter/model/model.hpp"
+#include "samelight/meter/selection/choice.hpp"
+#include "samelight/meter/selection/choose.hpp"
+#include "samelight/meter/selection/known_corrections.hpp"
 #include "samelight/observer/standard.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::assess {

@@ -11,10 +11,10 @@
 
 #include "samelight/assess/reading_notes.hpp"
 #include "samelight/assess/white_request.hpp"
-#include "samelight/display/generic_panel.hpp"
 #include "samelight/display/light_doubts.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/types/generic_panel.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"

@@ -6,7 +6,7 @@
 
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/light_doubts.hpp"
-#include "samelight/display/line_doubt.hpp"
+#include "samelight/display/types/line_doubt.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/column_doubts.hpp"

@@ -7,12 +7,12 @@
 #include <Eigen/Core>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/display/generic_panel.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/own_samples.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/panel_as_shown.hpp"
 #include "samelight/display/panel_lights.hpp"
+#include "samelight/display/types/generic_panel.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 

@@ -3,11 +3,11 @@
 
 #include <algorithm>
 
-#include "samelight/display/generic_type.hpp"
 #include "samelight/display/left_over.hpp"
 #include "samelight/display/panel.hpp"
-#include "samelight/display/panel_likeness.hpp"
-#include "samelight/display/panel_type.hpp"
+#include "samelight/display/types/generic_type.hpp"
+#include "samelight/display/types/panel_likeness.hpp"
+#include "samelight/display/types/panel_type.hpp"
 #include "samelight/display/white_origin.hpp"
 #include "samelight/spectrum/door.hpp"
 

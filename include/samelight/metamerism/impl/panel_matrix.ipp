@@ -14,9 +14,9 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/difference_formulas.hpp"
-#include "samelight/colour/lab.hpp"
-#include "samelight/colour/pair_share.hpp"
+#include "samelight/colour/differences/difference_formulas.hpp"
+#include "samelight/colour/differences/pair_share.hpp"
+#include "samelight/colour/spaces/lab.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/display/reproduction.hpp"
 #include "samelight/metamerism/comparison.hpp"

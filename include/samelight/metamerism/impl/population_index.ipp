@@ -13,7 +13,7 @@
 #include <Eigen/Core>
 #include <Eigen/LU>
 
-#include "samelight/colour/pair_share.hpp"
+#include "samelight/colour/differences/pair_share.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/metamerism/population_index.hpp"

@@ -12,9 +12,9 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/difference.hpp"
-#include "samelight/colour/lab.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
+#include "samelight/colour/differences/difference.hpp"
+#include "samelight/colour/spaces/lab.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/metamerism/decomposition.hpp"
 #include "samelight/metamerism/figures.hpp"

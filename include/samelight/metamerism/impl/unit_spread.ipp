@@ -14,11 +14,11 @@
 
 #include <Eigen/Core>
 
-#include "samelight/display/generic_model.hpp"
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/display/generic_type.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/display/types/generic_type.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/metamerism/set_panel.hpp"

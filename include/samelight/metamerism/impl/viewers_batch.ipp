@@ -11,9 +11,9 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/difference_batch.hpp"
-#include "samelight/colour/difference_formulas.hpp"
-#include "samelight/colour/lab.hpp"
+#include "samelight/colour/differences/difference_batch.hpp"
+#include "samelight/colour/differences/difference_formulas.hpp"
+#include "samelight/colour/spaces/lab.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"

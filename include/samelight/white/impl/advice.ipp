@@ -8,8 +8,8 @@
 #include <string>
 #include <vector>
 
-#include "samelight/colour/adaptation.hpp"
-#include "samelight/colour/steps.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
+#include "samelight/colour/differences/steps.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/white/advice.hpp"
 #include "samelight/white/expectation.hpp"

@@ -13,9 +13,9 @@
 #include <Eigen/Core>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/display/generic_panel.hpp"
-#include "samelight/display/generic_type.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/types/generic_panel.hpp"
+#include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/propagation.hpp"
 #include "samelight/numeric/pseudo_random.hpp"

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/steps.hpp"
+#include "samelight/colour/differences/steps.hpp"
 #include "samelight/numeric/propagation.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/observer/standard.hpp"

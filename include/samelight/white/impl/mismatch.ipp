@@ -11,11 +11,11 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/adaptation.hpp"
+#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/difference.hpp"
-#include "samelight/colour/difference_formulas.hpp"
-#include "samelight/colour/lab.hpp"
+#include "samelight/colour/differences/difference.hpp"
+#include "samelight/colour/differences/difference_formulas.hpp"
+#include "samelight/colour/spaces/lab.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/dense.hpp"

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/steps.hpp"
+#include "samelight/colour/differences/steps.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/white/opposed.hpp"
 

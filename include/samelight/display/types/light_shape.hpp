@@ -1,0 +1,48 @@
+#pragma once
+// The shape of a light whatever its strength, and how far apart two shapes are, in nanometres.
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "samelight/display/panel.hpp"
+#include "samelight/numeric/form.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/sampling.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+/// The sampling on which shapes are compared: 380-780 nm by 2 nm.
+inline Sampling shape_sampling() { return {380.0, 2.0, 201}; }
+
+/// A light's shape: the share of it that lies at or below each wavelength of shape_sampling(), n x 1, from 0 to 1.
+/// Negative values (noise) count as none. Throws Error (domain) for a light without any.
+SAMELIGHT_API Eigen::VectorXd light_shape(const Spectrum& light);
+
+/// The same of a light on a sampling of its own: `values` n x 1, densities.
+inline Eigen::VectorXd light_shape(const Sampling& sampling,
+                                   const Eigen::Ref<const Eigen::VectorXd>& values) {
+    return light_shape(Spectrum(sampling, {values.begin(), values.end()}));
+}
+
+/// How far the light of one shape would have to be moved along the wavelengths, on average over all of it, to make the other: nm, 0 for
+/// equal shapes; a shift by d nm is d nm away, and 1 % of the light leaking 100 nm off its place is 1 nm. A distance in the strict sense
+/// (symmetric, triangle inequality). Error: rounding; a recording's step and bandwidth move light by less than the step.
+/// Source: the Wasserstein distance of order 1, for distributions on a line: Vallender 1974, Theory Probab. Appl. 18:784.
+SAMELIGHT_API double shape_distance_nm(const Eigen::VectorXd& a, const Eigen::VectorXd& b);
+
+/// The same of a light that came through the door, whatever its own step.
+inline Eigen::VectorXd light_shape(const SampledLight& light) {
+    return light_shape(light.sampling, light.spread_column());
+}
+
+/// The shapes of a panel's red, green and blue, and of its white where that has an emitter of its own.
+SAMELIGHT_API std::vector<Eigen::VectorXd> panel_shapes(const Panel& panel);
+
+/// The distance between two panels: the mean over red, green and blue, and white where both have an emitter for it; nm.
+SAMELIGHT_API double panel_distance_nm(const Panel& a, const Panel& b);
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/display/types/impl/light_shape.ipp"
+#endif

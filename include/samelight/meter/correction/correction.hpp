@@ -1,0 +1,155 @@
+#pragma once
+// A correction: the matrix that turns what the meter says into what the reference would have said, and what is known about it.
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "samelight/meter/readings/noise.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
+#include "samelight/observer/tristimulus.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+/// How a correction was made.
+enum class CorrectionMethod {
+    four_colour,  ///< from the chromaticities of red, green, blue and white alone: blind to luminance errors
+    three_colour,               ///< exact in X, Y, Z for red, green and blue
+    least_squares,              ///< least sum of squared residuals in X, Y, Z over all patches
+    weighted_least_squares,     ///< the same, each residual weighted by its own covariance
+    white_exact_least_squares,  ///< least squares, with white exact
+    white_only,                 ///< one white: an offset of x and y, good for whites near it
+    spectra                     ///< from the meter's sensitivities and the panel's spectra
+};
+
+/// The name of a method in files and answers ("four-colour").
+SAMELIGHT_API const char* name_of(CorrectionMethod method);
+
+/// What to do with a correction on the display that it was made on.
+enum class FitVerdict {
+    use,           ///< colours that it was not made from prove it
+    use_unproven,  ///< nothing speaks against it, no colour proves it
+    not_needed,    ///< the readings can't tell the uncorrected meter from the reference
+    read_again,  ///< an odd reading, a drifting white, exchanged columns, no word on noise and no proof either, or too much noise to tell or to be of use
+    do_not_use   ///< on colours that it was not made from it is no better than none
+};
+
+/// "use", "use_unproven", "not_needed", "read_again" or "do_not_use".
+SAMELIGHT_API const char* code_of(FitVerdict verdict);
+
+/// How far a corrected reading is from the reference's: corrected minus reference.
+struct ColourError {
+    double x = 0.0, y = 0.0;  ///< CIE x, y
+    double u = 0.0, v = 0.0;  ///< u', v'
+    double luminance = 0.0;   ///< relative to the reference's Y
+    std::optional<double> de00 =
+        {};  ///< CIEDE2000, white being the reference's white; absent without a white
+
+    [[nodiscard]] double xy() const { return std::hypot(x, y); }
+    [[nodiscard]] double uv() const { return std::hypot(u, v); }
+};
+
+/// What is left of the difference between the instruments on one patch.
+struct PatchResidual {
+    std::string patch;
+    bool fitted =
+        false;  ///< whether the fit used this patch; where it did, a small residual proves little
+    ColourError before;  ///< the meter as it stands
+    ColourError after;   ///< corrected
+};
+
+/// Covariance of a correction's parameters.
+struct ParameterCovariance {
+    std::array<double, 81> elements{};       ///< 9 x 9, of reference_from_meter row after row
+    std::array<double, 9> with_luminance{};  ///< of each element with the relative luminance factor
+    double luminance = 0.0;                  ///< variance of the relative luminance factor
+    bool luminance_known =
+        true;  ///< false where nobody said how Y scatters: both of it are 0 then, and mean nothing
+};
+
+/// How the nine elements and the relative luminance factor move with the mean of one patch, and with which noise.
+struct SAMELIGHT_API NoiseTerm {
+    std::string patch;
+    std::array<double, 60>
+        parameters_from_reading{};  ///< 10 x 6, row after row; columns as in ReadingNoise
+    double count = 1.0;             ///< pairs that were averaged
+    std::size_t group = 0;          ///< which of Correction::noise
+    bool rounding = false;          ///< of the digits: no repeat takes any of it away
+
+    using Matrix = Eigen::Matrix<double, 10, 6, Eigen::RowMajor>;
+    [[nodiscard]] Eigen::Map<const Matrix> matrix() const;
+};
+
+/// Where a correction came from, as free text; any of it may be empty.
+struct Provenance {
+    std::string panel, reference_instrument, meter_instrument, date, picture_mode, window, level,
+        note;
+};
+
+/// A disc of chromaticities, CIE x, y as the meter reads them.
+struct ChromaticityDisc {
+    double x = 0.0, y = 0.0, radius = 0.0;
+    [[nodiscard]] bool contains(double at_x, double at_y) const {
+        return std::hypot(at_x - x, at_y - y) <= radius;
+    }
+};
+
+/// A correction of a meter on one display.
+///
+/// reference X, Y, Z = luminance_factor * reference_from_meter * meter X, Y, Z. The matrix alone decides the chromaticity; its scale is such
+/// that it keeps X + Y + Z of the white it was made with (of the brightest patch where there was no white).
+struct SAMELIGHT_API Correction {
+    std::array<double, 9> reference_from_meter{1, 0, 0, 0, 1, 0, 0, 0, 1};  ///< row after row
+    double luminance_factor = 1.0;
+    std::string observer;  ///< id of the observer whose values it gives
+    CorrectionMethod method = CorrectionMethod::four_colour;
+    std::optional<ParameterCovariance> covariance =
+        {};  ///< absent where nothing is known about noise
+    double degrees_of_freedom =
+        0.0;  ///< behind the covariance: the fewest of any part that makes over 1 % of it
+    std::vector<ReadingNoise> noise =
+        {};  ///< the noise that went into it, one entry a group of patches; empty when read from a file
+    std::vector<NoiseTerm> noise_terms = {};        ///< likewise
+    std::optional<std::size_t> reading_noise = {};  ///< which of `noise` is that of any reading
+    std::vector<PatchResidual> residuals = {};
+    double condition_number =
+        1.0;  ///< of the patches' directions in X, Y, Z, each made length 1: how independent they are
+    std::optional<ChromaticityDisc> valid_near =
+        {};  ///< present where it holds near one white only
+    std::optional<FitVerdict> verdict =
+        {};  ///< of the readings that it was made from; absent where nobody judged it
+    bool raw_channels =
+        false;  ///< what it corrects are the meter's raw channels, not X, Y, Z: without it they are no colours
+    Provenance provenance = {};
+    std::vector<Warning> warnings = {};
+
+    using Matrix = Eigen::Matrix<double, 3, 3, Eigen::RowMajor>;
+    [[nodiscard]] Eigen::Map<const Matrix> matrix() const;
+    /// The matrix with the luminance factor in it: reference X, Y, Z from the meter's.
+    [[nodiscard]] std::array<double, 9> xyz_from_meter() const;
+    /// Corrected X, Y, Z of a reading, cd/m2, without any question whether the correction holds there.
+    [[nodiscard]] std::array<double, 3> corrected_xyz(const std::array<double, 3>& meter) const;
+};
+
+/// A corrected reading and what must be known about it.
+struct Corrected {
+    Tristimulus<Any> xyz;  ///< cd/m2, of the correction's observer
+    std::vector<Warning> warnings;
+};
+
+/// What the reference would have read where the meter reads `meter` (X, Y, Z, cd/m2).
+/// Range: finite values; warns (outside_validity) where the correction is for whites near one white and this is none.
+/// Throws Error (domain) for values that aren't finite.
+SAMELIGHT_API Corrected corrected_reading(const Correction& correction,
+                                          const std::array<double, 3>& meter);
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/meter/correction/impl/correction.ipp"
+#endif

@@ -1,0 +1,213 @@
+#pragma once
+// The bodies of meter/correction/bootstrap.hpp.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <cstdint>
+#include <span>
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "samelight/meter/correction/bootstrap.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/correction/fit.hpp"
+#include "samelight/meter/correction/fit_four_colour.hpp"
+#include "samelight/meter/correction/fit_noise.hpp"
+#include "samelight/meter/readings/black.hpp"
+#include "samelight/meter/readings/pair_columns.hpp"
+#include "samelight/meter/readings/readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/pseudo_random.hpp"
+#include "samelight/numeric/statistics.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE Moments Bootstrap::corrected(const std::array<double, 3>& meter) const {
+    Eigen::MatrixXd rows(static_cast<Eigen::Index>(xyz_from_meter.size()), 3);
+    for (std::size_t i = 0; i < xyz_from_meter.size(); ++i) {
+        const std::array<double, 9>& m = xyz_from_meter[i];
+        const auto at = [&](std::size_t row) {
+            return m[3 * row] * meter[0] + m[3 * row + 1] * meter[1] + m[3 * row + 2] * meter[2];
+        };
+        const auto v = xyY_from_xyz({at(0), at(1), at(2)});
+        rows.row(static_cast<Eigen::Index>(i)) << v[0], v[1], std::log(v[2]);
+    }
+    return moments(rows);
+}
+
+SAMELIGHT_INLINE Ellipse Bootstrap::region(const std::array<double, 3>& meter,
+                                           double coverage) const {
+    const Moments m = corrected(meter);
+    return coverage_ellipse({m.mean[0], m.mean[1]},
+                            Covariance(m.covariance.matrix().topLeftCorner<2, 2>()), coverage);
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+SAMELIGHT_INLINE void IndexDraws::fill(std::span<std::uint32_t> drawn, std::uint32_t bound) {
+    const std::size_t pairs = drawn.size() / 2;
+    for (std::size_t i = 0; i < pairs; ++i) {
+        const std::uint64_t word = random_.word(position_ + i);
+        drawn[2 * i] = scaled(word >> 32U, bound);
+        drawn[2 * i + 1] = scaled(word & 0xffffffffU, bound);
+    }
+    position_ += pairs;
+    if (drawn.size() % 2 != 0) {
+        drawn.back() = scaled(random_.word(position_++) >> 32U, bound);
+    }
+}
+
+/// The products of each pair, 16 numbers a pair: the 15 that least squares sums, and a 0.
+inline std::vector<double> pair_products(const PairColumns& pairs) {
+    constexpr std::size_t stride = 16;
+    std::vector<double> products(stride * pairs.count(), 0.0);
+    for (std::size_t k = 0; k < product_count; ++k) {
+        const double* first = pairs.column(product_columns[k].first);
+        const double* second = pairs.column(product_columns[k].second);
+        for (std::size_t i = 0; i < pairs.count(); ++i) {
+            products[stride * i + k] = first[i] * second[i];
+        }
+    }
+    return products;
+}
+
+/// Sums of the products of the pairs drawn: the first eight, the rest.
+inline void sum_of_drawn(const std::vector<double>& products,
+                         const std::vector<std::uint32_t>& drawn, Lanes& first, Lanes& second) {
+    Lanes a = Lanes::Zero();
+    Lanes b = Lanes::Zero();
+    for (const std::uint32_t index : drawn) {
+        const double* at = products.data() + 2 * static_cast<std::size_t>(lanes) * index;
+        a += Eigen::Map<const Lanes>(at);
+        b += Eigen::Map<const Lanes>(at + lanes);
+    }
+    first = a;
+    second = b;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE Bootstrap bootstrap_patches(const PairColumns& pairs, std::size_t count,
+                                             std::uint64_t seed) {
+    if (count == 0) {
+        throw Error(ErrorKind::domain, "bootstrap_patches", "0 resamples", "at least 1");
+    }
+    const std::vector<double> products = detail::pair_products(pairs);
+    detail::IndexDraws draws(seed);
+    std::vector<std::uint32_t> drawn(pairs.count());
+    Bootstrap result;
+    result.xyz_from_meter.reserve(count);
+    for (std::size_t done = 0; done < count; done += static_cast<std::size_t>(detail::lanes)) {
+        const auto now = std::min(detail::lanes, static_cast<Eigen::Index>(count - done));
+        Eigen::Array<double, detail::lanes, 16> sums;
+        sums.setOnes();
+        for (Eigen::Index lane = 0; lane < now; ++lane) {
+            detail::Lanes first;
+            detail::Lanes second;
+            draws.fill(drawn, static_cast<std::uint32_t>(pairs.count()));
+            detail::sum_of_drawn(products, drawn, first, second);
+            sums.row(lane).head<detail::lanes>() = first.transpose();
+            sums.row(lane).tail<detail::lanes>() = second.transpose();
+        }
+        std::array<detail::Lanes, detail::product_count> columns;
+        for (std::size_t k = 0; k < columns.size(); ++k) {
+            columns[k] = sums.col(static_cast<Eigen::Index>(k));
+        }
+        const auto solution = detail::solve_normal(columns);
+        for (Eigen::Index lane = 0; lane < now; ++lane) {
+            if (!(solution.independence[lane] > detail::least_independence)) {
+                ++result.dependent;
+                continue;
+            }
+            std::array<double, 9>& m = result.xyz_from_meter.emplace_back();
+            for (std::size_t k = 0; k < 9; ++k) {
+                m[k] = solution.matrix[k][lane];
+            }
+        }
+    }
+    return result;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// Means of x, y and Y of a patch's pairs drawn with replacement, as many as there are.
+inline void draw_means(const Patch& patch, const std::vector<std::uint32_t>& indices,
+                       Patch& drawn) {
+    drawn.reference = drawn.meter = {0.0, 0.0, 0.0};
+    const double n = static_cast<double>(patch.count());
+    for (const std::uint32_t index : indices) {
+        const PairedReading& pair = patch.pairs[index];
+        // Here `pairs` holds x, y, Y already: see bootstrap_repeats.
+        for (std::size_t k = 0; k < 3; ++k) {
+            drawn.reference[k] += pair.reference[k] / n;
+            drawn.meter[k] += pair.meter[k] / n;
+        }
+    }
+}
+
+inline std::array<double, 9> scaled_rows(const MatrixFit& fit) {
+    std::array<double, 9> result{};
+    for (Eigen::Index i = 0; i < 9; ++i) {
+        result[static_cast<std::size_t>(i)] =
+            fit.luminance_factor * fit.reference_from_meter(i / 3, i % 3);
+    }
+    return result;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE Bootstrap bootstrap_repeats(const ReadingSet& readings, const FitOptions& options,
+                                             std::size_t count, std::uint64_t seed) {
+    if (count == 0) {
+        throw Error(ErrorKind::domain, "bootstrap_repeats", "0 resamples", "at least 1");
+    }
+    const ReadingSet set = subtract_black(readings).set;
+    const std::vector<std::size_t> used = detail::patches_used(set, options.method);
+    std::vector<Patch> source;  // pairs as x, y, Y
+    for (const std::size_t i : used) {
+        source.push_back(set.patches()[i]);
+        for (PairedReading& pair : source.back().pairs) {
+            pair.reference = xyY_from_xyz(pair.reference);
+            pair.meter = xyY_from_xyz(pair.meter);
+        }
+    }
+    std::vector<Patch> drawn = source;
+    std::vector<const Patch*> patches;
+    for (const Patch& patch : drawn) {
+        patches.push_back(&patch);
+    }
+    if (options.method != CorrectionMethod::white_only) {
+        static_cast<void>(
+            detail::require_independent(patches, options.method, !options.check_readings));
+    }
+    const detail::FitNoise noise =
+        detail::noise_before_fit(set, patches, options.noise_from, options.stated);
+    detail::IndexDraws draws(seed);
+    std::vector<std::uint32_t> indices;
+    Bootstrap result;
+    result.xyz_from_meter.reserve(count);
+    for (std::size_t b = 0; b < count; ++b) {
+        for (std::size_t p = 0; p < source.size(); ++p) {
+            indices.resize(source[p].count());
+            draws.fill(indices, static_cast<std::uint32_t>(indices.size()));
+            detail::draw_means(source[p], indices, drawn[p]);
+        }
+        result.xyz_from_meter.push_back(detail::scaled_rows(
+            detail::fit_matrix(set, patches, options, noise, detail::Derivatives::no)));
+    }
+    return result;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -1,0 +1,264 @@
+#pragma once
+// The bodies of meter/correction/certainty.hpp.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <span>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "samelight/colour/appearance/adaptation.hpp"
+#include "samelight/meter/correction/certainty.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/readings/noise.hpp"
+#include "samelight/meter/readings/readings.hpp"
+#include "samelight/numeric/dense.hpp"
+#include "samelight/numeric/distributions.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/quantile.hpp"
+#include "samelight/numeric/small_algebra.hpp"
+#include "samelight/numeric/statistics.hpp"
+#include "samelight/numeric/text.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE double student_factor(double coverage, double degrees_of_freedom) {
+    const double probability = 0.5 * (1.0 + coverage);
+    return std::isinf(degrees_of_freedom) ? normal_quantile(probability)
+                                          : student_quantile(probability, degrees_of_freedom);
+}
+
+SAMELIGHT_INLINE double hotelling_factor(double coverage, double degrees_of_freedom) {
+    if (std::isinf(degrees_of_freedom)) {
+        return plane_radius(coverage);
+    }
+    detail::require_probability("hotelling_factor", coverage);
+    detail::require_freedom("hotelling_factor", degrees_of_freedom);
+    if (degrees_of_freedom <= 1.0) {
+        return std::numeric_limits<double>::infinity();
+    }
+    const double n = degrees_of_freedom;
+    return std::sqrt(2.0 * n / (n - 1.0) * fisher_quantile(coverage, 2.0, n - 1.0));
+}
+
+SAMELIGHT_INLINE Ellipse Certainty::region(double coverage) const {
+    Ellipse ellipse = coverage_ellipse(xy, Covariance(xy_covariance()), coverage);
+    const double factor =
+        hotelling_factor(coverage, xy_degrees_of_freedom) / plane_radius(coverage);
+    ellipse.semi_major *= factor;
+    ellipse.semi_minor *= factor;
+    return ellipse;
+}
+
+SAMELIGHT_INLINE bool Certainty::region_contains(double x, double y, double coverage) const {
+    const Eigen::Matrix2d c = xy_covariance();
+    const Eigen::Vector2d d(x - xy[0], y - xy[1]);
+    const double factor = hotelling_factor(coverage, xy_degrees_of_freedom);
+    return std::isinf(factor) ||
+           d.dot(Eigen::Vector2d(dense::times(dense::inverse_2x2(c), d))) <= factor * factor;
+}
+
+SAMELIGHT_INLINE std::array<double, 3> Certainty::half_widths(double coverage) const {
+    return {student_factor(coverage, x_degrees_of_freedom) * std::sqrt(covariance[0]),
+            student_factor(coverage, y_degrees_of_freedom) * std::sqrt(covariance[4]),
+            student_factor(coverage, luminance_degrees_of_freedom) * std::sqrt(covariance[8])};
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// The numbers of a matrix that stores its rows one after the other.
+template <class Matrix>
+std::span<const double> numbers_of(const Matrix& m) {
+    static_assert(Matrix::IsRowMajor || Matrix::IsVectorAtCompileTime);
+    return {m.data(), static_cast<std::size_t>(m.size())};
+}
+
+SAMELIGHT_INLINE CorrectedPoint corrected_point(const Correction& correction,
+                                                const std::array<double, 3>& meter) {
+    const auto m = xyY_from_xyz(meter);
+    const Eigen::Vector3d c(m[0], m[1], 1.0 - m[0] - m[1]);
+    const Eigen::Vector3d image = dense::times_3x3(correction.matrix(), c);
+    const double sum = image.sum();
+    if (!(m[1] > 0.0) || !(m[2] > 0.0) || !(sum > 0.0) || !(image[1] > 0.0)) {
+        throw Error(
+            ErrorKind::domain, "certainty",
+            "a reading of x, y, Y = " + to_text(m[0]) + ", " + to_text(m[1]) + ", " + to_text(m[2]),
+            "a light with a luminance above 0 before and after correction");
+    }
+    const Eigen::Vector2d xy(image[0] / sum, image[1] / sum);
+    CorrectedPoint point;
+    point.xy_ln_luminance << xy[0], xy[1],
+        std::log(correction.luminance_factor * m[2] / m[1] * image[1]);
+    // Derivatives by the image R c, then by R and by c.
+    Eigen::Matrix3d by_image;
+    by_image.row(0) << 1.0 - xy[0], -xy[0], -xy[0];
+    by_image.row(1) << -xy[1], 1.0 - xy[1], -xy[1];
+    by_image.topRows<2>() /= sum;
+    by_image.row(2) << 0.0, 1.0 / image[1], 0.0;
+    for (Eigen::Index i = 0; i < 3; ++i) {
+        for (Eigen::Index j = 0; j < 3; ++j) {
+            point.by_parameters.col(3 * i + j) = by_image.col(i) * c[j];
+        }
+    }
+    point.by_parameters.col(9) << 0.0, 0.0, 1.0;
+    const Eigen::Matrix3d by_c = dense::product(by_image, Eigen::Matrix3d(correction.matrix()));
+    point.by_reading.setZero();
+    point.by_reading.col(0) = by_c.col(0) - by_c.col(2);
+    point.by_reading.col(1) = by_c.col(1) - by_c.col(2);
+    point.by_reading(2, 1) -= 1.0 / m[1];
+    point.by_reading(2, 2) = 1.0;
+    return point;
+}
+
+SAMELIGHT_INLINE double effective_degrees_of_freedom(const std::vector<CarriedTerm>& terms,
+                                                     const std::vector<ReadingNoise>& noise,
+                                                     const Eigen::Matrix3d& total,
+                                                     Eigen::Index first, Eigen::Index size) {
+    const Eigen::Index last = first + size - 1;
+    const double determinant = size == 1 ? total(first, first)
+                                         : total(first, first) * total(last, last) -
+                                               total(first, last) * total(last, first);
+    const double trace = total(first, first) + (size == 1 ? 0.0 : total(last, last));
+    if (!(determinant > 1e-12 * (size == 1 ? trace : trace * trace))) {
+        return 1.0;  // one deviation alone spans a line, not a plane
+    }
+    double variance = 0.0;
+    for (const CarriedTerm& a : terms) {
+        const ReadingNoise& group = noise[a.group];
+        if (std::isinf(group.degrees_of_freedom)) {
+            continue;
+        }
+        for (const CarriedTerm& b : terms) {
+            if (b.group != a.group) {
+                continue;
+            }
+            std::array<double, 9> shared{};
+            add_carried(numbers_of(a.by_reading), group.covariance, numbers_of(b.by_reading), 1.0,
+                        shared);
+            const auto c = [&](Eigen::Index i, Eigen::Index k) {
+                return shared[static_cast<std::size_t>(3 * i + k)];
+            };
+            if (size == 1) {
+                const double g = c(first, first) / determinant;
+                variance += 2.0 * g * g / group.degrees_of_freedom;
+                continue;
+            }
+            // The inverse of the total times what the two share.
+            const double g00 =
+                total(last, last) * c(first, first) - total(first, last) * c(last, first);
+            const double g01 =
+                total(last, last) * c(first, last) - total(first, last) * c(last, last);
+            const double g10 =
+                total(first, first) * c(last, first) - total(last, first) * c(first, first);
+            const double g11 =
+                total(first, first) * c(last, last) - total(last, first) * c(first, last);
+            const double squared_trace = (g00 + g11) * (g00 + g11);
+            const double trace_of_square = g00 * g00 + 2.0 * g01 * g10 + g11 * g11;
+            variance += (squared_trace + trace_of_square) /
+                        (determinant * determinant * group.degrees_of_freedom);
+        }
+    }
+    const double p = static_cast<double>(size);
+    return variance > 0.0 ? p * (p + 1.0) / variance : std::numeric_limits<double>::infinity();
+}
+
+/// The terms of a correction carried to a point; with `readings_averaged` above 0 also the noise of the reading that is corrected.
+inline std::vector<CarriedTerm> carried_terms(const Correction& correction,
+                                              const CorrectedPoint& point,
+                                              double readings_averaged) {
+    std::vector<CarriedTerm> terms;
+    terms.reserve(correction.noise_terms.size() + 1);
+    for (const NoiseTerm& term : correction.noise_terms) {
+        CarriedTerm& carried = terms.emplace_back();
+        multiply(numbers_of(point.by_parameters), term.parameters_from_reading, 10, 6,
+                 {carried.by_reading.data(), 18});
+        carried.by_reading /= std::sqrt(term.count);
+        carried.group = term.group;
+    }
+    if (readings_averaged > 0.0) {
+        if (!correction.reading_noise) {
+            throw Error(ErrorKind::domain, "certainty",
+                        "a correction that does not say how one reading of the meter scatters",
+                        "one made from repeats with pooled noise, or with stated noise");
+        }
+        terms.push_back(
+            {point.by_reading / std::sqrt(readings_averaged), *correction.reading_noise});
+    }
+    return terms;
+}
+
+SAMELIGHT_INLINE Eigen::Matrix3d total_covariance(const std::vector<CarriedTerm>& terms,
+                                                  const std::vector<ReadingNoise>& noise) {
+    Eigen::Matrix<double, 3, 3, Eigen::RowMajor> total;
+    total.setZero();
+    for (const CarriedTerm& term : terms) {
+        add_carried(numbers_of(term.by_reading), noise[term.group].covariance,
+                    numbers_of(term.by_reading), 1.0, {total.data(), 9});
+    }
+    return 0.5 * (total + total.transpose());
+}
+
+/// 10 x 10, row after row, of the nine elements and the relative luminance factor.
+inline std::array<double, 100> parameter_matrix(const ParameterCovariance& covariance) {
+    std::array<double, 100> result{};
+    for (std::size_t i = 0; i < 9; ++i) {
+        for (std::size_t j = 0; j < 9; ++j) {
+            result[10 * i + j] = covariance.elements[9 * i + j];
+        }
+        result[10 * i + 9] = result[90 + i] = covariance.with_luminance[i];
+    }
+    result[99] = covariance.luminance;
+    return result;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE Certainty certainty(const Correction& correction,
+                                     const std::array<double, 3>& meter, double readings_averaged) {
+    if (!correction.covariance) {
+        throw Error(ErrorKind::domain, "certainty", "a correction without a covariance",
+                    "one made from repeated readings, or with stated noise");
+    }
+    const detail::CorrectedPoint point = detail::corrected_point(correction, meter);
+    Certainty result;
+    result.xy = {point.xy_ln_luminance[0], point.xy_ln_luminance[1]};
+    result.luminance = std::exp(point.xy_ln_luminance[2]);
+    const auto terms = detail::carried_terms(correction, point, readings_averaged);
+    Eigen::Matrix3d total = detail::total_covariance(terms, correction.noise);
+    if (correction.noise_terms.empty()) {
+        Eigen::Matrix<double, 3, 3, Eigen::RowMajor> carried;
+        carried.setZero();
+        detail::add_carried(detail::numbers_of(point.by_parameters),
+                            detail::parameter_matrix(*correction.covariance),
+                            detail::numbers_of(point.by_parameters), 1.0, {carried.data(), 9});
+        total += carried;
+        result.xy_degrees_of_freedom = result.x_degrees_of_freedom = result.y_degrees_of_freedom =
+            result.luminance_degrees_of_freedom = correction.degrees_of_freedom;
+    } else {
+        const auto freedom = [&](Eigen::Index first, Eigen::Index size) {
+            return detail::effective_degrees_of_freedom(terms, correction.noise, total, first,
+                                                        size);
+        };
+        result.xy_degrees_of_freedom = freedom(0, 2);
+        result.x_degrees_of_freedom = freedom(0, 1);
+        result.y_degrees_of_freedom = freedom(1, 1);
+        result.luminance_degrees_of_freedom = freedom(2, 1);
+    }
+    if (!correction.covariance->luminance_known) {
+        total.row(2).setZero();
+        total.col(2).setZero();
+        total(2, 2) = std::numeric_limits<double>::infinity();
+    }
+    Eigen::Map<Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(result.covariance.data()) = total;
+    return result;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM

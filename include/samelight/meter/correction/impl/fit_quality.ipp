@@ -1,0 +1,313 @@
+#pragma once
+// The bodies of meter/correction/fit_quality.hpp.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "samelight/colour/appearance/adaptation.hpp"
+#include "samelight/meter/correction/certainty.hpp"
+#include "samelight/meter/correction/colour_error.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/correction/fit.hpp"
+#include "samelight/meter/correction/fit_four_colour.hpp"
+#include "samelight/meter/correction/fit_least_squares.hpp"
+#include "samelight/meter/correction/fit_noise.hpp"
+#include "samelight/meter/correction/fit_quality.hpp"
+#include "samelight/meter/readings/black.hpp"
+#include "samelight/meter/readings/column_checks.hpp"
+#include "samelight/meter/readings/drift.hpp"
+#include "samelight/meter/readings/noise.hpp"
+#include "samelight/meter/readings/odd_luminances.hpp"
+#include "samelight/meter/readings/outliers.hpp"
+#include "samelight/meter/readings/readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+SAMELIGHT_INLINE Spread spread_of(const std::vector<double>& values) {
+    Spread s;
+    const double n = static_cast<double>(values.size());
+    for (const double v : values) {
+        s.mean += v / n;
+        s.root_mean_square += v * v / n;
+        s.largest = std::max(s.largest, v);
+    }
+    s.root_mean_square = std::sqrt(s.root_mean_square);
+    return s;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE ErrorSummary summarise(const std::vector<ProvenError>& errors) {
+    std::array<std::vector<double>, 4> values;
+    for (const ProvenError& e : errors) {
+        values[0].push_back(e.error.xy());
+        values[1].push_back(e.error.uv());
+        values[2].push_back(std::abs(e.error.luminance));
+        if (e.error.de00) {
+            values[3].push_back(*e.error.de00);
+        }
+    }
+    ErrorSummary summary{errors.size(),
+                         detail::spread_of(values[0]),
+                         detail::spread_of(values[1]),
+                         detail::spread_of(values[2]),
+                         {}};
+    if (!values[3].empty()) {
+        summary.de00 = detail::spread_of(values[3]);
+    }
+    return summary;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+SAMELIGHT_INLINE std::optional<std::array<double, 3>> white_of(const ReadingSet& set) {
+    if (const auto white = set.find(set.names().white)) {
+        const auto& v = set.patches()[*white].reference;
+        return xyz_from_xyY(v[0], v[1], v[2]);
+    }
+    return {};
+}
+
+inline bool is_least_squares(CorrectionMethod method) {
+    return method == CorrectionMethod::least_squares ||
+           method == CorrectionMethod::weighted_least_squares ||
+           method == CorrectionMethod::white_exact_least_squares;
+}
+
+/// The fit of the set without one patch, as a bare correction; nothing where what is left won't do.
+inline std::optional<Correction> fit_without(const ReadingSet& set, std::size_t left_out,
+                                             const FitOptions& options) {
+    std::vector<const Patch*> rest;
+    for (std::size_t i = 0; i < set.patches().size(); ++i) {
+        if (i != left_out) {
+            rest.push_back(&set.patches()[i]);
+        }
+    }
+    if (rest.size() < 3 ||
+        !(patches_condition(rest, Instrument::meter, !options.check_readings) <
+          largest_condition) ||
+        !(patches_condition(rest, Instrument::reference) < largest_condition)) {
+        return {};
+    }
+    const FitNoise noise = noise_before_fit(set, rest, options.noise_from, options.stated);
+    LeastSquaresWishes wishes = wishes_for(set, options, noise, Derivatives::no);
+    if (wishes.exact && *wishes.exact > left_out) {
+        --*wishes.exact;
+    }
+    const MatrixFit fit = fit_least_squares(rest, wishes);
+    Correction correction;
+    Eigen::Map<Correction::Matrix>(correction.reference_from_meter.data()) =
+        fit.reference_from_meter;
+    correction.luminance_factor = fit.luminance_factor;
+    return correction;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE std::vector<ProvenError> left_out_errors(const ReadingSet& readings,
+                                                          const FitOptions& options) {
+    static_cast<void>(detail::patches_used(readings, options.method));
+    const ReadingSet set = subtract_black(readings).set;
+    const auto xyz = [](const std::array<double, 3>& v) { return xyz_from_xyY(v[0], v[1], v[2]); };
+    const auto white = detail::white_of(set);
+    std::vector<ProvenError> errors;
+    if (!detail::is_least_squares(options.method)) {
+        FitOptions plain = options;
+        plain.noise_from = NoiseFrom::pooled;
+        for (const PatchResidual& r : fit_correction(set, plain).residuals) {
+            if (!r.fitted) {
+                errors.push_back({r.patch, 0, r.after});
+            }
+        }
+        return errors;
+    }
+    const auto exact = options.method == CorrectionMethod::white_exact_least_squares
+                           ? set.find(set.names().white)
+                           : std::nullopt;
+    for (std::size_t i = 0; i < set.patches().size(); ++i) {
+        if (exact == i) {
+            continue;
+        }
+        const Patch& patch = set.patches()[i];
+        if (const auto correction = detail::fit_without(set, i, options)) {
+            errors.push_back({patch.name, 0,
+                              colour_error(correction->corrected_xyz(xyz(patch.meter)),
+                                           xyz(patch.reference), white)});
+        }
+    }
+    return errors;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// The correction that all rounds but one give; nothing where they lack a patch that the method needs.
+inline std::optional<Correction> fit_without_round(const ReadingSet& set, int round,
+                                                   const FitOptions& options) {
+    std::vector<PairedReading> others;
+    for (const PairedReading& pair : set.pairs()) {
+        if (pair.round != round) {
+            others.push_back(pair);
+        }
+    }
+    if (others.empty()) {
+        return {};
+    }
+    try {
+        return fit_correction(
+            ReadingSet(std::move(others), set.names(), set.observer(), set.resolution()), options);
+    } catch (const Error& error) {
+        if (error.kind() != ErrorKind::shape && error.kind() != ErrorKind::singular) {
+            throw;
+        }
+        return {};
+    }
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE std::vector<ProvenError> repeated_reading_errors(const ReadingSet& readings,
+                                                                  const FitOptions& options) {
+    const ReadingSet set = subtract_black(readings).set;
+    FitOptions plain = options;
+    plain.noise_from = NoiseFrom::pooled;
+    if (options.method == CorrectionMethod::weighted_least_squares) {
+        plain.noise_from = NoiseFrom::stated;
+        plain.stated =
+            options.noise_from == NoiseFrom::stated ? options.stated : pooled_noise(set.patches());
+    }
+    std::vector<int> rounds;
+    for (const PairedReading& pair : set.pairs()) {
+        if (std::find(rounds.begin(), rounds.end(), pair.round) == rounds.end()) {
+            rounds.push_back(pair.round);
+        }
+    }
+    const auto white = detail::white_of(set);
+    std::vector<ProvenError> errors;
+    for (const int round : rounds) {
+        const auto correction = detail::fit_without_round(set, round, plain);
+        for (const PairedReading& pair : set.pairs()) {
+            if (correction && pair.round == round) {
+                errors.push_back(
+                    {pair.patch, round,
+                     colour_error(correction->corrected_xyz(pair.meter), pair.reference, white)});
+            }
+        }
+    }
+    return errors;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// One line an instrument where white moves the same way in most rounds, else one a round; what is no more than scatter is no warning.
+/// @param blind  the method doesn't feel Y
+inline void warn_about_drift(FitQuality& quality, bool blind) {
+    const auto line = [&](const std::string& when, const WhiteDrift& d, const std::string& then,
+                          const std::string& mend) {
+        const bool felt = !blind || (d.xy_marked() && d.xy_beyond_noise);
+        quality.warnings.push_back(
+            {"drift", when + " the " + name_of(d.instrument) + "'s white moved by " +
+                          to_text(100.0 * d.luminance, 1) + " % in Y and " +
+                          to_text(std::hypot(d.x, d.y), 4) + " in x, y" + then +
+                          (felt ? ": let the display warm up, " + mend
+                                : ". This method does not feel that in Y; others do.")});
+    };
+    for (const SteadyDrift& steady : quality.steady_drift) {
+        line("From first to last", steady.middle,
+             " in the middle one of " + std::to_string(steady.rounds) +
+                 " rounds, most of them the same way",
+             "then read all rounds again.");
+    }
+    for (const WhiteDrift& d : quality.drift) {
+        const bool told =
+            std::any_of(quality.steady_drift.begin(), quality.steady_drift.end(),
+                        [&](const SteadyDrift& s) { return s.middle.instrument == d.instrument; });
+        if (d.beyond_noise() && !told) {
+            line("In round " + std::to_string(d.round), d, "", "or read that round again.");
+        }
+    }
+}
+
+inline void warn_about_quality(FitQuality& quality, CorrectionMethod method) {
+    if (quality.left_out.empty()) {
+        quality.warnings.push_back(
+            {"no_colour_left_out",
+             "Every colour was needed for the fit, so none proves it: read two more, such as "
+             "yellow and a mid grey."});
+    }
+    if (quality.drift.empty()) {
+        quality.warnings.push_back({"drift_unknown",
+                                    "No round read white at its beginning and at its end, so drift "
+                                    "is unknown: read white, red, green, blue, white."});
+    }
+    warn_about_drift(quality, is_blind_to_luminance(method));
+    for (const OddLuminance& o : quality.odd_luminances) {
+        quality.warnings.push_back({"odd_luminance", o.sentence()});
+    }
+    for (const OddReading& o : quality.odd_readings) {
+        quality.warnings.push_back(
+            {"odd_reading", "Round " + std::to_string(o.round) + ", " + o.named() + ": " +
+                                o.quantity + " of the " + name_of(o.instrument) + " is " +
+                                to_text(o.times_usual, 0) +
+                                " times the usual scatter from the others. It was kept."});
+    }
+    for (const OddReading& o : quality.odd_patches) {
+        quality.warnings.push_back(
+            {"odd_patch", "On " + o.patch + " the correction leaves " + to_text(o.deviation, 4) +
+                              " in x, y, " + to_text(o.times_usual, 0) +
+                              " times what it leaves elsewhere. It was kept."});
+    }
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE FitQuality judge_fit(const ReadingSet& readings, const Correction& correction,
+                                      const FitOptions& options) {
+    FitQuality quality;
+    const ReadingSet light = subtract_black(readings).set;
+    const auto white = light.find(light.names().white);
+    if (correction.covariance && white) {
+        const auto& v = light.patches()[*white].meter;
+        quality.white = certainty(correction, xyz_from_xyY(v[0], v[1], v[2]));
+    }
+    quality.left_out = left_out_errors(readings, options);
+    quality.repeated = repeated_reading_errors(readings, options);
+    quality.condition_number = correction.condition_number;
+    quality.drift = white_drift(readings);
+    quality.steady_drift = steady_drift(readings, quality.drift);
+    quality.odd_readings = odd_readings(readings);
+    quality.odd_patches = odd_patches(readings, correction);
+    quality.odd_luminances = odd_luminances(light, correction.raw_channels);
+    detail::warn_about_quality(quality, correction.method);
+    if (options.check_readings) {
+        if (const auto exchanged = check_corrected_columns(light, correction)) {
+            quality.warnings.push_back(*exchanged);
+        }
+    }
+    return quality;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM

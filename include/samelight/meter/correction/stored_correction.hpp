@@ -1,0 +1,48 @@
+#pragma once
+// A correction as it is kept: with the light of the display that it was made on, so that it can be judged for another one.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "samelight/display/panel.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/numeric/form.hpp"
+#include "samelight/spectrum/sampling.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+/// Spectra of the display that a correction was made on, all on the same wavelengths; spectral radiance or relative power.
+struct StoredPanelSpectra {
+    std::vector<double> wavelengths_nm;    ///< ascending, two or more
+    std::vector<double> red, green, blue;  ///< one value a wavelength
+    std::vector<double> white = {};        ///< likewise, or empty
+
+    friend bool operator==(const StoredPanelSpectra&, const StoredPanelSpectra&) = default;
+};
+
+/// A correction as it is kept.
+///
+/// Of `correction` a file does not keep the parts noise, noise_terms and reading_noise: how sure a corrected reading is then follows from
+/// the covariance, with the fewest degrees of freedom of any part.
+struct StoredCorrection {
+    Correction correction = {};
+    std::optional<StoredPanelSpectra> panel_spectra = {};
+    std::string panel_spectra_digest =
+        {};  ///< what identifies spectra that are kept elsewhere ("sha256:..."), free text; may be empty
+    std::vector<std::string> ignored =
+        {};  ///< when read from a file: its keys that mean nothing to this version; not written
+};
+
+/// The panel's light as it is kept with a correction, without black, on the wavelengths of its own spectra.
+SAMELIGHT_API StoredPanelSpectra stored_spectra(const Panel& panel);
+
+/// The panel whose light was kept with a correction. @param name  of the result, for messages
+/// Throws as Spectrum and Panel for spectra that are none.
+SAMELIGHT_API Panel panel_from_stored(const std::string& name, const StoredPanelSpectra& spectra,
+                                      const Sampling& sampling = {});
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/meter/correction/impl/stored_correction.ipp"
+#endif

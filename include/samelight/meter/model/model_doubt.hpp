@@ -1,0 +1,32 @@
+#pragma once
+// How good a correction from spectra is, as far as the wavelengths of the spectra are right.
+#include "samelight/display/panel.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/numeric/form.hpp"
+#include "samelight/observer/observer.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+/// What the white is left off by, distance in x, y of the correction's observer, where the wavelengths are not what they were taken for.
+/// The larger of both directions.
+struct ModelDoubt {
+    double panel_shift_nm = 0.0;  ///< how far the panel's light was moved
+    double panel_xy = 0.0;
+    double meter_shift_nm = 0.0;  ///< how far the meter's rows were moved
+    double meter_xy = 0.0;
+};
+
+/// What moving the panel's light, and then the meter's rows, by so much does to the corrected white.
+/// @param panel_nm  1 nm: units of a make differ by 1.5-2 nm in their peaks; a spectroradiometer's wavelengths are good to .3 nm or so
+///                  (common practice, no source)
+/// @param meter_nm  1 nm: for rows as a maker states them (common practice, no source)
+/// Throws Error (shape) for two samplings, Error (domain) for an unknown observer.
+SAMELIGHT_API ModelDoubt model_doubt(const Sensitivities& meter, const Panel& panel,
+                                     const Observer& observer, const Correction& correction,
+                                     double panel_nm = 1.0, double meter_nm = 1.0);
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/meter/model/impl/model_doubt.ipp"
+#endif

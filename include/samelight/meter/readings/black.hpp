@@ -1,0 +1,50 @@
+#pragma once
+// Black: taken from the readings where it is more than noise, and only there.
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "samelight/meter/readings/noise.hpp"
+#include "samelight/meter/readings/readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+/// What one instrument reads of black.
+struct BlackReading {
+    std::array<double, 3> xyz{};  ///< mean, cd/m2; noise may leave it below 0
+    std::optional<double> noise =
+        {};  ///< half-width of the mean luminance, 19 times in 20, cd/m2; absent for a single reading
+    [[nodiscard]] bool above_noise() const { return noise && xyz[1] > *noise; }
+};
+
+/// Black of both instruments, and the scatter of one pair of readings of it.
+struct Black {
+    BlackReading reference, meter;
+    std::size_t count = 0;
+    ReadingNoise scatter =
+        {};  ///< of X, Y, Z of the meter, then of the reference, cd/m2; not of x, y and relative Y
+    [[nodiscard]] const BlackReading& of(Instrument instrument) const {
+        return instrument == Instrument::reference ? reference : meter;
+    }
+};
+
+/// Readings with black taken off, and what was taken.
+struct WithoutBlack {
+    ReadingSet set;
+    std::optional<Black> black;  ///< absent where none was read
+    std::vector<Warning> warnings;
+};
+
+/// Takes each instrument's mean black from all its readings where its mean luminance is above its noise: above the half-width that Student's t gives
+/// its repeats, 19 times in 20, with half a step of its digits added as a square. Elsewhere subtraction would add noise and take nothing away.
+/// Warnings: black_read_once, black_in_noise. Throws Error (domain) where a patch is no brighter than black.
+SAMELIGHT_API WithoutBlack subtract_black(const ReadingSet& set);
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/meter/readings/impl/black.ipp"
+#endif

@@ -1,0 +1,279 @@
+#pragma once
+// The bodies of meter/readings/column_checks.hpp.
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <limits>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "samelight/colour/appearance/adaptation.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/readings/column_checks.hpp"
+#include "samelight/meter/readings/reading_checks.hpp"
+#include "samelight/meter/readings/readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+SAMELIGHT_INLINE std::optional<NamedLights> named_lights(const ReadingSet& set,
+                                                         Instrument instrument) {
+    const PatchNames& names = set.names();
+    NamedLights lights{};
+    std::size_t k = 0;
+    for (const std::string* name : {&names.red, &names.green, &names.blue, &names.white}) {
+        const auto found = set.find(*name);
+        if (!found) {
+            return {};
+        }
+        const auto& v = set.patches()[*found].of(instrument);
+        if (!(v[1] > 0.0)) {
+            return {};
+        }
+        lights.at(k++) = xyz_from_xyY(v[0], v[1], v[2]);
+    }
+    return lights;
+}
+
+/// How far red, green and blue together are from white in x, y.
+inline double apart_from_white(const NamedLights& lights) {
+    std::array<double, 3> sum{};
+    for (std::size_t k = 0; k < 3; ++k) {
+        sum.at(k) = lights[0].at(k) + lights[1].at(k) + lights[2].at(k);
+    }
+    return xy_apart(xy_of(xyY_from_xyz(sum)), xy_of(xyY_from_xyz(lights[3])));
+}
+
+/// x and y exchanged in all four, as in readings that were written down as x, y, Y.
+inline NamedLights with_xy_exchanged(NamedLights lights) {
+    for (auto& xyz : lights) {
+        const auto v = xyY_from_xyz(xyz);
+        if (!(v[0] > 0.0)) {
+            continue;
+        }
+        xyz = xyz_from_xyY(v[1], v[0], v[2]);
+    }
+    return lights;
+}
+
+SAMELIGHT_INLINE double gain_by_names(const NamedLights& lights, const ColumnOrder& o) {
+    double gain = 0.0;
+    for (std::size_t k = 0; k < 3; ++k) {
+        const auto own = shares(xyY_from_xyz(lights.at(k)));
+        gain += own.at(o.order.at(k)) - own.at(k);
+    }
+    return gain;
+}
+
+/// One light's columns in another order.
+struct LightInOrder {
+    std::size_t light = 0;  ///< 0 to 3: red, green, blue, white
+    const ColumnOrder* order = nullptr;
+};
+
+/// How far red, green and blue together are from white then; infinite where that is no light.
+inline double apart_in_order(NamedLights lights, const LightInOrder& one) {
+    lights.at(one.light) = in_order(lights.at(one.light), *one.order);
+    return lights.at(one.light)[1] > 0.0 ? apart_from_white(lights)
+                                         : std::numeric_limits<double>::infinity();
+}
+
+/// Lights that don't add are this far apart at least, in x, y; what is off by half of that, or less, adds (common practice, no source).
+inline constexpr double not_adding = 0.02;
+
+/// Whether that mends what is wrong: five times nearer, and as near as lights are that add.
+inline bool mends(double given, double mended) {
+    return mended < std::min(given / 5.0, 0.5 * not_adding);
+}
+
+/// The light and order that mends all of the instruments' lights best; nothing where one of them is no more than `least_apart` apart as given, or where
+/// nothing mends it.
+inline std::optional<LightInOrder> light_in_wrong_order(const std::vector<NamedLights>& all,
+                                                        double least_apart) {
+    std::vector<double> given;
+    for (const NamedLights& lights : all) {
+        given.push_back(apart_from_white(lights));
+    }
+    if (!(*std::min_element(given.begin(), given.end()) > least_apart)) {
+        return {};
+    }
+    std::optional<LightInOrder> best;
+    double least = std::numeric_limits<double>::infinity();
+    for (std::size_t light = 0; light < 4; ++light) {
+        for (const ColumnOrder& o : column_orders) {
+            double sum = 0.0;
+            bool mended = true;
+            for (std::size_t i = 0; i < all.size(); ++i) {
+                const double then = apart_in_order(all[i], {light, &o});
+                mended = mended && mends(given[i], then);
+                sum += then;
+            }
+            if (mended && sum < least) {
+                least = sum;
+                best = LightInOrder{light, &o};
+            }
+        }
+    }
+    return best;
+}
+
+inline constexpr std::array<Instrument, 2> both_instruments{Instrument::reference,
+                                                            Instrument::meter};
+
+/// x and y of all colours, told by additivity.
+inline std::optional<Warning> all_xy_exchanged(const std::array<NamedLights, 2>& lights) {
+    constexpr double suspicious = 0.02;
+    double given = 0.0;
+    double mended = 0.0;
+    for (const NamedLights& own : lights) {
+        const double now = apart_from_white(own);
+        const double then = apart_from_white(with_xy_exchanged(own));
+        if (!(now > suspicious) || !(then < now / 3.0)) {
+            return {};
+        }
+        given = std::max(given, now);
+        mended = std::max(mended, then);
+    }
+    return Warning{columns_look_exchanged,
+                   "The columns of x and y look exchanged in both instruments: as given, red, "
+                   "green and blue together are " +
+                       to_text(given, 3) + " from white in x, y, " + to_text(mended, 3) +
+                       " with x and y exchanged."};
+}
+
+/// All colours in another order, told by their names.
+inline std::optional<Warning> all_in_wrong_order(const std::array<NamedLights, 2>& lights) {
+    constexpr double least_gain = 0.2;
+    const ColumnOrder* best = nullptr;
+    double most = least_gain;
+    for (const ColumnOrder& o : column_orders) {
+        const double gain = std::min(gain_by_names(lights[0], o), gain_by_names(lights[1], o));
+        if (gain > most) {
+            most = gain;
+            best = &o;
+        }
+    }
+    if (best == nullptr) {
+        return {};
+    }
+    return Warning{columns_look_exchanged,
+                   std::string(best->columns) + " look " + best->mistake +
+                       " in both instruments, or the names of colours are: red is not the colour "
+                       "with the most x, green the one with the most y and blue the one with the "
+                       "most z."};
+}
+
+/// One colour of both instruments or of either, told by additivity; of one only where the other's lights add, as both see the same.
+inline std::optional<Warning> one_in_wrong_order(const std::array<NamedLights, 2>& lights,
+                                                 const PatchNames& names) {
+    const std::array<const std::string*, 4> called = {&names.red, &names.green, &names.blue,
+                                                      &names.white};
+    const auto warning = [&](const LightInOrder& one, const NamedLights& own,
+                             const std::string& whose) {
+        return Warning{columns_look_exchanged,
+                       std::string(one.order->columns) + " of " + *called.at(one.light) + " look " +
+                           one.order->mistake + whose +
+                           ": as given, red, green and blue together are " +
+                           to_text(apart_from_white(own), 3) + " from white in x, y, " +
+                           to_text(apart_in_order(own, one), 3) + " without that."};
+    };
+    const std::array<double, 2> given = {apart_from_white(lights[0]), apart_from_white(lights[1])};
+    if (std::max(given[0], given[1]) > not_adding) {
+        if (const auto one = light_in_wrong_order({lights[0], lights[1]}, 0.5 * not_adding)) {
+            return warning(*one, lights[0], " in both instruments");
+        }
+    }
+    for (std::size_t i = 0; i < lights.size(); ++i) {
+        // Both see the same lights: what keeps these from adding would show in the other, too.
+        if (!(given.at(1 - i) < given.at(i) / 2.0)) {
+            continue;
+        }
+        if (const auto one = light_in_wrong_order({lights.at(i)}, 0.5 * not_adding)) {
+            return warning(
+                *one, lights.at(i),
+                " in the " + std::string(name_of(both_instruments.at(i))) + "'s readings");
+        }
+    }
+    return {};
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE std::optional<Warning> check_columns(const ReadingSet& set) {
+    const auto reference = detail::named_lights(set, Instrument::reference);
+    const auto meter = detail::named_lights(set, Instrument::meter);
+    if (!reference || !meter) {
+        return {};
+    }
+    const std::array<detail::NamedLights, 2> lights = {*reference, *meter};
+    if (auto found = detail::all_xy_exchanged(lights)) {
+        return found;
+    }
+    if (auto found = detail::one_in_wrong_order(lights, set.names())) {
+        return found;
+    }
+    return detail::all_in_wrong_order(lights);
+}
+
+SAMELIGHT_INLINE std::optional<Warning> check_corrected_columns(const ReadingSet& set,
+                                                                const Correction& correction) {
+    constexpr double suspicious = 0.01;
+    for (const Patch& patch : set.patches()) {
+        const auto& m = patch.meter;
+        const auto& r = patch.reference;
+        const auto meter = xyz_from_xyY(m[0], m[1], m[2]);
+        const auto reference = xyz_from_xyY(r[0], r[1], r[2]);
+        const auto left = [&](const std::array<double, 3>& by_meter,
+                              const std::array<double, 3>& by_reference) {
+            return detail::xy_apart(detail::xy_of(xyY_from_xyz(correction.corrected_xyz(by_meter))),
+                                    detail::xy_of(xyY_from_xyz(by_reference)));
+        };
+        const double given = left(meter, reference);
+        if (!(given > suspicious)) {
+            continue;
+        }
+        double best = given / 3.0;
+        std::string what;
+        for (const detail::ColumnOrder& o : detail::column_orders) {
+            const double by_reference = left(meter, detail::in_order(reference, o));
+            const double by_meter = left(detail::in_order(meter, o), reference);
+            const double mended = std::min(by_reference, by_meter);
+            if (mended < best) {
+                best = mended;
+                what = std::string(o.columns) + " of " + patch.name + " look " + o.mistake +
+                       " in one instrument's readings: the correction leaves " + to_text(given, 3) +
+                       " in x, y there, " + to_text(mended, 3) + " without that.";
+            }
+        }
+        if (!what.empty()) {
+            return Warning{columns_look_exchanged, what};
+        }
+    }
+    return {};
+}
+
+SAMELIGHT_INLINE std::optional<Warning> check_white(const ReadingSet& set) {
+    constexpr double farthest = 0.08;
+    const auto found = set.find(set.names().white);
+    if (!found) {
+        return {};
+    }
+    const auto& white = set.patches()[*found].reference;
+    const double x = std::clamp(white[0], 0.2, 0.5);
+    const double daylight = -3.0 * x * x + 2.87 * x - 0.275;
+    if (!(detail::xy_apart({white[0], white[1]}, {x, daylight}) > farthest)) {
+        return {};
+    }
+    return Warning{white_looks_odd, "White reads x " + to_text(white[0], 3) + ", y " +
+                                        to_text(white[1], 3) +
+                                        " by the reference, which is no display's white: are its "
+                                        "columns X, Y and Z all in cd/m2, and in this order?"};
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -1,0 +1,52 @@
+#pragma once
+// A filter meter's sensitivities from its three spectral responses, or an observer standing in for a meter.
+#include <array>
+#include <string>
+#include <vector>
+
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+/// The scale of a meter's three rows against each other.
+enum class RowScale {
+    as_given,     ///< the responses as they are given are what the meter's X, Y, Z are made with
+    illuminant_a  ///< each row is scaled so that the meter reads illuminant A as CIE 1931 does
+};
+
+/// A meter whose sensitivities are known, on the sampling of the problem.
+struct MeterRows {
+    Sensitivities rows;  ///< behind its X, Y and Z; `observer` is the meter's name
+    RowScale scale = RowScale::as_given;
+    bool observer = false;               ///< it is an observer: a meter without a fault
+    std::vector<Warning> warnings = {};  ///< what is doubtful about the rows
+};
+
+/// Three responses, and what is known of them.
+struct MeterResponses {
+    std::string name;                   ///< the meter's, for messages
+    std::array<Spectrum, 3> responses;  ///< behind X, Y and Z, each on wavelengths of its own
+    std::array<std::string, 3> names = {"x", "y", "z"};  ///< of the three, for messages
+    RowScale scale = RowScale::as_given;                 ///< illuminant_a: whatever their scale
+};
+
+/// The rows on `sampling`, by linear interpolation, 0 beyond the responses' range.
+///
+/// Responses that all have the same peak say nothing of each other's scale: they are scaled on illuminant A, with a warning (rows_scaled),
+/// which stands first. A response that ends at more than 1 % of its peak within the sampling is warned of (rows_cut).
+/// Throws Error (domain) for rows that can't be scaled (calibrated()).
+SAMELIGHT_API MeterRows meter_rows(const MeterResponses& meter, const Sampling& sampling = {});
+
+/// An observer standing in for a meter: a spectroradiometer, say.
+/// Throws Error (input) for one of cones, which is no meter.
+SAMELIGHT_API MeterRows meter_rows(const Observer& observer, const Sampling& sampling = {});
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/meter/readings/impl/meter_rows.ipp"
+#endif

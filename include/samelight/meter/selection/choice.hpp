@@ -1,0 +1,99 @@
+#pragma once
+// Which stored correction suits a panel, or none: the verdict as a value.
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+/// Two errors that differ by less, in x, y or in u', v', are the same: the last digit that instruments of the trade show and pages print is .0001 (common
+/// practice, no source), a ninth of what can just be seen, and below it only rounding decides.
+inline constexpr double least_difference = 0.0001;
+
+/// Whether an error is less than another by enough to be read.
+inline bool readably_less(double error, double other) { return error < other - least_difference; }
+
+/// The error to be expected of a corrected reading: root mean squares over all that isn't known of the meter.
+struct ExpectedError {
+    double white_xy = 0.0;  ///< distance in x, y
+    double white_uv = 0.0;  ///< distance in u', v'
+    double white_de00 =
+        0.0;  ///< CIEDE2000 at equal luminance, the true white being the white of CIELAB
+    double primaries_xy =
+        0.0;  ///< the worst of red, green and blue, distance in x, y; NaN where nothing tells
+    bool white_read =
+        false;  ///< white's figures are no expectation but come from a white that both instruments read
+};
+
+/// What a white that both instruments read now says of one way of reading it: with a correction, or with none.
+struct ReadWhite {
+    double xy = 0.0, uv = 0.0, de00 = 0.0;  ///< distances from the reference's
+    bool settled =
+        false;  ///< within the limit, doubt and all; else it is beyond it, or not known well enough
+};
+
+/// What a correction promises on a panel.
+struct CorrectionProspect {
+    std::optional<ExpectedError>
+        error;  ///< absent where it can't be judged: `why_not` says so in words
+    std::string why_not = {};
+    std::optional<double> panel_distance_nm =
+        {};                        ///< panel_distance_nm() to the panel that it was made on
+    bool worse_than_none = false;  ///< by least_difference or more
+    bool raw_channels = false;     ///< it corrects raw channels, not X, Y, Z
+    bool whites_only =
+        false;  ///< made from one white: what `error` says of the primaries is not meant
+    std::string not_safe =
+        {};  ///< why it is never safe, whatever the error; empty: nothing speaks against it
+    std::string not_at_all = {};  ///< why it is not to be used at all
+};
+
+/// The verdict on a panel.
+enum class Choice {
+    safe,      ///< the best stored correction is good enough
+    use_none,  ///< the meter as it is is good enough, and no stored correction is expected to do better
+    measure_panel  ///< nothing at hand is good enough
+};
+
+/// "safe", "use none", "measure this panel".
+SAMELIGHT_API const char* name_of(Choice choice);
+
+/// What is to be done on one panel.
+struct PanelChoice {
+    std::string panel;
+    ExpectedError none;  ///< read without any correction
+    bool none_possible =
+        true;  ///< false where all corrections are of raw channels, which are no colours without one: `none` means nothing then
+    std::vector<CorrectionProspect> with;  ///< one a correction, in their order
+    std::optional<std::size_t> best =
+        {};  ///< the correction that serves best: to be used with `safe`, with `measure_panel` until then; absent: none
+    Choice verdict = Choice::measure_panel;
+    bool good_enough = false;  ///< whether what is to be used stays within the limit
+    bool better_dropped =
+        false;  ///< a correction does better than none, but not by enough to be worth it
+    bool settled_by_white =
+        false;  ///< `best` is the correction that a white read now says to keep, whatever was expected of it
+
+    /// The error to be expected with what is to be used, if only until the panel is measured.
+    [[nodiscard]] const ExpectedError& chosen() const { return best ? *with[*best].error : none; }
+};
+
+/// The whole answer.
+struct Choices {
+    std::vector<PanelChoice> panels;
+    bool believable =
+        true;  ///< false where the rows, or what the corrections show, are those of no filter meter: no verdict is `safe` or `use_none` then
+    double supposed_mismatch =
+        0.0;  ///< as used, after what the corrections themselves show; 0 where the meter's rows are known
+    std::vector<Warning> warnings;
+};
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/meter/selection/impl/choice.ipp"
+#endif

@@ -1,0 +1,199 @@
+#pragma once
+// The bodies of meter/selection/plan.hpp.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "samelight/colour/appearance/adaptation.hpp"
+#include "samelight/meter/correction/certainty.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/selection/plan.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/statistics.hpp"
+#include "samelight/numeric/text.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+inline void require_half_width(const char* where, double half_width) {
+    if (!(half_width > 0.0) || !std::isfinite(half_width)) {
+        throw Error(ErrorKind::domain, where, "a half-width of " + to_text(half_width),
+                    "a half-width above 0");
+    }
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE int readings_needed(double sd, double half_width, double coverage,
+                                     ScatterKnown known) {
+    detail::require_half_width("readings_needed", half_width);
+    constexpr double most = 1e6;
+    const double ratio = sd / half_width;
+    const double z = student_factor(coverage, std::numeric_limits<double>::infinity());
+    const double normal = std::ceil(z * z * ratio * ratio);
+    if (!(sd > 0.0) || !(normal <= most)) {
+        throw Error(ErrorKind::domain, "readings_needed",
+                    "a standard deviation of " + to_text(sd) + " for a half-width of " +
+                        to_text(half_width),
+                    "a standard deviation above 0 and at most " + to_text(most) + " readings");
+    }
+    int n = std::max(1, static_cast<int>(normal));
+    if (known == ScatterKnown::from_readings) {
+        n = std::max(n, 2);
+        while (student_factor(coverage, n - 1.0) * ratio > std::sqrt(static_cast<double>(n))) {
+            ++n;
+        }
+    }
+    return n;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+inline void require_terms(const char* where, const Correction& correction) {
+    if (correction.noise_terms.empty()) {
+        throw Error(ErrorKind::domain, where, "a correction that does not hold its readings' noise",
+                    "one fitted from repeated readings, or with stated noise");
+    }
+}
+
+SAMELIGHT_INLINE void read_again(Correction& correction, std::size_t index, double times) {
+    NoiseTerm& term = correction.noise_terms[index];
+    if (term.rounding) {
+        return;
+    }
+    term.count += times;
+    correction.noise[term.group].degrees_of_freedom += times;
+}
+
+inline double larger_half_width(const Certainty& c, double coverage) {
+    const auto half = c.half_widths(coverage);
+    return std::max(half[0], half[1]);
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE Certainty after_more_rounds(const Correction& correction,
+                                             const std::array<double, 3>& meter, int more) {
+    detail::require_terms("after_more_rounds", correction);
+    Correction later = correction;
+    for (std::size_t i = 0; i < later.noise_terms.size(); ++i) {
+        detail::read_again(later, i, static_cast<double>(more));
+    }
+    return certainty(later, meter);
+}
+
+SAMELIGHT_INLINE std::optional<int> more_rounds_needed(const Correction& correction,
+                                                       const std::array<double, 3>& meter,
+                                                       double half_width, double coverage) {
+    detail::require_half_width("more_rounds_needed", half_width);
+    const auto reached = [&](int more) {
+        return detail::larger_half_width(after_more_rounds(correction, meter, more), coverage) <=
+               half_width;
+    };
+    constexpr int most = 1000;
+    if (!reached(most)) {
+        return {};
+    }
+    int too_few = -1;
+    int enough = most;
+    while (enough - too_few > 1) {
+        const int middle = too_few + (enough - too_few) / 2;
+        (reached(middle) ? enough : too_few) = middle;
+    }
+    return enough;
+}
+
+SAMELIGHT_INLINE std::vector<NextPatch> next_patches(
+    const Correction& correction, const std::vector<std::array<double, 3>>& colours) {
+    detail::require_terms("next_patches", correction);
+    if (colours.empty()) {
+        throw Error(ErrorKind::shape, "next_patches", "no colours", "one or more");
+    }
+    const auto uncertainty = [&](const Correction& c) {
+        double sum = 0.0;
+        for (const auto& colour : colours) {
+            const Certainty at = certainty(c, colour);
+            sum += at.covariance[0] + at.covariance[4];
+        }
+        return std::sqrt(sum / static_cast<double>(colours.size()));
+    };
+    const double now = uncertainty(correction);
+    std::vector<NextPatch> result;
+    for (std::size_t i = 0; i < correction.noise_terms.size(); ++i) {
+        const std::string& patch = correction.noise_terms[i].patch;
+        const auto same = [&](const auto& of) { return of.patch == patch; };
+        if (correction.noise_terms[i].rounding || std::any_of(result.begin(), result.end(), same)) {
+            continue;
+        }
+        Correction later = correction;
+        for (std::size_t k = i; k < correction.noise_terms.size(); ++k) {
+            if (same(correction.noise_terms[k])) {
+                detail::read_again(later, k);  // a patch may have a term of x, y and one of Y
+            }
+        }
+        const double then = uncertainty(later);
+        result.push_back(
+            {correction.noise_terms[i].patch, then, now > 0.0 ? 1.0 - then / now : 0.0});
+    }
+    std::stable_sort(result.begin(), result.end(), [](const NextPatch& a, const NextPatch& b) {
+        return a.standard_uncertainty < b.standard_uncertainty;
+    });
+    return result;
+}
+
+SAMELIGHT_INLINE StopAdvice advise_stop(const Correction& correction,
+                                        const std::array<double, 3>& meter, double wanted,
+                                        double floor_xy, double coverage) {
+    if (!(floor_xy >= 0.0)) {
+        throw Error(ErrorKind::domain, "advise_stop", "a floor of " + to_text(floor_xy),
+                    "0 or more");
+    }
+    StopAdvice advice;
+    advice.more_rounds = more_rounds_needed(correction, meter, wanted, coverage);
+    if (advice.more_rounds && *advice.more_rounds > most_sensible_rounds) {
+        advice.more_rounds = {};
+    }
+    advice.half_width = detail::larger_half_width(certainty(correction, meter), coverage);
+    double fewest = std::numeric_limits<double>::infinity();
+    for (const NoiseTerm& term : correction.noise_terms) {
+        fewest = term.rounding ? fewest : std::min(fewest, term.count);
+    }
+    const std::string now =
+        "Corrected x and y are sure to " +
+        (advice.half_width < 5e-6 ? "0.00001 or less" : to_text(advice.half_width, 5));
+    if (fewest < fewest_rounds) {
+        advice.code = "too_few";
+        advice.message = "Read every patch " + std::to_string(fewest_rounds) + " times or more.";
+    } else if (advice.half_width <= wanted) {
+        advice.stop = true;
+        advice.code = "reached";
+        advice.message = now + ": enough.";
+    } else if (advice.half_width < floor_xy / 3.0) {
+        advice.stop = true;
+        advice.code = "below_floor";
+        advice.message = now + ", less than a third of the " + to_text(floor_xy, 5) +
+                         " that no reading improves: more readings are not worth it.";
+    } else if (advice.more_rounds) {
+        advice.code = "go_on";
+        advice.message = now + ": about " + std::to_string(*advice.more_rounds) +
+                         " more rounds for " + to_text(wanted, 5) + ".";
+    } else {
+        advice.code = "out_of_reach";
+        advice.message =
+            now + ", not to " + to_text(wanted, 5) + ". " + std::string(noise_must_come_down);
+    }
+    return advice;
+}
+
+}  // namespace samelight::inline SAMELIGHT_FORM

@@ -1,0 +1,93 @@
+#pragma once
+// How many more readings, which next, and when to stop.
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "samelight/meter/correction/certainty.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+/// Where the standard deviation of a reading comes from when readings are planned.
+enum class ScatterKnown {
+    beforehand,    ///< known: the normal distribution
+    from_readings  ///< it will be estimated from the very readings that are planned: Student's t
+};
+
+/// How many readings bring the mean within `half_width` of the truth with probability `coverage`.
+/// @param sd  standard deviation of one reading, in the unit of half_width, above 0
+/// Range: up to a million readings. Throws Error (domain) outside it. Source: JCGM 100:2008, 4.2.3 and G.3.
+SAMELIGHT_API int readings_needed(double sd, double half_width, double coverage = 0.95,
+                                  ScatterKnown known = ScatterKnown::beforehand);
+
+namespace detail {
+
+/// One more pair of readings in term `index`.
+SAMELIGHT_API void read_again(Correction& correction, std::size_t index, double times = 1.0);
+
+}  // namespace detail
+
+/// How sure the corrected reading will be after `more` rounds of all patches, if they scatter as those so far. Range: more >= 0.
+/// Throws Error (domain) for a correction that does not hold its readings' noise.
+SAMELIGHT_API Certainty after_more_rounds(const Correction& correction,
+                                          const std::array<double, 3>& meter, int more);
+
+/// How many more rounds of all patches bring the larger of the half-widths of the corrected x and y down to `half_width`; 0 where it is reached, nothing where
+/// a thousand rounds would not do. Throws Error (domain) as after_more_rounds, or for a half-width that is not above 0.
+SAMELIGHT_API std::optional<int> more_rounds_needed(const Correction& correction,
+                                                    const std::array<double, 3>& meter,
+                                                    double half_width, double coverage = 0.95);
+
+/// What one more pair of readings of a patch would do.
+struct NextPatch {
+    std::string patch;
+    double standard_uncertainty =
+        0.0;  ///< of x and y together after it: the root of the sum of their variances
+    double reduction = 0.0;  ///< share of the present standard uncertainty that it takes away
+};
+
+/// The patches by what one more pair of readings of each would do for the corrected readings `colours` (X, Y, Z as the meter reads them; white, as a rule),
+/// the most useful first; over several colours the root mean square counts. For the four-colour method white's uncertainty comes from white alone.
+/// Throws Error (domain) as after_more_rounds, Error (shape) for no colours.
+SAMELIGHT_API std::vector<NextPatch> next_patches(
+    const Correction& correction, const std::vector<std::array<double, 3>>& colours);
+
+/// More rounds than this are no advice: the noise must come down first (common practice, no source).
+inline constexpr int most_sensible_rounds = 20;
+
+/// What to do where the readings scatter too much (common practice, no source).
+inline constexpr const char* noise_must_come_down =
+    "More rounds alone won't do, the noise must come down first: let the meter measure longer or "
+    "average, let meter and display warm up, keep stray light out, and write down all digits.";
+
+/// Whether to go on reading.
+struct StopAdvice {
+    bool stop = false;
+    std::string code;         ///< "reached", "below_floor", "too_few", "go_on" or "out_of_reach"
+    std::string message;      ///< the same for people
+    double half_width = 0.0;  ///< now: the larger of those of x and y
+    std::optional<int> more_rounds =
+        {};  ///< until the wanted half-width; absent where over most_sensible_rounds
+};
+
+/// No advice to stop before every patch was read this often: fewer repeats can agree by chance.
+inline constexpr int fewest_rounds = 3;
+
+/// When to stop: once the larger half-width of the corrected x and y is `wanted` or less, or once it is less than a third of `floor_xy`, what readings can't
+/// improve (the reference's own uncertainty, or the error on colours left out; 0: not known). Below a third, going on would change the
+/// whole by less than 5 %. Never before three rounds. Where more than most_sensible_rounds would be needed, it is out of reach.
+/// To stop as soon as the half-width is reached favours chance agreement: the region then holds the truth a little less often than it says, which a
+/// test measures. Throws Error (domain) as more_rounds_needed, or for a floor below 0.
+SAMELIGHT_API StopAdvice advise_stop(const Correction& correction,
+                                     const std::array<double, 3>& meter, double wanted,
+                                     double floor_xy = 0.0, double coverage = 0.95);
+
+}  // namespace samelight::inline SAMELIGHT_FORM
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/meter/selection/impl/plan.ipp"
+#endif
