@@ -10,7 +10,7 @@ install(TARGETS samelight samelight_compiled EXPORT samelightTargets
     FILE_SET HEADERS DESTINATION "${CMAKE_INSTALL_INCLUDEDIR}")
 install(EXPORT samelightTargets NAMESPACE samelight:: DESTINATION "${package_dir}")
 
-if(TARGET samelight_io)
+if(TARGET samelight_io AND SAMELIGHT_IO_WANTED)
     install(TARGETS samelight_io EXPORT samelightIoTargets
         ARCHIVE DESTINATION "${CMAKE_INSTALL_LIBDIR}"
         LIBRARY DESTINATION "${CMAKE_INSTALL_LIBDIR}"
