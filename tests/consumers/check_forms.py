@@ -269,6 +269,7 @@ class Given:
         """-I and -isystem. The compiler's own folders, named once more, would stand in another order."""
         said = run(compiler or self.compiler, "-x", "c++", "-E", "-v", os.devnull).stderr
         own = {os.path.realpath(line.strip()) for line in said.splitlines() if line.startswith(" /")}
+        own.add(os.path.realpath(self.root / "include"))  # whose warnings are to be seen
         flags = [f"-I{self.root / 'include'}"]
         for folder in self.system:
             if os.path.realpath(folder) not in own:

@@ -62,6 +62,17 @@ class CheckRooms(unittest.TestCase):
         self.assert_one_fault("include/samelight/white/a.hpp", '#include "samelight/samelight.hpp"\n',
                               "white may not include umbrella")
 
+    def test_entry_headers_hold_includes_only_and_are_named_by_the_index(self):
+        index = {"include/samelight/samelight.hpp": '#pragma once\n// white.hpp  a white\n#include "samelight/white.hpp"\n'}
+        good = '#pragma once\n// For a white.\n#include "samelight/numeric/error.hpp"\n'
+        self.assertEqual([], self.faults({**index, "include/samelight/white.hpp": good}))
+        faults = self.faults({**index, "include/samelight/white.hpp": good + "int x;\n"})
+        self.assertEqual(len(faults), 1, faults)
+        self.assertIn("#include lines only", faults[0])
+        faults = self.faults({**index, "include/samelight/white.hpp": good, "include/samelight/other.hpp": good})
+        self.assertEqual(len(faults), 1, faults)
+        self.assertIn("does not name it", faults[0])
+
     def test_simd_library_only_in_batch_headers(self):
         for name in ("include/samelight/colour/a.hpp", "src/io/a.cpp", "tools/samelight/a.cpp"):
             self.assert_one_fault(name, "#include <xsimd/xsimd.hpp>\n", "only *_batch.hpp")

@@ -23,4 +23,4 @@ struct ListedPanel {
     std::vector<Warning> warnings = {};        ///< what is doubtful about its spectra
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess

@@ -125,7 +125,7 @@ SAMELIGHT_API std::vector<Warning> metamerism_left_out(const MetamerismAnswer& a
 /// Throws Error (input) for a number of panels that can't be compared.
 SAMELIGHT_API void require_comparable(std::size_t panels);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/assess/impl/metamerism.ipp"

@@ -101,7 +101,7 @@ SAMELIGHT_API void require_usable(const NamedCorrection& correction, const Sampl
 /// panel_as_shown() and choose_corrections().
 SAMELIGHT_API MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/assess/impl/meter_choose.ipp"

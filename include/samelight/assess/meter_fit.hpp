@@ -127,8 +127,16 @@ SAMELIGHT_API ReadingSet paired_readings(const DisplayReadings& display,
 /// paired_readings(), fit_correction() and panel_as_shown(), and (input) for another display whose readings are those of the first.
 SAMELIGHT_API MeterFitAnswer answer_meter_fit(const MeterFitRequest& request);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// Fills in `advice`, `next` and `read_on` from the correction, its quality and its judgement, and lets the verdict have the last word.
+void plan_readings(const assess::MeterFitOptions& options, assess::MeterFitAnswer& answer);
+
+}  // namespace samelight::detail
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/assess/impl/meter_fit.ipp"
+#include "samelight/assess/impl/meter_fit_plan.ipp"
 #endif

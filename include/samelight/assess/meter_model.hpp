@@ -82,7 +82,7 @@ struct MeterModelAnswer {
 /// Throws as panel_as_shown(), correction_from_spectra(), meter_mismatch() and model_doubt().
 SAMELIGHT_API MeterModelAnswer answer_meter_model(const MeterModelRequest& request);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/assess/impl/meter_model.ipp"

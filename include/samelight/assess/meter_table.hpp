@@ -43,7 +43,7 @@ SAMELIGHT_API std::vector<ListedPanel> generic_panel_list(const Sampling& sampli
 /// Throws as panel_as_shown(), correction_from_spectra() and choose_corrections().
 SAMELIGHT_API MeterTableAnswer answer_meter_table(const MeterTableRequest& request);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/assess/impl/meter_table.ipp"

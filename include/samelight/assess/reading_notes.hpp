@@ -17,4 +17,4 @@ struct ReadingNotes {
     double step_nm = 0.0;  ///< of their wavelengths, in their middle; 0 for a model or a definition
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess

@@ -49,7 +49,7 @@ SAMELIGHT_API void require_wishes(const SpectrumWishes& wishes);
 /// require_wishes(), wavelength_shift(), correct_bandwidth() and without_shift().
 SAMELIGHT_API SpectrumAnswer answer_spectrum(const SpectrumRequest& request);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/assess/impl/spectrum.ipp"

@@ -77,4 +77,4 @@ struct SpectrumAnswer {
         {};  ///< every column with both taken out; none where neither was
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess

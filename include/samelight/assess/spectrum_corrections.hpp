@@ -19,7 +19,7 @@ void look_for_lines(const assess::SpectrumRequest& request, assess::SpectrumAnsw
 /// Throws Error (input) for a bandwidth that a column contradicts.
 void take_out(const assess::SpectrumRequest& request, assess::SpectrumAnswer& answer);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/assess/impl/spectrum_corrections.ipp"

@@ -16,7 +16,7 @@ struct WatchingEye {
     double field_deg = 2.0;  ///< of the white as seen, diameter, 1 to 10
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -28,7 +28,7 @@ void require_viewer(const assess::WatchingEye& viewer, const std::string& where)
 std::vector<Viewer> viewers_watching(std::span<const assess::WatchingEye> eyes,
                                      std::vector<Warning>& notes);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/assess/impl/watching_eyes.ipp"

@@ -13,7 +13,7 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 /// Throws Error (input) for what WhiteRequest says can't be, and as white_targets(), learn(), judge_household() and target_budget().
 SAMELIGHT_API WhiteAnswer answer_white(const WhiteRequest& request);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/assess/impl/white.ipp"

@@ -82,4 +82,4 @@ struct WhiteAnswer {
     std::vector<Warning> room_notes;  ///< why `room` is empty for several
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess

@@ -39,7 +39,7 @@ void judge_people(const PanelAsked& panel, const assess::WhiteAnswer& answer,
 /// For whom a household's white is worked out where one eye must stand for all: the one viewer's likeliest, or the average viewer's.
 Observer eye_of_household(const std::vector<Viewer>& viewers);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/assess/impl/white_people.ipp"

@@ -101,7 +101,7 @@ SAMELIGHT_API WhiteReference display_as_reference(const WhitePanel& display);
 /// The field of view, degrees, that an observer is for: that of cie2006:AGE:FIELD, 10 for the observers of 10 degrees, else 2.
 SAMELIGHT_API double field_seen_by(const Observer& observer);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -120,7 +120,7 @@ void require_additivity_floor(double floor_xy, const std::string& where);
 /// Throws Error (input) for a reading noise out of range.
 void require_reading_noise(double noise_xy);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/assess/impl/white_request.ipp"

@@ -25,7 +25,7 @@ void warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings)
 void judge_verdict(const PanelAsked& panel, const assess::WhiteAnswer& answer,
                    const std::optional<WhiteOriginJudgement>& origin, assess::PanelPart& part);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/assess/impl/white_verdict.ipp"

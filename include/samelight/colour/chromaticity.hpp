@@ -199,7 +199,7 @@ Tristimulus<O> tristimulus(const Chromaticity<O>& c, double Y = 1.0) {
     return {c, {c.x() * sum, Y, (1.0 - c.x() - c.y()) * sum}};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/impl/chromaticity.ipp"

@@ -114,7 +114,7 @@ Illuminance illuminance_of_irradiance(const Tristimulus<O>& t) {
     return Illuminance(detail::photometric(t));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/impl/luminance.ipp"

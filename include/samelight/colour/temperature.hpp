@@ -81,7 +81,7 @@ Chromaticity<O> chromaticity(const ColourTemperature& t) {
     return chromaticity(Uv1960<O>(at.u - t.duv * at.dv / length, at.v + t.duv * at.du / length));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/impl/temperature.ipp"

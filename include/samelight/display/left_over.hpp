@@ -26,7 +26,7 @@ SAMELIGHT_API Eigen::MatrixXd blurred(const Eigen::MatrixXd& columns, Eigen::Ind
 /// Throws Error (shape) for another sampling than the panel's; NaN for no light.
 SAMELIGHT_API double left_over_share(const Panel& panel, const SampledLight& light);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/impl/left_over.ipp"

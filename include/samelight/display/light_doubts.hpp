@@ -18,7 +18,7 @@ SAMELIGHT_API std::vector<Warning> light_doubts(const ColumnInQuestion& column,
                                                 const std::string& source,
                                                 const Sampling& sampling = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/impl/light_doubts.ipp"

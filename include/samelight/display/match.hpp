@@ -103,7 +103,7 @@ inline Match set_white(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy)
                  tristimulus(xy).column());
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/impl/match.ipp"

@@ -49,7 +49,7 @@ class SAMELIGHT_API MixedLights {
     bool plain_;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/impl/mixed_lights.ipp"

@@ -33,4 +33,4 @@ Spectrum own_samples(const Panel& panel, F&& of) {
     return {std::move(nm), std::move(density)};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

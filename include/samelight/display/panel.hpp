@@ -179,7 +179,7 @@ class SAMELIGHT_API Panel {
     double outside_fraction_ = 0.0;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/impl/panel.ipp"

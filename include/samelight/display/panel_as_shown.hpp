@@ -14,7 +14,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_API Panel panel_as_shown(
     const Panel& panel, const std::optional<Chromaticity<Cie1931_2deg>>& set_to = std::nullopt);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/impl/panel_as_shown.ipp"

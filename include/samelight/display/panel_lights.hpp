@@ -45,7 +45,7 @@ class SAMELIGHT_API PanelLights {
     std::vector<double> black_;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/impl/panel_lights.ipp"

@@ -54,7 +54,7 @@ SAMELIGHT_API SampledLight patch_light(const Spectrum& reflectance, const Sample
 SAMELIGHT_API Eigen::MatrixXd patch_lights(std::span<const SurfacePatch> patches,
                                            const SampledLight& illuminant);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/impl/patch_set.ipp"

@@ -90,7 +90,7 @@ inline Reproduction reproduce_with_white_for(const Panel& panel, const SampledLi
     return reproduce_with_white_set(panel, white, colours, instrument, white, eye, options);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/impl/reproduction.ipp"

@@ -39,7 +39,7 @@ struct WhiteOriginJudgement {
 SAMELIGHT_API WhiteOriginJudgement judge_white_origin(const Panel& panel, const GenericModel* model,
                                                       const SampledLight& white);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/impl/white_origin.ipp"

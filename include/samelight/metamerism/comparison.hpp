@@ -107,7 +107,7 @@ struct Bought {
 SAMELIGHT_API Bought bought(const PanelMatrix& matrix, const MatrixPair& pair, Setting before,
                             Setting after);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/metamerism/impl/comparison.ipp"

@@ -80,7 +80,7 @@ inline Eigen::VectorXd parameric_correction(const MatrixR& r,
     return r.fundamental(standard) + r.residual(sample);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/metamerism/impl/decomposition.ipp"

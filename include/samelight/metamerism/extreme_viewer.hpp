@@ -46,4 +46,4 @@ struct ExtremeViewers {
     ExtremeViewer least;  ///< sees the smallest
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

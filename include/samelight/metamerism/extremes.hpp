@@ -57,7 +57,7 @@ inline ExtremeViewers extreme_viewers(const Population& population, const MixedL
     return extreme_viewers(population, first, second, white, index.viewer_de00);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/metamerism/impl/extremes.ipp"

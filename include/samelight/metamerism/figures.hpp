@@ -77,4 +77,4 @@ struct SpecialIndex {
         correction;  ///< by what X, Y, Z of the second colour were multiplied; 1 for other corrections
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

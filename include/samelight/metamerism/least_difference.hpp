@@ -75,7 +75,7 @@ class SAMELIGHT_API WhitesOfViewers {
     std::vector<Side> sides_;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/metamerism/impl/least_difference.ipp"

@@ -57,7 +57,7 @@ SAMELIGHT_API PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
                                        const Observer& observer, const Population& population,
                                        const PanelMatrixOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/metamerism/impl/panel_matrix.ipp"

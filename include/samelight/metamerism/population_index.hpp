@@ -121,7 +121,7 @@ SAMELIGHT_API PopulationIndex population_index(const Population& population,
                                                const SampledLight& white,
                                                const PopulationIndexOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/metamerism/impl/population_index.ipp"

@@ -38,7 +38,7 @@ SAMELIGHT_API std::vector<std::vector<Reproduction>> set_panels(
     const SampledLight& white, const Eigen::Ref<const Eigen::MatrixXd>& colours,
     const Observer& observer);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/metamerism/impl/set_panel.ipp"

@@ -75,7 +75,7 @@ SAMELIGHT_API Observer deviate_observer(const Observer& base,
                                         std::span<const ObserverDeviation> rows,
                                         const std::string& name);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/metamerism/impl/special_index.ipp"

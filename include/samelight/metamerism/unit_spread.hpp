@@ -43,7 +43,7 @@ SAMELIGHT_API std::vector<std::optional<UnitSpread>> unit_spreads(
     std::span<const TypedPanel> panels, Setting setting, const SampledLight& white,
     const Observer& observer, const Population& population, std::size_t units = 64);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/metamerism/impl/unit_spread.ipp"

@@ -222,7 +222,7 @@ void differences_about_mean(const std::array<std::span<const double>, 6>& xyz,
 /// Midway between two whites: what a viewer is taken to be adapted to who looks at both. Throws Error (domain) where that isn't above 0.
 SAMELIGHT_API OwnXyz between(const char* where, const OwnXyz& a, const OwnXyz& b);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/metamerism/impl/viewers_batch.ipp"

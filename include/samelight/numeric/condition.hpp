@@ -12,7 +12,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_API double direction_condition(
     const Eigen::Ref<const Eigen::Matrix<double, 3, Eigen::Dynamic>>& columns);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/numeric/impl/condition.ipp"

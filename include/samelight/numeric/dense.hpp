@@ -62,7 +62,7 @@ struct LeastSquares {
 };
 SAMELIGHT_API LeastSquares least_squares(const Read& columns, const ReadColumn& values);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::dense
+}  // namespace samelight::dense
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/numeric/impl/dense.ipp"

@@ -24,7 +24,7 @@ SAMELIGHT_API double chi_squared_quantile(double probability, double freedom);
 SAMELIGHT_API double fisher_quantile(double probability, double numerator_freedom,
                                      double denominator_freedom);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/numeric/impl/distributions.ipp"

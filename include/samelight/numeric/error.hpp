@@ -89,4 +89,4 @@ struct Warning {
     friend bool operator==(const Warning&, const Warning&) = default;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

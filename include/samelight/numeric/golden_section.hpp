@@ -32,4 +32,4 @@ double golden_minimum(double low, double high, double width, F&& f) {
     return 0.5 * (low + high);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

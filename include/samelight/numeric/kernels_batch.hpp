@@ -354,7 +354,7 @@ struct Functions<xsimd::batch<T, A>> {
     }
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM::math
+}  // namespace samelight::math
 
 #if defined(__GNUC__) && !defined(__clang__)
 #pragma GCC diagnostic pop

@@ -165,4 +165,4 @@ class LowDiscrepancy {
     std::array<Keys, dimensions> keys_{};
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

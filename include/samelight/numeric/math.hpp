@@ -137,4 +137,4 @@ V select(const Condition& condition, const V& a, const V& b) {
     return Functions<V>::select(condition, a, b);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::math
+}  // namespace samelight::math

@@ -96,7 +96,7 @@ Simulation simulate(std::size_t trials, double coverage, std::uint64_t seed, Dra
 /// A standard normal number from the next word of `random`.
 inline double draw_normal(PseudoRandom& random) { return normal_quantile(random.next_unit()); }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/numeric/impl/propagation.ipp"

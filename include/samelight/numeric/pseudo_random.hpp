@@ -52,4 +52,4 @@ class PseudoRandom {
     std::uint64_t position_ = 0;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

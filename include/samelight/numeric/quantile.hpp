@@ -30,7 +30,7 @@ SAMELIGHT_API double normal_probability(double x);
 /// Sample quantiles in statistical packages, doi:10.1080/00031305.1996.10473566, definition 7 (from memory).
 SAMELIGHT_API double sample_quantile(std::span<const double> values, double probability);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/numeric/impl/quantile.ipp"

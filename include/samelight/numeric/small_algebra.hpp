@@ -37,7 +37,7 @@ class SAMELIGHT_API SmallSolver {
     std::vector<std::size_t> order_;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/numeric/impl/small_algebra.ipp"

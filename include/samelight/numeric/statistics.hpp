@@ -97,7 +97,7 @@ struct SAMELIGHT_API Ellipse {
 SAMELIGHT_API Ellipse coverage_ellipse(const std::array<double, 2>& centre,
                                        const Covariance& covariance, double coverage);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/numeric/impl/statistics.ipp"

@@ -30,7 +30,7 @@ inline double number_or_nan(std::string_view text) {
 
 }  // namespace detail
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/numeric/impl/text.ipp"

@@ -135,7 +135,7 @@ void for_each_batch(const char* where, const std::array<std::span<const T>, In>&
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::math
+}  // namespace samelight::math
 
 #if defined(__GNUC__) && !defined(__clang__)
 #pragma GCC diagnostic pop
@@ -160,4 +160,4 @@ struct Columns3 {
     [[nodiscard]] std::array<std::span<T>, 3> spans() const { return {first, second, third}; }
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

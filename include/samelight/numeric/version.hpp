@@ -10,4 +10,4 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// The version of samelight, "major.minor.patch", as every result records it.
 inline constexpr const char* version = "0.1.0";
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

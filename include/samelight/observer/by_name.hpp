@@ -18,7 +18,7 @@ SAMELIGHT_API std::optional<ConeConditions> cone_conditions_named(std::string_vi
 /// Throws Error (domain) that lists what there is.
 SAMELIGHT_API Observer observer_named(std::string_view name);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/observer/impl/by_name.ipp"

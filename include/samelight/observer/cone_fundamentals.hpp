@@ -81,7 +81,7 @@ SAMELIGHT_API std::string cone_fundamentals_id(const ConeConditions& conditions)
 /// Throws Error (domain) outside the range. Sources: CIE 170-1:2006, clause 6; the pupil's factor: there, from memory.
 SAMELIGHT_API Observer cone_fundamentals(const ConeConditions& conditions);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/observer/impl/cone_fundamentals.ipp"

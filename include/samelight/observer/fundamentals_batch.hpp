@@ -242,7 +242,7 @@ void raw_rows(const Eye& eye, std::size_t count, RawRows<T>& out) {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/observer/impl/fundamentals_batch.ipp"

@@ -67,4 +67,4 @@ OfObserver<O> identity_of(const char* where, std::string_view observer_id) {
 
 }  // namespace detail
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -118,7 +118,7 @@ SAMELIGHT_API XyzFromLms xyz_from_lms(double field_deg,
 /// works as that person sees. The identity is that of the cones and "/xyz". Throws as cone_observer.
 SAMELIGHT_API Observer colour_matching_observer(const Individual& person);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/observer/impl/individual.ipp"

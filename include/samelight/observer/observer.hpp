@@ -85,7 +85,7 @@ class SAMELIGHT_API Observer {
     std::array<Row, 3> rows_;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/observer/impl/observer.ipp"

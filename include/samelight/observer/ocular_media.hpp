@@ -50,7 +50,7 @@ inline double lens_ageing_factor(double age_years) {
     return age_years <= 60.0 ? 1.0 + 0.02 * (age_years - 32.0) : 1.56 + 0.0667 * (age_years - 60.0);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/observer/impl/ocular_media.ipp"

@@ -119,7 +119,7 @@ class SAMELIGHT_API Population {
     std::array<double, percent_factor_count> below_{};  ///< probability of a draw below -100 %
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/observer/impl/population.ipp"

@@ -77,7 +77,7 @@ SAMELIGHT_API PopulationResponses population_responses(
     std::span<const Individual> people, const Sampling& sampling,
     const Eigen::Ref<const Eigen::MatrixXd>& lights, const ResponseOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/observer/impl/population_batch.ipp"

@@ -81,7 +81,7 @@ SAMELIGHT_API std::array<const Observer*, 7> named_observers();
 /// An observer by its id. Throws Error (domain) that lists the ids there are.
 SAMELIGHT_API const Observer& observer_by_name(std::string_view id);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/observer/impl/standard.ipp"

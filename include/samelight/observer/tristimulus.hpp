@@ -123,7 +123,7 @@ Tristimulus<O> tristimulus(const Spectrum& light, const Sampling& sampling = {})
     return tristimulus<O>(enter(light, sampling));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/observer/impl/tristimulus.ipp"

@@ -150,4 +150,4 @@ requires(std::is_class_v<Matrix>&& requires(const Matrix& m) {
 }
 
 }  // namespace SAMELIGHT_KERNELS
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

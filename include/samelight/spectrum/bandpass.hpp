@@ -23,7 +23,7 @@ inline constexpr double stearns_noise_gain = 1.1719;
 /// (three-point form).
 SAMELIGHT_API Spectrum stearns_bandpass(const Spectrum& measured);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/bandpass.ipp"

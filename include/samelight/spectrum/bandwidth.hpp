@@ -35,7 +35,7 @@ struct BandwidthCorrection {
 SAMELIGHT_API BandwidthCorrection correct_bandwidth(const Spectrum& measured, double bandwidth_nm,
                                                     const DeconvolutionOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/bandwidth.ipp"

@@ -12,4 +12,4 @@ enum class BandwidthMethod {
     deconvolution  ///< deconvolve(): readings closer together
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

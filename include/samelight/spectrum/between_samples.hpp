@@ -21,7 +21,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_API std::vector<double> between_samples(const Spectrum& spectrum,
                                                   const Sampling& sampling);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/between_samples.ipp"

@@ -32,7 +32,7 @@ bool straight(std::span<const double> v, std::size_t first, std::size_t last, do
 /// calibration that changes over them, nor those of fewer samples, and nothing in a spectrum that is constant. Throws nothing.
 SAMELIGHT_API std::vector<FlatTop> flat_tops(const Spectrum& spectrum);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/clipping.ipp"

@@ -23,7 +23,7 @@ struct ColumnInQuestion {
 /// top, as flat_tops() finds it, with wavelengths and numbers of samples). Each begins with the column's name. Throws nothing.
 SAMELIGHT_API std::vector<Warning> column_doubts(const ColumnInQuestion& column);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/column_doubts.ipp"

@@ -56,7 +56,7 @@ double largest_step(const Spectrum& spectrum);
 SAMELIGHT_API Deconvolution deconvolve(const Spectrum& measured, double bandwidth_nm,
                                        const DeconvolutionOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/deconvolution.ipp"

@@ -62,7 +62,7 @@ struct SAMELIGHT_API SampledLight {
 /// the sampling's wavelengths counts as being there. Throws nothing of its own.
 SAMELIGHT_API SampledLight enter(const Spectrum& spectrum, const Sampling& sampling);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/door.ipp"

@@ -51,7 +51,7 @@ bool sums_to_noise(const Spectrum& spectrum, Counts&& counts) {
 /// The same of the column as a whole. No line may stand out of it either, which peaks() with height_of_noise() tells.
 SAMELIGHT_API bool sums_to_noise(const Spectrum& spectrum);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/doubts.ipp"

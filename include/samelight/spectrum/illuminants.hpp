@@ -73,7 +73,7 @@ SAMELIGHT_API Spectrum d_illuminant(double nominal_k);
 /// values, 380-780 nm. Throws Error (domain) for any other name.
 SAMELIGHT_API Spectrum cie_illuminant(std::string_view name);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/illuminants.ipp"

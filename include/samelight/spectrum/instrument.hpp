@@ -47,7 +47,7 @@ struct ReadingInstrument {
 SAMELIGHT_API Spectrum read_by(const ReadingInstrument& instrument, const Spectrum& truth,
                                std::uint64_t seed = 0, Beyond beyond = Beyond::nearest);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/instrument.ipp"

@@ -34,7 +34,7 @@ std::optional<LineFit> fit_line(const Spectrum& spectrum, std::span<const double
                                 std::size_t asked, std::size_t index, double width_nm,
                                 bool free_width, double reach_nm, double noise, double least);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/line_fit.ipp"

@@ -56,7 +56,7 @@ SAMELIGHT_API WavelengthShift wavelength_shift(const Spectrum& spectrum,
 /// Throws Error (domain) where a wavelength would not stay above 0.
 SAMELIGHT_API Spectrum without_shift(const Spectrum& spectrum, double shift_nm);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/line_shift.ipp"

@@ -48,7 +48,7 @@ struct SAMELIGHT_API WavelengthShift {
     [[nodiscard]] double disagreement_nm() const;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/line_verdict.ipp"

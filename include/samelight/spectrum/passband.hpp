@@ -14,7 +14,7 @@ using SparseMatrix = Eigen::SparseMatrix<double>;
 /// cubics away from the ends; past the ends the light goes on as it ends, as in read_by(). Each row sums to 1.
 SparseMatrix passband_matrix(std::span<const double> nm, double bandwidth_nm);
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/passband.ipp"

@@ -65,7 +65,7 @@ class SAMELIGHT_API Interpolator {
 SAMELIGHT_API Resampled resample(const Spectrum& spectrum, const Sampling& grid,
                                  Interpolation method, Beyond beyond = Beyond::refuse);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/resample.ipp"

@@ -49,7 +49,7 @@ class SAMELIGHT_API Sampling {
 /// Throws Error (shape) naming `where` and both grids unless they are the same.
 SAMELIGHT_API void require_same_sampling(const char* where, const Sampling& a, const Sampling& b);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/sampling.ipp"

@@ -61,7 +61,7 @@ SAMELIGHT_API SamplingVerdict judge_sampling(const Spectrum& spectrum, double le
 /// The verdict as sentences for people: what is wrong, or that nothing is, why, and the sampling that would do.
 SAMELIGHT_API std::string describe(const SamplingVerdict& verdict);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/sampling_guard.ipp"

@@ -63,7 +63,7 @@ class SAMELIGHT_API Spectrum {
     std::vector<double> values_;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/spectrum/impl/spectrum.ipp"

@@ -51,7 +51,7 @@ SAMELIGHT_API PeopleShares shares_of(const std::vector<SeenDifference>& before,
 /// expectation passes what can be seen. Throws as WhiteJudge::seen.
 SAMELIGHT_API Advice advise(const WhiteJudge& judge, const AdviceRequest& request);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/advice.ipp"

@@ -56,7 +56,10 @@ std::array<Weighted, 5> evenly(double low, double high);
 /// The same for a phase, what depends on it repeating itself: 32 midpoints.
 std::array<Weighted, 32> phases(double whole);
 
-LoopSituation situation_of(const BudgetOptions& options);
+/// The model that the panel's spectra are taken to be of: the options', else the panel's own; null where they were measured.
+const GenericModel* model_of(const Panel& panel, const BudgetOptions& options);
+
+LoopSituation situation_of(const Panel& panel, const BudgetOptions& options);
 
 /// The targets of observers that might as well be taken: those given, else the usual ones.
 std::vector<Target> others_of(const Panel& panel, const Reference& reference,
@@ -82,7 +85,7 @@ SAMELIGHT_API TargetBudget target_budget(const Panel& panel, const Reference& re
                                          const Observer& observer, const Target& target,
                                          const BudgetOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/budget.ipp"

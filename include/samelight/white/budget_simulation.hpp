@@ -27,7 +27,7 @@ SAMELIGHT_API SimulatedBudget simulate_budget(const Panel& panel, const Referenc
                                               const BudgetOptions& options, std::size_t trials,
                                               std::uint64_t seed = 1);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/budget_simulation.ipp"

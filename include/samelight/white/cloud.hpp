@@ -99,7 +99,7 @@ SAMELIGHT_API std::array<double, 4> covariance_of(const Moments& m);
 /// Throws Error (shape) where nobody has a target.
 SAMELIGHT_API TargetRegion target_region(const TargetCloud& cloud, double coverage = 0.95);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/cloud.ipp"

@@ -30,7 +30,7 @@ SAMELIGHT_API Chromaticity<Cie1931_2deg> compromise_white(const WhiteJudge& judg
                                                           const Chromaticity<Cie1931_2deg>& start,
                                                           Compromise rule);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/compromise.ipp"

@@ -92,7 +92,7 @@ void require_limits(const InstrumentLimits& limits);
 
 }  // namespace detail
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/doubt.ipp"

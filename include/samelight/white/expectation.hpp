@@ -46,7 +46,7 @@ SAMELIGHT_API ExpectedSight expect_sight(const Chromaticity<Cie1931_2deg>& as_it
                                          const Chromaticity<Cie1931_2deg>& target,
                                          const RightWhite& known);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/expectation.ipp"

@@ -39,7 +39,7 @@ SAMELIGHT_API PredictedTarget predict_target(const EyeKnowledge& known, const Pa
                                              const Reference& reference,
                                              const CloudOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/eye_match.ipp"

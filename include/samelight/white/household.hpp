@@ -43,7 +43,7 @@ SAMELIGHT_API Household judge_household(const Panel& panel, const Reference& ref
                                         const Chromaticity<Cie1931_2deg>& as_it_is,
                                         const HouseholdOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/household.ipp"

@@ -98,7 +98,7 @@ LinearLooks linear_looks(const WhiteJudge& display, const Chromaticity<Cie1931_2
 
 }  // namespace detail
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/mismatch.ipp"

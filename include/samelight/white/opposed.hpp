@@ -34,7 +34,7 @@ SAMELIGHT_API std::optional<TargetPair> opposed_pair(const Chromaticity<Cie1931_
 /// "viewers A and B", "CIE 2015, 2 degrees, and CIE 2015, 10 degrees,": both as the subject of a sentence.
 SAMELIGHT_API std::string both_names(const NamedTarget& a, const NamedTarget& b);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/opposed.ipp"

@@ -166,7 +166,7 @@ SAMELIGHT_API std::string viewers_text(const std::vector<std::string>& names);
 /// In capitals, as it is said to people and programs: "MOVE", "LEAVE", "ASK THE EYES".
 SAMELIGHT_API std::string verdict_text(Verdict verdict);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/people.ipp"

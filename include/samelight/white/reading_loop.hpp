@@ -124,7 +124,7 @@ class SAMELIGHT_API ReadingLoop {
 };
 
 }  // namespace detail
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/reading_loop.ipp"

@@ -52,7 +52,7 @@ SAMELIGHT_API Reference display_reference(const Panel& panel);
 /// A display as the reference, its white set to `xy` by instrument. Throws Error (domain) where that lies outside its gamut.
 SAMELIGHT_API Reference display_reference(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/reference.ipp"

@@ -41,7 +41,7 @@ SAMELIGHT_API std::vector<RoomSetting> judge_room(std::span<const Panel> panels,
                                                   std::span<const Individual> people,
                                                   const RoomOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/room.ipp"

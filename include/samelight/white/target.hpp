@@ -112,7 +112,7 @@ SAMELIGHT_API PanelTargets white_targets(const Panel& panel, const Reference& re
                                          const std::vector<Observer>& observers,
                                          const TargetOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/target.ipp"

@@ -84,7 +84,7 @@ SAMELIGHT_API std::array<double, 4> type_spread(const GenericModel& model,
 SAMELIGHT_API TypeRange type_range(const GenericModel& model, const Reference& reference,
                                    const Observer& observer, const TypeOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/white/impl/type_range.ipp"

@@ -10,7 +10,10 @@
 #include "samelight/io/named_lights.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/version.hpp"
+#include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
+#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/illuminants.hpp"
 
 namespace {
 

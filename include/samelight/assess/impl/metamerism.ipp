@@ -241,7 +241,7 @@ inline void require_people(const Population& population) {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
@@ -299,4 +299,4 @@ SAMELIGHT_INLINE MetamerismAnswer answer_metamerism(const MetamerismRequest& req
     return answer;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess

@@ -181,7 +181,7 @@ inline void append_chosen(const assess::MeterChooseRequest& request,
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
@@ -261,4 +261,4 @@ SAMELIGHT_INLINE MeterChooseAnswer answer_meter_choose(const MeterChooseRequest&
     return answer;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess

@@ -14,7 +14,6 @@
 
 #include "samelight/assess/listed_panel.hpp"
 #include "samelight/assess/meter_fit.hpp"
-#include "samelight/assess/meter_fit_plan.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/panel_as_shown.hpp"
 #include "samelight/meter/correction/bootstrap.hpp"
@@ -293,7 +292,7 @@ inline void try_elsewhere(const assess::MeterFitRequest& request, const ReadingS
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
@@ -358,4 +357,4 @@ SAMELIGHT_INLINE MeterFitAnswer answer_meter_fit(const MeterFitRequest& request)
     return answer;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess

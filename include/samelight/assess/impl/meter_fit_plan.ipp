@@ -1,5 +1,5 @@
 #pragma once
-// The bodies of assess/meter_fit_plan.hpp.
+// What to read next, as part of the answer about a fit: plan_readings() of assess/meter_fit.hpp.
 
 #include <algorithm>
 #include <limits>
@@ -7,7 +7,6 @@
 #include <utility>
 
 #include "samelight/assess/meter_fit.hpp"
-#include "samelight/assess/meter_fit_plan.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/correction/fit_enough.hpp"
 #include "samelight/meter/correction/fit_verdict.hpp"
@@ -85,4 +84,4 @@ SAMELIGHT_INLINE void plan_readings(const assess::MeterFitOptions& options,
                      answer.advice->half_width > answer.wanted_half_width;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

@@ -103,7 +103,7 @@ inline Provenance provenance_of_model(const assess::MeterModelRequest& request) 
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
@@ -144,4 +144,4 @@ SAMELIGHT_INLINE MeterModelAnswer answer_meter_model(const MeterModelRequest& re
     return answer;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess

@@ -62,4 +62,4 @@ SAMELIGHT_INLINE MeterTableAnswer answer_meter_table(const MeterTableRequest& re
     return answer;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess

@@ -109,7 +109,7 @@ inline assess::SpectrumAnswer spectrum_answer_begun(const assess::SpectrumReques
     return answer;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
@@ -135,4 +135,4 @@ SAMELIGHT_INLINE SpectrumAnswer answer_spectrum(const SpectrumRequest& request) 
     return answer;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess

@@ -195,4 +195,4 @@ SAMELIGHT_INLINE void take_out(const assess::SpectrumRequest& request,
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

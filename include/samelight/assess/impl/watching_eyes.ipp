@@ -49,4 +49,4 @@ SAMELIGHT_INLINE std::vector<Viewer> viewers_watching(std::span<const assess::Wa
     return viewers;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

@@ -257,7 +257,7 @@ inline assess::WhiteAnswer answer_begun(const WhiteAsked& asked) {
     return answer;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
@@ -283,4 +283,4 @@ SAMELIGHT_INLINE WhiteAnswer answer_white(const WhiteRequest& request) {
     return answer;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess

@@ -183,4 +183,4 @@ SAMELIGHT_INLINE void judge_people(const PanelAsked& asked, const assess::WhiteA
                   [](const Warning& warning) { return warning.code == "observers_opposed"; });
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

@@ -67,7 +67,7 @@ SAMELIGHT_INLINE void require_reading_noise(double noise_xy) {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
@@ -137,4 +137,4 @@ SAMELIGHT_INLINE double field_seen_by(const Observer& observer) {
     return observer.id().find("10deg") != std::string::npos ? 10.0 : 2.0;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::assess
+}  // namespace samelight::assess

@@ -173,4 +173,4 @@ SAMELIGHT_INLINE void judge_verdict(const PanelAsked& panel, const assess::White
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

@@ -127,7 +127,7 @@ Adaptation<O> adaptation(const Chromaticity<O>& source, const Chromaticity<O>& d
                                     detail::product(detail::diagonal(gain), responses))};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/appearance/impl/adaptation.ipp"

@@ -283,4 +283,4 @@ using Ciecam16 = AppearanceModel<O, CamVersion::ciecam16>;
 template <class O>
 using Cam16 = AppearanceModel<O, CamVersion::cam16>;
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -96,4 +96,4 @@ void xyz_from_ucs(std::type_identity_t<Columns3<const T>> ucs,
 }
 
 }  // namespace SAMELIGHT_KERNELS
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -243,7 +243,7 @@ std::array<V, 3> cam_from_ucs(const std::array<V, 3>& ucs, const CamParametersFo
                                    V(ucs[2] * per_radius), k);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/appearance/impl/ciecam16_formulas.ipp"

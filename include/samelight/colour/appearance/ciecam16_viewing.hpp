@@ -198,7 +198,7 @@ CamParameters<double> cam_parameters(const ViewingConditions<O>& v, CamVersion v
 
 }  // namespace detail
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/appearance/impl/ciecam16_viewing.ipp"

@@ -17,4 +17,4 @@ V hue_degrees(const V& a, const V& b) {
     return math::select(wrapped >= turn, zero, wrapped);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

@@ -94,7 +94,7 @@ double delta_e_2000(const Lab<O>& p, const Lab<O>& q, const Ciede2000Weights& we
     return detail::ciede2000(detail::bare(p), detail::bare(q), weights.kL, weights.kC, weights.kH);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/differences/impl/difference.ipp"

@@ -84,4 +84,4 @@ void delta_e_2000(std::type_identity_t<Columns3<const T>> p,
 }
 
 }  // namespace SAMELIGHT_KERNELS
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -199,4 +199,4 @@ V ciede2000(const LabOf<V>& p, const LabOf<V>& q, const V& kL, const V& kC, cons
     return math::sqrt(V(lightness * lightness + chroma * chroma + hue * hue + t.RT * chroma * hue));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

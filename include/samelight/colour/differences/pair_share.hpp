@@ -16,7 +16,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_API double pair_share(std::span<const double> first, std::span<const double> second,
                                 double threshold);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/differences/impl/pair_share.ipp"

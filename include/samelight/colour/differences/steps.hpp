@@ -50,7 +50,7 @@ inline double uv_steps(const Chromaticity<Cie1931_2deg>& a, const Chromaticity<C
 SAMELIGHT_API bool within_uv_steps(const Chromaticity<Cie1931_2deg>& c,
                                    const Chromaticity<Cie1931_2deg>& centre, double steps);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/differences/impl/steps.ipp"

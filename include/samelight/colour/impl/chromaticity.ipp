@@ -22,4 +22,4 @@ SAMELIGHT_INLINE void require_finite(const char* where, double first, double sec
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

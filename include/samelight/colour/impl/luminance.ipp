@@ -38,4 +38,4 @@ SAMELIGHT_INLINE double efficacy_lm_per_w(const Observer& observer, Interpolatio
     return efficacy_at_540_thz / at_540_thz;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

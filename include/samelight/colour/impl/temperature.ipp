@@ -103,4 +103,4 @@ SAMELIGHT_INLINE std::optional<ColourTemperature> nearest_radiator(
     return ColourTemperature{1e6 / mired, side >= 0.0 ? distance : -distance};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

@@ -69,4 +69,4 @@ constexpr Matrix3 inverse(const Matrix3& m) {
 
 }  // namespace detail
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -74,7 +74,7 @@ class SAMELIGHT_API Quantisation {
     SignalRange range_;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/signals/impl/quantisation.ipp"

@@ -199,7 +199,7 @@ class SAMELIGHT_API RgbEncoding {
     Matrix3 rgb_from_xyz_{};
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/signals/impl/rgb.ipp"

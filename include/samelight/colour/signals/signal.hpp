@@ -55,4 +55,4 @@ using Signal = detail::PlainValue<detail::SignalKind>;
 /// Light relative to a peak, of a scene or of a display; without unit, nominally 0 to 1. Any finite value.
 using LinearLight = detail::PlainValue<detail::LinearLightKind>;
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -167,4 +167,4 @@ void signal_from_light(const HlgDisplay& display, detail::InColumns3<T> cd_m2,
 }
 
 }  // namespace SAMELIGHT_KERNELS
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

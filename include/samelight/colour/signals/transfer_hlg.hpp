@@ -194,7 +194,7 @@ class SAMELIGHT_API HlgDisplay {
     detail::HlgNumbers numbers_;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/signals/impl/transfer_hlg.ipp"

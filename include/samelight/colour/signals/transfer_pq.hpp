@@ -114,7 +114,7 @@ struct SAMELIGHT_API Pq {
     [[nodiscard]] static Signal signal(Luminance l);
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/signals/impl/transfer_pq.ipp"

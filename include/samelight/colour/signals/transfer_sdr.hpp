@@ -123,7 +123,7 @@ class SAMELIGHT_API Bt1886 {
     double lift_ = 0.0;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/signals/impl/transfer_sdr.ipp"

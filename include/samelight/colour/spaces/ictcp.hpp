@@ -171,7 +171,7 @@ inline double delta_e_itp(const Tristimulus<Cie1931_2deg>& a_cd_m2,
     return delta_e_itp(linear_rgb<Bt2020>(a_cd_m2), linear_rgb<Bt2020>(b_cd_m2));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/spaces/impl/ictcp.ipp"

@@ -49,4 +49,4 @@ void delta_e_itp(std::type_identity_t<Columns3<const T>> a,
 }
 
 }  // namespace SAMELIGHT_KERNELS
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -191,4 +191,4 @@ Tristimulus<O> tristimulus(const Lab<O>& lab) {
     return {white, {white.X() * ratios[0], white.Y() * ratios[1], white.Z() * ratios[2]}};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -50,4 +50,4 @@ void xyz_from_lab(std::type_identity_t<Columns3<const T>> lab, const Tristimulus
 }
 
 }  // namespace SAMELIGHT_KERNELS
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

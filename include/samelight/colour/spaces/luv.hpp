@@ -197,7 +197,7 @@ Tristimulus<O> tristimulus(const Luv<O>& c) {
     return {c, xyz};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/colour/spaces/impl/luv.ipp"

@@ -39,4 +39,4 @@ void xyz_from_luv(std::type_identity_t<Columns3<const T>> luv, const Tristimulus
 }
 
 }  // namespace SAMELIGHT_KERNELS
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

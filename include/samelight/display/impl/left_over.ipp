@@ -96,7 +96,7 @@ inline double left_over_through_a_window(const Panel& panel, const SampledLight&
     return share_left(blurred(mixable(panel, panel.spread()), reach), blurred(wanted, reach));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -111,4 +111,4 @@ SAMELIGHT_INLINE double left_over_share(const Panel& panel, const SampledLight& 
                     detail::left_over_at_common_samples(panel, light));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -45,4 +45,4 @@ SAMELIGHT_INLINE std::vector<Warning> light_doubts(const ColumnInQuestion& colum
     return warnings;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

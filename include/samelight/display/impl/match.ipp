@@ -35,7 +35,7 @@ inline bool independent(const Eigen::Matrix3d& lights) {
     return std::abs(volume) > 1e-6 * lengths;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -148,4 +148,4 @@ SAMELIGHT_INLINE SampledLight shown_light(const Panel& panel, const Match& match
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

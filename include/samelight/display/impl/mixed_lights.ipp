@@ -72,4 +72,4 @@ SAMELIGHT_INLINE MixedLights MixedLights::chosen(const std::vector<std::size_t>&
     return plain_ ? MixedLights(sampling_, some) : MixedLights(sampling_, parts(), some);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

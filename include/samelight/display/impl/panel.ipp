@@ -224,4 +224,4 @@ SAMELIGHT_INLINE Additivity Panel::compare_with_sum() const {
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

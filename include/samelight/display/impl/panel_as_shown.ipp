@@ -48,4 +48,4 @@ SAMELIGHT_INLINE Panel panel_as_shown(const Panel& panel,
     return {panel.name(), spectra, panel.sampling()};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -44,4 +44,4 @@ SAMELIGHT_INLINE PanelLights::Column PanelLights::map(const std::vector<double>&
     return {values.data(), static_cast<Eigen::Index>(values.size())};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -26,7 +26,7 @@ SAMELIGHT_INLINE std::string_view patch_group_name(PatchGroup group) {
     return names.at(static_cast<std::size_t>(group));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -55,7 +55,7 @@ inline std::vector<SurfacePatch> load_patch_set() {
     return patches;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -84,4 +84,4 @@ SAMELIGHT_INLINE Eigen::MatrixXd patch_lights(std::span<const SurfacePatch> patc
     return lights;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -36,7 +36,7 @@ SAMELIGHT_INLINE std::vector<std::size_t> Reproduction::shown() const {
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -205,7 +205,7 @@ inline Reproduction reproduce_with(const Panel& panel, ColourTask task, const Ei
             factor};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -235,4 +235,4 @@ SAMELIGHT_INLINE Reproduction reproduce_with_white_set(
                                   instrument.id() + ", white for " + eye.id(), options);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -44,4 +44,4 @@ SAMELIGHT_INLINE WhiteOriginJudgement judge_white_origin(const Panel& panel,
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -121,7 +121,7 @@ struct SAMELIGHT_API ColourFilter {
     static double edge(double t);
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/types/impl/emission.ipp"

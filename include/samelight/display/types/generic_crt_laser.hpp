@@ -80,7 +80,7 @@ inline constexpr GenericModel laser_rgb{
     "white thing shows as three razor-sharp copies, red, green and blue, with nothing between.",
     laser_rgb_parameters, laser_rgb_emission};
 
-}  // namespace samelight::inline SAMELIGHT_FORM::generic
+}  // namespace samelight::generic
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/types/impl/generic_crt_laser.ipp"

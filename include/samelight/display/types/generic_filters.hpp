@@ -74,7 +74,7 @@ struct SAMELIGHT_API ColourFilters {
     [[nodiscard]] EmissionSpectra primaries(const EmittedLight& light) const;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM::generic
+}  // namespace samelight::generic
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/types/impl/generic_filters.ipp"

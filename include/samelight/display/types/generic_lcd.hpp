@@ -178,7 +178,7 @@ inline constexpr GenericModel lcd_quantum_dot{
     "bands with dark gaps between them, and red doesn't fall apart into lines.",
     lcd_quantum_dot_parameters, lcd_emission<quantum_dot_light>};
 
-}  // namespace samelight::inline SAMELIGHT_FORM::generic
+}  // namespace samelight::generic
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/types/impl/generic_lcd.ipp"

@@ -16,7 +16,7 @@ SAMELIGHT_API std::span<const GenericModel> generic_models();
 /// for the whole run of the program. Throws Error (domain) listing the names there are.
 SAMELIGHT_API const GenericModel& generic_model(std::string_view name);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/types/impl/generic_model.ipp"

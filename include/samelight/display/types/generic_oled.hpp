@@ -130,7 +130,7 @@ inline constexpr GenericModel oled_quantum_dot{
     "three smooth bands.",
     oled_quantum_dot_parameters, oled_quantum_dot_emission};
 
-}  // namespace samelight::inline SAMELIGHT_FORM::generic
+}  // namespace samelight::generic
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/types/impl/generic_oled.ipp"

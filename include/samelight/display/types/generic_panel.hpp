@@ -52,7 +52,7 @@ inline Panel generic_panel(const GenericModel& model, const Sampling& sampling =
     return generic_panel(model, model.default_values(), sampling);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/types/impl/generic_panel.ipp"

@@ -113,7 +113,7 @@ constexpr std::array<ModelParameter, M + N> joined(const std::array<ModelParamet
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/types/impl/generic_type.ipp"

@@ -41,7 +41,7 @@ SAMELIGHT_API std::vector<Eigen::VectorXd> panel_shapes(const Panel& panel);
 /// The distance between two panels: the mean over red, green and blue, and white where both have an emitter for it; nm.
 SAMELIGHT_API double panel_distance_nm(const Panel& a, const Panel& b);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/types/impl/light_shape.ipp"

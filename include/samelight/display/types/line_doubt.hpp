@@ -14,7 +14,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_API ChromaticityOffset<Cie1931_2deg> line_doubt(const Spectrum& light, const Peak& peak,
                                                           const Sampling& sampling = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/types/impl/line_doubt.ipp"

@@ -28,7 +28,7 @@ struct SAMELIGHT_API PanelType {
     [[nodiscard]] std::string describe() const;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/types/impl/panel_likeness.ipp"

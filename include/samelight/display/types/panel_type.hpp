@@ -87,7 +87,7 @@ SAMELIGHT_API PanelType identify_panel(const Panel& panel, const TypeLimits& lim
 /// primaries. Throws as light_shape.
 SAMELIGHT_API PanelType identify_light(const SampledLight& light, const TypeLimits& limits = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/display/types/impl/panel_type.ipp"

@@ -38,4 +38,4 @@ SAMELIGHT_INLINE Bought bought(const PanelMatrix& matrix, const MatrixPair& pair
     return {from.white_de00.mean, to.white_de00.mean, from.colours_de00.mean, to.colours_de00.mean};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -72,4 +72,4 @@ SAMELIGHT_INLINE void MatrixR::require_length(Eigen::Index length) const {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

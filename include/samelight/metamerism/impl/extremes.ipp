@@ -140,7 +140,7 @@ SAMELIGHT_INLINE ExtremeViewer explained(const Population& population, std::size
     return viewer;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -171,4 +171,4 @@ SAMELIGHT_INLINE ExtremeViewers extreme_viewers(const Population& population,
             detail::explained(population, at(ends.first), sides, white, usual)};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -87,7 +87,7 @@ std::array<double, 3> least_of_three(const std::array<double, 3>& start, double 
     return std::min_element(corners.begin(), corners.end(), by_value)->at;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -206,4 +206,4 @@ SAMELIGHT_INLINE double WhitesOfViewers::least_by_moving(std::size_t moved,
     return std::min(all(as_it_is), all(found));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -323,7 +323,7 @@ inline void compare_settings(const std::vector<std::vector<Reproduction>>& shown
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -372,4 +372,4 @@ SAMELIGHT_INLINE PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
                         observer, population, options);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

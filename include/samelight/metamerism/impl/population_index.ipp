@@ -38,7 +38,7 @@ SAMELIGHT_INLINE ViewerSpread viewer_spread(std::span<const double> values) {
             sample_quantile(values, 1.0)};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -144,7 +144,7 @@ SAMELIGHT_INLINE PopulationIndex IndexOfColours::index() const {
     return index;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -205,4 +205,4 @@ SAMELIGHT_INLINE PopulationIndex population_index(const Population& population,
                             MixedLights(second.sampling, second.column()), white, options);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

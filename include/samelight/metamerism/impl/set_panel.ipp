@@ -33,7 +33,7 @@ inline SampledLight white_as_set(const Panel& panel, const Chromaticity<Cie1931_
     return light;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -71,4 +71,4 @@ SAMELIGHT_INLINE std::vector<std::vector<Reproduction>> set_panels(
     return shown;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -82,7 +82,7 @@ inline Tristimulus<Any> parameric_colour(const Sensitivities& t, const Spectrum&
     return tristimulus(t, light);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -162,4 +162,4 @@ SAMELIGHT_INLINE Observer deviate_observer(const Observer& base,
             std::move(sum)};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

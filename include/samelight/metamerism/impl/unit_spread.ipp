@@ -86,7 +86,7 @@ inline MixedLights whites_of_units(const TypedPanel& panel, std::size_t units, s
     return MixedLights(white.sampling, whites);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -143,4 +143,4 @@ SAMELIGHT_INLINE std::vector<std::optional<UnitSpread>> unit_spreads(
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

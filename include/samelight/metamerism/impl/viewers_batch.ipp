@@ -143,4 +143,4 @@ SAMELIGHT_INLINE OwnXyz between(const char* where, const OwnXyz& a, const OwnXyz
     return mean;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

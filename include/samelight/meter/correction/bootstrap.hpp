@@ -49,8 +49,8 @@ class SAMELIGHT_API IndexDraws {
     std::uint64_t position_ = 0;
 };
 
-inline constexpr Eigen::Index lanes = 8;
-using Lanes = Eigen::Array<double, lanes, 1>;
+inline constexpr Eigen::Index draw_lanes = 8;
+using DrawLanes = Eigen::Array<double, draw_lanes, 1>;
 
 }  // namespace detail
 
@@ -70,7 +70,7 @@ SAMELIGHT_API Bootstrap bootstrap_repeats(const ReadingSet& readings,
                                           const FitOptions& options = {}, std::size_t count = 10000,
                                           std::uint64_t seed = 1);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/correction/impl/bootstrap.ipp"

@@ -98,7 +98,7 @@ Eigen::Matrix3d total_covariance(const std::vector<CarriedTerm>& terms,
 SAMELIGHT_API Certainty certainty(const Correction& correction, const std::array<double, 3>& meter,
                                   double readings_averaged = 0.0);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/correction/impl/certainty.ipp"

@@ -15,7 +15,7 @@ SAMELIGHT_API ColourError colour_error(const std::array<double, 3>& corrected,
                                        const std::array<double, 3>& reference,
                                        const std::optional<std::array<double, 3>>& white);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/correction/impl/colour_error.ipp"

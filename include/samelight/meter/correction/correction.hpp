@@ -148,7 +148,7 @@ struct Corrected {
 SAMELIGHT_API Corrected corrected_reading(const Correction& correction,
                                           const std::array<double, 3>& meter);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/correction/impl/correction.ipp"

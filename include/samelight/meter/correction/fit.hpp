@@ -81,7 +81,7 @@ MatrixFit fit_matrix(const ReadingSet& set, const std::vector<const Patch*>& pat
 /// tristimulus values (both from memory).
 SAMELIGHT_API Correction fit_correction(const ReadingSet& readings, const FitOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/correction/impl/fit.ipp"

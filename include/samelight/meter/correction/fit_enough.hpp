@@ -14,7 +14,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_API FitJudgement judge_enough(FitJudgement judged, const StopAdvice& advice,
                                         double wanted);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/correction/impl/fit_enough.ipp"

@@ -51,7 +51,7 @@ MatrixFit fit_white_only(const Patch& white);
 
 }  // namespace detail
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/correction/impl/fit_four_colour.ipp"

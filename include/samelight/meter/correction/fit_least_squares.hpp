@@ -68,7 +68,7 @@ SAMELIGHT_API MatrixFit fit_least_squares(const std::vector<const Patch*>& patch
 
 }  // namespace detail
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/correction/impl/fit_least_squares.ipp"

@@ -53,7 +53,7 @@ void carry_noise(Correction& correction, const MatrixFit& fit,
 
 }  // namespace detail
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/correction/impl/fit_noise.ipp"

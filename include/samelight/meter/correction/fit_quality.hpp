@@ -84,7 +84,7 @@ struct FitQuality {
 SAMELIGHT_API FitQuality judge_fit(const ReadingSet& readings, const Correction& correction,
                                    const FitOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/correction/impl/fit_quality.ipp"

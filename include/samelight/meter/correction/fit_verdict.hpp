@@ -74,7 +74,7 @@ inline constexpr double same_type_residual = 0.001;
 SAMELIGHT_API OnAnotherDisplay judge_elsewhere(const Correction& correction,
                                                const ReadingSet& readings, bool check = true);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/correction/impl/fit_verdict.ipp"

@@ -41,7 +41,7 @@ SAMELIGHT_API StoredPanelSpectra stored_spectra(const Panel& panel);
 SAMELIGHT_API Panel panel_from_stored(const std::string& name, const StoredPanelSpectra& spectra,
                                       const Sampling& sampling = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/correction/impl/stored_correction.ipp"

@@ -108,7 +108,7 @@ SAMELIGHT_API std::array<double, 3> mismatch_factors(const Sensitivities& meter,
 /// use rows that are known in shape only. Throws as calibration_factor.
 SAMELIGHT_API Sensitivities calibrated(Sensitivities meter, const Observer& observer);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/model/impl/mismatch.ipp"

@@ -51,7 +51,7 @@ SAMELIGHT_API Correction correction_from_spectra(const Sensitivities& meter, con
                                                  const Observer& observer,
                                                  const SpectraOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/model/impl/model.ipp"

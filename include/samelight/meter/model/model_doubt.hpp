@@ -25,7 +25,7 @@ SAMELIGHT_API ModelDoubt model_doubt(const Sensitivities& meter, const Panel& pa
                                      const Observer& observer, const Correction& correction,
                                      double panel_nm = 1.0, double meter_nm = 1.0);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/model/impl/model_doubt.ipp"

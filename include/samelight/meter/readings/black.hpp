@@ -43,7 +43,7 @@ struct WithoutBlack {
 /// Warnings: black_read_once, black_in_noise. Throws Error (domain) where a patch is no brighter than black.
 SAMELIGHT_API WithoutBlack subtract_black(const ReadingSet& set);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/readings/impl/black.ipp"

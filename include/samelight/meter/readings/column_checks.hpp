@@ -72,7 +72,7 @@ SAMELIGHT_API std::optional<Warning> check_corrected_columns(const ReadingSet& s
 /// which a column that is off by a factor does. Thresholds: common practice, no source; the curve: CIE 15:2018, 4.1.2.
 SAMELIGHT_API std::optional<Warning> check_white(const ReadingSet& set);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/readings/impl/column_checks.ipp"

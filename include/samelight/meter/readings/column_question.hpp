@@ -26,7 +26,7 @@ SAMELIGHT_API std::string ask_for_columns(std::span<const InstrumentReading> rea
                                           const InstrumentReading& none,
                                           const PatchNames& names = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/readings/impl/column_question.ipp"

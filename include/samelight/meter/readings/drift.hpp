@@ -51,7 +51,7 @@ SAMELIGHT_API std::vector<WhiteDrift> white_drift(const ReadingSet& set);
 SAMELIGHT_API std::vector<SteadyDrift> steady_drift(const ReadingSet& set,
                                                     const std::vector<WhiteDrift>& drift);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/readings/impl/drift.ipp"

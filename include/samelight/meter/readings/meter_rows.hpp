@@ -45,7 +45,7 @@ SAMELIGHT_API MeterRows meter_rows(const MeterResponses& meter, const Sampling& 
 /// Throws Error (input) for one of cones, which is no meter.
 SAMELIGHT_API MeterRows meter_rows(const Observer& observer, const Sampling& sampling = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/readings/impl/meter_rows.ipp"

@@ -64,7 +64,7 @@ SAMELIGHT_API ReadingNoise patch_noise(const Patch& patch);
 /// Throws Error (shape) where no patch was read twice.
 SAMELIGHT_API ReadingNoise pooled_noise(const std::vector<Patch>& patches);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/readings/impl/noise.ipp"

@@ -41,7 +41,7 @@ SAMELIGHT_API std::vector<OddLuminance> merged(const std::vector<OddLuminance>& 
 SAMELIGHT_API std::vector<OddLuminance> odd_luminances(const ReadingSet& set,
                                                        bool raw_channels = false);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/readings/impl/odd_luminances.ipp"

@@ -65,7 +65,7 @@ SAMELIGHT_API std::vector<OddReading> odd_readings(const ReadingSet& set);
 SAMELIGHT_API std::vector<OddReading> odd_patches(const ReadingSet& set,
                                                   const Correction& correction);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/readings/impl/outliers.ipp"

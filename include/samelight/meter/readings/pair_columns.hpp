@@ -98,7 +98,7 @@ inline constexpr double least_independence = 1e-8;
 /// Throws Error (singular) for patches that depend on each other.
 SAMELIGHT_API std::array<double, 9> least_squares_matrix(const PairColumns& pairs);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/readings/impl/pair_columns.ipp"

@@ -19,7 +19,7 @@ inline constexpr const char* other_panel_code = "panel_spectra_differ";
 SAMELIGHT_API std::optional<Warning> doubt_about_panel(const std::string& name, const Panel& panel,
                                                        const ReadingSet& readings);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/readings/impl/panel_doubt.ipp"

@@ -46,7 +46,7 @@ SAMELIGHT_API std::optional<Warning> check_luminances(const ReadingSet& set);
 /// Throws Error (input), one line that says what looks wrong. Thresholds: common practice, no source.
 SAMELIGHT_API std::optional<Warning> check_readings(const ReadingSet& set);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/readings/impl/reading_checks.ipp"

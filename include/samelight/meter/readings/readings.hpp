@@ -143,7 +143,7 @@ class SAMELIGHT_API ReadingSet {
     Resolutions resolution_;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/readings/impl/readings.ipp"

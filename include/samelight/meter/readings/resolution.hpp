@@ -38,7 +38,7 @@ struct Resolutions {
 /// that all happen to be 0 count as not written. Range: X, Y, Z finite.
 SAMELIGHT_API Resolution resolution_of(std::span<const std::array<double, 3>> xyz);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/readings/impl/resolution.ipp"

@@ -92,7 +92,7 @@ struct Choices {
     std::vector<Warning> warnings;
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/selection/impl/choice.ipp"

@@ -51,7 +51,7 @@ SAMELIGHT_API Choices choose_corrections(std::span<const Panel> panels,
                                          std::span<const KnownCorrection> corrections,
                                          const ChooseOptions& options = {});
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/selection/impl/choose.ipp"

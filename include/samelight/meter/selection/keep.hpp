@@ -49,7 +49,7 @@ SAMELIGHT_API std::optional<ReadWhite> read_white(const Correction& with, const 
                                                   const PairedWhite& white,
                                                   double limit_uv = uv_step_radius);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/selection/impl/keep.ipp"

@@ -40,7 +40,7 @@ struct KeepVerdict {
         0;  ///< of each instrument, with read_again: about as many settle it; more than there are
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/selection/impl/keep_verdict.ipp"

@@ -55,7 +55,7 @@ void warn_about_meters(std::span<const KnownCorrection> corrections,
 
 }  // namespace detail
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/selection/impl/known_corrections.ipp"

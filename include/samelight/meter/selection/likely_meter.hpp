@@ -100,7 +100,7 @@ class SAMELIGHT_API LikelyMeter {
 SAMELIGHT_API LikelyAnswers certain_answers(const Sensitivities& meter,
                                             const Eigen::Ref<const Eigen::MatrixXd>& lights);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/selection/impl/likely_meter.ipp"

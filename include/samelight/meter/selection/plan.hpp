@@ -86,7 +86,7 @@ SAMELIGHT_API StopAdvice advise_stop(const Correction& correction,
                                      const std::array<double, 3>& meter, double wanted,
                                      double floor_xy = 0.0, double coverage = 0.95);
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/selection/impl/plan.ipp"

@@ -65,7 +65,7 @@ SAMELIGHT_API CorrectionProspect prospect(const KnownCorrection& known, const Pa
 
 }  // namespace detail
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
 #include "samelight/meter/selection/impl/prospect.ipp"

@@ -30,7 +30,7 @@ inline std::array<double, 3> symmetric_eigenvalues(const Eigen::Matrix3d& a) {
     return {least, 3.0 * mean - largest - least, largest};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -49,4 +49,4 @@ SAMELIGHT_INLINE double direction_condition(
                                 : std::numeric_limits<double>::infinity();
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -115,7 +115,7 @@ inline void rotate_away(Eigen::MatrixXd& a, Eigen::MatrixXd& vectors, Eigen::Ind
     a(q, p) = 0.0;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM::dense {
 
@@ -368,4 +368,4 @@ SAMELIGHT_INLINE LeastSquares least_squares(const Read& columns, const ReadColum
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::dense
+}  // namespace samelight::dense

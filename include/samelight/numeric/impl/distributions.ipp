@@ -39,7 +39,7 @@ double finite_quantile(const char* where, F&& quantile_of) {
     return value;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -73,4 +73,4 @@ SAMELIGHT_INLINE double fisher_quantile(double probability, double numerator_fre
     });
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

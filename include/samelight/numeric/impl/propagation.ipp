@@ -42,7 +42,7 @@ SAMELIGHT_INLINE Covariance propagate(const Eigen::Ref<const Eigen::MatrixXd>& j
     return Covariance(symmetric);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -65,4 +65,4 @@ SAMELIGHT_INLINE SimulatedOutput simulated_output(std::vector<double> values, do
             {values[best], values[best + q]}};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

@@ -24,7 +24,7 @@ SAMELIGHT_INLINE void require_probability(const char* where, double probability)
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -64,4 +64,4 @@ SAMELIGHT_INLINE double sample_quantile(std::span<const double> values, double p
     return *at + (position - below) * (above - *at);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -82,4 +82,4 @@ SAMELIGHT_INLINE void SmallSolver::solve(std::span<double> x) const {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

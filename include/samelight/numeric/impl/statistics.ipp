@@ -127,4 +127,4 @@ SAMELIGHT_INLINE Ellipse coverage_ellipse(const std::array<double, 2>& centre,
     return {centre, factor * std::sqrt(major), factor * std::sqrt(minor), angle, coverage};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

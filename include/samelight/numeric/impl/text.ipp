@@ -73,7 +73,7 @@ inline bool is_plain_number(std::string_view text) {
 }
 #endif
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -104,7 +104,7 @@ SAMELIGHT_INLINE std::string to_text(double value, int decimals) {
     return signed_zero ? text.substr(1) : text;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -138,4 +138,4 @@ SAMELIGHT_INLINE std::optional<double> decimal_number(std::string_view text) {
     return value;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

@@ -52,4 +52,4 @@ SAMELIGHT_INLINE Observer observer_named(std::string_view name) {
                 "one of " + known + "or cie2006:AGE:FIELD (20-80 years, 1-10 degrees)");
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

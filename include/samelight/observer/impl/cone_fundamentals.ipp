@@ -89,7 +89,7 @@ SAMELIGHT_INLINE Observer cone_observer(std::string id, std::string title, std::
             {cone_row(eye, 0), cone_row(eye, 1), cone_row(eye, 2)}};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -119,4 +119,4 @@ SAMELIGHT_INLINE Observer cone_fundamentals(const ConeConditions& conditions) {
                                  detail::eye_of(conditions, densities));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -43,4 +43,4 @@ SAMELIGHT_INLINE PigmentDepth pigment_depth(double density) {
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

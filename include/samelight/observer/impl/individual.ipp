@@ -57,7 +57,7 @@ inline double field_weight(double field_deg) {
     return (macula(2.0) - macula(clamped)) / (macula(2.0) - macula(10.0));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -86,7 +86,7 @@ SAMELIGHT_INLINE Eigen::Map<const XyzFromLms::Matrix> XyzFromLms::matrix() const
     return Eigen::Map<const Matrix>(values.data());
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -126,7 +126,7 @@ inline const EqualEnergyMatrix& equal_energy_matrix_10deg() {
     return matrix;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -184,4 +184,4 @@ SAMELIGHT_INLINE Observer colour_matching_observer(const Individual& person) {
             std::move(rows)};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -85,4 +85,4 @@ SAMELIGHT_INLINE Sensitivities Observer::on(const Sampling& sampling) const {
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

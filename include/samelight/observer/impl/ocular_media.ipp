@@ -85,7 +85,7 @@ inline OcularMedia load_ocular_media() {
     return media;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -100,4 +100,4 @@ SAMELIGHT_INLINE const ConeCurve& log_absorbance(std::size_t cone) {
     return cone == 0 ? t::l : cone == 1 ? t::m : t::s;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

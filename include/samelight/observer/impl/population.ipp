@@ -165,4 +165,4 @@ SAMELIGHT_INLINE double Population::deviation(std::size_t factor, std::size_t in
     return percent ? std::max(drawn, -100.0) : drawn;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -58,7 +58,7 @@ SAMELIGHT_INLINE const std::array<double, 3>& PopulationResponses::equal_energy(
     return equal_energy_[person];
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -235,7 +235,7 @@ PopulationResponses checked_responses(std::size_t n, const Person& person, const
                : responses_of<double>(n, person, sampling, lights, options.equal_energy);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -259,4 +259,4 @@ SAMELIGHT_INLINE PopulationResponses population_responses(
         lights, options);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

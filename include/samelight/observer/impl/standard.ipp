@@ -65,7 +65,7 @@ SAMELIGHT_INLINE Observer load(JuddVos1978 tag) {
                       {t::first_nm, t::step_nm, t::count}, t::x, t::y, t::z);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -107,4 +107,4 @@ SAMELIGHT_INLINE const Observer& observer_by_name(std::string_view id) {
     throw Error(ErrorKind::domain, "observer", "\"" + std::string(id) + "\"", "one of " + known);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -29,4 +29,4 @@ SAMELIGHT_INLINE Tristimulus<Any> tristimulus(const Sensitivities& sensitivities
     return {OfObserver<Any>(sensitivities.observer), {sums[0], sums[1], sums[2]}};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -32,4 +32,4 @@ SAMELIGHT_INLINE Spectrum stearns_bandpass(const Spectrum& measured) {
             std::move(corrected)};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -50,4 +50,4 @@ SAMELIGHT_INLINE BandwidthCorrection correct_bandwidth(const Spectrum& measured,
             found.noise};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

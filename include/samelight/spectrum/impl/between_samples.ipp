@@ -74,7 +74,7 @@ void add_about(double centre_nm, double reach_nm, double light, const Sampling& 
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -107,4 +107,4 @@ SAMELIGHT_INLINE std::vector<double> between_samples(const Spectrum& spectrum,
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -120,7 +120,7 @@ inline std::vector<FlatTop> pairs_at_ceiling(std::span<const double> v, double l
     return pairs.size() > 1 && finely_written ? pairs : std::vector<FlatTop>{};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -152,4 +152,4 @@ SAMELIGHT_INLINE std::vector<FlatTop> flat_tops(const Spectrum& spectrum) {
     return found.empty() ? detail::pairs_at_ceiling(v, largest) : found;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -30,7 +30,7 @@ inline std::string flat_tops_text(const std::vector<FlatTop>& tops, const Spectr
     return text + (tops.size() > most ? " and elsewhere" : "");
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -56,4 +56,4 @@ SAMELIGHT_INLINE std::vector<Warning> column_doubts(const ColumnInQuestion& colu
     return doubts;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

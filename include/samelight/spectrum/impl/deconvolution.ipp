@@ -207,7 +207,7 @@ inline void require_deconvolution(const Spectrum& measured, double bandwidth_nm,
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -242,4 +242,4 @@ SAMELIGHT_INLINE Deconvolution deconvolve(const Spectrum& measured, double bandw
         s.minCoeff()};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -25,7 +25,7 @@ SAMELIGHT_INLINE Eigen::Map<const Eigen::VectorXd> SampledLight::spread_column()
     return {light.data(), static_cast<Eigen::Index>(light.size())};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -67,7 +67,7 @@ inline OwnGrid own_grid(const Spectrum& spectrum, const Sampling& sampling) {
     return {step, first, stride};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -106,4 +106,4 @@ SAMELIGHT_INLINE SampledLight enter(const Spectrum& spectrum, const Sampling& sa
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -36,7 +36,7 @@ inline double noise_behind(std::vector<double> size, std::size_t one_in) {
     return *at / (of_normal * std::sqrt(70.0));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -77,4 +77,4 @@ SAMELIGHT_INLINE bool sums_to_noise(const Spectrum& spectrum) {
     return sums_to_noise(spectrum, [](double) { return true; });
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

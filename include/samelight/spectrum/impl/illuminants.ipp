@@ -27,7 +27,7 @@ Spectrum computed_spectrum(const Sampling& grid, F&& value_at) {
     return {grid, std::move(values)};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -114,4 +114,4 @@ SAMELIGHT_INLINE Spectrum cie_illuminant(std::string_view name) {
                 "A, C, E or a daylight from D40 to D250 (D50, D55, D65, D75, ...)");
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

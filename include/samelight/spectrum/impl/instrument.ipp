@@ -111,7 +111,7 @@ inline std::vector<double> reading_wavelengths(const ReadingInstrument& instrume
     return nm;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -150,4 +150,4 @@ SAMELIGHT_INLINE Spectrum read_by(const ReadingInstrument& instrument, const Spe
     return {std::move(nm), std::move(values)};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

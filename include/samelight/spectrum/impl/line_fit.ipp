@@ -245,4 +245,4 @@ SAMELIGHT_INLINE std::optional<LineFit> fit_line(const Spectrum& spectrum,
     return LineFit{lines_nm[index] + shift, width, fit.weights[0], error};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

@@ -172,7 +172,7 @@ inline void combine_lines(WavelengthShift& result) {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -233,4 +233,4 @@ SAMELIGHT_INLINE Spectrum without_shift(const Spectrum& spectrum, double shift_n
     return {std::move(nm), {spectrum.values().begin(), spectrum.values().end()}};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -29,4 +29,4 @@ SAMELIGHT_INLINE double WavelengthShift::disagreement_nm() const {
     return largest > least ? largest - least : 0.0;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -86,4 +86,4 @@ SAMELIGHT_INLINE SparseMatrix passband_matrix(std::span<const double> nm, double
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

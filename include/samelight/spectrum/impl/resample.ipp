@@ -127,7 +127,7 @@ SAMELIGHT_INLINE double Interpolator::operator()(double nm) const {
     return y[i] + t * (y[i + 1] - y[i]);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -155,4 +155,4 @@ SAMELIGHT_INLINE Resampled resample(const Spectrum& spectrum, const Sampling& gr
             std::max(0.0, spectrum.last_nm() - grid.last_nm())};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

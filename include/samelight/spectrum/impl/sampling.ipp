@@ -29,4 +29,4 @@ SAMELIGHT_INLINE void require_same_sampling(const char* where, const Sampling& a
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -36,7 +36,7 @@ inline void fit_gaussian(Peak& peak, std::span<const double> nm, std::span<const
     peak.width_nm = std::sqrt(-8.0 * std::log(2.0) / curvature);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -84,7 +84,7 @@ SAMELIGHT_INLINE std::vector<Peak> peaks(const Spectrum& spectrum, double least_
     return found;  // a top from which the spectrum doesn't fall far enough before it ends is no peak
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -98,7 +98,7 @@ inline double customary_step_nm(double nm) {
     return 0.1;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -145,4 +145,4 @@ SAMELIGHT_INLINE std::string describe(const SamplingVerdict& verdict) {
            " nm or less; only if the instrument's bandwidth is at least its step are these figures right.";
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

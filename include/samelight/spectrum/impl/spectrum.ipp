@@ -94,4 +94,4 @@ SAMELIGHT_INLINE void Spectrum::validate() const {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -133,7 +133,7 @@ inline std::string ask_reason(const Advice& advice, bool named) {
            ". Set it by eye, side by side with the reference.";
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -181,4 +181,4 @@ SAMELIGHT_INLINE Advice advise(const WhiteJudge& judge, const AdviceRequest& req
     return say(Verdict::leave, detail::leave_reason(advice, named));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -74,8 +74,12 @@ BudgetPart part_over(const char* code, const char* title, const char* remedy, co
     return part;
 }
 
-SAMELIGHT_INLINE LoopSituation situation_of(const BudgetOptions& options) {
-    return {options.model == nullptr,
+SAMELIGHT_INLINE const GenericModel* model_of(const Panel& panel, const BudgetOptions& options) {
+    return options.model != nullptr ? options.model : panel.model();
+}
+
+SAMELIGHT_INLINE LoopSituation situation_of(const Panel& panel, const BudgetOptions& options) {
+    return {model_of(panel, options) == nullptr,
             options.reference_measured,
             options.now ? &*options.now : nullptr,
             options.now.has_value() && options.now_measured,
@@ -217,7 +221,7 @@ inline void add_choice_parts(const Target& target, const BudgetOptions& options,
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -231,7 +235,7 @@ SAMELIGHT_INLINE TargetBudget target_budget(const Panel& panel, const Reference&
                     "0 or more, in x and y");
     }
     TargetBudget budget{{}, {}, {}};
-    const GenericModel* model = options.model != nullptr ? options.model : panel.model();
+    const GenericModel* model = detail::model_of(panel, options);
     std::vector<Target> others;
     if (!options.viewers_covariance) {
         others = detail::others_of(panel, reference, options);
@@ -252,7 +256,8 @@ SAMELIGHT_INLINE TargetBudget target_budget(const Panel& panel, const Reference&
                                 "measure red, green, blue and white of this very unit",
                                 {-spread.mean[0], -spread.mean[1]}});
     }
-    const detail::ReadingLoop loop(panel, reference, observer, detail::situation_of(options));
+    const detail::ReadingLoop loop(panel, reference, observer,
+                                   detail::situation_of(panel, options));
     detail::add_instrument_parts(loop, options.instrument, budget.parts);
     detail::add_choice_parts(target, options, others, budget.parts);
     for (const BudgetPart& part : budget.parts) {
@@ -267,4 +272,4 @@ SAMELIGHT_INLINE TargetBudget target_budget(const Panel& panel, const Reference&
     return budget;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

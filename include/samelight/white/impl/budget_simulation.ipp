@@ -93,7 +93,7 @@ inline SimulatedBudget judge_draws(const std::vector<Eigen::Vector2d>& draws) {
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -105,7 +105,7 @@ SAMELIGHT_INLINE SimulatedBudget simulate_budget(const Panel& panel, const Refer
         throw Error(ErrorKind::domain, "simulate_budget", std::to_string(trials) + " trials",
                     "at least 100");
     }
-    const detail::LoopSituation situation = detail::situation_of(options);
+    const detail::LoopSituation situation = detail::situation_of(panel, options);
     const InstrumentLimits& limits = options.instrument;
     TypeOptions from;
     from.target.now = options.now;
@@ -116,7 +116,7 @@ SAMELIGHT_INLINE SimulatedBudget simulate_budget(const Panel& panel, const Refer
         options.viewers_covariance
             ? ChromaticityOffset<Cie1931_2deg>(0.0, 0.0)
             : detail::farthest_other(target, detail::others_of(panel, reference, options));
-    const GenericModel* model = options.model != nullptr ? options.model : panel.model();
+    const GenericModel* model = detail::model_of(panel, options);
     PseudoRandom random(seed);
     std::vector<Eigen::Vector2d> draws;
     std::vector<detail::StepAt> sampled;
@@ -153,4 +153,4 @@ SAMELIGHT_INLINE SimulatedBudget simulate_budget(const Panel& panel, const Refer
     return detail::judge_draws(draws);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

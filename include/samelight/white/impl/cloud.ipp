@@ -86,7 +86,7 @@ SAMELIGHT_INLINE Eigen::Vector3d instrument_reads(const PanelResponses& instrume
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -143,7 +143,7 @@ SAMELIGHT_INLINE std::vector<TargetCloud> target_clouds(std::span<const Panel> p
     return target_clouds(panels, reference, std::span<const Individual>(people), options);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -176,7 +176,7 @@ SAMELIGHT_INLINE std::array<double, 4> covariance_of(const Moments& m) {
     return {c(0, 0), c(0, 1), c(1, 0), c(1, 1)};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -219,4 +219,4 @@ SAMELIGHT_INLINE TargetRegion target_region(const TargetCloud& cloud, double cov
         needed};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

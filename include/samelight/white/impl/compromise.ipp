@@ -100,7 +100,7 @@ CostedWhite turning_search(CostedWhite best, double first_step, double last_step
     return best;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -146,4 +146,4 @@ SAMELIGHT_INLINE Chromaticity<Cie1931_2deg> compromise_white(
     return detail::turning_search(best, first_step, 1e-8, cost_of).xy;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

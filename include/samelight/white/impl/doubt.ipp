@@ -45,7 +45,7 @@ SAMELIGHT_INLINE double half_width(double even, double normal) {
     return 0.5 * (low + high);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -82,7 +82,7 @@ SAMELIGHT_INLINE double TargetBudget::half_width(std::size_t at) const {
     return detail::half_width(even, covariance[at] - even);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -101,4 +101,4 @@ SAMELIGHT_INLINE void require_limits(const InstrumentLimits& limits) {
     require("reading noise (x and y)", limits.reading_noise_xy, 0.1);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

@@ -82,7 +82,7 @@ inline std::vector<Place> draw_right_white(const RightWhite& known, PseudoRandom
     return places;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -108,4 +108,4 @@ SAMELIGHT_INLINE ExpectedSight expect_sight(const Chromaticity<Cie1931_2deg>& as
     return sum;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -186,7 +186,7 @@ LikeliestEye likeliest_after(const Eigen::Vector2d& seen, const EyeMatch& match,
     return best;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -251,4 +251,4 @@ SAMELIGHT_INLINE PredictedTarget predict_target(const EyeKnowledge& known, const
     return {{here.xy[0], here.xy[1]}, {c(0, 0), c(0, 1), c(1, 0), c(1, 1)}};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

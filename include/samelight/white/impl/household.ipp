@@ -97,7 +97,7 @@ SAMELIGHT_INLINE double probability_within(double radius, const Eigen::Vector2d&
     return std::clamp(integral_over(std::move(ends), value), 0.0, 1.0);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -166,4 +166,4 @@ SAMELIGHT_INLINE Household judge_household(const Panel& panel, const Reference& 
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

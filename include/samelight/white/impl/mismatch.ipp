@@ -143,7 +143,7 @@ SAMELIGHT_INLINE SeenDifference WhiteJudge::difference(const Eigen::Vector3d& sh
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -166,4 +166,4 @@ SAMELIGHT_INLINE LinearLooks linear_looks(const WhiteJudge& display,
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

@@ -51,4 +51,4 @@ SAMELIGHT_INLINE std::string both_names(const NamedTarget& a, const NamedTarget&
     return a.name + ", and " + b.name + ",";
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

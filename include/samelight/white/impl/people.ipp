@@ -57,4 +57,4 @@ SAMELIGHT_INLINE std::string verdict_text(Verdict verdict) {
     return "ASK THE EYES";
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

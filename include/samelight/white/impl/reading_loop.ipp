@@ -234,4 +234,4 @@ SAMELIGHT_INLINE Eigen::Vector2d ReadingLoop::slope_by_sample(Eigen::Index k, Ei
     return (said(delta) - said(-delta)) / (2.0 * delta);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

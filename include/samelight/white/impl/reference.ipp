@@ -32,7 +32,7 @@ SAMELIGHT_INLINE Reference illuminant_reference(std::string_view name, const Sam
     return {std::string(name), meaning, enter(cie_illuminant(name), sampling), {}};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -63,7 +63,7 @@ inline void warn_if_native(Reference& reference, bool display) {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -109,4 +109,4 @@ SAMELIGHT_INLINE Reference display_reference(const Panel& panel,
     return {name, "that display as set by instrument", shown_light(panel, set), {}};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

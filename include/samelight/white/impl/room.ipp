@@ -119,7 +119,7 @@ SAMELIGHT_INLINE std::vector<Chromaticity<Cie1931_2deg>> together(
     return whites;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -163,4 +163,4 @@ SAMELIGHT_INLINE std::vector<RoomSetting> judge_room(std::span<const Panel> pane
             detail::judge_setting("all together", displays, best)};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -101,7 +101,7 @@ inline Target target_of(const Panel& panel, const Reference& reference,
     return target;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -135,7 +135,7 @@ SAMELIGHT_INLINE Target dialled_white(const Panel& panel, const Reference& refer
     return target;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -259,7 +259,7 @@ inline void warn_about_gamut(PanelTargets& answer) {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -281,4 +281,4 @@ SAMELIGHT_INLINE PanelTargets white_targets(const Panel& panel, const Reference&
     return answer;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

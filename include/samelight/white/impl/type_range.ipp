@@ -60,7 +60,7 @@ SAMELIGHT_INLINE TypeSpread spread_of_type(const GenericModel& model, const Refe
             {sum.mean_x, sum.mean_y}};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -77,4 +77,4 @@ SAMELIGHT_INLINE TypeRange type_range(const GenericModel& model, const Reference
     return {2.0 * std::sqrt(spread[0]), 2.0 * std::sqrt(spread[3])};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -29,4 +29,4 @@ SAMELIGHT_INLINE std::string to_text(AdaptationTransform transform) {
     return "cat16";
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -27,4 +27,4 @@ SAMELIGHT_INLINE double cam_hue_angle(double composition) {
     return h >= 360.0 ? h - 360.0 : h;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

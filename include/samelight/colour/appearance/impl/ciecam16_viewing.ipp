@@ -25,7 +25,7 @@ SAMELIGHT_INLINE Surround::Surround(double F, double c, double Nc) : Surround(F,
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -50,4 +50,4 @@ SAMELIGHT_INLINE double compressed_white(double response, const CamParameters<do
     return compressed(response, p.gain);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

@@ -40,4 +40,4 @@ SAMELIGHT_INLINE void require_weights(const char* where, const Ciede2000Weights&
     require_weight(where, "kH", w.kH, false);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

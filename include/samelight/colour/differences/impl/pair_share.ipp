@@ -140,7 +140,7 @@ class PairCounter {
     std::vector<double> x_, y_;  ///< of the points in their blocks
 };
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -169,4 +169,4 @@ SAMELIGHT_INLINE double pair_share(std::span<const double> first, std::span<cons
     return apart / (0.5 * n * (n - 1.0));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

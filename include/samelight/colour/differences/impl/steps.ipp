@@ -21,4 +21,4 @@ SAMELIGHT_INLINE bool within_uv_steps(const Chromaticity<Cie1931_2deg>& c,
     return uv_steps(c, centre) <= steps;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -54,4 +54,4 @@ SAMELIGHT_INLINE double Quantisation::offset(SignalComponent component) const no
     return component == SignalComponent::value ? 16.0 * unit() : middle;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -58,4 +58,4 @@ SAMELIGHT_INLINE void RgbEncoding::validate() const {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -90,4 +90,4 @@ SAMELIGHT_INLINE void HlgDisplay::require_not_below_0(const char* where, double 
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -31,4 +31,4 @@ SAMELIGHT_INLINE Signal Pq::signal(Luminance l) {
     return Signal(detail::pq_signal(l.cd_m2()));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -25,7 +25,7 @@ inline void require_display_range(const char* where, const Luminance& white,
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -74,4 +74,4 @@ SAMELIGHT_INLINE Signal Bt1886::signal(Luminance l) const {
     return Signal(detail::bt1886_signal(l.cd_m2(), gain_, lift_));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

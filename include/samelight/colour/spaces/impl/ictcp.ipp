@@ -20,4 +20,4 @@ SAMELIGHT_INLINE double delta_e_itp(const Ictcp<PqIctcp>& a, const Ictcp<PqIctcp
     return detail::delta_e_itp(a.values(), b.values());
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

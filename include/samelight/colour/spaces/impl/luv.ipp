@@ -29,4 +29,4 @@ SAMELIGHT_INLINE LuvWhite luv_white(const std::array<double, 3>& white) {
     return {white[1], 4.0 * white[0] / d, 9.0 * white[1] / d};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

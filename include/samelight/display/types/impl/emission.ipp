@@ -115,4 +115,4 @@ SAMELIGHT_INLINE double ColourFilter::edge(double t) {
     return 1.0 / (1.0 + std::exp(-two_ln9 * t));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

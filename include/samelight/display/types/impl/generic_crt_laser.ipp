@@ -63,4 +63,4 @@ SAMELIGHT_INLINE EmissionSpectra laser_rgb_emission(std::span<const double> valu
     return {.red = line(values[0]), .green = line(values[1]), .blue = line(values[2])};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::generic
+}  // namespace samelight::generic

@@ -43,4 +43,4 @@ SAMELIGHT_INLINE EmissionSpectra ColourFilters::primaries(const EmittedLight& li
             .blue = light.through(blue).spectrum()};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::generic
+}  // namespace samelight::generic

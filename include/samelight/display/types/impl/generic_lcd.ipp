@@ -84,4 +84,4 @@ SAMELIGHT_INLINE EmittedLight quantum_dot_light(std::span<const double> values,
     return light;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::generic
+}  // namespace samelight::generic

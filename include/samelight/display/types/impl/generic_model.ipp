@@ -40,4 +40,4 @@ SAMELIGHT_INLINE const GenericModel& generic_model(std::string_view name) {
                 "one of " + names);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -68,4 +68,4 @@ SAMELIGHT_INLINE EmissionSpectra oled_quantum_dot_emission(std::span<const doubl
             .blue = blue.spectrum()};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::generic
+}  // namespace samelight::generic

@@ -68,7 +68,7 @@ inline Spectrum native_white_of(const Spectrum& emitter, const EmissionSpectra& 
     return {{emitter.wavelengths_nm().begin(), emitter.wavelengths_nm().end()}, std::move(values)};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -96,4 +96,4 @@ SAMELIGHT_INLINE PanelSpectra generic_spectra(const GenericModel& model,
             true};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -80,4 +80,4 @@ SAMELIGHT_INLINE std::string_view GenericModel::wanted(ParameterKind kind) {
     return "a known kind of parameter";
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -60,4 +60,4 @@ SAMELIGHT_INLINE double panel_distance_nm(const Panel& a, const Panel& b) {
     return sum / static_cast<double>(count);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -29,4 +29,4 @@ SAMELIGHT_INLINE ChromaticityOffset<Cie1931_2deg> line_doubt(const Spectrum& lig
            chromaticity(tristimulus<Cie1931_2deg>(light, sampling));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

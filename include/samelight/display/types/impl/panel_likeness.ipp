@@ -19,4 +19,4 @@ SAMELIGHT_INLINE std::string PanelType::describe() const {
     return text.empty() ? "unlike anything known" : text;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -251,7 +251,7 @@ inline PanelType identify_shapes(const ShapesAsked& asked, const TypeLimits& lim
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -263,4 +263,4 @@ SAMELIGHT_INLINE PanelType identify_light(const SampledLight& light, const TypeL
     return detail::identify_shapes({{light_shape(light)}, true}, limits);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

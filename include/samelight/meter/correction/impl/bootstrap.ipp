@@ -46,7 +46,7 @@ SAMELIGHT_INLINE Ellipse Bootstrap::region(const std::array<double, 3>& meter,
                             Covariance(m.covariance.matrix().topLeftCorner<2, 2>()), coverage);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -79,19 +79,20 @@ inline std::vector<double> pair_products(const PairColumns& pairs) {
 
 /// Sums of the products of the pairs drawn: the first eight, the rest.
 inline void sum_of_drawn(const std::vector<double>& products,
-                         const std::vector<std::uint32_t>& drawn, Lanes& first, Lanes& second) {
-    Lanes a = Lanes::Zero();
-    Lanes b = Lanes::Zero();
+                         const std::vector<std::uint32_t>& drawn, DrawLanes& first,
+                         DrawLanes& second) {
+    DrawLanes a = DrawLanes::Zero();
+    DrawLanes b = DrawLanes::Zero();
     for (const std::uint32_t index : drawn) {
-        const double* at = products.data() + 2 * static_cast<std::size_t>(lanes) * index;
-        a += Eigen::Map<const Lanes>(at);
-        b += Eigen::Map<const Lanes>(at + lanes);
+        const double* at = products.data() + 2 * static_cast<std::size_t>(draw_lanes) * index;
+        a += Eigen::Map<const DrawLanes>(at);
+        b += Eigen::Map<const DrawLanes>(at + draw_lanes);
     }
     first = a;
     second = b;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -105,19 +106,19 @@ SAMELIGHT_INLINE Bootstrap bootstrap_patches(const PairColumns& pairs, std::size
     std::vector<std::uint32_t> drawn(pairs.count());
     Bootstrap result;
     result.xyz_from_meter.reserve(count);
-    for (std::size_t done = 0; done < count; done += static_cast<std::size_t>(detail::lanes)) {
-        const auto now = std::min(detail::lanes, static_cast<Eigen::Index>(count - done));
-        Eigen::Array<double, detail::lanes, 16> sums;
+    for (std::size_t done = 0; done < count; done += static_cast<std::size_t>(detail::draw_lanes)) {
+        const auto now = std::min(detail::draw_lanes, static_cast<Eigen::Index>(count - done));
+        Eigen::Array<double, detail::draw_lanes, 16> sums;
         sums.setOnes();
         for (Eigen::Index lane = 0; lane < now; ++lane) {
-            detail::Lanes first;
-            detail::Lanes second;
+            detail::DrawLanes first;
+            detail::DrawLanes second;
             draws.fill(drawn, static_cast<std::uint32_t>(pairs.count()));
             detail::sum_of_drawn(products, drawn, first, second);
-            sums.row(lane).head<detail::lanes>() = first.transpose();
-            sums.row(lane).tail<detail::lanes>() = second.transpose();
+            sums.row(lane).head<detail::draw_lanes>() = first.transpose();
+            sums.row(lane).tail<detail::draw_lanes>() = second.transpose();
         }
-        std::array<detail::Lanes, detail::product_count> columns;
+        std::array<detail::DrawLanes, detail::product_count> columns;
         for (std::size_t k = 0; k < columns.size(); ++k) {
             columns[k] = sums.col(static_cast<Eigen::Index>(k));
         }
@@ -136,7 +137,7 @@ SAMELIGHT_INLINE Bootstrap bootstrap_patches(const PairColumns& pairs, std::size
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -164,7 +165,7 @@ inline std::array<double, 9> scaled_rows(const MatrixFit& fit) {
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -210,4 +211,4 @@ SAMELIGHT_INLINE Bootstrap bootstrap_repeats(const ReadingSet& readings, const F
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -68,7 +68,7 @@ SAMELIGHT_INLINE std::array<double, 3> Certainty::half_widths(double coverage) c
             student_factor(coverage, luminance_degrees_of_freedom) * std::sqrt(covariance[8])};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -217,7 +217,7 @@ inline std::array<double, 100> parameter_matrix(const ParameterCovariance& covar
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -261,4 +261,4 @@ SAMELIGHT_INLINE Certainty certainty(const Correction& correction,
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

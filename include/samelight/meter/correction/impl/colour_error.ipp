@@ -34,4 +34,4 @@ SAMELIGHT_INLINE ColourError colour_error(const std::array<double, 3>& corrected
     return error;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

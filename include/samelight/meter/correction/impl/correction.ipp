@@ -92,4 +92,4 @@ SAMELIGHT_INLINE Corrected corrected_reading(const Correction& correction,
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

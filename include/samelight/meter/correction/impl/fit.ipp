@@ -246,7 +246,7 @@ inline void fit_into(Correction& correction, const ReadingSet& readings,
     warn_about_fit(correction, fit, patches, correction.warnings);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -273,4 +273,4 @@ SAMELIGHT_INLINE Correction fit_correction(const ReadingSet& readings, const Fit
     return correction;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

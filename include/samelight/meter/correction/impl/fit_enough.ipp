@@ -28,4 +28,4 @@ SAMELIGHT_INLINE FitJudgement judge_enough(FitJudgement judged, const StopAdvice
     return judged;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

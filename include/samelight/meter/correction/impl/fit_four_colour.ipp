@@ -145,4 +145,4 @@ SAMELIGHT_INLINE MatrixFit fit_white_only(const Patch& white) {
     return fit;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

@@ -192,4 +192,4 @@ SAMELIGHT_INLINE MatrixFit fit_least_squares(const std::vector<const Patch*>& pa
     return fit;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

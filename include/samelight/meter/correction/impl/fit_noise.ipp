@@ -317,4 +317,4 @@ SAMELIGHT_INLINE void carry_noise(Correction& correction, const MatrixFit& fit,
     sum_terms(correction);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

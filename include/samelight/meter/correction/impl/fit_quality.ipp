@@ -45,7 +45,7 @@ SAMELIGHT_INLINE Spread spread_of(const std::vector<double>& values) {
     return s;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -70,7 +70,7 @@ SAMELIGHT_INLINE ErrorSummary summarise(const std::vector<ProvenError>& errors) 
     return summary;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -116,7 +116,7 @@ inline std::optional<Correction> fit_without(const ReadingSet& set, std::size_t 
     return correction;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -154,7 +154,7 @@ SAMELIGHT_INLINE std::vector<ProvenError> left_out_errors(const ReadingSet& read
     return errors;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -181,7 +181,7 @@ inline std::optional<Correction> fit_without_round(const ReadingSet& set, int ro
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -216,7 +216,7 @@ SAMELIGHT_INLINE std::vector<ProvenError> repeated_reading_errors(const ReadingS
     return errors;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -280,7 +280,7 @@ inline void warn_about_quality(FitQuality& quality, CorrectionMethod method) {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -310,4 +310,4 @@ SAMELIGHT_INLINE FitQuality judge_fit(const ReadingSet& readings, const Correcti
     return quality;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

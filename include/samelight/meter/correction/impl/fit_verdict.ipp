@@ -161,7 +161,7 @@ inline ReadAgain why_again(const Correction& correction, const FitQuality& quali
     return {};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -265,4 +265,4 @@ SAMELIGHT_INLINE OnAnotherDisplay judge_elsewhere(const Correction& correction,
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

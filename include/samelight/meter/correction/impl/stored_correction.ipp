@@ -45,4 +45,4 @@ SAMELIGHT_INLINE Panel panel_from_stored(const std::string& name, const StoredPa
     return {name, result, sampling};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

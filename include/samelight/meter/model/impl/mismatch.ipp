@@ -85,7 +85,7 @@ inline const char* channel_name(Receptors receptors, std::size_t row) {
     return receptors == Receptors::cones ? lms.at(row) : xyz.at(row);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -187,4 +187,4 @@ SAMELIGHT_INLINE Sensitivities calibrated(Sensitivities meter, const Observer& o
     return meter;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

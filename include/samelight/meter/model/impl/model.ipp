@@ -32,7 +32,7 @@ SAMELIGHT_INLINE const char* name_of(SpectraMethod method) {
     return names.at(static_cast<std::size_t>(method));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -127,7 +127,7 @@ inline void say_what_is_left(const Correction& correction, SpectraMethod method,
              ", the worst, " + where + ", " + to_text(worst, 4) + "."});
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -165,4 +165,4 @@ SAMELIGHT_INLINE Correction correction_from_spectra(const Sensitivities& meter, 
     return correction;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

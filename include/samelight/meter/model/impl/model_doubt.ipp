@@ -54,7 +54,7 @@ inline double white_off_by(const Sensitivities& meter, const Sensitivities& obse
     return (read.head<2>() / read.sum() - truth.head<2>() / truth.sum()).norm();
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -76,4 +76,4 @@ SAMELIGHT_INLINE ModelDoubt model_doubt(const Sensitivities& meter, const Panel&
     return doubt;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

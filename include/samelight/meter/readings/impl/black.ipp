@@ -96,7 +96,7 @@ inline void say_what_was_done(const Black& black, std::vector<Warning>& warnings
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -122,4 +122,4 @@ SAMELIGHT_INLINE WithoutBlack subtract_black(const ReadingSet& set) {
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

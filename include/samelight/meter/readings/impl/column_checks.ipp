@@ -201,7 +201,7 @@ inline std::optional<Warning> one_in_wrong_order(const std::array<NamedLights, 2
     return {};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -276,4 +276,4 @@ SAMELIGHT_INLINE std::optional<Warning> check_white(const ReadingSet& set) {
                                         "columns X, Y and Z all in cd/m2, and in this order?"};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -66,7 +66,7 @@ inline const ColumnOrder* order_of_patch(const std::array<double, 3>& xyz, std::
     return best;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -103,4 +103,4 @@ SAMELIGHT_INLINE std::string ask_for_columns(std::span<const InstrumentReading> 
     return "";
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

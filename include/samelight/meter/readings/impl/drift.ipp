@@ -148,7 +148,7 @@ inline void compare_with_noise(std::vector<WhiteDrift>& drifts, const ReadingSet
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -222,4 +222,4 @@ SAMELIGHT_INLINE std::vector<SteadyDrift> steady_drift(const ReadingSet& set,
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -76,4 +76,4 @@ SAMELIGHT_INLINE MeterRows meter_rows(const Observer& observer, const Sampling& 
     return {observer.on(sampling), RowScale::as_given, true, {}};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

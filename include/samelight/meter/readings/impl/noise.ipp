@@ -44,7 +44,7 @@ SAMELIGHT_INLINE ReadingNoise stated_noise(double xy_sd) {
     return noise;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -74,7 +74,7 @@ SAMELIGHT_INLINE ReadingNoise noise_from(const ReadingNoise::Matrix6& scatter,
     return noise;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -100,4 +100,4 @@ SAMELIGHT_INLINE ReadingNoise pooled_noise(const std::vector<Patch>& patches) {
     return detail::noise_from(sum, degrees_of_freedom);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

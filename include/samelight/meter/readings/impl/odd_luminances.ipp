@@ -32,7 +32,7 @@ SAMELIGHT_INLINE std::string OddLuminance::sentence() const {
            ": was it written down in another unit, or with its point in another place?";
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -164,7 +164,7 @@ SAMELIGHT_INLINE std::vector<OddLuminance> merged(const std::vector<OddLuminance
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -181,4 +181,4 @@ SAMELIGHT_INLINE std::vector<OddLuminance> odd_luminances(const ReadingSet& set,
     return detail::merged(odd);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -28,7 +28,7 @@ SAMELIGHT_INLINE std::string OddReading::named() const {
                                                    : " (reading " + std::to_string(reading) + ")");
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -88,7 +88,7 @@ SAMELIGHT_INLINE double finest_scatter_of(const ReadingSet& set, const Patch& pa
     return std::max(finest_scatter.at(k), half_step);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -120,7 +120,7 @@ SAMELIGHT_INLINE std::vector<OddReading> odd_readings(const ReadingSet& set) {
     return odd;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -138,7 +138,7 @@ inline double usual_distance(const std::vector<double>& distances) {
     return percentile(distances, 50.0) / plane_radius(0.5);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -179,4 +179,4 @@ SAMELIGHT_INLINE std::vector<OddReading> odd_patches(const ReadingSet& set,
     return odd;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

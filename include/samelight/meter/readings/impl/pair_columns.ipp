@@ -36,7 +36,7 @@ SAMELIGHT_INLINE PairColumns::PairColumns(std::span<const std::array<double, 3>>
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -83,7 +83,7 @@ inline std::array<double, product_count> normal_sums(const PairColumns& pairs) {
     return sums;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -96,4 +96,4 @@ SAMELIGHT_INLINE std::array<double, 9> least_squares_matrix(const PairColumns& p
     return solution.matrix;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

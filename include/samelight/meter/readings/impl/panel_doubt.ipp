@@ -57,4 +57,4 @@ SAMELIGHT_INLINE std::optional<Warning> doubt_about_panel(const std::string& nam
                                          ". A correction kept with them can't be judged by them."};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

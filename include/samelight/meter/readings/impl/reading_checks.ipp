@@ -224,7 +224,7 @@ inline void require_one_unit(const std::vector<Patch>& patches) {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -269,4 +269,4 @@ SAMELIGHT_INLINE std::optional<Warning> check_readings(const ReadingSet& set) {
     return {};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -37,7 +37,7 @@ SAMELIGHT_INLINE std::array<double, 3> xyY_from_xyz(const std::array<double, 3>&
     return {xyz[0] / sum, xyz[1] / sum, xyz[1]};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -67,7 +67,7 @@ inline std::size_t rank_of(const std::string& patch, const PatchNames& names) {
     return rank;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -140,7 +140,7 @@ SAMELIGHT_INLINE std::vector<PairedReading> pair_readings(
     return pairs;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -158,7 +158,7 @@ inline void set_means(Patch& patch) {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -253,4 +253,4 @@ SAMELIGHT_INLINE std::vector<std::array<double, 3>> ReadingSet::values(
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

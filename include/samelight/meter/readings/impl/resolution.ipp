@@ -42,7 +42,7 @@ SAMELIGHT_INLINE std::array<double, 9> Resolution::covariance(
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -66,7 +66,7 @@ inline std::optional<double> decimal_step(std::span<const double> values) {
     return values.empty() ? std::nullopt : std::optional(1.0 / scales.at(places));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -99,4 +99,4 @@ SAMELIGHT_INLINE Resolution resolution_of(std::span<const std::array<double, 3>>
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -17,4 +17,4 @@ SAMELIGHT_INLINE const char* name_of(Choice choice) {
     return names.at(static_cast<std::size_t>(choice));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

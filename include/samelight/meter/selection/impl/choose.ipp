@@ -107,7 +107,7 @@ inline bool believable_rows(const Sensitivities& meter, std::vector<Warning>& wa
     return !doubt;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -178,4 +178,4 @@ SAMELIGHT_INLINE Choices choose_corrections(std::span<const Panel> panels,
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -54,7 +54,7 @@ inline void require_paired_white(const PairedWhite& white) {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -78,7 +78,7 @@ SAMELIGHT_INLINE std::array<double, 2> white_with(const Correction& other, const
     return {xyY[0], xyY[1]};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -145,7 +145,7 @@ int white_readings_wanted(int readings, double wanted, Doubt&& doubt) {
     return n;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -209,4 +209,4 @@ SAMELIGHT_INLINE std::optional<ReadWhite> read_white(const Correction& with,
                      keep_or_refit(with, then, limit_uv).verdict == Keep::keep};
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

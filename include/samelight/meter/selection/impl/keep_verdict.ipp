@@ -14,4 +14,4 @@ SAMELIGHT_INLINE const char* name_of(Keep keep) {
     return names.at(static_cast<std::size_t>(keep));
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -40,7 +40,7 @@ SAMELIGHT_INLINE bool is_same_correction(const KnownCorrection& a, const KnownCo
            a.correction.raw_channels == b.correction.raw_channels;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -181,4 +181,4 @@ SAMELIGHT_INLINE void warn_about_meters(std::span<const KnownCorrection> correct
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail

@@ -215,4 +215,4 @@ SAMELIGHT_INLINE LikelyAnswers certain_answers(const Sensitivities& meter,
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

@@ -27,7 +27,7 @@ inline void require_half_width(const char* where, double half_width) {
     }
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -54,7 +54,7 @@ SAMELIGHT_INLINE int readings_needed(double sd, double half_width, double covera
     return n;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -79,7 +79,7 @@ inline double larger_half_width(const Certainty& c, double coverage) {
     return std::max(half[0], half[1]);
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -196,4 +196,4 @@ SAMELIGHT_INLINE StopAdvice advise_stop(const Correction& correction,
     return advice;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM
+}  // namespace samelight

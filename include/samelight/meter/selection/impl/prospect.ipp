@@ -216,4 +216,4 @@ SAMELIGHT_INLINE CorrectionProspect prospect(const KnownCorrection& known, const
     return result;
 }
 
-}  // namespace samelight::inline SAMELIGHT_FORM::detail
+}  // namespace samelight::detail
