@@ -12,9 +12,6 @@
 #include <benchmark/benchmark.h>
 #include <Eigen/Core>
 
-#include "samelight/meter/correction/bootstrap.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/fundamentals_batch.hpp"
@@ -22,7 +19,6 @@
 #include "samelight/observer/ocular_media.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/population_batch.hpp"
-#include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight {

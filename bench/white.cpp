@@ -12,8 +12,6 @@
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
-#include "samelight/io/correction_file.hpp"
-#include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"

@@ -6,10 +6,7 @@
 #include "axis.hpp"
 #include "checks.hpp"
 #include "numbers.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
-#include "samelight/display/types/generic_lcd.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/white/expectation.hpp"
 #include "survey.hpp"
 #include "words.hpp"
 

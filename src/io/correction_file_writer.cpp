@@ -8,19 +8,11 @@
 #include <nlohmann/json.hpp>
 
 #include "correction_json.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
-#include "samelight/display/panel.hpp"
 #include "samelight/io/atomic_write.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/meter/correction/correction.hpp"
-#include "samelight/meter/correction/fit_verdict.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/crt_primaries.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::io {
 

@@ -1,5 +1,4 @@
 #include "samelight/io/deviation_functions.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/io/text_decoding.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"

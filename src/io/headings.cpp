@@ -8,8 +8,6 @@
 #include "roles.hpp"
 #include "words.hpp"
 
-#include "samelight/metamerism/unit_spread.hpp"
-
 namespace samelight::io::detail {
 
 namespace {

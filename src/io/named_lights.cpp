@@ -1,5 +1,4 @@
 #include "samelight/io/named_lights.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/light_doubts.hpp"
 #include "samelight/display/panel.hpp"

@@ -7,8 +7,6 @@
 #include "numbers.hpp"
 #include "words.hpp"
 
-#include "samelight/display/types/generic_lcd.hpp"
-
 namespace samelight::io::detail {
 
 Habits habits_of(const Sheet& sheet) {

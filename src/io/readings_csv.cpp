@@ -1,12 +1,9 @@
 // Reading of files of paired readings.
 #include "samelight/io/readings_csv.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
-#include "samelight/display/types/generic_lcd.hpp"
 #include "samelight/io/text_decoding.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/spectrum/sampling_guard.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -6,8 +6,6 @@
 #include <tuple>
 #include <utility>
 
-#include "samelight/meter/readings/column_checks.hpp"
-#include "samelight/meter/selection/choose.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/doubts.hpp"

@@ -9,10 +9,6 @@
 #include "roles.hpp"
 #include "words.hpp"
 
-#include "samelight/display/match.hpp"
-#include "samelight/meter/correction/fit_quality.hpp"
-#include "samelight/meter/readings/column_question.hpp"
-
 namespace samelight::io::detail {
 
 namespace {

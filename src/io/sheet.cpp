@@ -4,9 +4,7 @@
 #include <string>
 #include <utility>
 
-#include "samelight/display/types/generic_lcd.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/white/expectation.hpp"
 #include "words.hpp"
 
 namespace samelight::io::detail {

@@ -1,10 +1,7 @@
 // Reading of spectral files: the order of the steps, and what is said about them.
 #include "samelight/io/spectral_csv.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
-#include "samelight/display/types/generic_lcd.hpp"
 #include "samelight/io/text_decoding.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/spectrum/sampling_guard.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 #include <algorithm>

@@ -4,7 +4,6 @@
 #include <set>
 #include <string>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"

@@ -8,8 +8,6 @@
 #include "numbers.hpp"
 #include "words.hpp"
 
-#include "samelight/meter/model/mismatch.hpp"
-
 namespace samelight::io::detail {
 
 namespace {

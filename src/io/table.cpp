@@ -6,9 +6,6 @@
 
 #include "words.hpp"
 
-#include "samelight/metamerism/unit_spread.hpp"
-#include "samelight/meter/model/mismatch.hpp"
-
 namespace samelight::io::detail {
 
 namespace {

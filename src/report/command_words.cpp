@@ -36,19 +36,9 @@ void name_options(std::vector<Warning>& warnings) {
 }
 
 void throw_in_command_words(const Error& error, const std::string& option) {
-    constexpr std::string_view behind_place = ": ";
-    constexpr std::string_view before_wanted = "; wanted ";
-    const std::string text = error.what();
-    const std::size_t place = text.find(behind_place);
-    const std::size_t wanted = text.rfind(before_wanted);
-    if (place == std::string::npos || wanted == std::string::npos) {
-        throw Error(error);
-    }
-    const std::size_t found = place + behind_place.size();
-    const std::string wish = text.substr(wanted + before_wanted.size());
-    throw Error(error.kind(), option.empty() ? text.substr(0, place) : option,
-                text.substr(found, wanted - found),
-                wish == "the id of a known observer" ? "one that samelight observer lists" : wish);
+    const bool of_observer = error.wanted() == "the id of a known observer";
+    throw Error(error.kind(), option.empty() ? error.place() : ErrorPlace{option}, error.found(),
+                of_observer ? "one that samelight observer lists" : error.wanted());
 }
 
 }  // namespace samelight::report

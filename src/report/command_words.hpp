@@ -21,8 +21,7 @@ void as_options(F&& f) {
     try {
         f();
     } catch (const Error& error) {
-        const std::string text = error.what();
-        const std::string name = text.substr(0, text.find(':'));
+        const std::string& name = error.place().name;
         const bool of_option =
             error.kind() == ErrorKind::input && name.find(' ') == std::string::npos;
         throw_in_command_words(error, of_option ? "--" + name : "");

@@ -2,7 +2,6 @@
 #include <string>
 #include <vector>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/numeric/text.hpp"

@@ -5,7 +5,6 @@
 
 #include "people_words.hpp"
 #include "samelight/assess/metamerism.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/metamerism/comparison.hpp"
@@ -15,7 +14,6 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/report/metamerism_answer.hpp"
-#include "samelight/white/people.hpp"
 #include "short_name.hpp"
 #include "text_layout.hpp"
 

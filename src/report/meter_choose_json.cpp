@@ -5,7 +5,6 @@
 #include "samelight/meter/selection/choice.hpp"
 #include "samelight/meter/selection/keep_verdict.hpp"
 #include "samelight/numeric/version.hpp"
-#include "samelight/report/catalogue.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
 
 namespace samelight::report {

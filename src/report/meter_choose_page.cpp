@@ -2,15 +2,11 @@
 #include <cmath>
 #include <string>
 
-#include "samelight/colour/appearance/adaptation.hpp"
-#include "samelight/colour/signals/signal.hpp"
 #include "samelight/display/types/panel_likeness.hpp"
-#include "samelight/metamerism/extremes.hpp"
 #include "samelight/meter/selection/choice.hpp"
 #include "samelight/meter/selection/keep_verdict.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
-#include "samelight/white/people.hpp"
 #include "short_name.hpp"
 #include "text_layout.hpp"
 

@@ -6,7 +6,6 @@
 
 #include "json_parts.hpp"
 #include "meter_fit_verdict.hpp"
-#include "samelight/colour/signals/transfer_hlg.hpp"
 #include "samelight/meter/correction/certainty.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/correction/fit_quality.hpp"
@@ -20,12 +19,6 @@
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
-#include "samelight/report/meter_model_answer.hpp"
-#include "samelight/report/white_answer.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/reflectances.hpp"
 
 namespace samelight::report {
 namespace {

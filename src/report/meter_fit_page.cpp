@@ -4,16 +4,12 @@
 #include <string_view>
 
 #include "meter_fit_verdict.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
-#include "samelight/colour/signals/signal.hpp"
-#include "samelight/metamerism/extremes.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/correction/fit_quality.hpp"
 #include "samelight/meter/readings/drift.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/meter/selection/plan.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/meter_fit_answer.hpp"

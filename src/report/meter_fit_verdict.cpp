@@ -2,11 +2,9 @@
 
 #include <cmath>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/correction/fit_verdict.hpp"
 #include "samelight/meter/selection/choice.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
 #include "short_name.hpp"

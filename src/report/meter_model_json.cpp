@@ -1,17 +1,11 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
-#include "samelight/colour/signals/transfer_pq.hpp"
 #include "samelight/meter/correction/correction.hpp"
-#include "samelight/meter/correction/fit_verdict.hpp"
 #include "samelight/meter/model/mismatch.hpp"
 #include "samelight/meter/readings/meter_rows.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/meter_model_answer.hpp"
-#include "samelight/tables/cie2006_absorbance.hpp"
-#include "samelight/tables/cie2006_cones_10deg.hpp"
-#include "samelight/tables/cie2006_cones_2deg.hpp"
-#include "samelight/tables/illuminant_a.hpp"
 
 namespace samelight::report {
 namespace {

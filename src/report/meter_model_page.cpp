@@ -1,19 +1,12 @@
 #include <cmath>
 #include <string>
 
-#include "samelight/colour/appearance/adaptation.hpp"
-#include "samelight/colour/signals/signal.hpp"
-#include "samelight/colour/signals/transfer_pq.hpp"
-#include "samelight/metamerism/extremes.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/model/mismatch.hpp"
 #include "samelight/meter/model/model_doubt.hpp"
 #include "samelight/meter/readings/meter_rows.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/meter_model_answer.hpp"
-#include "samelight/tables/illuminant_a.hpp"
-#include "samelight/tables/reflectances.hpp"
-#include "samelight/white/people.hpp"
 #include "short_name.hpp"
 #include "text_layout.hpp"
 

@@ -4,11 +4,9 @@
 #include <nlohmann/json.hpp>
 
 #include "json_parts.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/meter_table_answer.hpp"
-#include "samelight/white/people.hpp"
 #include "short_name.hpp"
 #include "text_layout.hpp"
 

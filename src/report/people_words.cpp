@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/population.hpp"
 

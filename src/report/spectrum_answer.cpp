@@ -14,7 +14,7 @@
 #include <utility>
 #include <vector>
 
-#include "option_names.hpp"
+#include "command_words.hpp"
 
 namespace samelight::report {
 namespace {
@@ -57,8 +57,8 @@ auto in_options_words(F&& work) {
     try {
         return work();
     } catch (const Error& error) {
-        throw in_words_of_the_line(in_words_of_the_line(error, "bandwidth", "--bandwidth"), "shift",
-                                   "--shift");
+        const std::string& name = error.place().name;
+        throw_in_command_words(error, name == "bandwidth" || name == "shift" ? "--" + name : "");
     }
 }
 

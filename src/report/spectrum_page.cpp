@@ -2,12 +2,7 @@
 #include <cmath>
 
 #include "samelight/assess/spectrum_answer.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
-#include "samelight/colour/signals/signal.hpp"
-#include "samelight/io/correction_file.hpp"
-#include "samelight/metamerism/extremes.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/spectrum_answer.hpp"
 #include "samelight/spectrum/bandwidth_method.hpp"

@@ -2,9 +2,6 @@
 
 #include <algorithm>
 
-#include "samelight/colour/appearance/adaptation.hpp"
-#include "samelight/colour/signals/signal.hpp"
-#include "samelight/metamerism/extremes.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::report {

@@ -8,7 +8,6 @@
 #include "samelight/numeric/version.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/report/catalogue.hpp"
 #include "samelight/report/white_answer.hpp"
 #include "samelight/white/doubt.hpp"
 #include "samelight/white/people.hpp"

@@ -6,11 +6,8 @@
 
 #include "people_words.hpp"
 #include "samelight/assess/white_answer.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/signals/signal.hpp"
 #include "samelight/display/panel.hpp"
-#include "samelight/metamerism/extremes.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"

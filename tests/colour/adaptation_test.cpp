@@ -2,7 +2,6 @@
 #include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/signals/matrix3.hpp"
-#include "samelight/colour/temperature.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"

@@ -16,9 +16,7 @@
 #include "samelight/colour/appearance/ciecam16_batch.hpp"
 #include "samelight/colour/appearance/ciecam16_viewing.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/value_batch.hpp"
-#include "samelight/numeric/version.hpp"
 
 namespace samelight {
 namespace {

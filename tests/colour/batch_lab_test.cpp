@@ -12,8 +12,6 @@
 #include "samelight/colour/spaces/lab.hpp"
 #include "samelight/colour/spaces/lab_batch.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"

@@ -15,9 +15,7 @@
 
 #include "numeric/refusals.hpp"
 #include "numeric/test_random.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/temperature.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/identity.hpp"

@@ -15,7 +15,6 @@
 #include "samelight/colour/appearance/hue.hpp"
 #include "samelight/colour/signals/matrix3.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/version.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"

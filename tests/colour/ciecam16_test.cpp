@@ -1,8 +1,6 @@
 // CIECAM16 and CAM16: worked examples, and a second route as printed.
 #include "samelight/colour/appearance/ciecam16.hpp"
 #include "samelight/colour/appearance/ciecam16_viewing.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/version.hpp"
 
 #include <array>
 #include <cmath>

@@ -4,7 +4,6 @@
 #include "samelight/colour/differences/difference_formulas.hpp"
 #include "samelight/colour/spaces/lab.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 

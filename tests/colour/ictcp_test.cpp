@@ -8,7 +8,6 @@
 #include "samelight/colour/signals/transfer_pq.hpp"
 #include "samelight/colour/spaces/ictcp_batch.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 

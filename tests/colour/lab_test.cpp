@@ -1,7 +1,6 @@
 // CIELAB: exact anchors, the formula as printed by another route, round trips, chroma and hue, what is refused.
 #include "samelight/colour/spaces/lab.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 

@@ -2,9 +2,7 @@
 #include "samelight/colour/spaces/luv.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/spaces/luv_batch.hpp"
-#include "samelight/colour/temperature.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 

@@ -10,7 +10,6 @@
 #include "numeric/refusals.hpp"
 #include "samelight/colour/differences/pair_share.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/low_discrepancy.hpp"
 #include "samelight/numeric/quantile.hpp"
 

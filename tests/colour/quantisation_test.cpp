@@ -1,7 +1,6 @@
 // Code values: published anchors, every code of every depth there and back, and what is cut.
 #include "samelight/colour/signals/quantisation.hpp"
 #include "samelight/colour/signals/signal.hpp"
-#include "samelight/colour/signals/transfer_hlg.hpp"
 #include "samelight/numeric/error.hpp"
 
 #include <array>

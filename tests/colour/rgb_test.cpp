@@ -2,9 +2,7 @@
 #include "samelight/colour/signals/rgb.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/signals/matrix3.hpp"
-#include "samelight/colour/temperature.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/observer/standard.hpp"
 
 #include <array>

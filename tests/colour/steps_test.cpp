@@ -5,8 +5,6 @@
 #include "samelight/colour/spaces/lab.hpp"
 #include "samelight/colour/temperature.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/standard.hpp"
 
 #include <algorithm>

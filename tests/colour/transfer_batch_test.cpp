@@ -7,7 +7,6 @@
 #include "samelight/colour/signals/transfer_pq.hpp"
 #include "samelight/colour/signals/transfer_sdr.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/value_batch.hpp"
 
 #include <algorithm>
 #include <array>

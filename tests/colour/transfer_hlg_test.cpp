@@ -14,9 +14,7 @@
 #include "samelight/colour/signals/signal.hpp"
 #include "samelight/colour/signals/transfer.hpp"
 #include "samelight/colour/signals/transfer_hlg.hpp"
-#include "samelight/colour/signals/transfer_pq.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 
 namespace samelight {
 namespace {

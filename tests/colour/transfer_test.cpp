@@ -16,7 +16,6 @@
 #include "samelight/colour/signals/transfer_pq.hpp"
 #include "samelight/colour/signals/transfer_sdr.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 
 namespace samelight {
 namespace {

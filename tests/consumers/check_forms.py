@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 """Checks what the two forms of samelight, headers alone and a compiled library, promise to the programs that use them.
-Usage: check_forms.py CASE --compiler C --library libsamelight.a --root ROOT --work FOLDER [--system FOLDER ...]
+Usage: check_forms.py CASE --compiler C --archive libsamelight.a --root ROOT --work FOLDER [--system FOLDER ...]
        [--xsimd] [--write]
 
 --system: folders of the headers that samelight needs; --xsimd: they contain xsimd. --write, with the case exports, writes
@@ -260,7 +260,7 @@ class Given:
     """The compiler and the folders, and how to use them."""
 
     def __init__(self, given):
-        self.compiler, self.library, self.root, self.work = given.compiler, given.library, given.root, given.work
+        self.compiler, self.archive, self.root, self.work = given.compiler, given.archive, given.root, given.work
         self.xsimd, self.write, self.system = given.xsimd, given.write, given.system
         shutil.rmtree(self.work, ignore_errors=True)
         self.work.mkdir(parents=True)
@@ -344,12 +344,12 @@ def both_forms(given):
              given.object("by_library", TARGET.replace("NAME", "target_by_library"), "-O1", *given.form(True)),
              given.object("more", MORE, "-O1", *given.form(True)),
              given.object("main", BOTH_FORMS_MAIN)]
-    program = given.link("both_forms", *parts, given.library)
+    program = given.link("both_forms", *parts, given.archive)
     done = run(program, may_fail=True)
     if done.returncode != 0:
         raise Wrong(f"the two forms differ:\n{done.stdout}")
     shared = {name for _, name in symbols(parts[0], "-g") if of_samelight(name)} & \
-             {name for _, name in symbols(given.library, "-g")}
+             {name for _, name in symbols(given.archive, "-g")}
     if shared:
         raise Wrong("the headers alone and the library both define\n  " + "\n  ".join(sorted(shared)))
     print(done.stdout, "no symbol of samelight in both", sep="")
@@ -383,7 +383,7 @@ def unlike_processors(given):
         main = given.object(f"{form}_main", "".join(f"bool way{i}();\n" for i in range(len(objects))) + "int main() { return " +
                             " + ".join(f"(way{i}() ? 0 : {1 << i})" for i in range(len(objects))) + "; }\n")
         for order in (list(objects.values()), list(objects.values())[::-1]):
-            program = given.link(form, main, *order, *([given.library] if compiled else []))
+            program = given.link(form, main, *order, *([given.archive] if compiled else []))
             code = run(program, may_fail=True).returncode if runs else 0
             if code != 0:
                 wrong.append(f"{form}: the program of all ended with {code}")
@@ -446,7 +446,7 @@ def in_a_shared_library(given):
     flags = ["-O1", "-fPIC", "-fvisibility=hidden", "-fno-rtti", *given.form(True)]
     library = given.link("libuser.so", "-shared", "-Wl,-z,defs",
                          given.object("shared", SHARED, *flags),
-                         given.object("shared_target", TARGET.replace("NAME", "target_by_library"), *flags), given.library)
+                         given.object("shared_target", TARGET.replace("NAME", "target_by_library"), *flags), given.archive)
     user = ctypes.CDLL(str(library))
     text = ctypes.create_string_buffer(100)
     user.shared_target(text, 100)
@@ -456,7 +456,7 @@ def in_a_shared_library(given):
     print("in it:", text.value.decode())
     how = {0: "caught", 1: "caught with another text", 2: "caught, but not as samelight::Error", 3: "not thrown"}
     main = given.object("shared_main", SHARED_MAIN, "-O1", "-fvisibility=hidden", *given.form(True))
-    program = given.link("shared_main", main, library, given.library, f"-Wl,-rpath,{given.work}")
+    program = given.link("shared_main", main, library, given.archive, f"-Wl,-rpath,{given.work}")
     ends = [("an Error of the library's", user.shared_error()), ("an Error of the user's", user.shared_own_error()),
             ("an Error thrown out of it, in the program", run(program, may_fail=True).returncode)]
     for what, code in ends:
@@ -482,7 +482,7 @@ def announced(root):
 
 def exports(given):
     """What a shared library shows of it."""
-    library = given.link("libwhole.so", "-shared", "-Wl,--whole-archive", given.library, "-Wl,--no-whole-archive")
+    library = given.link("libwhole.so", "-shared", "-Wl,--whole-archive", given.archive, "-Wl,--no-whole-archive")
     shown = [(kind, name) for kind, name in symbols(library, "-D") if "samelight::" in whose(name)]
     functions, classes = announced(given.root)
     unannounced, listed = [], set()
@@ -514,7 +514,7 @@ def exports(given):
 def size(given):
     """A program that uses little must weigh little."""
     main = given.object("size", SIZE, "-O2", "-ffunction-sections", "-fdata-sections", *given.form(True))
-    program = given.link("size", main, given.library, "-Wl,--gc-sections")
+    program = given.link("size", main, given.archive, "-Wl,--gc-sections")
     stripped = given.work / "size.stripped"
     run("strip", "-o", stripped, program)
     weight = stripped.stat().st_size
@@ -536,7 +536,7 @@ def main():
     wanted = argparse.ArgumentParser(usage=__doc__)
     wanted.add_argument("case", choices=CASES)
     wanted.add_argument("--compiler", required=True)
-    for option in ("--library", "--root", "--work"):
+    for option in ("--archive", "--root", "--work"):
         wanted.add_argument(option, required=True, type=lambda text: pathlib.Path(text).resolve())
     wanted.add_argument("--system", action="append", default=[])
     wanted.add_argument("--xsimd", action="store_true")

@@ -2,8 +2,6 @@
 // documented.
 #include "samelight/display/types/emission.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/statistics.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/tables/cie1931_2deg.hpp"

@@ -1,9 +1,6 @@
 // The generic emission models: valid over their ranges, recovered from their spectra, in plausible
 // places.
 #include "samelight/display/types/generic_model.hpp"
-#include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/signals/matrix3.hpp"
-#include "samelight/colour/temperature.hpp"
 #include "samelight/display/types/emission.hpp"
 #include "samelight/display/types/generic_crt_laser.hpp"
 #include "samelight/display/types/generic_lcd.hpp"

@@ -11,12 +11,9 @@
 #include <gtest/gtest.h>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/temperature.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
-#include "samelight/io/correction_file.hpp"
-#include "samelight/meter/readings/reading_checks.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/bandwidth.hpp"

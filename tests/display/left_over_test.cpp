@@ -4,7 +4,6 @@
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
-#include "samelight/io/correction_file.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/spectrum.hpp"

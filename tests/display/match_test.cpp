@@ -8,13 +8,11 @@
 #include <Eigen/LU>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/temperature.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
-#include "samelight/io/correction_file.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"

@@ -16,8 +16,6 @@
 #include "samelight/display/types/light_shape.hpp"
 #include "samelight/display/types/panel_likeness.hpp"
 #include "samelight/display/types/panel_type.hpp"
-#include "samelight/io/correction_file.hpp"
-#include "samelight/meter/correction/fit_quality.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/sampling.hpp"

@@ -11,7 +11,6 @@
 #include <vector>
 
 #include "numeric/test_random.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"

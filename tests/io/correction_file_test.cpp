@@ -11,8 +11,8 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include "io/stored_corrections.hpp"
 #include "numeric/refusals.hpp"
-#include "samelight/display/panel.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/meter/correction/certainty.hpp"
 #include "samelight/meter/correction/correction.hpp"
@@ -28,43 +28,7 @@ using nlohmann::json;
 using samelight::test::contains;
 using samelight::test::refusal;
 
-/// A correction from three rounds of six patches whose readings are invented.
-Correction fitted() {
-    PseudoRandom random(3);
-    const std::array<const char*, 6> names = {"red", "green", "blue", "white", "yellow", "grey"};
-    const std::array<std::array<double, 3>, 6> colours = {
-        {{46, 21, 0.1}, {29, 72, 4}, {20, 7, 105}, {95, 100, 109.1}, {75, 93, 4.1}, {47, 50, 54}}};
-    std::vector<PairedReading> pairs;
-    for (int round = 1; round <= 3; ++round) {
-        for (std::size_t i = 0; i < names.size(); ++i) {
-            const auto read = [&](double error) {
-                std::array<double, 3> v{};
-                for (std::size_t k = 0; k < 3; ++k) {
-                    v[k] = colours[i][k] * (1.0 + error * static_cast<double>(k) +
-                                            0.004 * (random.next_unit() - 0.5));
-                }
-                return v;
-            };
-            pairs.push_back({names[i], read(0.0), read(0.02), round, {}});
-        }
-    }
-    return fit_correction(ReadingSet(pairs));
-}
-
-StoredCorrection full() {
-    StoredCorrection stored;
-    stored.correction = fitted();
-    stored.correction.provenance = {
-        "desk display", "spectroradiometer 2",       "meter \"B\"", "2025-03-14", "cinema", "10 %",
-        "75 %",         "first line\nsecond, \u00b5"};
-    stored.correction.valid_near = ChromaticityDisc{0.3127, 0.1 + 0.2, 0.01};
-    stored.correction.warnings = {{"drift", "White moved."}};
-    stored.correction.verdict = FitVerdict::read_again;
-    stored.panel_spectra = PanelSpectra{
-        {380.0, 400.5, 780.0}, {1e-300, 1.0 / 3.0, 5e-324}, {0.0, 1.0, -0.0}, {2, 3, 4}, {1, 2, 3}};
-    stored.panel_spectra_digest = "sha256:0123";
-    return stored;
-}
+using test::full_correction;
 
 template <std::size_t N>
 void expect_same_bits(const std::array<double, N>& a, const std::array<double, N>& b) {
@@ -129,7 +93,7 @@ void expect_same(const StoredCorrection& a, const StoredCorrection& b) {
 
 // Law: what is written is read back to the bit, subnormal numbers and minus zero with it.
 TEST(CorrectionFile, RoundTrip) {
-    const StoredCorrection stored = full();
+    const StoredCorrection stored = full_correction();
     ASSERT_TRUE(stored.correction.covariance);
     const StoredCorrection back = parse_correction(correction_text(stored), "file.json");
     expect_same(stored, back);
@@ -142,7 +106,7 @@ TEST(CorrectionFile, RoundTrip) {
 
 // Files of before the key: no verdict, and no complaint.
 TEST(CorrectionFile, VerdictIsOptionalAndKnown) {
-    json file = json::parse(correction_text(full()));
+    json file = json::parse(correction_text(full_correction()));
     EXPECT_EQ(file["verdict"], "read_again");
     file["verdict"] = "do_not_use";
     EXPECT_EQ(parse_correction(file.dump(), "file.json").correction.verdict,
@@ -160,7 +124,7 @@ TEST(CorrectionFile, VerdictIsOptionalAndKnown) {
 
 // Files of before the key are of X, Y, Z; raw channels may stand in any order.
 TEST(CorrectionFile, RawChannelsAreSaidAndOptional) {
-    StoredCorrection stored = full();
+    StoredCorrection stored = full_correction();
     json file = json::parse(correction_text(stored));
     EXPECT_FALSE(file.contains("raw_channels"));
     EXPECT_FALSE(parse_correction(file.dump(), "file.json").correction.raw_channels);
@@ -187,7 +151,7 @@ TEST(CorrectionFile, RawChannelsAreSaidAndOptional) {
 }
 
 TEST(CorrectionFile, LuminanceFactorHasARange) {
-    json file = json::parse(correction_text(full()));
+    json file = json::parse(correction_text(full_correction()));
     for (const double factor : {1e13, 1e-13, 0.0, -1.0}) {
         file["luminance_factor"] = factor;
         const std::string text = refusal(ErrorKind::input, [&] {
@@ -200,8 +164,8 @@ TEST(CorrectionFile, LuminanceFactorHasARange) {
 
 TEST(CorrectionFile, RoundTripOnTheDisk) {
     const auto file = std::filesystem::temp_directory_path() / "samelight-correction-test.json";
-    write_correction(file, full());
-    expect_same(full(), read_correction(file));
+    write_correction(file, full_correction());
+    expect_same(full_correction(), read_correction(file));
     std::filesystem::remove(file);
     EXPECT_TRUE(
         contains(refusal(ErrorKind::system, [&] { static_cast<void>(read_correction(file)); }),
@@ -210,7 +174,7 @@ TEST(CorrectionFile, RoundTripOnTheDisk) {
 
 // Of stated noise the degrees of freedom are infinite, for which JSON has no number.
 TEST(CorrectionFile, InfiniteDegreesOfFreedom) {
-    StoredCorrection stored = full();
+    StoredCorrection stored = full_correction();
     stored.correction.degrees_of_freedom = std::numeric_limits<double>::infinity();
     EXPECT_TRUE(contains(correction_text(stored), "\"degrees_of_freedom\": \"infinite\""));
     expect_same(stored, parse_correction(correction_text(stored), "file.json"));
@@ -218,7 +182,7 @@ TEST(CorrectionFile, InfiniteDegreesOfFreedom) {
 
 // How sure a corrected reading is: from the file with the fewest degrees of freedom, here the same as the fit's own.
 TEST(CorrectionFile, CertaintyFromTheFile) {
-    const StoredCorrection stored = full();
+    const StoredCorrection stored = full_correction();
     const Correction back = parse_correction(correction_text(stored), "file.json").correction;
     EXPECT_TRUE(back.noise_terms.empty());
     const Certainty own = certainty(stored.correction, {95, 102, 113.5});
@@ -231,13 +195,13 @@ TEST(CorrectionFile, CertaintyFromTheFile) {
 
 // What is documented, key by key, by another reader of JSON than ours is written with.
 TEST(CorrectionFile, IsTheDocumentedObject) {
-    const json file = json::parse(correction_text(full()));
+    const json file = json::parse(correction_text(full_correction()));
     EXPECT_EQ(file["schema"], "samelight/correction/1");
     EXPECT_EQ(file["method"], "four-colour");
     EXPECT_EQ(file["observer"], "cie1931-2deg");
     EXPECT_EQ(file["reference_from_meter"].size(), 3U);
     EXPECT_EQ(file["reference_from_meter"][1][2].get<double>(),
-              full().correction.reference_from_meter[5]);
+              full_correction().correction.reference_from_meter[5]);
     EXPECT_EQ(file["covariance"]["reference_from_meter"].size(), 9U);
     EXPECT_EQ(file["covariance"]["reference_from_meter"][8].size(), 9U);
     EXPECT_EQ(file["residuals"].size(), 6U);
@@ -319,45 +283,8 @@ TEST(CorrectionFile, RefusesNamingTheKey) {
     EXPECT_TRUE(contains(refused(file), "variances of 0 or more"));
 }
 
-// Of two values one would have to be believed.
-TEST(CorrectionFile, RefusesAKeyThatStandsTwice) {
-    const std::string text = correction_text(full());
-    const auto with = [&](const std::string& before, const std::string& more) {
-        std::string changed = text;
-        return changed.insert(changed.find(before), more);
-    };
-    const auto expect_refused = [](const std::string& text_of_file, const std::string& place,
-                                   const std::string& key, const std::string& first) {
-        const std::string message =
-            refusal(ErrorKind::input, [&] { (void)parse_correction(text_of_file, "c.json"); });
-        for (const std::string& part :
-             {place, "the key \"" + key + "\" a second time, after line " + first,
-              std::string("each key once")}) {
-            EXPECT_TRUE(contains(message, part)) << message;
-        }
-    };
-    // The second one counts as well where it says the same, is spelt in another way, is nobody's key, or stands deep within.
-    expect_refused(with("  \"observer\"", "  \"luminance_factor\": 7,\n"),
-                   "c.json:16: ", "luminance_factor", "4");
-    expect_refused(with("  \"observer\"", "  \"method\": \"four-colour\",\n"),
-                   "c.json:4: ", "method", "3");
-    expect_refused(with("  \"observer\"", "  \"m\\u0065thod\": \"mean\",\n"),
-                   "c.json:4: ", "method", "3");
-    expect_refused("{\"\": 1, \"\": 2}", "c.json:1: ", "", "1");
-    expect_refused(with("\"after\"", "\"before\": null, "), "c.json:", "residuals[0].before", "");
-    expect_refused("{\"a\": [{}, {\"b\": {\n\"c\": \"}\\\"]\", \"c\": 2}}]}",
-                   "c.json:2: ", "a[1].b.c", "2");
-    // Once in each of two objects, or as a value, is once.
-    EXPECT_EQ(parse_correction(with("  \"observer\"",
-                                    "  \"mine\": {\"method\": \"method\", \"a\": [\"a\", "
-                                    "\"a\", {\"a\": \"a\"}]},\n"),
-                               "c.json")
-                  .ignored,
-              std::vector<std::string>{"mine"});
-}
-
 TEST(CorrectionFile, RefusesSpectraOfNoLight) {
-    json file = json::parse(correction_text(full()));
+    json file = json::parse(correction_text(full_correction()));
     for (const auto& [nm, shown] :
          {std::pair(78000.0, "380 to 78000"), std::pair(1e308, "380 to 1e+308")}) {
         file["panel_spectra"]["wavelengths_nm"][2] = nm;
@@ -386,16 +313,16 @@ TEST(CorrectionFile, WritesNothingThatCantBeRead) {
     const auto refused_to_write = [](const StoredCorrection& stored) {
         return refusal(ErrorKind::domain, [&] { static_cast<void>(correction_text(stored)); });
     };
-    StoredCorrection stored = full();
+    StoredCorrection stored = full_correction();
     stored.correction.reference_from_meter[4] = std::nan("");
     EXPECT_TRUE(contains(refused_to_write(stored), "reference_from_meter: nan"));
-    stored = full();
+    stored = full_correction();
     stored.correction.provenance.note = "\xb5";
     EXPECT_TRUE(contains(refused_to_write(stored), "note: text that is not UTF-8"));
-    stored = full();
+    stored = full_correction();
     stored.panel_spectra->green.pop_back();
     EXPECT_TRUE(contains(refused_to_write(stored), "panel_spectra.green: an array of 2"));
-    stored = full();
+    stored = full_correction();
     stored.correction.observer.clear();
     EXPECT_TRUE(contains(refused_to_write(stored), "observer"));
 }

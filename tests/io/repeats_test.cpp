@@ -6,8 +6,6 @@
 #include <vector>
 
 #include "numeric/test_random.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
-#include "samelight/colour/signals/matrix3.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"

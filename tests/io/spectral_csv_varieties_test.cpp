@@ -3,7 +3,6 @@
 
 #include "spectral_files.hpp"
 
-#include "samelight/display/types/generic_type.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 

@@ -15,7 +15,6 @@
 #include "samelight/metamerism/extremes.hpp"
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/metamerism/population_index.hpp"
-#include "samelight/meter/correction/fit_quality.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"

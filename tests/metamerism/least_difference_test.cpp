@@ -8,7 +8,6 @@
 #include "metamerism/metamerism_fixtures.hpp"
 #include "numeric/refusals.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/temperature.hpp"
 #include "samelight/display/reproduction.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"

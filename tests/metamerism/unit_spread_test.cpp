@@ -16,7 +16,6 @@
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/metamerism/population_index.hpp"
 #include "samelight/metamerism/unit_spread.hpp"
-#include "samelight/meter/correction/fit_quality.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/observer/observer.hpp"

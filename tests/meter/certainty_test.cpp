@@ -17,7 +17,6 @@
 #include "samelight/meter/readings/noise.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 
 namespace samelight {
 namespace {

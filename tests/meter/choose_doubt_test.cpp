@@ -14,7 +14,6 @@
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/meter/correction/certainty.hpp"
 #include "samelight/meter/correction/correction.hpp"
-#include "samelight/meter/correction/fit_verdict.hpp"
 #include "samelight/meter/model/mismatch.hpp"
 #include "samelight/meter/model/model.hpp"
 #include "samelight/meter/selection/choice.hpp"
@@ -22,7 +21,6 @@
 #include "samelight/meter/selection/known_corrections.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/report/meter_model_answer.hpp"
 
 namespace samelight {
 namespace {

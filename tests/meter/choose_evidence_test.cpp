@@ -19,7 +19,6 @@
 #include "samelight/meter/selection/keep.hpp"
 #include "samelight/meter/selection/keep_verdict.hpp"
 #include "samelight/meter/selection/known_corrections.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 

@@ -23,7 +23,6 @@
 #include "samelight/meter/selection/known_corrections.hpp"
 #include "samelight/meter/selection/likely_meter.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/door.hpp"

@@ -14,12 +14,10 @@
 #include "samelight/meter/correction/certainty.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/correction/fit.hpp"
-#include "samelight/meter/readings/column_checks.hpp"
 #include "samelight/meter/readings/noise.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/meter/selection/plan.hpp"
 #include "samelight/numeric/distributions.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 
 namespace samelight {
 namespace {

@@ -13,7 +13,6 @@
 #include "numeric/refusals.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
-#include "samelight/metamerism/comparison.hpp"
 #include "samelight/meter/correction/colour_error.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/correction/fit.hpp"

@@ -10,7 +10,6 @@
 #include "meter/invented_meter.hpp"
 #include "samelight/meter/model/mismatch.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/door.hpp"

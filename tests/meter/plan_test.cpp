@@ -18,7 +18,6 @@
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/meter/selection/plan.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 
 namespace samelight {
 namespace {

@@ -17,8 +17,6 @@
 #include "samelight/meter/readings/drift.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/spectrum/clipping.hpp"
 
 namespace samelight {
 namespace {

@@ -16,8 +16,6 @@
 #include "samelight/numeric/low_discrepancy.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/numeric/statistics.hpp"
-#include "samelight/white/compromise.hpp"
-#include "samelight/white/room.hpp"
 
 namespace samelight {
 namespace {

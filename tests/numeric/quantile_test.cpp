@@ -9,7 +9,6 @@
 #include <gtest/gtest.h>
 
 #include "numeric/refusals.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/text.hpp"

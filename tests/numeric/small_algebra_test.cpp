@@ -8,7 +8,6 @@
 #include <Eigen/LU>
 
 #include "numeric/test_random.hpp"
-#include "samelight/colour/signals/matrix3.hpp"
 #include "samelight/numeric/small_algebra.hpp"
 
 namespace samelight {

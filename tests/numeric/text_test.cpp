@@ -14,8 +14,6 @@
 #include <gtest/gtest.h>
 
 #include "numeric/test_random.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight {

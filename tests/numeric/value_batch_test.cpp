@@ -1,10 +1,7 @@
 // The functions that formulas call, for numbers and batches: stated errors, edges, NaN; and the loop over columns.
 #include "samelight/numeric/value_batch.hpp"
-#include "samelight/meter/correction/bootstrap.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/math.hpp"
-#include "samelight/white/budget.hpp"
 
 #include <array>
 #include <cmath>

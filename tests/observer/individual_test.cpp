@@ -10,9 +10,7 @@
 
 #include "numeric/refusals.hpp"
 #include "observer/categorical_observers.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"

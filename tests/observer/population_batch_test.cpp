@@ -13,7 +13,6 @@
 #include "numeric/test_random.hpp"
 #include "observer/categorical_observers.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/math.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/value_batch.hpp"

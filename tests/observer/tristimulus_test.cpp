@@ -11,7 +11,6 @@
 
 #include "numeric/refusals.hpp"
 #include "numeric/test_random.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/identity.hpp"

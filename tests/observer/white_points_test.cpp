@@ -8,7 +8,6 @@
 
 #include "numeric/check_table.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/temperature.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/illuminants.hpp"

@@ -10,7 +10,6 @@
 #include <Eigen/Dense>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/signals/matrix3.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"

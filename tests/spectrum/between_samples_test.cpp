@@ -1,6 +1,5 @@
 // A coarse spectrum spread over its own step: sums as by CIE 15:2018, 7.1, and what lies between.
 #include "samelight/spectrum/between_samples.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 

@@ -8,9 +8,6 @@
 #include <gtest/gtest.h>
 
 #include "numeric/test_random.hpp"
-#include "samelight/display/types/generic_lcd.hpp"
-#include "samelight/meter/readings/outliers.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/spectrum/clipping.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/sampling.hpp"

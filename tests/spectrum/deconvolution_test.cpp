@@ -9,7 +9,6 @@
 
 #include "line_spectra.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/spectrum/bandpass.hpp"
 #include "samelight/spectrum/bandwidth.hpp"
 #include "samelight/spectrum/bandwidth_method.hpp"

@@ -6,7 +6,6 @@
 #include <gtest/gtest.h>
 
 #include "numeric/test_random.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/spectrum/doubts.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"

@@ -8,9 +8,7 @@
 
 #include "numeric/check_table.hpp"
 #include "numeric/refusals.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/spectrum.hpp"

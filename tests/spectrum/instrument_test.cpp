@@ -7,7 +7,6 @@
 #include <gtest/gtest.h>
 
 #include "line_spectra.hpp"
-#include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/numeric/quantile.hpp"

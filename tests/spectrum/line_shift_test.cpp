@@ -7,7 +7,6 @@
 #include <gtest/gtest.h>
 
 #include "line_spectra.hpp"
-#include "samelight/display/types/generic_lcd.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/instrument.hpp"
 #include "samelight/spectrum/line_shift.hpp"

@@ -11,8 +11,6 @@
 #include <boost/math/interpolators/pchip.hpp>
 
 #include "numeric/test_random.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/spectrum/resample.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"

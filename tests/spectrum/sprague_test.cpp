@@ -8,9 +8,6 @@
 
 #include "numeric/check_table.hpp"
 #include "numeric/test_random.hpp"
-#include "samelight/display/types/panel_type.hpp"
-#include "samelight/metamerism/viewers_batch.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/spectrum/resample.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"

@@ -12,8 +12,6 @@
 
 #include "numeric/test_random.hpp"
 #include "run.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
-#include "samelight/meter/readings/black.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::test {

@@ -7,10 +7,6 @@
 
 #include "run.hpp"
 
-#include "samelight/display/panel.hpp"
-#include "samelight/observer/observer.hpp"
-#include "samelight/spectrum/spectrum.hpp"
-
 namespace samelight::test {
 namespace {
 

@@ -10,8 +10,6 @@
 
 #include "meter_files.hpp"
 #include "run.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::test {

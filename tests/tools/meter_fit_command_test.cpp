@@ -14,7 +14,6 @@
 #include "meter/example.hpp"
 #include "numeric/test_random.hpp"
 #include "run.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/text.hpp"

@@ -18,7 +18,6 @@
 #include "meter_files.hpp"
 #include "numeric/test_random.hpp"
 #include "run.hpp"
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::test {

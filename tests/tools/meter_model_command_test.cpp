@@ -14,8 +14,6 @@
 #include "meter_files.hpp"
 #include "run.hpp"
 
-#include "samelight/numeric/kernels_batch.hpp"
-
 namespace samelight::test {
 namespace {
 

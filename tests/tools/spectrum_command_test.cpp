@@ -11,7 +11,6 @@
 
 #include "run.hpp"
 #include "samelight/io/spectral_csv.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/spectrum/instrument.hpp"
 #include "samelight/spectrum/line_shift.hpp"
 #include "samelight/spectrum/sampling.hpp"

@@ -16,12 +16,10 @@
 #include "display/coarse_files.hpp"
 #include "numeric/test_random.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/temperature.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
-#include "samelight/io/correction_file.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/door.hpp"
@@ -32,7 +30,6 @@
 #include "samelight/white/doubt.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
-#include "samelight/white/type_range.hpp"
 
 namespace samelight {
 namespace {

@@ -17,7 +17,6 @@
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
-#include "samelight/io/correction_file.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
@@ -393,30 +392,6 @@ TEST(Budget, RefusesLimitsThatAreNone) {
     c.options.instrument.bandwidth_nm = 5.0;
     c.options.additivity_floor_xy = std::numeric_limits<double>::quiet_NaN();
     EXPECT_THROW(c.budget(), Error);
-}
-
-// Left to itself the budget leaves nothing out: a panel knows its model, and observers that might as well be taken are worked out.
-TEST(Budget, DefaultsLeaveNothingOut) {
-    const Case c("oled-rgb", false);
-    const TargetBudget said = target_budget(c.panel, c.reference, small_field(), c.target);
-    const TargetBudget asked = c.budget();
-    EXPECT_NO_THROW((void)c.part(said, "panel_spectrum"));
-    EXPECT_NO_THROW((void)c.part(said, "observer_choice"));
-    EXPECT_EQ(said.parts.size(), asked.parts.size());
-    for (std::size_t k = 0; k < 4; ++k) {
-        EXPECT_NEAR(said.covariance[k], asked.covariance[k], 1e-15);
-    }
-    EXPECT_TRUE(said.warnings.empty());
-}
-
-TEST(Budget, AnObserverLeftOutIsSaid) {
-    Case c("oled-rgb", true);
-    const double whole = c.budget().half_width_y();
-    c.options.others = std::vector<Target>{};
-    const TargetBudget budget = c.budget();
-    ASSERT_EQ(budget.warnings.size(), 1U);
-    EXPECT_EQ(budget.warnings.front().code, "observer_left_out");
-    EXPECT_LT(budget.half_width_y(), 0.7 * whole);
 }
 
 }  // namespace

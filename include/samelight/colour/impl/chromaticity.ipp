@@ -6,7 +6,6 @@
 #include <string>
 #include <utility>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"

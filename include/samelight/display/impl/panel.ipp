@@ -12,9 +12,7 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/temperature.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/panel_lights.hpp"
 #include "samelight/numeric/condition.hpp"

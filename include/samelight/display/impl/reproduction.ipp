@@ -12,7 +12,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/display/panel.hpp"

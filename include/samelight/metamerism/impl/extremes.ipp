@@ -10,7 +10,6 @@
 #include <utility>
 #include <vector>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/metamerism/extreme_viewer.hpp"
 #include "samelight/metamerism/extremes.hpp"

@@ -14,7 +14,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/differences/difference_formulas.hpp"
 #include "samelight/colour/differences/pair_share.hpp"
 #include "samelight/colour/spaces/lab.hpp"
 #include "samelight/display/mixed_lights.hpp"

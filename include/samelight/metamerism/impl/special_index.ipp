@@ -12,7 +12,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/differences/difference.hpp"
 #include "samelight/colour/spaces/lab.hpp"
 #include "samelight/display/patch_set.hpp"

@@ -19,7 +19,6 @@
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/spectrum/sampling_guard.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

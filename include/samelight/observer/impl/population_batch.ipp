@@ -14,7 +14,6 @@
 #include <Eigen/Core>
 
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/math.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/fundamentals_batch.hpp"
@@ -22,7 +21,6 @@
 #include "samelight/observer/ocular_media.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/population_batch.hpp"
-#include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {

@@ -8,7 +8,6 @@
 #include <string>
 #include <vector>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/differences/steps.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/white/advice.hpp"

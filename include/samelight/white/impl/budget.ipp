@@ -10,7 +10,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"

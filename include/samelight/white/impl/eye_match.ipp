@@ -11,7 +11,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/dense.hpp"

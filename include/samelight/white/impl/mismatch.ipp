@@ -11,7 +11,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/differences/difference.hpp"
 #include "samelight/colour/differences/difference_formulas.hpp"

@@ -23,10 +23,8 @@
 #include "samelight/spectrum/instrument.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/white/advice.hpp"
 #include "samelight/white/reading_loop.hpp"
 #include "samelight/white/reference.hpp"
-#include "samelight/white/type_range.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

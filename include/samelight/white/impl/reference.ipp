@@ -11,7 +11,6 @@
 #include <Eigen/Core>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/temperature.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/panel_lights.hpp"

@@ -12,7 +12,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/temperature.hpp"
 #include "samelight/display/match.hpp"

@@ -11,7 +11,6 @@
 #include "samelight/colour/signals/matrix3.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/numeric/version.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {

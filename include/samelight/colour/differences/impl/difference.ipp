@@ -5,7 +5,6 @@
 #include <string>
 #include <type_traits>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/differences/difference.hpp"
 #include "samelight/colour/differences/difference_formulas.hpp"
 #include "samelight/colour/spaces/lab.hpp"

@@ -3,7 +3,6 @@
 
 #include <cmath>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/differences/steps.hpp"
 #include "samelight/numeric/error.hpp"

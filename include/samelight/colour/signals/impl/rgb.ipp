@@ -9,7 +9,6 @@
 #include <string_view>
 #include <utility>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/signals/matrix3.hpp"
 #include "samelight/colour/signals/rgb.hpp"

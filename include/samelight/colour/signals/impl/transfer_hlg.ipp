@@ -6,7 +6,6 @@
 #include <numbers>
 #include <string>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/luminance.hpp"
 #include "samelight/colour/signals/rgb.hpp"
 #include "samelight/colour/signals/signal.hpp"

@@ -5,7 +5,6 @@
 #include <cmath>
 #include <cstddef>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/luminance.hpp"
 #include "samelight/colour/signals/signal.hpp"
 #include "samelight/colour/signals/transfer_pq.hpp"

@@ -4,7 +4,6 @@
 #include <cmath>
 #include <string>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/luminance.hpp"
 #include "samelight/colour/signals/signal.hpp"
 #include "samelight/colour/signals/transfer_sdr.hpp"

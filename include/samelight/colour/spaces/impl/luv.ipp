@@ -6,7 +6,6 @@
 #include <string>
 #include <utility>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/appearance/hue.hpp"
 #include "samelight/colour/signals/signal.hpp"
 #include "samelight/colour/spaces/luv.hpp"

@@ -10,7 +10,6 @@
 #include <utility>
 #include <vector>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/display/types/emission.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"

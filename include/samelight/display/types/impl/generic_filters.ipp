@@ -6,7 +6,6 @@
 #include <span>
 #include <string>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/display/types/emission.hpp"
 #include "samelight/display/types/generic_filters.hpp"
 #include "samelight/display/types/generic_type.hpp"

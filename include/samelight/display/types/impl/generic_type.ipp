@@ -9,7 +9,6 @@
 #include <string_view>
 #include <vector>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/display/types/emission.hpp"
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/error.hpp"

@@ -7,7 +7,6 @@
 
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/display/types/panel_likeness.hpp"
-#include "samelight/spectrum/sampling_guard.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

@@ -10,7 +10,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/readings/noise.hpp"

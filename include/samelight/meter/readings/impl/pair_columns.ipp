@@ -10,7 +10,6 @@
 
 #include <Eigen/Core>
 
-#include "samelight/meter/correction/bootstrap.hpp"
 #include "samelight/meter/readings/pair_columns.hpp"
 #include "samelight/numeric/error.hpp"
 

@@ -14,7 +14,6 @@
 #include <utility>
 #include <vector>
 
-#include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/meter/readings/resolution.hpp"
 #include "samelight/numeric/error.hpp"

@@ -1,0 +1,53 @@
+// Keys that stand twice in a correction file.
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "io/stored_corrections.hpp"
+#include "numeric/refusals.hpp"
+#include "samelight/io/correction_file.hpp"
+#include "samelight/numeric/error.hpp"
+
+namespace samelight::io {
+namespace {
+
+// Of two values one would have to be believed.
+TEST(CorrectionKeys, StandOnce) {
+    const std::string text = correction_text(test::full_correction());
+    const auto with = [&](const std::string& before, const std::string& more) {
+        std::string changed = text;
+        return changed.insert(changed.find(before), more);
+    };
+    const auto expect_refused = [](const std::string& text_of_file, const std::string& place,
+                                   const std::string& key, const std::string& first) {
+        const std::string message = samelight::test::refusal(
+            ErrorKind::input, [&] { (void)parse_correction(text_of_file, "c.json"); });
+        for (const std::string& part :
+             {place, "the key \"" + key + "\" a second time, after line " + first,
+              std::string("each key once")}) {
+            EXPECT_TRUE(samelight::test::contains(message, part)) << message;
+        }
+    };
+    // The second one counts as well where it says the same, is spelt in another way, is nobody's key, or stands deep within.
+    expect_refused(with("  \"observer\"", "  \"luminance_factor\": 7,\n"),
+                   "c.json:16: ", "luminance_factor", "4");
+    expect_refused(with("  \"observer\"", "  \"method\": \"four-colour\",\n"),
+                   "c.json:4: ", "method", "3");
+    expect_refused(with("  \"observer\"", "  \"m\\u0065thod\": \"mean\",\n"),
+                   "c.json:4: ", "method", "3");
+    expect_refused("{\"\": 1, \"\": 2}", "c.json:1: ", "", "1");
+    expect_refused(with("\"after\"", "\"before\": null, "), "c.json:", "residuals[0].before", "");
+    expect_refused("{\"a\": [{}, {\"b\": {\n\"c\": \"}\\\"]\", \"c\": 2}}]}",
+                   "c.json:2: ", "a[1].b.c", "2");
+    // Once in each of two objects, or as a value, is once.
+    EXPECT_EQ(parse_correction(with("  \"observer\"",
+                                    "  \"mine\": {\"method\": \"method\", \"a\": [\"a\", "
+                                    "\"a\", {\"a\": \"a\"}]},\n"),
+                               "c.json")
+                  .ignored,
+              std::vector<std::string>{"mine"});
+}
+
+}  // namespace
+}  // namespace samelight::io
