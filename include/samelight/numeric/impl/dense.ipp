@@ -12,6 +12,7 @@
 #include <Eigen/Core>
 
 #include "samelight/numeric/dense.hpp"
+#include "samelight/numeric/small_algebra.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -235,31 +236,15 @@ SAMELIGHT_INLINE Eigen::MatrixXd solve_positive(const Read& a, const Read& b) {
 
 SAMELIGHT_INLINE Eigen::MatrixXd inverse(const Read& a) {
     const Eigen::Index n = a.rows();
-    Eigen::MatrixXd left = a;
-    Eigen::MatrixXd right = Eigen::MatrixXd::Identity(n, n);
+    const Eigen::MatrixXd rows =
+        a.transpose();  // in memory row after row, as the solver reads them
+    const detail::SmallSolver solver({rows.data(), static_cast<std::size_t>(rows.size())},
+                                     static_cast<std::size_t>(n));
+    Eigen::MatrixXd result = Eigen::MatrixXd::Identity(n, n);
     for (Eigen::Index k = 0; k < n; ++k) {
-        Eigen::Index pivot = k;
-        for (Eigen::Index i = k + 1; i < n; ++i) {
-            pivot = std::abs(left(i, k)) > std::abs(left(pivot, k)) ? i : pivot;
-        }
-        for (Eigen::Index j = 0; j < n; ++j) {
-            std::swap(left(k, j), left(pivot, j));
-            std::swap(right(k, j), right(pivot, j));
-        }
-        const double scale = 1.0 / left(k, k);
-        for (Eigen::Index j = 0; j < n; ++j) {
-            left(k, j) *= scale;
-            right(k, j) *= scale;
-        }
-        for (Eigen::Index i = 0; i < n; ++i) {
-            const double factor = left(i, k);
-            for (Eigen::Index j = 0; j < n && i != k; ++j) {
-                left(i, j) -= factor * left(k, j);
-                right(i, j) -= factor * right(k, j);
-            }
-        }
+        solver.solve({detail::column_of(result, k), static_cast<std::size_t>(n)});
     }
-    return right;
+    return result;
 }
 
 SAMELIGHT_INLINE Eigen::Matrix3d inverse_3x3(const Eigen::Matrix3d& a) {
