@@ -31,6 +31,24 @@ inline const double* column_of(const dense::Read& a, Eigen::Index k) {
 
 inline double* column_of(Eigen::MatrixXd& a, Eigen::Index k) { return a.data() + k * a.rows(); }
 
+/// sum = the columns of `a`, each times its number of `x`: four at a time, so that the sum is written a quarter as often.
+inline void mix_columns(const dense::Read& a, const double* x, double* sum) {
+    const Eigen::Index n = a.rows();
+    Eigen::Map<Eigen::VectorXd> result(sum, n);
+    const auto column = [&](Eigen::Index k) {
+        return Eigen::Map<const Eigen::VectorXd>(column_of(a, k), n);
+    };
+    result.setZero();
+    Eigen::Index k = 0;
+    for (; k + 4 <= a.cols(); k += 4) {
+        result = result + x[k] * column(k) + x[k + 1] * column(k + 1) + x[k + 2] * column(k + 2) +
+                 x[k + 3] * column(k + 3);
+    }
+    for (; k < a.cols(); ++k) {
+        add_scaled(x[k], column_of(a, k), sum, n);
+    }
+}
+
 /// Takes the reflection that makes column k of `a` below row `top` one number, and gives it to the columns after k and to `right`.
 inline void reflect(Eigen::MatrixXd& a, Eigen::Index k, double* right) {
     const Eigen::Index n = a.rows() - k;
@@ -153,12 +171,9 @@ SAMELIGHT_INLINE Eigen::Matrix3d responses_of_three(const ReadRows& rows, const 
 }
 
 SAMELIGHT_INLINE Eigen::MatrixXd product(const Read& a, const Read& b) {
-    Eigen::MatrixXd result = Eigen::MatrixXd::Zero(a.rows(), b.cols());
+    Eigen::MatrixXd result(a.rows(), b.cols());
     for (Eigen::Index j = 0; j < b.cols(); ++j) {
-        for (Eigen::Index k = 0; k < a.cols(); ++k) {
-            detail::add_scaled(b(k, j), detail::column_of(a, k), detail::column_of(result, j),
-                               a.rows());
-        }
+        detail::mix_columns(a, detail::column_of(b, j), detail::column_of(result, j));
     }
     return result;
 }
@@ -186,10 +201,8 @@ SAMELIGHT_INLINE Eigen::MatrixXd product_transposed(const Read& a, const Read& b
 }
 
 SAMELIGHT_INLINE Eigen::VectorXd times(const Read& a, const ReadColumn& x) {
-    Eigen::VectorXd result = Eigen::VectorXd::Zero(a.rows());
-    for (Eigen::Index k = 0; k < a.cols(); ++k) {
-        detail::add_scaled(x[k], detail::column_of(a, k), result.data(), a.rows());
-    }
+    Eigen::VectorXd result(a.rows());
+    detail::mix_columns(a, x.data(), result.data());
     return result;
 }
 
