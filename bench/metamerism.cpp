@@ -37,8 +37,8 @@
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/report/metamerism_answer.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace {
 
@@ -47,7 +47,7 @@ using namespace samelight;
 constexpr std::size_t viewers = 1000;
 
 const SampledLight& white() {
-    static const SampledLight light = enter(d_illuminant(6500), {});
+    static const SampledLight light = rebin(d_illuminant(6500), {});
     return light;
 }
 
@@ -89,7 +89,7 @@ const std::vector<MixedLights>& sides() {
         std::vector<MixedLights> result;
         for (const MatrixPanel& entry : panels()) {
             result.push_back(
-                reproduce(entry.panel, white(), colours(), standard_observer<Cie1931_2deg>())
+                reproduce(entry.panel, {white(), colours()}, standard_observer<Cie1931_2deg>())
                     .lights);
         }
         return result;
@@ -218,8 +218,8 @@ void all_pairs(benchmark::State& state) {
 /// What a user calls: three settings, the reproductions and the choice of common colours included.
 void panel_matrix_of_three_settings(benchmark::State& state) {
     for (auto _ : state) {
-        benchmark::DoNotOptimize(panel_matrix(panels(), white(), colours(),
-                                              standard_observer<Cie2015_2deg>(), people()));
+        benchmark::DoNotOptimize(panel_matrix(panels(), {white(), colours()},
+                                              {standard_observer<Cie2015_2deg>(), people()}));
     }
 }
 

@@ -18,9 +18,9 @@
 #include "samelight/observer/population_batch.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus_batch.hpp"
-#include "samelight/white/cloud.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
+#include "samelight/white/target_distribution.hpp"
 
 namespace {
 
@@ -128,13 +128,13 @@ void ten_panels_and_10000_people(benchmark::State& state) {
     const Reference reference = illuminant_reference("D65");
     PopulationParameters parameters;
     parameters.count = 10000;
-    const CloudOptions options{
+    const DistributionOptions options{
         {},
         state.range(0) != 0 ? BatchPrecision::single_precision : BatchPrecision::double_precision};
     for (auto _ : state) {
-        for (const TargetCloud& cloud :
-             target_clouds(panels, reference, Population(parameters), options)) {
-            benchmark::DoNotOptimize(target_region(cloud));
+        for (const TargetDistribution& distribution :
+             target_distributions(panels, reference, Population(parameters), options)) {
+            benchmark::DoNotOptimize(target_region(distribution));
         }
     }
 }

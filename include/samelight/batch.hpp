@@ -12,7 +12,7 @@
 //     const std::vector<double> X = {41.0, 20.0, 95.0}, Y = {36.0, 21.0, 100.0}, Z = {32.0, 25.0, 108.9};
 //     std::vector<double> L(3), a(3), b(3);
 //     lab_from_xyz({X, Y, Z}, Tristimulus<Cie1931_2deg>(95.05, 100.0, 108.88), Columns3<double>(L, a, b));
-//     const SampledLight light = enter(d_illuminant(6500), Sampling());
+//     const SampledLight light = rebin(d_illuminant(6500), Sampling());
 //     const auto seen = population_responses(Population(PopulationParameters{}), light.sampling, light.column());
 //     std::printf("L* %.2f, %.2f, %.2f; %zu people\n", L[0], L[1], L[2], seen.size());
 // }
@@ -39,7 +39,7 @@
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/observer/tristimulus_batch.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"

@@ -18,7 +18,7 @@
 // }
 // ```
 //
-// assess::answer_meter_fit(MeterFitRequest)        from paired readings: verdict, doubt, colours left out, other methods, what to read next
+// assess::answer_meter_fit(MeterFitRequest)        from paired readings: verdict, uncertainty, colours left out, other methods, what to read next
 // assess::answer_meter_model(MeterModelRequest)    from sensitivities and spectra, to any observer
 // assess::answer_meter_choose(MeterChooseRequest)  which stored correction suits a display, or none; whether last year's still holds
 // assess::answer_meter_table(MeterTableRequest)    what the correction made on each display does on each of the others
@@ -26,7 +26,7 @@
 // MeterRows, meter_rows()                          a meter's sensitivities, from MeterResponses or from an observer
 // assess::ListedPanel, assess::NamedCorrection     a display of a list; a correction that is at hand
 // Correction, StoredCorrection                     a correction, and with what is kept beside it; corrected_reading() applies it
-// FitJudgement, assess::ModelVerdict, PanelChoice  the verdicts; code_of() and name_of() give their words
+// FitJudgement, assess::ModelVerdict, PanelChoice  the verdicts; code_of() and code_of() give their words
 #include "samelight/assess/listed_panel.hpp"
 #include "samelight/assess/meter_choose.hpp"
 #include "samelight/assess/meter_fit.hpp"

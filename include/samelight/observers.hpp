@@ -8,7 +8,7 @@
 // #include <samelight/observers.hpp>
 // int main() {
 //     using namespace samelight;
-//     const SampledLight light = enter(d_illuminant(6500), Sampling());
+//     const SampledLight light = rebin(d_illuminant(6500), Sampling());
 //     const Tristimulus<Any> cones = tristimulus(observer_named("cie2006:64:4"), light);  // 64 years, 4 degrees
 //     std::printf("L %.1f  M %.1f  S %.1f\n", cones.X(), cones.Y(), cones.Z());
 //     const Population people(PopulationParameters{.ages = Ages::range(20, 70), .count = 256});
@@ -34,7 +34,7 @@
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"

@@ -21,7 +21,7 @@
 // assess::answer_spectrum(SpectrumRequest)   the whole answer, SpectrumAnswer: a ColumnPart a spectrum, warnings, corrected spectra
 // assess::SpectrumColumn, SpectrumWishes     in assess: a spectrum with its name; bandwidth, shift and lines
 // Spectrum, Sampling                         values on their own wavelengths; the even grid that sums are made on
-// SampledLight, enter()                      a spectrum on a Sampling, no light lost
+// SampledLight, rebin()                      a spectrum on a Sampling, no light lost
 // correct_bandwidth(), deconvolve(), stearns_bandpass()         bandwidth taken out
 // wavelength_shift(), without_shift(), mercury_lines_nm         the wavelength scale by known lines
 // resample(), Interpolation                  other wavelengths, by a method that one names
@@ -37,11 +37,11 @@
 #include "samelight/spectrum/bandwidth.hpp"
 #include "samelight/spectrum/clipping.hpp"
 #include "samelight/spectrum/deconvolution.hpp"
-#include "samelight/spectrum/door.hpp"
-#include "samelight/spectrum/doubts.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/instrument.hpp"
 #include "samelight/spectrum/line_shift.hpp"
+#include "samelight/spectrum/noise.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/resample.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"

@@ -9,7 +9,7 @@
 // int main() {
 //     using namespace samelight;
 //     assess::WhitePanel tube = assess::generic_display(generic_model("crt"));
-//     tube.white = assess::WhiteSetTo{{0.3127, 0.3290}};
+//     tube.white = {WhiteSetTo{{0.3127, 0.3290}}};
 //     const PanelSpectra spectra = generic_spectra(generic_model("oled-rgb"));  // or one's own
 //     const assess::WhiteRequest request{assess::display_as_reference(tube), {assess::measured_panel("set", spectra)}};
 //     const assess::PanelPart part = assess::answer_white(request).panels.front();
@@ -22,11 +22,11 @@
 // assess::WhiteRequest                 reference, displays; observers, population, viewers (age, field), whites set by eye, instrument
 // assess::measured_panel()             a display from its PanelSpectra: red, green, blue, white and black
 // assess::generic_display()            a display of a built-in type; generic_models() lists them, generic_model() finds one
-// WhiteNative, WhiteSetTo, WhiteAsMeasured, measured_white()    in assess: what a display shows before anything is moved
+// NativeWhite, WhiteSetTo, WhiteAsItStands, assess::measured_white()    what a display shows before anything is moved
 // assess::display_as_reference(), assess::measured_reference(), illuminant_reference("D65")     the light to look like
-// assess::PanelPart                    dialled() is what to dial in; targets (and their warnings: code, message), budget, advice, household
-// Target, TargetBudget, Advice         a target in x, y with light and drive; its doubt cause by cause; MOVE, ASK THE EYES or LEAVE
-// white_target(), white_targets()      the target alone, without doubt and verdict
+// assess::PanelPart                    dialled() is what to dial in; targets (and their warnings: code, message), budget, advice, viewer_group
+// Target, TargetBudget, Advice         a target in x, y with light and drive; its uncertainty cause by cause; MOVE, ASK THE EYES or LEAVE
+// white_target(), white_targets()      the target alone, without uncertainty and verdict
 // observer_named("cie2015-2deg")       an observer for WhiteRequest::observers
 #include "samelight/assess/white.hpp"
 #include "samelight/assess/white_answer.hpp"

@@ -1,6 +1,6 @@
 // The bodies of display/: what samelight::compiled holds of it.
 #include "samelight/display/impl/left_over.ipp"
-#include "samelight/display/impl/light_doubts.ipp"
+#include "samelight/display/impl/light_flags.ipp"
 #include "samelight/display/impl/match.ipp"
 #include "samelight/display/impl/mixed_lights.ipp"
 #include "samelight/display/impl/panel.ipp"
@@ -8,6 +8,7 @@
 #include "samelight/display/impl/panel_lights.ipp"
 #include "samelight/display/impl/patch_set.ipp"
 #include "samelight/display/impl/reproduction.ipp"
+#include "samelight/display/impl/white_base.ipp"
 #include "samelight/display/impl/white_origin.ipp"
 #include "samelight/display/types/impl/emission.ipp"
 #include "samelight/display/types/impl/generic_crt_laser.ipp"
@@ -18,6 +19,6 @@
 #include "samelight/display/types/impl/generic_panel.ipp"
 #include "samelight/display/types/impl/generic_type.ipp"
 #include "samelight/display/types/impl/light_shape.ipp"
-#include "samelight/display/types/impl/line_doubt.ipp"
+#include "samelight/display/types/impl/line_uncertainty.ipp"
 #include "samelight/display/types/impl/panel_likeness.ipp"
 #include "samelight/display/types/impl/panel_type.ipp"

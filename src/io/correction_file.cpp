@@ -60,10 +60,10 @@ CorrectionMethod method_of(const Node& node) {
     std::string known;
     for (std::size_t i = 0; i <= static_cast<std::size_t>(CorrectionMethod::spectra); ++i) {
         const auto method = static_cast<CorrectionMethod>(i);
-        if (text == name_of(method)) {
+        if (text == code_of(method)) {
             return method;
         }
-        known += (i == 0 ? "\"" : ", \"") + std::string(name_of(method)) + "\"";
+        known += (i == 0 ? "\"" : ", \"") + std::string(code_of(method)) + "\"";
     }
     node.refuse_value("one of " + known);
 }
@@ -185,7 +185,7 @@ std::vector<double> spectrum_of(const Node& node, std::size_t count) {
 
 void read_spectra(const Node& file, StoredCorrection& stored) {
     if (const auto node = file.find("panel_spectra")) {
-        PanelSpectra spectra;
+        StoredPanelSpectra spectra;
         const Node wavelengths = node->require("wavelengths_nm", "an array of numbers");
         spectra.wavelengths_nm = spectrum_of(wavelengths, 0);
         const auto& nm = spectra.wavelengths_nm;

@@ -80,7 +80,7 @@ void put_certainty(Json& json, const Correction& c) {
     }
 }
 
-Json spectra_json(const PanelSpectra& s) {
+Json spectra_json(const StoredPanelSpectra& s) {
     Json json = {{"wavelengths_nm", row_json("panel_spectra", s.wavelengths_nm)},
                  {"red", row_json("panel_spectra", s.red)},
                  {"green", row_json("panel_spectra", s.green)},
@@ -94,7 +94,7 @@ Json spectra_json(const PanelSpectra& s) {
 Json json_of(const StoredCorrection& stored) {
     const Correction& c = stored.correction;
     Json json = {{"schema", detail::correction_schema},
-                 {"method", name_of(c.method)},
+                 {"method", code_of(c.method)},
                  {"observer", c.observer}};
     if (c.verdict) {
         json["verdict"] = code_of(*c.verdict);

@@ -32,14 +32,14 @@ std::vector<Warning> in_order_of_file(const SpectralFile& file, std::vector<Warn
 
 }  // namespace
 
-NamedMeter open_meter(const std::string& text, bool scale_on_a, const Sampling& sampling) {
+NamedMeter open_meter(const std::string& text, RowScale scale, const Sampling& sampling) {
     if (text.find_first_of("./\\") == std::string::npos || cone_conditions_named(text)) {
         const Observer observer = observer_named(text);
         if (observer.receptors() == Receptors::cones) {
             throw Error(ErrorKind::input, "meter " + text, "cones",
                         "an observer with x, y, z, or a CSV file of a meter's three rows");
         }
-        if (scale_on_a) {
+        if (scale == RowScale::illuminant_a) {
             throw Error(ErrorKind::input, "meter " + text, "an observer, and rows to be scaled",
                         "an observer as it is, or a CSV file of a meter's rows");
         }
@@ -53,12 +53,11 @@ NamedMeter open_meter(const std::string& text, bool scale_on_a, const Sampling& 
     }
     const auto light = [&](std::size_t k) { return file.lights[k].light; };
     const auto name = [&](std::size_t k) { return file.lights[k].name; };
-    NamedMeter meter{meter_rows({file.source,
-                                 {light(0), light(1), light(2)},
-                                 {name(0), name(1), name(2)},
-                                 scale_on_a ? RowScale::illuminant_a : RowScale::as_given},
-                                sampling),
-                     file.understood};
+    NamedMeter meter{
+        meter_rows(
+            {file.source, {light(0), light(1), light(2)}, {name(0), name(1), name(2)}, scale},
+            sampling),
+        file.understood};
     meter.warnings = in_order_of_file(file, std::move(meter.warnings));
     return meter;
 }

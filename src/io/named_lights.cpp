@@ -1,6 +1,6 @@
 #include "samelight/io/named_lights.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/display/light_doubts.hpp"
+#include "samelight/display/light_flags.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
@@ -10,8 +10,8 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/white/reference.hpp"
@@ -93,9 +93,9 @@ std::string columns_of(const SpectralFile& file) {
 /// What is doubtful about one column.
 void guard(const SpectralFile& file, const LightColumn& column, const Sampling& sampling,
            std::vector<Warning>& warnings) {
-    for (Warning& doubt : light_doubts({column.name, column.light, file.find("black") == &column},
-                                       file.source, sampling)) {
-        warnings.push_back(std::move(doubt));
+    for (Warning& flag : light_flags({column.name, column.light, file.find("black") == &column},
+                                     file.source, sampling)) {
+        warnings.push_back(std::move(flag));
     }
 }
 
@@ -198,8 +198,8 @@ NamedReference reference_from_file(const Asked& asked, const Sampling& sampling)
         if (is_display && file.find("white") == nullptr) {
             return {native_reference(panel_of(file, sampling)), file.understood};
         }
-        Reference reference =
-            light_reference(file.source, single_light(file).light, sampling, is_display);
+        Reference reference = light_reference(file.source, single_light(file).light, sampling,
+                                              is_display ? LightOf::display : LightOf::anything);
         if (is_display) {
             hint_at_setting(reference);
         }
@@ -269,7 +269,7 @@ NamedReference open_reference(const std::string& text, const Sampling& sampling)
 NamedLight open_light(const std::string& name, const Sampling& sampling) {
     const SpectralFile file = read_spectral_csv(name);
     const LightColumn& column = single_light(file);
-    NamedLight result{enter(column.light, sampling), file.understood, {}};
+    NamedLight result{rebin(column.light, sampling), file.understood, {}};
     result.step_nm = step_of(file);
     for (const Warning& warning : file.warnings) {
         if (warning.code != "scale_unknown") {

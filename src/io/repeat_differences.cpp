@@ -8,7 +8,7 @@
 
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/doubts.hpp"
+#include "samelight/spectrum/noise.hpp"
 
 namespace samelight::io::detail {
 

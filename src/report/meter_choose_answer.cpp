@@ -63,7 +63,9 @@ void open_files(const MeterChooseRequest& request, assess::MeterChooseRequest& a
         }
     }
     if (!request.meter.empty()) {
-        io::NamedMeter meter = io::open_meter(request.meter, request.scale_on_a, request.sampling);
+        io::NamedMeter meter = io::open_meter(
+            request.meter, request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,
+            request.sampling);
         say_how_read(request.meter, meter.understood, understood);
         asked.meter = std::move(meter);
     }

@@ -48,7 +48,7 @@ Json panel_json(const MeterChooseAnswer& answer, const assess::ChosenPanel& pane
     }
     return {{"name", c.panel},
             {"kind", panel.generic ? "generic" : "measured"},
-            {"verdict", name_of(c.verdict)},
+            {"verdict", code_of(c.verdict)},
             {"use", c.best && c.good_enough ? Json(answer.corrections[*c.best]) : Json(nullptr)},
             {"until_then",
              c.best && !c.good_enough ? Json(answer.corrections[*c.best]) : Json(nullptr)},
@@ -70,7 +70,7 @@ Json keep_json(const assess::KeepPart& part) {
     }
     const KeepVerdict& v = part.verdict;
     return {{"correction", part.under},
-            {"verdict", name_of(v.verdict)},
+            {"verdict", code_of(v.verdict)},
             {"reference", pair_json(part.white.reference)},
             {"meter", pair_json(part.white.meter)},
             {"noise_xy", part.white.noise_xy},
@@ -80,8 +80,8 @@ Json keep_json(const assess::KeepPart& part) {
             {"off_xy", v.xy},
             {"off_uv", v.uv},
             {"off_uv_sd", v.uv_sd},
-            {"off_uv_doubt", number_json(v.uv_doubt)},
-            {"own_uv_doubt", number_json(v.own_uv_doubt)},
+            {"off_uv_doubt", number_json(v.uv_uncertainty)},
+            {"own_uv_doubt", number_json(v.own_uv_uncertainty)},
             {"within_limit", v.within_limit},
             {"readings_wanted", v.readings_wanted},
             {"with_others", others}};

@@ -112,7 +112,7 @@ std::string keep_verdict_text(const assess::KeepPart& part, double limit_uv) {
     const std::string name = short_name(part.under, name_room);
     const std::string figures = "the white is x " + with_sign(v.dx, 4) + ", y " +
                                 with_sign(v.dy, 4) + " off the reference (" + to_text(v.uv, 4) +
-                                " u'v', give or take " + to_text(v.uv_doubt, 4) +
+                                " u'v', give or take " + to_text(v.uv_uncertainty, 4) +
                                 ", 19 times in 20).";
     const std::string times = std::to_string(v.readings_wanted) + " times with both instruments";
     switch (v.verdict) {
@@ -129,9 +129,9 @@ std::string keep_verdict_text(const assess::KeepPart& part, double limit_uv) {
         case Keep::too_unsure:
             break;
     }
-    return v.own_uv_doubt > limit_uv
+    return v.own_uv_uncertainty > limit_uv
                ? "Make a new correction: " + name + " itself is sure to no better than " +
-                     to_text(v.own_uv_doubt, 4) +
+                     to_text(v.own_uv_uncertainty, 4) +
                      " u'v' here, 19 times in 20, so no reading of white can settle whether it "
                      "holds. Now " +
                      figures

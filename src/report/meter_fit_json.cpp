@@ -62,7 +62,7 @@ Json proven_json(const std::vector<ProvenError>& errors) {
 
 Json correction_json(const MeterFitAnswer& answer) {
     const Correction& c = answer.stored.correction;
-    Json json = {{"method", name_of(c.method)},
+    Json json = {{"method", code_of(c.method)},
                  {"observer", c.observer},
                  {"reference_from_meter", rows(c.reference_from_meter, 3)},
                  {"luminance_factor", c.luminance_factor},
@@ -150,7 +150,7 @@ Json drift_json(const std::vector<WhiteDrift>& drift) {
     Json json = Json::array();
     for (const WhiteDrift& d : drift) {
         json.push_back({{"repeat", d.round},
-                        {"instrument", name_of(d.instrument)},
+                        {"instrument", code_of(d.instrument)},
                         {"luminance_relative", d.luminance},
                         {"delta_x", d.x},
                         {"delta_y", d.y},
@@ -164,7 +164,7 @@ Json steady_json(const std::vector<SteadyDrift>& drift) {
     Json json = Json::array();
     for (const SteadyDrift& s : drift) {
         json.push_back({{"rounds", s.rounds},
-                        {"instrument", name_of(s.middle.instrument)},
+                        {"instrument", code_of(s.middle.instrument)},
                         {"luminance_relative", s.middle.luminance},
                         {"delta_x", s.middle.x},
                         {"delta_y", s.middle.y}});
@@ -179,7 +179,7 @@ Json odd_json(const std::vector<OddReading>& odd, bool patches) {
         if (!patches) {
             one["repeat"] = o.round;
             one["reading_in_repeat"] = o.reading;
-            one["instrument"] = name_of(o.instrument);
+            one["instrument"] = code_of(o.instrument);
         }
         one["quantity"] = o.quantity;
         one["deviation"] = o.deviation;
@@ -204,7 +204,7 @@ Json odd_luminances_json(const std::vector<OddLuminance>& odd) {
 Json others_json(const MeterFitAnswer& answer) {
     Json json = Json::array();
     for (const assess::OtherMethod& o : answer.other_methods) {
-        Json one = {{"method", name_of(o.method)}};
+        Json one = {{"method", code_of(o.method)}};
         if (!o.refusal.empty()) {
             one["refusal"] = o.refusal;
         } else {
@@ -269,7 +269,7 @@ Json black_json(const std::optional<Black>& black) {
     Json json = {{"pairs", black->count}};
     for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
         const BlackReading& b = black->of(instrument);
-        json[name_of(instrument)] = {{"luminance_cd_m2", b.xyz[1]},
+        json[code_of(instrument)] = {{"luminance_cd_m2", b.xyz[1]},
                                      {"noise_cd_m2", b.noise ? Json(*b.noise) : Json(nullptr)},
                                      {"taken_off", b.above_noise()}};
     }

@@ -25,7 +25,7 @@ std::string head_text(const MeterFitAnswer& answer) {
            (answer.patch_count == 1 ? " colour, " : " colours, ") +
            std::to_string(answer.round_count) +
            (answer.round_count == 1 ? " round. Method: " : " rounds. Method: ") +
-           name_of(answer.stored.correction.method) + ".";
+           code_of(answer.stored.correction.method) + ".";
 }
 
 std::string white_row(const std::string& name, const std::array<double, 3>& xyz) {
@@ -161,7 +161,7 @@ std::string others_text(const MeterFitAnswer& answer) {
     std::string page =
         "\n  " + padded("OTHER METHODS", 28) + "  white x        y    within x, y       left out\n";
     for (const assess::OtherMethod& other : answer.other_methods) {
-        const std::string name = padded(name_of(other.method), 28);
+        const std::string name = padded(code_of(other.method), 28);
         if (!other.refusal.empty()) {
             page += paragraph("  " + name + "  ", "not here: " + short_refusal(other.refusal));
             continue;

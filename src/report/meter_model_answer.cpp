@@ -53,7 +53,9 @@ std::exception_ptr open_aim(const MeterModelRequest& request, assess::MeterModel
 MeterModelAnswer answer_meter_model(const MeterModelRequest& request) {
     const std::optional<SpectraMethod> method = method_named(request.method);
     Observer observer = observer_named(request.observer);
-    io::NamedMeter meter = io::open_meter(request.meter, request.scale_on_a, request.sampling);
+    io::NamedMeter meter = io::open_meter(
+        request.meter, request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,
+        request.sampling);
     std::vector<std::string> understood;
     say_how_read(request.meter, meter.understood, understood);
     assess::MeterModelRequest asked{std::move(meter), listed_panel(request.panel, request.sampling),

@@ -67,7 +67,7 @@ std::string meter_model_json(const MeterModelAnswer& answer) {
         {"rows_scaled_on",
          answer.meter.scale == RowScale::illuminant_a ? Json("illuminant A") : Json(nullptr)}};
     json["observer"] = c.observer;
-    json["method"] = name_of(c.method);
+    json["method"] = code_of(c.method);
     json["reference_from_meter"] = rows_json(c.reference_from_meter);
     json["luminance_factor"] = c.luminance_factor;
     json["condition_number"] = c.condition_number;
@@ -77,14 +77,15 @@ std::string meter_model_json(const MeterModelAnswer& answer) {
                                      {"before", left_json(r.before, answer.cones)},
                                      {"after", left_json(r.after, answer.cones)}});
     }
-    json["white_off_xy"] = {{"panel_shift_nm", answer.doubt.panel_shift_nm},
-                            {"if_panel_shifted", unless(answer.cones, answer.doubt.panel_xy)},
-                            {"meter_shift_nm", answer.doubt.meter_shift_nm},
-                            {"if_meter_shifted", unless(answer.cones, answer.doubt.meter_xy)}};
+    json["white_off_xy"] = {
+        {"panel_shift_nm", answer.uncertainty.panel_shift_nm},
+        {"if_panel_shifted", unless(answer.cones, answer.uncertainty.panel_xy)},
+        {"meter_shift_nm", answer.uncertainty.meter_shift_nm},
+        {"if_meter_shifted", unless(answer.cones, answer.uncertainty.meter_xy)}};
     json["four_emitters"] = Json::array();
     for (const assess::FourEmitterWay& way : answer.ways) {
         json["four_emitters"].push_back(
-            {{"way", name_of(way.method)},
+            {{"way", code_of(way.method)},
              {"white_xy", unless(answer.cones, way.white_xy)},
              {"worst_primary_xy", unless(answer.cones, way.worst_primary_xy)}});
     }

@@ -3,7 +3,7 @@
 
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/model/mismatch.hpp"
-#include "samelight/meter/model/model_doubt.hpp"
+#include "samelight/meter/model/model_uncertainty.hpp"
 #include "samelight/meter/readings/meter_rows.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/meter_model_answer.hpp"
@@ -79,8 +79,8 @@ std::string exact_text(const MeterModelAnswer& answer) {
     return text + ".";
 }
 
-std::string doubt_text(const MeterModelAnswer& answer) {
-    const ModelDoubt& d = answer.doubt;
+std::string uncertainty_text(const MeterModelAnswer& answer) {
+    const ModelUncertainty& d = answer.uncertainty;
     std::string text = "How sure: " + exact_text(answer) + " If the set's light lies " +
                        to_text(d.panel_shift_nm) +
                        " nm from where it was measured, white is off by up to " +
@@ -126,7 +126,7 @@ std::string ways_text(const MeterModelAnswer& answer) {
     std::string page = "  " + padded("FOUR EMITTERS", 28) + padded_left("WHITE OFF", 12) +
                        padded_left("WORST PRIMARY", 16) + "\n";
     for (const assess::FourEmitterWay& way : answer.ways) {
-        page += "  " + padded(name_of(way.method), 28) + padded_left(to_text(way.white_xy, 4), 12) +
+        page += "  " + padded(code_of(way.method), 28) + padded_left(to_text(way.white_xy, 4), 12) +
                 padded_left(to_text(way.worst_primary_xy, 4), 16) + "\n";
     }
     return answer.cones ? page + paragraph("  ", "Off in the shares of L and M.") : page;
@@ -161,7 +161,7 @@ std::string mismatch_table(const MeterModelAnswer& answer) {
 
 std::string meter_model_page(const MeterModelAnswer& answer) {
     std::string page = verdict_text(answer);
-    page += "\n" + doubt_text(answer);
+    page += "\n" + uncertainty_text(answer);
     page += "\n" + matrix_text(answer);
     if (!answer.cones) {
         page += "\n" + residual_table(answer);

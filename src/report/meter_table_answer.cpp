@@ -34,7 +34,9 @@ MeterTableAnswer answer_meter_table(const MeterTableRequest& request) {
         throw Error(ErrorKind::input, "--table", "no --meter",
                     "the meter whose corrections are to be compared");
     }
-    io::NamedMeter meter = io::open_meter(request.meter, request.scale_on_a, request.sampling);
+    io::NamedMeter meter = io::open_meter(
+        request.meter, request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,
+        request.sampling);
     std::vector<std::string> understood;
     say_how_read(request.meter, meter.understood, understood);
     assess::MeterTableRequest asked{std::move(meter), {}, request.limit_uv};

@@ -2,14 +2,15 @@
 #include "samelight/assess/white.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/assess/white_request.hpp"
+#include "samelight/display/white_base.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/white/doubt.hpp"
 #include "samelight/white/people.hpp"
+#include "samelight/white/uncertainty.hpp"
 
 #include <algorithm>
 #include <array>
@@ -50,14 +51,13 @@ assess::WhiteBefore white_before(const WhiteRequest& request, const std::string&
     }
     if (!request.now.empty()) {
         io::NamedLight now = io::open_light(request.now, request.sampling);
-        return assess::WhiteAsMeasured{
-            std::move(now.light),
-            {std::move(now.understood), std::move(now.warnings), now.step_nm}};
+        return {WhiteAsItStands{std::move(now.light)},
+                {std::move(now.understood), std::move(now.warnings), now.step_nm}};
     }
     if (named.set_to) {
-        return assess::WhiteSetTo{*named.set_to};
+        return {WhiteSetTo{*named.set_to}};
     }
-    return assess::WhiteNative{};
+    return {};
 }
 
 assess::WhitePanel panel_of(const WhiteRequest& request, const std::string& text) {

@@ -9,9 +9,9 @@
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/report/white_answer.hpp"
-#include "samelight/white/doubt.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/target.hpp"
+#include "samelight/white/uncertainty.hpp"
 #include "white_words.hpp"
 
 namespace samelight::report {
@@ -42,7 +42,7 @@ Json left_json(const LeftToGo& left) {
     return json;
 }
 
-Json target_json(const Target& target, const std::optional<TypeRange>& range) {
+Json target_json(const Target& target, const std::optional<UnitVariation>& range) {
     Json json = {{"observer", target.observer},
                  {"x", target.xy.x()},
                  {"y", target.xy.y()},
@@ -93,21 +93,21 @@ Json population_json(const Population& population, const assess::PopulationPart&
             {"pair_share", part.pair_share}};
 }
 
-Json viewers_json(const std::vector<Viewer>& viewers, const assess::HouseholdPart& part) {
-    const Household& household = part.people;
+Json viewers_json(const std::vector<Viewer>& viewers, const assess::ViewerGroupPart& part) {
+    const ViewerGroup& viewer_group = part.people;
     Json json = Json::array();
     for (std::size_t i = 0; i < viewers.size(); ++i) {
         Json viewer = {{"name", viewers[i].name},
                        {"age_years", viewers[i].eye.likeliest.conditions.age_years},
                        {"field_deg", viewers[i].eye.likeliest.conditions.field_deg},
                        {"deviations", deviations_json(viewers[i].eye.likeliest.deviations)},
-                       {"target", xy_json(household.targets[i].xy)},
-                       {"covariance_xy", household.targets[i].covariance},
+                       {"target", xy_json(viewer_group.targets[i].xy)},
+                       {"covariance_xy", viewer_group.targets[i].covariance},
                        {"half_width_x", part.within[i].x},
                        {"half_width_y", part.within[i].y}};
-        viewer["disagreement"] = household.disagreement[i];
+        viewer["disagreement"] = viewer_group.disagreement[i];
         viewer["seen"] = Json::array();
-        for (const CandidateWhite& candidate : household.candidates) {
+        for (const CandidateWhite& candidate : viewer_group.candidates) {
             viewer["seen"].push_back({{"candidate", candidate.name},
                                       {"x", candidate.xy.x()},
                                       {"y", candidate.xy.y()},
@@ -141,9 +141,9 @@ Json budget_json(const TargetBudget& budget) {
     return json;
 }
 
-Json room_json(const assess::WhiteAnswer& answer) {
+Json display_group_json(const assess::WhiteAnswer& answer) {
     Json json = Json::array();
-    for (const RoomSetting& way : answer.room) {
+    for (const GroupSetting& way : answer.display_group) {
         Json entry = {{"name", way.name},
                       {"between_mean_uv", way.between_mean_uv},
                       {"between_p95_uv", way.between_p95_uv},
@@ -201,11 +201,11 @@ Json panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart& part
     if (part.population) {
         json["population"] = population_json(*answer.population, *part.population);
     }
-    if (part.household) {
-        json["viewers"] = viewers_json(answer.viewers, *part.household);
+    if (part.viewer_group) {
+        json["viewers"] = viewers_json(answer.viewers, *part.viewer_group);
         json["household_target"] = target_json(
-            part.household->white,
-            part.generic() ? std::optional(part.household->white_within) : std::nullopt);
+            part.viewer_group->white,
+            part.generic() ? std::optional(part.viewer_group->white_within) : std::nullopt);
     }
     if (part.budget) {
         json["budget"] = budget_json(*part.budget);
@@ -246,11 +246,11 @@ std::string white_json(const assess::WhiteAnswer& answer) {
     for (const assess::PanelPart& part : answer.panels) {
         json["panels"].push_back(panel_json(answer, part));
     }
-    if (!answer.room.empty()) {
-        json["room"] = room_json(answer);
+    if (!answer.display_group.empty()) {
+        json["room"] = display_group_json(answer);
     }
-    if (!answer.room_notes.empty()) {
-        json["room_warnings"] = warnings_json(answer.room_notes);
+    if (!answer.display_group_notes.empty()) {
+        json["room_warnings"] = warnings_json(answer.display_group_notes);
     }
     return json_text(json);
 }

@@ -12,9 +12,9 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/report/white_answer.hpp"
-#include "samelight/white/doubt.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/target.hpp"
+#include "samelight/white/uncertainty.hpp"
 #include "short_name.hpp"
 #include "text_layout.hpp"
 #include "white_page_people.hpp"
@@ -24,14 +24,14 @@ namespace samelight::report {
 namespace {
 
 /// A unit's own spectra bear four places; a generic model two or three, whose last is already in its range.
-int places(const std::optional<TypeRange>& range) {
+int places(const std::optional<UnitVariation>& range) {
     return places_for(range ? std::max(range->x, range->y) : 0.0);
 }
 
 /// The range of the white that is to be dialled in.
-std::optional<TypeRange> dialled_range(const assess::PanelPart& part) {
-    if (part.household) {
-        return part.generic() ? std::optional(part.household->white_within) : std::nullopt;
+std::optional<UnitVariation> dialled_range(const assess::PanelPart& part) {
+    if (part.viewer_group) {
+        return part.generic() ? std::optional(part.viewer_group->white_within) : std::nullopt;
     }
     return part.ranges.front();
 }
@@ -57,8 +57,8 @@ std::string row(const std::string& name, const Target& target, int decimals) {
 
 /// An observer's name, or its id where the name is too long for the column.
 const std::string& short_title(const Target& target) {
-    constexpr std::size_t room = 34;
-    return target.observer_title.size() <= room ? target.observer_title : target.observer;
+    constexpr std::size_t display_group = 34;
+    return target.observer_title.size() <= display_group ? target.observer_title : target.observer;
 }
 
 std::string table(const assess::WhiteAnswer& answer) {
@@ -71,8 +71,8 @@ std::string table(const assess::WhiteAnswer& answer) {
                 i == 0 ? short_name(part.targets.panel, 34) : "    " + short_title(target);
             page += "  " + row(name, target, places(part.ranges[i]));
         }
-        if (part.household) {
-            const Target& white = part.household->white;
+        if (part.viewer_group) {
+            const Target& white = part.viewer_group->white;
             const std::string name = "    " + short_title(white);
             page += "  " + row(name, white, places(dialled_range(part)));
         }
@@ -107,7 +107,7 @@ std::string lead_text(const assess::PanelPart& part) {
 
 std::string dial_text(const assess::PanelPart& part) {
     const Target& target = part.dialled();
-    const std::optional<TypeRange> range = dialled_range(part);
+    const std::optional<UnitVariation> range = dialled_range(part);
     const int decimals = places(range);
     if (target.outside) {
         return "Can't be reached by this panel; the nearest it can show reads x " +
@@ -115,7 +115,7 @@ std::string dial_text(const assess::PanelPart& part) {
                to_text(target.outside->nearest.y(), decimals) + ".";
     }
     std::string text = lead_text(part) + to_text(target.xy.x(), decimals) + ", y " +
-                       to_text(target.xy.y(), decimals) + " (" + (part.household ? "for " : "") +
+                       to_text(target.xy.y(), decimals) + " (" + (part.viewer_group ? "for " : "") +
                        target.observer_title + ").";
     if (range) {
         text += " Units of this type differ: 19 in 20 want x within " + within_text(range->x) +
@@ -234,8 +234,8 @@ std::string notes(const assess::WhiteAnswer& answer, const assess::PanelPart& pa
         page += paragraph("  ", sure_text(*part.budget));
         page += with_budget ? budget_table(*part.budget, answer.instrument, part.step_nm) : "";
     }
-    if (part.household) {
-        page += household_text(answer, part);
+    if (part.viewer_group) {
+        page += viewer_group_text(answer, part);
     }
     if (part.population) {
         page += paragraph("  ", people_text(answer, *part.population));
@@ -260,7 +260,7 @@ std::string light_meaning(const assess::WhiteAnswer& answer) {
 
 }  // namespace
 
-std::string white_page(const assess::WhiteAnswer& answer, bool with_budget) {
+std::string white_page(const assess::WhiteAnswer& answer, BudgetOnPage budget) {
     const Chromaticity<Cie1931_2deg> xy = answer.reference.xy();
     std::string page = paragraph("", "White that looks like " + answer.reference.name + ": " +
                                          answer.reference.meaning + " (x " + to_text(xy.x(), 4) +
@@ -277,10 +277,10 @@ std::string white_page(const assess::WhiteAnswer& answer, bool with_budget) {
     page += table(answer);
     for (const assess::PanelPart& part : answer.panels) {
         page += "\n";
-        page += notes(answer, part, with_budget);
+        page += notes(answer, part, budget == BudgetOnPage::part_by_part);
     }
     if (answer.panels.size() > 1) {
-        page += "\n" + room_text(answer);
+        page += "\n" + display_group_text(answer);
     }
     page += "\n" + paragraph("", light_meaning(answer));
     page += paragraph(

@@ -37,33 +37,33 @@ std::string exceptions_text(const assess::PopulationPart& part) {
 }
 
 /// One line a viewer, a column a candidate: what is left between the white and the reference, to that viewer.
-std::string household_table(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
-    const Household& household = part.household->people;
+std::string viewer_group_table(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
+    const ViewerGroup& viewer_group = part.viewer_group->people;
     const int shared =
-        places_for(std::max(part.household->white_within.x, part.household->white_within.y));
+        places_for(std::max(part.viewer_group->white_within.x, part.viewer_group->white_within.y));
     std::string page =
         "    " + padded("", 22) + padded_left("own white", 14) + padded("  19 in 20", 14);
-    for (const CandidateWhite& candidate : household.candidates) {
+    for (const CandidateWhite& candidate : viewer_group.candidates) {
         page += padded_left(candidate.name, 15);
     }
     page += "\n    " + padded("set to", 50);
-    for (const CandidateWhite& candidate : household.candidates) {
-        const bool as_read = &candidate == &household.candidates.front();
+    for (const CandidateWhite& candidate : viewer_group.candidates) {
+        const bool as_read = &candidate == &viewer_group.candidates.front();
         page += padded_left(xy_text(candidate.xy, as_read ? 4 : shared), 15);
     }
     page += "\n";
     for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
         const Viewer& viewer = answer.viewers[i];
         const ConeConditions& eye = viewer.eye.likeliest.conditions;
-        const TypeRange& within = part.household->within[i];
+        const UnitVariation& within = part.viewer_group->within[i];
         const std::string name = viewer.name + ": " + rounded(eye.age_years, 1) + " years, " +
                                  rounded(eye.field_deg, 1) + " deg";
         page +=
             "    " + padded(name, 22) +
-            padded_left(xy_text(household.targets[i].xy, places_for(std::max(within.x, within.y))),
-                        14) +
+            padded_left(
+                xy_text(viewer_group.targets[i].xy, places_for(std::max(within.x, within.y))), 14) +
             padded("  ±" + within_text(within.x) + " " + within_text(within.y), 14);
-        for (const CandidateWhite& candidate : household.candidates) {
+        for (const CandidateWhite& candidate : viewer_group.candidates) {
             page += padded_left(
                 to_text(candidate.seen[i].uv, 4) + " DE " + to_text(candidate.seen[i].de00, 1), 15);
         }
@@ -73,12 +73,12 @@ std::string household_table(const assess::WhiteAnswer& answer, const assess::Pan
 }
 
 /// The chance that two viewers want different whites: every pair of a few, the likeliest first; of many the likeliest alone.
-std::string pairs_text(const assess::WhiteAnswer& answer, const Household& household) {
+std::string pairs_text(const assess::WhiteAnswer& answer, const ViewerGroup& viewer_group) {
     constexpr std::size_t few = 4;
     std::vector<std::pair<double, std::string>> pairs;
     for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
         for (std::size_t j = i + 1; j < answer.viewers.size(); ++j) {
-            pairs.emplace_back(household.disagreement[i][j],
+            pairs.emplace_back(viewer_group.disagreement[i][j],
                                answer.viewers[i].name + " and " + answer.viewers[j].name);
         }
     }
@@ -91,7 +91,7 @@ std::string pairs_text(const assess::WhiteAnswer& answer, const Household& house
         pairs.resize(1);
     }
     std::string text = "Chance that two viewers want whites more than " +
-                       to_text(household.threshold_uv, 3) +
+                       to_text(viewer_group.threshold_uv, 3) +
                        " u'v' apart: " + (answer.viewers.size() > few ? "at most, for " : "");
     for (std::size_t k = 0; k < pairs.size(); ++k) {
         text += (k == 0 ? "" : ", ") + pairs[k].second + " " + share_text(pairs[k].first);
@@ -144,19 +144,19 @@ std::string people_text(const assess::WhiteAnswer& answer, const assess::Populat
     return text + exceptions_text(part);
 }
 
-std::string household_text(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
+std::string viewer_group_text(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
     return paragraph("  ",
                      "What each viewer still sees between this white and the reference, in u'v' "
                      "and DE00 of their own:") +
-           household_table(answer, part) + pairs_text(answer, part.household->people);
+           viewer_group_table(answer, part) + pairs_text(answer, part.viewer_group->people);
 }
 
-std::string room_text(const assess::WhiteAnswer& answer) {
+std::string display_group_text(const assess::WhiteAnswer& answer) {
     std::string page;
-    for (const Warning& note : answer.room_notes) {
+    for (const Warning& note : answer.display_group_notes) {
         page += paragraph("! ", note.message);
     }
-    if (answer.room.empty()) {
+    if (answer.display_group.empty()) {
         return page;
     }
     page += paragraph(
@@ -165,14 +165,14 @@ std::string room_text(const assess::WhiteAnswer& answer) {
                 ": u'v' between two displays and from the reference, and the whites to set.");
     page += "    " + padded("", 25) + padded_left("between", 9) + padded_left("19 in 20", 11) +
             padded_left("from reference", 16) + padded_left("19 in 20", 11) + "\n";
-    for (const RoomSetting& way : answer.room) {
+    for (const GroupSetting& way : answer.display_group) {
         page += "    " + padded(way.name, 25) + padded_left(to_text(way.between_mean_uv, 4), 9) +
                 padded_left(to_text(way.between_p95_uv, 4), 11) +
                 padded_left(to_text(way.from_reference_mean_uv, 4), 16) +
                 padded_left(to_text(way.from_reference_p95_uv, 4), 11) + "\n";
         std::string whites;
         for (std::size_t p = 0; p < way.whites.size(); ++p) {
-            const std::optional<TypeRange>& range = answer.panels[p].ranges.front();
+            const std::optional<UnitVariation>& range = answer.panels[p].ranges.front();
             const int decimals = places_for(range ? std::max(range->x, range->y) : 0.0);
             whites += (p == 0 ? "" : ", ") + short_name(answer.panels[p].targets.panel, 34) + " " +
                       xy_text(way.whites[p], decimals);

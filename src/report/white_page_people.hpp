@@ -1,5 +1,5 @@
 #pragma once
-// The parts of the page of `samelight white` that speak of people: how they differ, what a household sees, displays side by side.
+// The parts of the page of `samelight white` that speak of people: how they differ, what a group of viewers sees, displays side by side.
 #include <string>
 
 #include "samelight/assess/white_answer.hpp"
@@ -7,7 +7,7 @@
 
 namespace samelight::report {
 
-/// Decimals that a figure bears which is sure within `range`, 19 times in 20.
+/// Decimals that a figure bears whose expanded uncertainty is `range`.
 int places_for(double range);
 
 /// A half-width for people: as many decimals as show it, never 0.
@@ -17,9 +17,9 @@ std::string within_text(double range);
 std::string people_text(const assess::WhiteAnswer& answer, const assess::PopulationPart& part);
 
 /// Each viewer's own white, how sure it is, and what is left to see of the candidates.
-std::string household_text(const assess::WhiteAnswer& answer, const assess::PanelPart& part);
+std::string viewer_group_text(const assess::WhiteAnswer& answer, const assess::PanelPart& part);
 
 /// Several displays side by side: three ways to set them, and what is left to see; or why that is left out.
-std::string room_text(const assess::WhiteAnswer& answer);
+std::string display_group_text(const assess::WhiteAnswer& answer);
 
 }  // namespace samelight::report

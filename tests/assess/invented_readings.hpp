@@ -72,7 +72,7 @@ inline std::string readings_csv(const std::vector<InstrumentReading>& readings) 
     std::string csv = "patch,instrument,repeat,X,Y,Z\n";
     for (const InstrumentReading& reading : readings) {
         csv +=
-            reading.patch + "," + name_of(reading.instrument) + "," + std::to_string(reading.round);
+            reading.patch + "," + code_of(reading.instrument) + "," + std::to_string(reading.round);
         for (const double value : reading.xyz) {
             csv += "," + to_text(value);
         }

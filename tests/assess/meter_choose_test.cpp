@@ -52,7 +52,7 @@ void expect_same_choice(const assess::MeterChooseAnswer& memory,
     for (std::size_t i = 0; i < memory.panels.size(); ++i) {
         const PanelChoice& a = memory.panels[i].choice;
         const PanelChoice& b = file.panels[i].choice;
-        EXPECT_STREQ(name_of(a.verdict), name_of(b.verdict));
+        EXPECT_STREQ(code_of(a.verdict), code_of(b.verdict));
         EXPECT_EQ(a.best, b.best);
         EXPECT_EQ(a.settled_by_white, b.settled_by_white);
         EXPECT_EQ(a.none.white_xy, b.none.white_xy);
@@ -63,7 +63,7 @@ void expect_same_choice(const assess::MeterChooseAnswer& memory,
     }
     ASSERT_EQ(memory.keep.has_value(), file.keep.has_value());
     if (memory.keep) {
-        EXPECT_STREQ(name_of(memory.keep->verdict.verdict), name_of(file.keep->verdict.verdict));
+        EXPECT_STREQ(code_of(memory.keep->verdict.verdict), code_of(file.keep->verdict.verdict));
         EXPECT_EQ(memory.keep->under, file.keep->under);
     }
 }
@@ -122,7 +122,7 @@ TEST_F(ChooseFromBoth, AWhiteReadNowDecidesFirst) {
         typed.readings = white.readings;
         const auto answer = assess::answer_meter_choose(memory);
         expect_same_choice(answer, report::answer_meter_choose(typed));
-        EXPECT_STREQ(name_of(answer.keep->verdict.verdict), name_of(white.verdict));
+        EXPECT_STREQ(code_of(answer.keep->verdict.verdict), code_of(white.verdict));
     }
 }
 

@@ -12,7 +12,7 @@
 #include "memory_and_files.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/readings/noise.hpp"
-#include "samelight/meter/readings/panel_doubt.hpp"
+#include "samelight/meter/readings/panel_flag.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/report/meter_fit_answer.hpp"

@@ -34,7 +34,7 @@ const std::string tube_text = "crt@0.3127,0.3290";
 
 assess::WhiteReference tube_in_memory() {
     assess::WhitePanel tube = assess::generic_display(generic_model("crt"));
-    tube.white = assess::WhiteSetTo{{0.3127, 0.3290}};
+    tube.white = {WhiteSetTo{{0.3127, 0.3290}}};
     return assess::display_as_reference(tube);
 }
 
@@ -99,8 +99,8 @@ void expect_same_panel(const assess::PanelPart& memory, const assess::PanelPart&
 void expect_same_answer(const assess::WhiteAnswer& memory, const assess::WhiteAnswer& file) {
     EXPECT_EQ(white_codes(memory.reference.warnings), white_codes(file.reference.warnings));
     EXPECT_EQ(white_codes(memory.viewer_notes), white_codes(file.viewer_notes));
-    EXPECT_EQ(white_codes(memory.room_notes), white_codes(file.room_notes));
-    EXPECT_EQ(memory.room.size(), file.room.size());
+    EXPECT_EQ(white_codes(memory.display_group_notes), white_codes(file.display_group_notes));
+    EXPECT_EQ(memory.display_group.size(), file.display_group.size());
     ASSERT_EQ(memory.panels.size(), file.panels.size());
     for (std::size_t p = 0; p < memory.panels.size(); ++p) {
         expect_same_panel(memory.panels[p], file.panels[p]);
@@ -193,7 +193,7 @@ TEST_F(WhiteFromMemory, ACutOffReferenceIsFoundInTheSpectra) {
     spectra.white.reset();
     texts.reference = written("reference.csv", spectra) + "@0.3127,0.3290";
     assess::WhitePanel display = assess::measured_panel("reference", spectra);
-    display.white = assess::WhiteSetTo{{0.3127, 0.3290}};
+    display.white = {WhiteSetTo{{0.3127, 0.3290}}};
     values.reference = assess::display_as_reference(display);
     ask(unit_spectra("oled-rgb"));
     EXPECT_EQ(answered().panels[0].advice->verdict, Verdict::leave);
@@ -309,7 +309,7 @@ TEST_F(WhiteFromMemory, AnAgeBeyondTheFormulaIsMovedWithANote) {
 TEST_F(WhiteFromMemory, AWhiteAsSetIsTheBase) {
     ask("oled-rgb");
     texts.panels.back() += "@0.3063,0.3249";
-    values.panels.back().white = assess::WhiteSetTo{{0.3063, 0.3249}};
+    values.panels.back().white = {WhiteSetTo{{0.3063, 0.3249}}};
     const assess::WhiteAnswer answer = answered();
     EXPECT_TRUE(answer.panels[0].as_it_stands);
     EXPECT_FALSE(answer.panels[0].white_measured);
@@ -326,7 +326,7 @@ TEST_F(WhiteFromMemory, WhatNoDisplayCanShowIsNotJudged) {
     const assess::WhiteAnswer answer = answered();
     EXPECT_FALSE(answer.panels[0].advice.has_value());
     EXPECT_TRUE(white_warned(answer.panels[0].targets.warnings, "not_judged"));
-    EXPECT_EQ(white_codes(answer.room_notes), std::vector<std::string>{"room_left_out"});
+    EXPECT_EQ(white_codes(answer.display_group_notes), std::vector<std::string>{"room_left_out"});
 }
 
 TEST_F(WhiteFromMemory, ACoarseUnitBringsItsStep) {
@@ -339,7 +339,7 @@ TEST_F(WhiteFromMemory, ACoarseUnitBringsItsStep) {
 TEST_F(WhiteFromMemory, SeveralDisplaysAreSetTogether) {
     ask(unit_spectra("oled-rgb"));
     ask("lcd-narrow-red");
-    EXPECT_EQ(answered().room.size(), 3U);
+    EXPECT_EQ(answered().display_group.size(), 3U);
 }
 
 // What a file would refuse or never hold.

@@ -5,7 +5,7 @@
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/resample.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
@@ -68,7 +68,7 @@ TEST(Efficacy, RefusesConesByName) {
 TEST(Efficacy, RefusesATableThatDoesNotReachOrIsDarkThere) {
     const auto made = [](double first_nm, double y) {
         const std::vector<double> row(10, y);
-        return Observer("made-up", "made up", "none", Receptors::colour_matching,
+        return Observer({"made-up", "made up", "none", Receptors::colour_matching},
                         {first_nm, 1.0, 10}, {row, row, row});
     };
     EXPECT_NO_THROW(efficacy_lm_per_w(made(550.0, 1.0)));

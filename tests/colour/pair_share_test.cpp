@@ -18,29 +18,29 @@ namespace {
 
 using test::refusal;
 
-struct Cloud {
+struct TargetDistribution {
     std::vector<double> u, v;
 };
 
 /// A normal cloud of two independent coordinates.
-Cloud normal_cloud(std::size_t n, double sd_u, double sd_v) {
+TargetDistribution normal_sample(std::size_t n, double sd_u, double sd_v) {
     const LowDiscrepancy points(7);
-    Cloud cloud;
+    TargetDistribution distribution;
     for (std::size_t i = 0; i < n; ++i) {
-        cloud.u.push_back(0.2 + sd_u * normal_quantile(points.unit(i, 0)));
-        cloud.v.push_back(0.5 + sd_v * normal_quantile(points.unit(i, 1)));
+        distribution.u.push_back(0.2 + sd_u * normal_quantile(points.unit(i, 0)));
+        distribution.v.push_back(0.5 + sd_v * normal_quantile(points.unit(i, 1)));
     }
-    return cloud;
+    return distribution;
 }
 
 /// Second route: every pair, one after the other.
-double by_counting(const Cloud& cloud, double threshold) {
+double by_counting(const TargetDistribution& distribution, double threshold) {
     std::size_t apart = 0;
     std::size_t all = 0;
-    for (std::size_t i = 0; i < cloud.u.size(); ++i) {
-        for (std::size_t j = i + 1; j < cloud.u.size(); ++j, ++all) {
-            const double du = cloud.u[i] - cloud.u[j];
-            const double dv = cloud.v[i] - cloud.v[j];
+    for (std::size_t i = 0; i < distribution.u.size(); ++i) {
+        for (std::size_t j = i + 1; j < distribution.u.size(); ++j, ++all) {
+            const double du = distribution.u[i] - distribution.u[j];
+            const double dv = distribution.v[i] - distribution.v[j];
             apart += du * du + dv * dv > threshold * threshold ? 1U : 0U;
         }
     }
@@ -50,9 +50,10 @@ double by_counting(const Cloud& cloud, double threshold) {
 TEST(PairShare, IsTheCountOfEveryPair) {
     for (const std::size_t n : {2U, 3U, 31U, 33U, 64U, 65U, 257U, 1500U}) {
         for (const double flatness : {1.0, 0.1, 0.0}) {
-            const Cloud cloud = normal_cloud(n, 0.003, 0.003 * flatness);
+            const TargetDistribution distribution = normal_sample(n, 0.003, 0.003 * flatness);
             for (const double t : {0.0, 1e-5, 0.001, 0.004, 0.01, 0.1}) {
-                EXPECT_EQ(pair_share(cloud.u, cloud.v, t), by_counting(cloud, t))
+                EXPECT_EQ(pair_share(distribution.u, distribution.v, t),
+                          by_counting(distribution, t))
                     << n << " points, flatness " << flatness << ", threshold " << t;
             }
         }
@@ -63,27 +64,28 @@ TEST(PairShare, IsTheCountOfEveryPair) {
 // Second route: that formula, for 16,384 points of low discrepancy.
 TEST(PairShare, OfARoundNormalCloudIsKnown) {
     constexpr double sd = 0.002;
-    const Cloud cloud = normal_cloud(16384, sd, sd);
+    const TargetDistribution distribution = normal_sample(16384, sd, sd);
     for (const double t : {0.001, 0.002, 0.004, 0.008}) {
-        EXPECT_NEAR(pair_share(cloud.u, cloud.v, t), std::exp(-t * t / (4.0 * sd * sd)), 1e-3);
+        EXPECT_NEAR(pair_share(distribution.u, distribution.v, t),
+                    std::exp(-t * t / (4.0 * sd * sd)), 1e-3);
     }
 }
 
 TEST(PairShare, FallsWithTheThresholdAndDoesNotDependOnOrderOrPlace) {
-    Cloud cloud = normal_cloud(500, 0.004, 0.001);
+    TargetDistribution distribution = normal_sample(500, 0.004, 0.001);
     double before = 1.0;
     for (const double t : {0.0, 0.001, 0.003, 0.005, 0.02}) {
-        const double share = pair_share(cloud.u, cloud.v, t);
+        const double share = pair_share(distribution.u, distribution.v, t);
         EXPECT_LE(share, before);
         before = share;
     }
-    EXPECT_EQ(pair_share(cloud.u, cloud.v, 0.0), 1.0);
-    EXPECT_EQ(before, by_counting(cloud, 0.02));
-    const double share = pair_share(cloud.u, cloud.v, 0.004);
-    EXPECT_EQ(pair_share(cloud.v, cloud.u, 0.004), share);
-    std::swap(cloud.u[3], cloud.u[400]);
-    std::swap(cloud.v[3], cloud.v[400]);
-    EXPECT_EQ(pair_share(cloud.u, cloud.v, 0.004), share);
+    EXPECT_EQ(pair_share(distribution.u, distribution.v, 0.0), 1.0);
+    EXPECT_EQ(before, by_counting(distribution, 0.02));
+    const double share = pair_share(distribution.u, distribution.v, 0.004);
+    EXPECT_EQ(pair_share(distribution.v, distribution.u, 0.004), share);
+    std::swap(distribution.u[3], distribution.u[400]);
+    std::swap(distribution.v[3], distribution.v[400]);
+    EXPECT_EQ(pair_share(distribution.u, distribution.v, 0.004), share);
 }
 
 TEST(PairShare, PointsOnOneSpotAgree) {

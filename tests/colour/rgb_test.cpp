@@ -108,7 +108,7 @@ using Xy = Chromaticity<Cie1931_2deg>;
 // SMPTE RP 177:1993, with primaries of no standard: their light must add to the white.
 TEST(RgbEncoding, MakesAnyPrimariesAddToAnyWhite) {
     const Xy white(0.28, 0.30);
-    const RgbEncoding e("a panel", Xy(0.66, 0.32), Xy(0.25, 0.66), Xy(0.15, 0.05), white);
+    const RgbEncoding e("a panel", {Xy(0.66, 0.32), Xy(0.25, 0.66), Xy(0.15, 0.05), white});
     const auto sum = e.tristimulus({1, 0, 0}) + e.tristimulus({0, 1, 0}) + e.tristimulus({0, 0, 1});
     EXPECT_NEAR(sum.Y(), 1.0, 1e-15);
     EXPECT_NEAR(chromaticity(sum).x(), white.x(), 1e-15);
@@ -131,13 +131,14 @@ TEST(RgbEncoding, RefusesPrimariesOnOneLineAndAWhiteOutside) {
     const Xy g(0.30, 0.60);
     const Xy b(0.15, 0.06);
     const Xy d65(0.3127, 0.3290);
-    expect_refused(ErrorKind::singular, [&] { RgbEncoding("a panel", r, g, r, d65); });
-    expect_refused(ErrorKind::singular,
-                   [&] { RgbEncoding("a panel", Xy(0.1, 0.1), Xy(0.2, 0.2), Xy(0.4, 0.4), d65); });
-    expect_refused(ErrorKind::domain, [&] { RgbEncoding("a panel", r, g, b, Xy(0.7, 0.3)); });
-    expect_refused(ErrorKind::domain, [&] { RgbEncoding("a panel", r, g, b, Xy(0.3, 0.0)); });
-    EXPECT_NO_THROW(RgbEncoding("a panel", r, g, b, d65));
-    EXPECT_NO_THROW(RgbEncoding("a panel", b, r, g, d65));  // either sense of rotation
+    expect_refused(ErrorKind::singular, [&] { RgbEncoding("a panel", {r, g, r, d65}); });
+    expect_refused(ErrorKind::singular, [&] {
+        RgbEncoding("a panel", {Xy(0.1, 0.1), Xy(0.2, 0.2), Xy(0.4, 0.4), d65});
+    });
+    expect_refused(ErrorKind::domain, [&] { RgbEncoding("a panel", {r, g, b, Xy(0.7, 0.3)}); });
+    expect_refused(ErrorKind::domain, [&] { RgbEncoding("a panel", {r, g, b, Xy(0.3, 0.0)}); });
+    EXPECT_NO_THROW(RgbEncoding("a panel", {r, g, b, d65}));
+    EXPECT_NO_THROW(RgbEncoding("a panel", {b, r, g, d65}));  // either sense of rotation
 }
 
 }  // namespace

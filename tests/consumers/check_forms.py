@@ -40,7 +40,7 @@ TARGET = r"""
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
 
@@ -523,7 +523,7 @@ def size(given):
         largest = run("nm", "-C", "-S", "--size-sort", "--reverse-sort", program).stdout.splitlines()
         heavy = [f"{int(line.split()[1], 16):8d} {' '.join(line.split()[2:])[:140]}" for line in largest[:30]]
         together = sum(int(line.split()[1], 16) for line in largest)
-        whole = "samelight::compiled::judge_household"
+        whole = "samelight::compiled::judge_viewer_group"
         hint = (f"\nit contains {whole}(), which it doesn't call: the library's functions have no sections of their own "
                 "(wanted -ffunction-sections -fdata-sections)") if any(whole in line for line in largest) else ""
         raise Wrong(f"{weight} bytes ({together} in {len(largest)} symbols), the largest:\n" + "\n".join(heavy) + hint)

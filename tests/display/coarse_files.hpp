@@ -12,8 +12,8 @@
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/io/correction_file.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/instrument.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -48,7 +48,7 @@ inline PanelSpectra fine_spectra(const GenericModel& model, const std::vector<do
     PanelSpectra spectra = generic_spectra(model, values);
     const auto by_1_nm = [](Spectrum& light) {
         if (light.size() != 401) {
-            const SampledLight entered = enter(light, {});
+            const SampledLight entered = rebin(light, {});
             light = Spectrum(Sampling{}, {entered.spread.begin(), entered.spread.end()});
         }
     };

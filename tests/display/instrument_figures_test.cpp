@@ -17,8 +17,8 @@
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/bandwidth.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/instrument.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -31,7 +31,7 @@ struct Change {
 };
 
 Chromaticity<Cie1931_2deg> xy_of(const Spectrum& light) {
-    return chromaticity(tristimulus<Cie1931_2deg>(enter(light, Sampling())));
+    return chromaticity(tristimulus<Cie1931_2deg>(rebin(light, Sampling())));
 }
 
 Change change_of(const Spectrum& after, const Spectrum& before) {

@@ -5,7 +5,7 @@
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 #include <algorithm>
@@ -52,7 +52,7 @@ TEST(LeftOver, TellsOwnWhitesFromOthersAtAllPairsOfSteps) {
                             continue;
                         }
                         const SampledLight white =
-                            enter(at_step(test::some_white(fine[w]), white_step, how), {});
+                            rebin(at_step(test::some_white(fine[w]), white_step, how), {});
                         const double share = left_over_share(panel, white);
                         if (p == w) {
                             EXPECT_LT(share, limit) << name << panel_step << " " << white_step;
@@ -107,9 +107,9 @@ TEST(LeftOver, KnowsOwnWhitesOnGridsOfAnyKind) {
         const Spectrum own = test::some_white(fine);
         const Spectrum other = test::some_white(test::fine_spectra(generic_model("lcd-ccfl")));
         for (const std::vector<double>& grid : grids) {
-            EXPECT_LT(left_over_share(panel, enter(on(own, grid), {})), 0.03)
+            EXPECT_LT(left_over_share(panel, rebin(on(own, grid), {})), 0.03)
                 << type << " from " << grid.front() << " by " << grid[1] - grid[0];
-            EXPECT_GT(left_over_share(panel, enter(on(other, grid), {})), 0.3) << type;
+            EXPECT_GT(left_over_share(panel, rebin(on(other, grid), {})), 0.3) << type;
         }
     }
 }

@@ -16,7 +16,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/white/reference.hpp"
@@ -204,7 +204,7 @@ TEST(Match, LightsThatDependOnEachOtherHaveNoComposition) {
     dependent << 1, 2, 0.3, 0.7, 1.4, 0.2, 0.1, 0.2, 1.1;
     EXPECT_FALSE(compose(
         {dependent, Eigen::Vector3d::Ones(), Eigen::Vector3d::Zero(), Eigen::Vector3d::Ones()},
-        Base::native_white, false));
+        Base::native_white));
 }
 
 // Where white is nothing but red + green + blue, the model with a base and the model of three emitters are one.
@@ -215,7 +215,7 @@ TEST(Match, BothModelsAgreeWhereWhiteIsTheSum) {
     for (const Observer* observer : standard_observers()) {
         const Sensitivities t = observer->on(panel.sampling());
         const Match three = match(panel, t, reference.light);
-        const Match base = match(panel, t, reference.light, Base::as_it_stands, &native);
+        const Match base = match(panel, t, reference.light, native);
         for (std::size_t k = 0; k < 3; ++k) {
             EXPECT_NEAR(three.share[k], base.share[k], 1e-12);
         }
@@ -295,10 +295,8 @@ TEST(Match, RefusesWhatCannotBe) {
     EXPECT_THROW(static_cast<void>(match(panel, t, Eigen::Vector3d(1, 1, 1), Base::as_it_stands)),
                  Error);
     const SampledLight green =
-        enter(generic_spectra(generic_model("laser-rgb")).green, panel.sampling());
-    EXPECT_THROW(
-        static_cast<void>(match(panel, t, Eigen::Vector3d(1, 1, 1), Base::as_it_stands, &green)),
-        Error);
+        rebin(generic_spectra(generic_model("laser-rgb")).green, panel.sampling());
+    EXPECT_THROW(static_cast<void>(match(panel, t, Eigen::Vector3d(1, 1, 1), green)), Error);
     EXPECT_THROW(static_cast<void>(solve_drive(Eigen::Matrix3d::Ones(), Eigen::Vector3d::Ones())),
                  Error);
 }

@@ -16,8 +16,8 @@
 #include "samelight/display/types/light_shape.hpp"
 #include "samelight/display/types/panel_likeness.hpp"
 #include "samelight/display/types/panel_type.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -111,12 +111,12 @@ TEST(PanelType, OfAWhiteAloneStatesItsConfusions) {
 TEST(PanelType, SaysThatAStrangerIsOne) {
     const Sampling sampling;
     for (const double kelvin : {4000.0, 5000.0, 6500.0, 9300.0}) {
-        EXPECT_TRUE(identify_light(enter(d_illuminant(kelvin), sampling)).unlike_anything_known());
+        EXPECT_TRUE(identify_light(rebin(d_illuminant(kelvin), sampling)).unlike_anything_known());
     }
-    EXPECT_TRUE(identify_light(enter(illuminant_a(), sampling)).unlike_anything_known());
-    EXPECT_TRUE(identify_light(enter(illuminant_e(), sampling)).unlike_anything_known());
+    EXPECT_TRUE(identify_light(rebin(illuminant_a(), sampling)).unlike_anything_known());
+    EXPECT_TRUE(identify_light(rebin(illuminant_e(), sampling)).unlike_anything_known());
     // The sodium lines at 589.0 and 589.6 nm, as one.
-    EXPECT_TRUE(identify_light(enter(bands({{589.3, 1.0}}), sampling)).unlike_anything_known());
+    EXPECT_TRUE(identify_light(rebin(bands({{589.3, 1.0}}), sampling)).unlike_anything_known());
     const Panel lamps("lamps: sodium, mercury green and blue",
                       {bands({{589.3, 1.0}}), bands({{546.1, 1.0}}), bands({{435.8, 1.0}})});
     EXPECT_TRUE(identify_panel(lamps).unlike_anything_known());

@@ -13,15 +13,15 @@
 #include "samelight/display/patch_set.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 namespace samelight {
 namespace {
 
-SampledLight daylight(const Sampling& sampling = {}) { return enter(d_illuminant(6500), sampling); }
+SampledLight daylight(const Sampling& sampling = {}) { return rebin(d_illuminant(6500), sampling); }
 
 Lab<Cie1931_2deg> seen(const SurfacePatch& patch, const SampledLight& illuminant) {
     return lab(tristimulus<Cie1931_2deg>(patch_light(patch.reflectance, illuminant)),
@@ -104,7 +104,7 @@ TEST(PatchLight, IsLinearBetweenItsSamplesAndHeldBeyondTheEnds) {
     EXPECT_EQ(held_reflectance(ramp, 700.0), 0.8);
     EXPECT_EQ(held_reflectance(ramp, 380.0), 0.2);
     EXPECT_EQ(held_reflectance(ramp, 780.0), 0.8);
-    const SampledLight flat = enter(illuminant_e(Sampling()), {});
+    const SampledLight flat = rebin(illuminant_e(Sampling()), {});
     const SampledLight light = patch_light(ramp, flat);
     EXPECT_DOUBLE_EQ(light.values[0], 20.0);
     EXPECT_DOUBLE_EQ(light.values[70], 30.0);

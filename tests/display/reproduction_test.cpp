@@ -22,8 +22,8 @@
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -33,7 +33,7 @@ namespace {
 using test::refusal;
 
 const SampledLight& d65() {
-    static const SampledLight light = enter(d_illuminant(6500), {});
+    static const SampledLight light = rebin(d_illuminant(6500), {});
     return light;
 }
 
@@ -73,7 +73,7 @@ TEST(Reproduction, EveryColourLooksAsItShould) {
     for (const char* name : {"cie1931-2deg", "cie2015-10deg", "cie2006:60:4"}) {
         const Observer observer = observer_named(name);
         for (const Panel& panel : panels()) {
-            const Reproduction shown = reproduce(panel, d65(), patches(), observer);
+            const Reproduction shown = reproduce(panel, {d65(), patches()}, observer);
             const auto t = observer.on(panel.sampling());
             const Eigen::MatrixXd lights = shown.lights.lights();
             ASSERT_EQ(lights.cols(), 141);
@@ -92,7 +92,7 @@ TEST(Reproduction, TheWhiteIsTheMatchesWhite) {
     for (const Panel& panel : panels()) {
         ReproductionOptions options;
         options.white_level = 1.0;
-        const Reproduction shown = reproduce(panel, d65(), patches(), observer, options);
+        const Reproduction shown = reproduce(panel, {d65(), patches()}, observer, options);
         const Match white = match(panel, observer.on(panel.sampling()), d65());
         for (std::size_t k = 0; k < 3; ++k) {
             EXPECT_NEAR(shown.white.added[k], white.added[k], 1e-12) << panel.name();
@@ -109,7 +109,7 @@ TEST(Reproduction, ColoursOutsideTheGamutAreMarked) {
     const Panel narrow = generic_panel(generic_model("lcd-white-led"));
     const Observer& instrument = standard_observer<Cie1931_2deg>();
     const auto outside = [&](const Panel& panel) {
-        const Reproduction shown = reproduce(panel, d65(), patches(), instrument);
+        const Reproduction shown = reproduce(panel, {d65(), patches()}, instrument);
         for (const ColourDrive& drive : shown.colours) {
             const double least = *std::min_element(drive.added.begin(), drive.added.end());
             EXPECT_EQ(drive.outside_gamut, least < -1e-9);
@@ -133,8 +133,8 @@ TEST(Reproduction, TheWhiteLevelMakesRoomForBrightColours) {
     };
     ReproductionOptions full;
     full.white_level = 1.0;
-    EXPECT_GT(too_bright(reproduce(panel, d65(), patches(), observer, full)), 10);
-    const Reproduction fitted = reproduce(panel, d65(), patches(), observer);
+    EXPECT_GT(too_bright(reproduce(panel, {d65(), patches()}, observer, full)), 10);
+    const Reproduction fitted = reproduce(panel, {d65(), patches()}, observer);
     EXPECT_EQ(too_bright(fitted), 0);
     EXPECT_LT(fitted.white_level, 0.8);
     // It is the highest such level: one colour uses a primary to the full.
@@ -146,7 +146,7 @@ TEST(Reproduction, TheWhiteLevelMakesRoomForBrightColours) {
     }
     EXPECT_NEAR(largest, 1.0, 1e-9);
     // The level says how bright the light is, not what it looks like.
-    const Reproduction bright = reproduce(panel, d65(), patches(), observer, full);
+    const Reproduction bright = reproduce(panel, {d65(), patches()}, observer, full);
     EXPECT_LT((fitted.lights.lights() - bright.lights.lights()).cwiseAbs().maxCoeff(),
               1e-12 * bright.lights.lights().maxCoeff());
     EXPECT_NEAR(fitted.light_factor / bright.light_factor, fitted.white_level, 1e-12);
@@ -157,16 +157,16 @@ TEST(Reproduction, BlackIsPartOfEveryColour) {
     const Panel leaking = with_black("oled-rgb");
     const Observer& observer = standard_observer<Cie2015_2deg>();
     const Eigen::MatrixXd black = Eigen::MatrixXd::Zero(401, 1);
-    const Reproduction none = reproduce(leaking, d65(), black, observer);
+    const Reproduction none = reproduce(leaking, {d65(), black}, observer);
     // Nothing but the leak can be shown: its green would have to go below 0.
     EXPECT_TRUE(none.colours[0].outside_gamut);
     EXPECT_NEAR(none.colours[0].added[1], -0.001, 1e-12);
-    EXPECT_FALSE(reproduce(dark, d65(), black, observer).colours[0].outside_gamut);
+    EXPECT_FALSE(reproduce(dark, {d65(), black}, observer).colours[0].outside_gamut);
     // A grey of a tenth gets its green drive less by the leak.
     const Eigen::MatrixXd grey = 0.1 * d65().column();
     ReproductionOptions full;
     full.white_level = 1.0;
-    const auto with = reproduce(leaking, d65(), grey, observer, full);
+    const auto with = reproduce(leaking, {d65(), grey}, observer, full);
     const auto total = with.white.added[1] + 0.001;
     EXPECT_NEAR(with.colours[0].added[1], 0.1 * total - 0.001, 1e-12);
     EXPECT_NEAR(with.colours[0].added[0], 0.1 * with.white.added[0], 1e-12);
@@ -175,10 +175,10 @@ TEST(Reproduction, BlackIsPartOfEveryColour) {
 TEST(Reproduction, UnknownScaleLeavesTheColoursAndTakesTheBrightness) {
     PanelSpectra spectra = generic_spectra(generic_model("oled-rgb"));
     const Observer& observer = standard_observer<Cie1931_2deg>();
-    const Reproduction known = reproduce(Panel("a", spectra), d65(), patches(), observer);
+    const Reproduction known = reproduce(Panel("a", spectra), {d65(), patches()}, observer);
     spectra.red = spectra.red.scaled(0.2);
     spectra.common_scale = false;
-    const Reproduction unknown = reproduce(Panel("b", spectra), d65(), patches(), observer);
+    const Reproduction unknown = reproduce(Panel("b", spectra), {d65(), patches()}, observer);
     EXPECT_TRUE(known.brightness_known);
     EXPECT_FALSE(unknown.brightness_known);
     EXPECT_EQ(unknown.white_level, 1.0);
@@ -205,8 +205,8 @@ TEST(ReproductionWithWhiteFor, MovesTheWhiteToTheEyesAndColoursWithIt) {
         }
         const auto t = eye.on(panel.sampling());
         const auto gains =
-            reproduce_with_white_for(panel, d65(), colours, instrument, eye).lights.lights();
-        const auto uncorrected = reproduce(panel, d65(), colours, instrument).lights.lights();
+            reproduce_with_white_set(panel, {d65(), colours}, {instrument, eye}).lights.lights();
+        const auto uncorrected = reproduce(panel, {d65(), colours}, instrument).lights.lights();
         const Eigen::Vector3d white = t.rows() * d65().column();
         EXPECT_LT((t.rows() * gains.col(0) - white).norm(), 1e-12 * white.norm()) << panel.name();
         EXPECT_LT((t.rows() * gains.col(141) - 0.3 * white).norm(), 1e-12 * white.norm());
@@ -218,9 +218,9 @@ TEST(ReproductionWithWhiteFor, MovesTheWhiteToTheEyesAndColoursWithIt) {
     }
     // For one and the same observer there is nothing to correct.
     const Panel panel = generic_panel(generic_model("oled-white"));
-    const auto same =
-        reproduce_with_white_for(panel, d65(), patches(), instrument, instrument).lights.lights();
-    const auto plain = reproduce(panel, d65(), patches(), instrument).lights.lights();
+    const auto same = reproduce_with_white_set(panel, {d65(), patches()}, {instrument, instrument})
+                          .lights.lights();
+    const auto plain = reproduce(panel, {d65(), patches()}, instrument).lights.lights();
     EXPECT_LT((same - plain).cwiseAbs().maxCoeff(), 1e-12 * plain.maxCoeff());
 }
 
@@ -229,19 +229,21 @@ TEST(Reproduction, RefusesWhatCannotBe) {
     const Observer& observer = standard_observer<Cie1931_2deg>();
     refusal(ErrorKind::shape, [&] {
         static_cast<void>(
-            reproduce(panel, enter(d_illuminant(6500), {380, 5, 81}), patches(), observer));
+            reproduce(panel, {rebin(d_illuminant(6500), {380, 5, 81}), patches()}, observer));
     });
     refusal(ErrorKind::shape, [&] {
-        static_cast<void>(reproduce(panel, d65(), Eigen::MatrixXd::Ones(81, 2), observer));
+        static_cast<void>(reproduce(panel, {d65(), Eigen::MatrixXd::Ones(81, 2)}, observer));
     });
-    const SampledLight green = enter(generic_spectra(generic_model("laser-rgb")).green, {});
-    refusal(ErrorKind::domain,
-            [&] { static_cast<void>(reproduce(panel, green, patches(), observer)); });
+    const SampledLight green = rebin(generic_spectra(generic_model("laser-rgb")).green, {});
+    refusal(ErrorKind::domain, [&] {
+        static_cast<void>(reproduce(panel, {green, patches()}, observer));
+    });
     for (const double level : {0.0, 1.01, -1.0}) {
         ReproductionOptions options;
         options.white_level = level;
-        refusal(ErrorKind::domain,
-                [&] { static_cast<void>(reproduce(panel, d65(), patches(), observer, options)); });
+        refusal(ErrorKind::domain, [&] {
+            static_cast<void>(reproduce(panel, {d65(), patches()}, observer, options));
+        });
     }
 }
 

@@ -5,8 +5,8 @@
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -27,7 +27,7 @@ using test::Coarse;
 
 WhiteOriginJudgement judge(const char* panel, const Spectrum& white) {
     const GenericModel& model = generic_model(panel);
-    return judge_white_origin(generic_panel(model), &model, enter(white, {}));
+    return judge_white_origin(generic_panel(model), &model, rebin(white, {}));
 }
 
 std::vector<double> a_unit(const GenericModel& model, test::Random& random) {
@@ -38,7 +38,7 @@ std::vector<double> a_unit(const GenericModel& model, test::Random& random) {
     return values;
 }
 
-// Three units of every type, their whites read at every step: none is taken for another panel's, and none even doubted but at 10 nm.
+// Three units of every type, their whites read at every step: none is taken for another panel's, and none even flagged but at 10 nm.
 TEST(WhiteOrigin, NoUnitOfATypeIsTakenForAnotherPanel) {
     test::Random random(17);
     double furthest = 0.0;
@@ -114,11 +114,11 @@ TEST(WhiteOrigin, AMeasuredPanelStandsForItselfAlone) {
     std::vector<double> values = model.default_values();
     const Panel measured("unit", test::fine_spectra(model, values));
     EXPECT_EQ(judge_white_origin(measured, nullptr,
-                                 enter(test::some_white(test::fine_spectra(model, values)), {}))
+                                 rebin(test::some_white(test::fine_spectra(model, values)), {}))
                   .origin,
               WhiteOrigin::this_panel);
     values.front() = model.parameters().front().high;
-    const SampledLight unlike = enter(test::some_white(test::fine_spectra(model, values)), {});
+    const SampledLight unlike = rebin(test::some_white(test::fine_spectra(model, values)), {});
     ASSERT_GT(left_over_share(measured, unlike), 0.1);
     EXPECT_EQ(judge_white_origin(measured, nullptr, unlike).origin, WhiteOrigin::another_panel);
 }

@@ -12,7 +12,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     const std::string_view bytes(reinterpret_cast<const char*>(data), size);
     fuzz::parse_or_refuse(
         "fuzz.json", [&] { return samelight::io::parse_correction(bytes, "fuzz.json"); },
-        [](const samelight::io::StoredCorrection& stored) {
+        [](const samelight::StoredCorrection& stored) {
             std::string text;
             try {
                 text = samelight::io::correction_text(stored);

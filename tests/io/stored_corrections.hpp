@@ -44,7 +44,7 @@ inline StoredCorrection full_correction() {
     stored.correction.valid_near = ChromaticityDisc{0.3127, 0.1 + 0.2, 0.01};
     stored.correction.warnings = {{"drift", "White moved."}};
     stored.correction.verdict = FitVerdict::read_again;
-    stored.panel_spectra = PanelSpectra{
+    stored.panel_spectra = StoredPanelSpectra{
         {380.0, 400.5, 780.0}, {1e-300, 1.0 / 3.0, 5e-324}, {0.0, 1.0, -0.0}, {2, 3, 4}, {1, 2, 3}};
     stored.panel_spectra_digest = "sha256:0123";
     return stored;

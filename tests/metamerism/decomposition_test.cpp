@@ -17,8 +17,8 @@
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight {
@@ -47,7 +47,7 @@ TEST_P(MatrixRLaws, IsASymmetricProjectorOfTraceThree) {
 TEST_P(MatrixRLaws, LeavesTheTristimulusValuesUnchanged) {
     const Sensitivities t = observer().on({});
     const MatrixR r(t);
-    const auto lights = patch_lights(patch_set(), enter(d_illuminant(6500), {}));
+    const auto lights = patch_lights(patch_set(), rebin(d_illuminant(6500), {}));
     for (Eigen::Index j = 0; j < lights.cols(); j += 7) {
         const Eigen::Vector3d seen = t.rows() * lights.col(j);
         EXPECT_LT((t.rows() * r.fundamental(lights.col(j)) - seen).norm(), 1e-12 * seen.norm());
@@ -97,7 +97,7 @@ TEST(MatrixR, BlackShareIsBetweenNothingAndAll) {
     const MatrixR r(t);
     EXPECT_NEAR(r.black_share(t.rows().row(1).transpose()), 0.0, 1e-14);
     EXPECT_EQ(r.black_share(Eigen::VectorXd::Zero(401)), 0.0);
-    const double of_white = r.black_share(enter(illuminant_e(Sampling()), {}).column());
+    const double of_white = r.black_share(rebin(illuminant_e(Sampling()), {}).column());
     const double of_laser = r.black_share(generic_panel(generic_model("laser-rgb")).white());
     // A smooth light is mostly seen; three lines are mostly not.
     EXPECT_GT(of_white, 0.0);
@@ -112,7 +112,7 @@ TEST(MatrixR, BlackShareIsBetweenNothingAndAll) {
 
 // Fairman 1987: the corrected sample has the standard's colour under the reference illuminant and its own metameric black.
 TEST(Parameric, MakesANearMetamerAnExactOne) {
-    const SampledLight d65 = enter(d_illuminant(6500), {380.0, 10.0, 41});
+    const SampledLight d65 = rebin(d_illuminant(6500), {380.0, 10.0, 41});
     const Sensitivities t = standard_observer<Cie1964_10deg>().on(d65.sampling);
     const MatrixR r(t, d65);
     const auto reflectance = [&](std::size_t index) {
@@ -147,7 +147,7 @@ TEST(MatrixR, RefusesWhatCannotBe) {
     refusal(ErrorKind::shape, [&] { static_cast<void>(r.fundamental(Eigen::VectorXd::Ones(81))); });
     refusal(ErrorKind::shape, [&] {
         static_cast<void>(MatrixR(standard_observer<Cie1931_2deg>().on({}),
-                                  enter(d_illuminant(6500), {380.0, 5.0, 81})));
+                                  rebin(d_illuminant(6500), {380.0, 5.0, 81})));
     });
 }
 

@@ -42,8 +42,8 @@ TEST(ExtremeViewers, AreTheEndsAndTheReasonsAreTrue) {
     const auto shown = whites("lcd-white-led", "oled-rgb");
     const auto& first = shown.first;
     const auto& second = shown.second;
-    const PopulationIndex index = population_index(population, first, second, d65());
-    const ExtremeViewers ends = extreme_viewers(population, first, second, d65(), index);
+    const PopulationIndex index = population_index(population, {first, second, d65()});
+    const ExtremeViewers ends = extreme_viewers(population, {first, second, d65()}, index);
     // The index takes CIEDE2000 with and without lightness in one go, the ends without: the same formula, whose sums may be rounded otherwise.
     EXPECT_NEAR(ends.most.de00, index.de00.largest, 1e-10);
     EXPECT_NEAR(ends.least.de00,
@@ -91,8 +91,8 @@ std::array<std::string, 2> descriptions(const Population& population) {
     const auto shown = whites("lcd-ccfl", "laser-rgb");
     const auto& first = shown.first;
     const auto& second = shown.second;
-    const PopulationIndex index = population_index(population, first, second, d65());
-    const ExtremeViewers ends = extreme_viewers(population, first, second, d65(), index);
+    const PopulationIndex index = population_index(population, {first, second, d65()});
+    const ExtremeViewers ends = extreme_viewers(population, {first, second, d65()}, index);
     EXPECT_EQ(ends.most.reasons.size(), 1U) << ends.most.description;
     return {ends.most.description, ends.least.description};
 }
@@ -133,8 +133,8 @@ TEST(ExtremeViewers, PeopleAlikeAreCloseToTheAverage) {
     const auto shown = whites("crt", "oled-rgb");
     const auto& first = shown.first;
     const auto& second = shown.second;
-    const PopulationIndex index = population_index(alike, first, second, d65());
-    const ExtremeViewers ends = extreme_viewers(alike, first, second, d65(), index);
+    const PopulationIndex index = population_index(alike, {first, second, d65()});
+    const ExtremeViewers ends = extreme_viewers(alike, {first, second, d65()}, index);
     EXPECT_EQ(ends.most.description, "close to the average");
     EXPECT_TRUE(ends.most.reasons.empty());
 }
@@ -145,10 +145,10 @@ TEST(ExtremeViewers, RoundingIsNotExplained) {
     const MixedLights first = whites("crt", "oled-rgb").first;
     const Eigen::MatrixXd nearly = first.lights() * (1.0 + 1e-9);
     const MixedLights second(first.sampling(), nearly);
-    const PopulationIndex index = population_index(population, first, second, d65());
+    const PopulationIndex index = population_index(population, {first, second, d65()});
     EXPECT_GT(index.largest_de00, 0.0);
     EXPECT_LT(index.largest_de00, 1e-6);
-    const ExtremeViewers ends = extreme_viewers(population, first, second, d65(), index);
+    const ExtremeViewers ends = extreme_viewers(population, {first, second, d65()}, index);
     EXPECT_TRUE(ends.most.reasons.empty());
     EXPECT_TRUE(ends.least.reasons.empty());
 }
@@ -157,7 +157,7 @@ TEST(ExtremeViewers, RoundingIsNotExplained) {
 TEST(DifferencesFor, AreThoseOfThePopulation) {
     const Population population = people(16);
     const auto shown = whites("crt", "oled-rgb");
-    const PopulationIndex index = population_index(population, shown.first, shown.second, d65());
+    const PopulationIndex index = population_index(population, {shown.first, shown.second, d65()});
     const std::vector<Individual> some = {population.individual(3), population.individual(11)};
     const auto seen = differences_for(some, shown.first, shown.second, d65());
     ASSERT_EQ(seen.size(), 2U);
@@ -169,9 +169,10 @@ TEST(ExtremeViewers, RefuseTheIndexOfOthers) {
     const auto shown = whites("crt", "oled-rgb");
     const auto& first = shown.first;
     const auto& second = shown.second;
-    const PopulationIndex index = population_index(people(32), first, second, d65());
-    refusal(ErrorKind::shape,
-            [&] { static_cast<void>(extreme_viewers(people(64), first, second, d65(), index)); });
+    const PopulationIndex index = population_index(people(32), {first, second, d65()});
+    refusal(ErrorKind::shape, [&] {
+        static_cast<void>(extreme_viewers(people(64), {first, second, d65()}, index));
+    });
 }
 
 }  // namespace

@@ -22,14 +22,14 @@
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::test {
 
 inline const SampledLight& d65() {
-    static const SampledLight light = enter(d_illuminant(6500), {});
+    static const SampledLight light = rebin(d_illuminant(6500), {});
     return light;
 }
 
@@ -54,7 +54,7 @@ inline SampledLight light_of(const Eigen::VectorXd& values, const Sampling& samp
 /// A panel's white, set by instrument to look like D65 to CIE 1931, and to be as bright.
 inline SampledLight white_of(const char* name) {
     return light_of(
-        reproduce(generic(name), d65(), patches().leftCols(1), standard_observer<Cie1931_2deg>())
+        reproduce(generic(name), {d65(), patches().leftCols(1)}, standard_observer<Cie1931_2deg>())
             .lights.lights()
             .col(0));
 }

@@ -26,7 +26,7 @@
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight {
 namespace {
@@ -67,7 +67,8 @@ TEST(PanelMatrix, PairsAreThoseOfThePairAlone) {
     const auto panels = list({"lcd-white-led", "oled-rgb", "oled-white", "laser-rgb"});
     PanelMatrixOptions options;
     options.index_settings = {Setting::white_matched};
-    const PanelMatrix matrix = panel_matrix(panels, d65(), patches(), eye(), population, options);
+    const PanelMatrix matrix =
+        panel_matrix(panels, {d65(), patches()}, {eye(), population}, options);
     ASSERT_EQ(matrix.pairs.size(), 6U);
     ASSERT_EQ(matrix.settings.size(), 3U);
     EXPECT_EQ(matrix.viewers, 100U);
@@ -81,13 +82,13 @@ TEST(PanelMatrix, PairsAreThoseOfThePairAlone) {
         for (const MatrixPanel& entry : panels) {
             const Observer& instrument = standard_observer<Cie1931_2deg>();
             const Setting setting = matrix.settings[s];
-            lights.push_back(
-                (setting == Setting::by_instrument
-                     ? reproduce(entry.panel, d65(), patches(), instrument)
-                 : setting == Setting::white_matched
-                     ? reproduce_with_white_for(entry.panel, d65(), patches(), instrument, eye())
-                     : reproduce(entry.panel, d65(), patches(), eye()))
-                    .lights);
+            lights.push_back((setting == Setting::by_instrument
+                                  ? reproduce(entry.panel, {d65(), patches()}, instrument)
+                              : setting == Setting::white_matched
+                                  ? reproduce_with_white_set(entry.panel, {d65(), patches()},
+                                                             {instrument, eye()})
+                                  : reproduce(entry.panel, {d65(), patches()}, eye()))
+                                 .lights);
         }
         for (const MatrixPair& pair : matrix.pairs) {
             const MixedLights& a = lights[pair.first];
@@ -95,9 +96,10 @@ TEST(PanelMatrix, PairsAreThoseOfThePairAlone) {
             const PairFigures& figures = pair.figures[s];
             const SampledLight adapted = mean_light(test::light_of(a.chosen({0}).lights().col(0)),
                                                     test::light_of(b.chosen({0}).lights().col(0)));
-            const auto white = population_index(population, a.chosen({0}), b.chosen({0}), adapted);
+            const auto white =
+                population_index(population, {a.chosen({0}), b.chosen({0}), adapted});
             const auto colours =
-                population_index(population, a.chosen(common), b.chosen(common), adapted);
+                population_index(population, {a.chosen(common), b.chosen(common), adapted});
             EXPECT_NEAR(figures.white_de00.mean, white.de00.mean, 1e-10);
             EXPECT_NEAR(figures.white_de00.p95, white.de00.p95, 1e-10);
             EXPECT_NEAR(figures.white_uv.largest, white.uv.largest, 1e-12);
@@ -123,10 +125,10 @@ TEST(PanelMatrix, PairsAreThoseOfThePairAlone) {
 
 TEST(PanelMatrix, TheOrderOfTheListHasNoSay) {
     const Population population = people(64);
-    const auto forth = panel_matrix(list({"crt", "lcd-narrow-red", "oled-quantum-dot"}), d65(),
-                                    patches(), eye(), population);
-    const auto back = panel_matrix(list({"oled-quantum-dot", "lcd-narrow-red", "crt"}), d65(),
-                                   patches(), eye(), population);
+    const auto forth = panel_matrix(list({"crt", "lcd-narrow-red", "oled-quantum-dot"}),
+                                    {d65(), patches()}, {eye(), population});
+    const auto back = panel_matrix(list({"oled-quantum-dot", "lcd-narrow-red", "crt"}),
+                                   {d65(), patches()}, {eye(), population});
     EXPECT_EQ(forth.colours, back.colours);
     for (std::size_t i = 0; i < 3; ++i) {
         for (std::size_t j = 0; j < 3; ++j) {
@@ -147,7 +149,7 @@ TEST(PanelMatrix, TheOrderOfTheListHasNoSay) {
 
 TEST(PanelMatrix, APanelBesideItselfGivesNothing) {
     const auto matrix =
-        panel_matrix(list({"oled-rgb", "oled-rgb"}), d65(), patches(), eye(), people(64));
+        panel_matrix(list({"oled-rgb", "oled-rgb"}), {d65(), patches()}, {eye(), people(64)});
     for (const PairFigures& figures : matrix.pairs.front().figures) {
         EXPECT_EQ(figures.white_de00.largest, 0.0);
         EXPECT_EQ(figures.colours_de00.largest, 0.0);
@@ -164,8 +166,8 @@ TEST(PanelMatrix, SettingsDoWhatTheySay) {
     parameters.spread = {};
     const Population alike(parameters);
     const Observer their_eye = colour_matching_observer(alike.individual(0));
-    const auto matrix = panel_matrix(list({"lcd-quantum-dot", "oled-white", "laser-rgb"}), d65(),
-                                     patches(), their_eye, alike);
+    const auto matrix = panel_matrix(list({"lcd-quantum-dot", "oled-white", "laser-rgb"}),
+                                     {d65(), patches()}, {their_eye, alike});
     for (const MatrixPair& pair : matrix.pairs) {
         EXPECT_GT(pair.figures[0].white_de00.mean, 0.5);
         EXPECT_GT(pair.figures[0].colours_de00.mean, 0.2);
@@ -186,8 +188,8 @@ TEST(PanelMatrix, SettingsDoWhatTheySay) {
 // What a correction doesn't remove: as many pairs of people disagree after the correction as before, to within 0.05, while the mean difference
 // falls: for a white emitter with filters beside a tube from 5.0 to 3.7.
 TEST(PanelMatrix, ACorrectionMovesTheMeanAndLeavesTheDisagreement) {
-    const auto matrix = panel_matrix(list({"crt", "oled-white", "oled-rgb", "laser-rgb"}), d65(),
-                                     patches(), eye(), people(512));
+    const auto matrix = panel_matrix(list({"crt", "oled-white", "oled-rgb", "laser-rgb"}),
+                                     {d65(), patches()}, {eye(), people(512)});
     const MatrixPair& pair = matrix.pair(0, 1);
     const Bought bought =
         samelight::bought(matrix, pair, Setting::by_instrument, Setting::white_matched);
@@ -204,7 +206,7 @@ TEST(PanelMatrix, AWhiteAsSetIsWhereItWasPut) {
                       Chromaticity<Cie1931_2deg>(0.30, 0.31)};
     const auto white_in = [&](Setting setting) {
         return tristimulus<Cie1931_2deg>(test::light_of(
-            set_panel(entry, setting, d65(), patches(), eye()).lights.lights().col(0)));
+            set_panel(entry, setting, {d65(), patches()}, eye()).lights.lights().col(0)));
     };
     const auto set = white_in(Setting::by_instrument);
     EXPECT_NEAR(chromaticity(set).x(), 0.30, 1e-12);
@@ -215,21 +217,21 @@ TEST(PanelMatrix, AWhiteAsSetIsWhereItWasPut) {
     EXPECT_NEAR((chromaticity(matched) - chromaticity(white_in(Setting::white_matched))).distance(),
                 0.0, 1e-15);
     entry.set_to = chromaticity(tristimulus<Cie1931_2deg>(d65()));
-    const Reproduction put = set_panel(entry, Setting::by_instrument, d65(), patches(), eye());
+    const Reproduction put = set_panel(entry, Setting::by_instrument, {d65(), patches()}, eye());
     const Reproduction plain =
-        reproduce(entry.panel, d65(), patches(), standard_observer<Cie1931_2deg>());
+        reproduce(entry.panel, {d65(), patches()}, standard_observer<Cie1931_2deg>());
     EXPECT_LT((put.lights.lights() - plain.lights.lights()).cwiseAbs().maxCoeff(),
               1e-12 * plain.lights.lights().maxCoeff());
     entry.set_to = Chromaticity<Cie1931_2deg>(0.1, 0.8);
     refusal(ErrorKind::domain, [&] {
-        static_cast<void>(set_panel(entry, Setting::by_instrument, d65(), patches(), eye()));
+        static_cast<void>(set_panel(entry, Setting::by_instrument, {d65(), patches()}, eye()));
     });
 }
 
 TEST(PanelMatrix, TheLeastIsThereWhereAskedForAndBelowEverySetting) {
     PanelMatrixOptions options;
     const auto panels = list({"crt", "oled-rgb", "oled-white"});
-    const auto with = panel_matrix(panels, d65(), patches(), eye(), people(64), options);
+    const auto with = panel_matrix(panels, {d65(), patches()}, {eye(), people(64)}, options);
     for (const MatrixPair& pair : with.pairs) {
         ASSERT_TRUE(pair.least_white_de00);
         for (const PairFigures& figures : pair.figures) {
@@ -238,7 +240,7 @@ TEST(PanelMatrix, TheLeastIsThereWhereAskedForAndBelowEverySetting) {
         EXPECT_GT(*pair.least_white_de00, 1.0);
     }
     options.least = false;
-    const auto without = panel_matrix(panels, d65(), patches(), eye(), people(64), options);
+    const auto without = panel_matrix(panels, {d65(), patches()}, {eye(), people(64)}, options);
     EXPECT_FALSE(without.pairs.front().least_white_de00);
     EXPECT_EQ(without.pairs.front().figures[0].white_de00.mean,
               with.pairs.front().figures[0].white_de00.mean);
@@ -252,11 +254,11 @@ TEST(PanelMatrix, MemoryHasNoSay) {
     options.least = false;
     const auto panels = list({"crt", "oled-rgb", "laser-rgb"});
     const Eigen::MatrixXd some = patches().leftCols(30);
-    const auto at_once = panel_matrix(panels, d65(), some, eye(), people(16), options);
+    const auto at_once = panel_matrix(panels, {d65(), some}, {eye(), people(16)}, options);
     options.index_bytes = 3 * 16 * 56 * 4;  // four colours
-    const auto bit_by_bit = panel_matrix(panels, d65(), some, eye(), people(16), options);
+    const auto bit_by_bit = panel_matrix(panels, {d65(), some}, {eye(), people(16)}, options);
     options.index_bytes = 1;
-    const auto one_by_one = panel_matrix(panels, d65(), some, eye(), people(16), options);
+    const auto one_by_one = panel_matrix(panels, {d65(), some}, {eye(), people(16)}, options);
     for (std::size_t i = 0; i < 3; ++i) {
         const PairFigures& all = at_once.pairs[i].figures[0];
         for (const PanelMatrix* other : {&bit_by_bit, &one_by_one}) {
@@ -275,9 +277,9 @@ TEST(PanelMatrix, TenthsAreNearEnoughForAPage) {
     PanelMatrixOptions options;
     options.least = false;
     const auto panels = list({"crt", "oled-rgb", "oled-white", "laser-rgb", "crt"});
-    const auto full = panel_matrix(panels, d65(), patches(), eye(), people(128), options);
+    const auto full = panel_matrix(panels, {d65(), patches()}, {eye(), people(128)}, options);
     options.precision = MatrixPrecision::tenths;
-    const auto tenths = panel_matrix(panels, d65(), patches(), eye(), people(128), options);
+    const auto tenths = panel_matrix(panels, {d65(), patches()}, {eye(), people(128)}, options);
     double apart = 0.0;
     for (std::size_t i = 0; i < full.pairs.size(); ++i) {
         for (std::size_t s = 0; s < 3; ++s) {
@@ -308,7 +310,7 @@ TEST(PanelMatrix, AtBestBelongsToTheReferencesWhite) {
         panels[1].set_to = xy;
         PanelMatrixOptions options;
         options.settings = settings;
-        return panel_matrix(panels, white, patches().leftCols(1), eye(), population, options)
+        return panel_matrix(panels, {white, patches().leftCols(1)}, {eye(), population}, options)
             .pairs.front();
     };
     const std::vector<Setting> both = {Setting::by_instrument, Setting::white_matched};
@@ -334,9 +336,9 @@ TEST(PanelMatrix, AtBestBelongsToTheReferencesWhite) {
 
 TEST(PanelMatrix, ColoursThatAPanelCannotShowAreLeftOutForAll) {
     const auto wide =
-        panel_matrix(list({"laser-rgb", "oled-rgb"}), d65(), patches(), eye(), people(8));
-    const auto narrow = panel_matrix(list({"laser-rgb", "oled-rgb", "lcd-white-led"}), d65(),
-                                     patches(), eye(), people(8));
+        panel_matrix(list({"laser-rgb", "oled-rgb"}), {d65(), patches()}, {eye(), people(8)});
+    const auto narrow = panel_matrix(list({"laser-rgb", "oled-rgb", "lcd-white-led"}),
+                                     {d65(), patches()}, {eye(), people(8)});
     EXPECT_LT(narrow.colours.size(), wide.colours.size());
     std::vector<std::size_t> out;
     for (const LeftOut& entry : narrow.left_out) {
@@ -356,7 +358,7 @@ TEST(PanelMatrix, ColoursThatAPanelCannotShowAreLeftOutForAll) {
 TEST(PanelMatrix, MeasuredAndGenericAreMarked) {
     auto panels = list({"lcd-narrow-red", "oled-rgb", "crt"});
     panels[1].origin = PanelOrigin::measured;
-    const auto matrix = panel_matrix(panels, d65(), patches().leftCols(20), eye(), people(8));
+    const auto matrix = panel_matrix(panels, {d65(), patches().leftCols(20)}, {eye(), people(8)});
     EXPECT_TRUE(matrix.pair(0, 1).mixed_origins);
     EXPECT_FALSE(matrix.pair(0, 2).mixed_origins);
     EXPECT_TRUE(matrix.pair(1, 2).mixed_origins);
@@ -364,32 +366,34 @@ TEST(PanelMatrix, MeasuredAndGenericAreMarked) {
     EXPECT_TRUE(std::any_of(matrix.warnings.begin(), matrix.warnings.end(),
                             [](const Warning& w) { return w.code == "mixed_origins"; }));
     panels[1].origin = PanelOrigin::generic;
-    const auto all = panel_matrix(panels, d65(), patches().leftCols(20), eye(), people(8));
+    const auto all = panel_matrix(panels, {d65(), patches().leftCols(20)}, {eye(), people(8)});
     EXPECT_TRUE(all.warnings.empty());
 }
 
 TEST(PanelMatrix, RefusesWhatCannotBe) {
     const auto two = list({"crt", "oled-rgb"});
     refusal(ErrorKind::shape, [&] {
-        static_cast<void>(panel_matrix(list({"crt"}), d65(), patches(), eye(), people(8)));
+        static_cast<void>(panel_matrix(list({"crt"}), {d65(), patches()}, {eye(), people(8)}));
     });
-    refusal(ErrorKind::shape,
-            [&] { static_cast<void>(panel_matrix(two, d65(), patches(), eye(), people(1))); });
     refusal(ErrorKind::shape, [&] {
-        static_cast<void>(panel_matrix(two, d65(), patches().leftCols(0), eye(), people(8)));
+        static_cast<void>(panel_matrix(two, {d65(), patches()}, {eye(), people(1)}));
+    });
+    refusal(ErrorKind::shape, [&] {
+        static_cast<void>(panel_matrix(two, {d65(), patches().leftCols(0)}, {eye(), people(8)}));
     });
     PanelMatrixOptions none;
     none.settings.clear();
     refusal(ErrorKind::domain, [&] {
-        static_cast<void>(panel_matrix(two, d65(), patches(), eye(), people(8), none));
+        static_cast<void>(panel_matrix(two, {d65(), patches()}, {eye(), people(8)}, none));
     });
     const Eigen::MatrixXd laser_green =
-        enter(generic_spectra(generic_model("laser-rgb")).green, {}).column();
-    refusal(ErrorKind::domain,
-            [&] { static_cast<void>(panel_matrix(two, d65(), laser_green, eye(), people(8))); });
+        rebin(generic_spectra(generic_model("laser-rgb")).green, {}).column();
+    refusal(ErrorKind::domain, [&] {
+        static_cast<void>(panel_matrix(two, {d65(), laser_green}, {eye(), people(8)}));
+    });
     PanelMatrixOptions one;
     one.settings = {Setting::by_instrument};
-    const auto matrix = panel_matrix(two, d65(), patches(), eye(), people(8), one);
+    const auto matrix = panel_matrix(two, {d65(), patches()}, {eye(), people(8)}, one);
     refusal(ErrorKind::domain, [&] {
         static_cast<void>(
             bought(matrix, matrix.pairs.front(), Setting::by_instrument, Setting::white_matched));

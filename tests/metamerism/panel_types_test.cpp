@@ -15,7 +15,7 @@
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/population_batch.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight {
@@ -43,9 +43,9 @@ double share_of_targets(const char* name, const Population& population) {
     std::vector<double> v;
     for (std::size_t i = 0; i < population.size(); ++i) {
         const auto lms = seen.lms(i);
-        const auto made =
-            compose({lms.leftCols<3>(), lms.col(3), Eigen::Vector3d::Zero(), lms.col(4)},
-                    Base::native_white, panel.white_is_base());
+        const auto made = compose({lms.leftCols<3>(), lms.col(3), Eigen::Vector3d::Zero(),
+                                   lms.col(4), panel.white_is_base()},
+                                  Base::native_white);
         const Eigen::Vector3d xyz =
             read.leftCols<3>() * Eigen::Vector3d(made->added[0], made->added[1], made->added[2]) +
             made->white_emitter * read.col(3);
@@ -61,10 +61,10 @@ double share_of_differences(const char* name, const Population& population) {
     const SampledLight white = tube();
     const Eigen::MatrixXd colour = white.column();
     const SampledLight shown =
-        test::light_of(reproduce(generic(name), white, colour, standard_observer<Cie1931_2deg>())
+        test::light_of(reproduce(generic(name), {white, colour}, standard_observer<Cie1931_2deg>())
                            .lights.lights()
                            .col(0));
-    return population_index(population, white, shown, white).pair_share;
+    return population_index(population, {white, shown, white}).pair_share;
 }
 
 struct TypeFigure {

@@ -19,8 +19,8 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight {
 namespace {
@@ -37,7 +37,7 @@ struct TwoDisplays {
 };
 TwoDisplays two_displays(const char* a, const char* b, const std::vector<std::size_t>& which) {
     const auto shown = [&](const char* name) {
-        return reproduce(generic(name), d65(), patches(), standard_observer<Cie1931_2deg>())
+        return reproduce(generic(name), {d65(), patches()}, standard_observer<Cie1931_2deg>())
             .lights.chosen(which);
     };
     return {shown(a), shown(b)};
@@ -55,7 +55,7 @@ TEST(PopulationIndex, IsWhatThePlainRouteGives) {
     const auto shown = two_displays("lcd-white-led", "oled-rgb", {0, 17, 40, 99});
     const auto& first = shown.first;
     const auto& second = shown.second;
-    const PopulationIndex index = population_index(population, first, second, d65());
+    const PopulationIndex index = population_index(population, {first, second, d65()});
     ASSERT_EQ(index.viewers, 61U);
     ASSERT_EQ(index.colours.size(), 4U);
     std::vector<double> of_viewers(61, 0.0);
@@ -141,7 +141,7 @@ TEST(PopulationIndex, APairThatIsOneGivesNothing) {
     const auto shown = two_displays("oled-rgb", "oled-rgb", {0, 5, 30, 80, 130});
     const auto& first = shown.first;
     const auto& second = shown.second;
-    const PopulationIndex index = population_index(people(64), first, second, d65());
+    const PopulationIndex index = population_index(people(64), {first, second, d65()});
     EXPECT_EQ(index.de00.largest, 0.0);
     EXPECT_EQ(index.uv.largest, 0.0);
     EXPECT_EQ(index.largest_de00, 0.0);
@@ -156,8 +156,8 @@ TEST(PopulationIndex, ItDoesNotMatterWhichIsFirst) {
     const auto shown = two_displays("lcd-quantum-dot", "oled-white", {0, 12, 64, 120});
     const auto& first = shown.first;
     const auto& second = shown.second;
-    const PopulationIndex one = population_index(people(128), first, second, d65());
-    const PopulationIndex other = population_index(people(128), second, first, d65());
+    const PopulationIndex one = population_index(people(128), {first, second, d65()});
+    const PopulationIndex other = population_index(people(128), {second, first, d65()});
     EXPECT_NEAR(one.de00.mean, other.de00.mean, 1e-12);
     EXPECT_NEAR(one.largest_de00, other.largest_de00, 1e-10);
     EXPECT_NEAR(one.lightness_free, other.lightness_free, 1e-10);
@@ -172,14 +172,14 @@ TEST(PopulationIndex, DependsOnTheLightsAlone) {
     const auto shown = two_displays("lcd-ccfl", "laser-rgb", {0, 3, 77});
     const auto& first = shown.first;
     const auto& second = shown.second;
-    const PopulationIndex mixed = population_index(people(32), first, second, d65());
+    const PopulationIndex mixed = population_index(people(32), {first, second, d65()});
     SampledLight bright = d65();
     for (double& value : bright.values) {
         value *= 37.0;
     }
-    const PopulationIndex plain =
-        population_index(people(32), MixedLights(first.sampling(), 37.0 * first.lights()),
-                         MixedLights(second.sampling(), 37.0 * second.lights()), bright);
+    const PopulationIndex plain = population_index(
+        people(32), {MixedLights(first.sampling(), 37.0 * first.lights()),
+                     MixedLights(second.sampling(), 37.0 * second.lights()), bright});
     for (std::size_t i = 0; i < 32; ++i) {
         EXPECT_NEAR(mixed.viewer_de00[i], plain.viewer_de00[i], 1e-9);
     }
@@ -196,7 +196,7 @@ TEST(PopulationIndex, ADifferenceThatAllSeeIsNoDisagreement) {
     const auto shown = two_displays("lcd-white-led", "laser-rgb", {0, 50});
     const auto& first = shown.first;
     const auto& second = shown.second;
-    const PopulationIndex index = population_index(alike, first, second, d65());
+    const PopulationIndex index = population_index(alike, {first, second, d65()});
     EXPECT_GT(index.de00.mean, 1.0);
     EXPECT_NEAR(index.de00.largest, index.de00.median, 1e-12);
     EXPECT_LT(index.mcdm, 1e-10);
@@ -210,8 +210,8 @@ TEST(PopulationIndex, OfTwoLightsIsThatOfOneColour) {
     const auto shown = two_displays("crt", "oled-quantum-dot", {0});
     const auto& first = shown.first;
     const auto& second = shown.second;
-    const PopulationIndex lights = population_index(people(32), a, b, d65());
-    const PopulationIndex colours = population_index(people(32), first, second, d65());
+    const PopulationIndex lights = population_index(people(32), {a, b, d65()});
+    const PopulationIndex colours = population_index(people(32), {first, second, d65()});
     EXPECT_EQ(lights.colours.size(), 1U);
     EXPECT_NEAR(lights.de00.mean, colours.de00.mean, 1e-10);
     EXPECT_NEAR(lights.pair_share, colours.pair_share, 1e-12);
@@ -225,8 +225,8 @@ TEST(PopulationIndex, OptionsSayWhatIsAskedFor) {
     options.percentile = 50.0;
     options.coverage = 0.5;
     options.pair_threshold_uv = 0.02;
-    const PopulationIndex usual = population_index(people(64), first, second, d65());
-    const PopulationIndex other = population_index(people(64), first, second, d65(), options);
+    const PopulationIndex usual = population_index(people(64), {first, second, d65()});
+    const PopulationIndex other = population_index(people(64), {first, second, d65()}, options);
     EXPECT_LT(other.lightness_free, usual.lightness_free);
     // Areas go as chi squared with 2 degrees of freedom: -2 ln(1 - coverage).
     EXPECT_NEAR(other.ellipse_area_uv / usual.ellipse_area_uv, std::log(0.5) / std::log(0.05),
@@ -238,22 +238,25 @@ TEST(PopulationIndex, RefusesWhatCannotBe) {
     const auto shown = two_displays("crt", "oled-rgb", {0, 1});
     const auto& first = shown.first;
     const auto& second = shown.second;
-    refusal(ErrorKind::shape,
-            [&] { static_cast<void>(population_index(people(1), first, second, d65())); });
     refusal(ErrorKind::shape, [&] {
-        static_cast<void>(population_index(people(4), first, second.chosen({0}), d65()));
+        static_cast<void>(population_index(people(1), {first, second, d65()}));
+    });
+    refusal(ErrorKind::shape, [&] {
+        static_cast<void>(population_index(people(4), {first, second.chosen({0}), d65()}));
     });
     refusal(ErrorKind::shape, [&] {
         static_cast<void>(
-            population_index(people(4), first, second, enter(d_illuminant(6500), {380, 5, 81})));
+            population_index(people(4), {first, second, rebin(d_illuminant(6500), {380, 5, 81})}));
     });
     const MixedLights dark(first.sampling(), Eigen::MatrixXd::Zero(401, 2));
-    refusal(ErrorKind::domain,
-            [&] { static_cast<void>(population_index(people(4), first, dark, d65())); });
+    refusal(ErrorKind::domain, [&] {
+        static_cast<void>(population_index(people(4), {first, dark, d65()}));
+    });
     PopulationIndexOptions options;
     options.coverage = 1.0;
-    refusal(ErrorKind::domain,
-            [&] { static_cast<void>(population_index(people(4), first, second, d65(), options)); });
+    refusal(ErrorKind::domain, [&] {
+        static_cast<void>(population_index(people(4), {first, second, d65()}, options));
+    });
 }
 
 }  // namespace

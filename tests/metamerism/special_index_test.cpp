@@ -20,8 +20,8 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -60,12 +60,12 @@ Spectrum three_bells(double factor = 1.0) {
     });
 }
 
-SampledLight light(const char* name) { return enter(cie_illuminant(name), five_nm); }
+SampledLight light(const char* name) { return rebin(cie_illuminant(name), five_nm); }
 
 SpecialIndex index_of(const Spectrum& first, const Spectrum& second,
                       MismatchCorrection correction = MismatchCorrection::multiplicative) {
-    return illuminant_metamerism(first, second, light("D65"), light("A"),
-                                 standard_observer<Cie1964_10deg>(), correction);
+    return illuminant_metamerism(
+        first, second, {light("D65"), light("A"), standard_observer<Cie1964_10deg>()}, correction);
 }
 
 // Second route: the same example computed by independent code from the published tables, CIE 1964 observer, D65 to A, 5 nm. The
@@ -143,16 +143,16 @@ TEST(IlluminantMetamerism, RefusesWhatCannotBe) {
     EXPECT_TRUE(contains(refusal(ErrorKind::shape,
                                  [] {
                                      static_cast<void>(illuminant_metamerism(
-                                         flat_half(), flat_half(), light("D65"),
-                                         enter(cie_illuminant("A"), {}),
-                                         standard_observer<Cie1964_10deg>()));
+                                         flat_half(), flat_half(),
+                                         {light("D65"), rebin(cie_illuminant("A"), {}),
+                                          standard_observer<Cie1964_10deg>()}));
                                  }),
                          "380-780 nm by 1 nm"));
     EXPECT_TRUE(contains(refusal(ErrorKind::observer,
                                  [] {
                                      static_cast<void>(illuminant_metamerism(
-                                         flat_half(), flat_half(), light("D65"), light("A"),
-                                         cie2006_cones_2deg()));
+                                         flat_half(), flat_half(),
+                                         {light("D65"), light("A"), cie2006_cones_2deg()}));
                                  }),
                          "cie2006-2deg"));
     const Spectrum nothing = on_five_nm([](double) { return 0.0; });
@@ -199,7 +199,7 @@ TEST(ObserverMetamerism, ThePairThatMatchesForTheReferenceIsComparedByTheOther) 
     const SampledLight white = light("D65");
     const Observer& reference = standard_observer<Cie1931_2deg>();
     const Observer& test = standard_observer<Cie2015_2deg>();
-    const SpecialIndex index = observer_metamerism(white, bells_white(), white, reference, test);
+    const SpecialIndex index = observer_metamerism(white, bells_white(), {white, reference, test});
     EXPECT_NEAR(index.correction[0], 1.0, 1e-12);
     // Second route: the scalar functions, step by step.
     const auto seen_white = tristimulus(test, white);
@@ -209,24 +209,25 @@ TEST(ObserverMetamerism, ThePairThatMatchesForTheReferenceIsComparedByTheOther) 
     EXPECT_NEAR(index.de_ab, delta_e_ab(lab_of(white), lab_of(bells_white())), 1e-10);
     EXPECT_GT(index.de_ab, 1.0);
     // A pair that matches already is left alone by either correction, and one that doesn't is made to match for the reference.
-    const SpecialIndex parameric = observer_metamerism(white, bells_white(), white, reference, test,
-                                                       MismatchCorrection::parameric);
+    const SpecialIndex parameric = observer_metamerism(
+        white, bells_white(), {white, reference, test}, MismatchCorrection::parameric);
     EXPECT_NEAR(parameric.de_ab, index.de_ab, 1e-9);
     SampledLight tinted = bells_white();
     for (std::size_t i = 40; i < tinted.values.size(); ++i) {
         tinted.values[i] *= 1.1;
     }
     EXPECT_GT(
-        observer_metamerism(white, tinted, white, reference, reference, MismatchCorrection::none)
+        observer_metamerism(white, tinted, {white, reference, reference}, MismatchCorrection::none)
             .de_ab,
         1.0);
-    EXPECT_LT(observer_metamerism(white, tinted, white, reference, reference,
+    EXPECT_LT(observer_metamerism(white, tinted, {white, reference, reference},
                                   MismatchCorrection::parameric)
                   .de_ab,
               1e-9);
     // For the reference itself, and for a pair that is one light, there is nothing.
-    EXPECT_LT(observer_metamerism(white, bells_white(), white, reference, reference).de_ab, 1e-10);
-    EXPECT_EQ(observer_metamerism(white, white, white, reference, test).de00, 0.0);
+    EXPECT_LT(observer_metamerism(white, bells_white(), {white, reference, reference}).de_ab,
+              1e-10);
+    EXPECT_EQ(observer_metamerism(white, white, {white, reference, test}).de00, 0.0);
 }
 
 class DeviateObserver : public testing::Test {
@@ -263,8 +264,8 @@ TEST_F(DeviateObserver, WhitesOfTheUsersFile) {
 TEST_F(DeviateObserver, ADisplaysWhiteBesideD65) {
     const Observer test = deviate(standard_observer<Cie1931_2deg>());
     const SampledLight white = bells_white();
-    const SpecialIndex index = observer_metamerism(light("D65"), white, light("D65"),
-                                                   standard_observer<Cie1931_2deg>(), test);
+    const SpecialIndex index = observer_metamerism(
+        light("D65"), white, {light("D65"), standard_observer<Cie1931_2deg>(), test});
     EXPECT_NEAR(index.de_ab, 3.05714, 1e-5);
     EXPECT_NEAR(index.de00, 3.86665, 1e-5);
     const auto uv = [&](const SampledLight& l) {

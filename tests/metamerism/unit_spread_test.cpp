@@ -21,7 +21,7 @@
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight {
@@ -45,7 +45,7 @@ TEST(UnitSpread, IsWhatThePlainRouteGives) {
     const Population population = people(4);
     const std::vector<TypedPanel> panels = {measured("crt"), typed("oled-rgb")};
     const auto spreads =
-        unit_spreads(panels, Setting::by_instrument, d65(), lone_eye(), population, 20);
+        unit_spreads(panels, {Setting::by_instrument, 20}, d65(), {lone_eye(), population});
     ASSERT_EQ(spreads.size(), 1U);
     ASSERT_TRUE(spreads[0]);
     const Eigen::MatrixXd colour = d65().column();
@@ -55,7 +55,7 @@ TEST(UnitSpread, IsWhatThePlainRouteGives) {
         const Panel unit =
             detail::unit_of(generic_model("oled-rgb"), u, detail::stream_of(panels, 1), Sampling());
         const SampledLight shown =
-            test::light_of(reproduce(unit, d65(), colour, standard_observer<Cie1931_2deg>())
+            test::light_of(reproduce(unit, {d65(), colour}, standard_observer<Cie1931_2deg>())
                                .lights.lights()
                                .col(0));
         double sum = 0.0;
@@ -90,7 +90,7 @@ TEST(UnitSpread, MeasuredPairsHaveNoneAndTwoOfOneTypeDiffer) {
     const std::vector<TypedPanel> panels = {measured("crt"), measured("oled-rgb"),
                                             typed("oled-rgb"), typed("oled-rgb")};
     const auto spreads =
-        unit_spreads(panels, Setting::white_matched, d65(), lone_eye(), people(16), 32);
+        unit_spreads(panels, {Setting::white_matched, 32}, d65(), {lone_eye(), people(16)});
     ASSERT_EQ(spreads.size(), 6U);
     EXPECT_FALSE(spreads[0]);  // 0 and 1
     for (std::size_t i = 1; i < 6; ++i) {
@@ -104,7 +104,7 @@ TEST(UnitSpread, MeasuredPairsHaveNoneAndTwoOfOneTypeDiffer) {
 
 TEST(UnitSpread, TheRestOfTheListHasNoSay) {
     const auto of = [](const std::vector<TypedPanel>& panels) {
-        return unit_spreads(panels, Setting::by_instrument, d65(), lone_eye(), people(8), 20);
+        return unit_spreads(panels, {Setting::by_instrument, 20}, d65(), {lone_eye(), people(8)});
     };
     const auto alone = of({typed("crt"), typed("oled-rgb")});
     const auto back = of({typed("oled-rgb"), typed("crt")});
@@ -119,7 +119,7 @@ TEST(UnitSpread, RefusesTooFewUnits) {
     const std::vector<TypedPanel> panels = {typed("crt"), typed("oled-rgb")};
     refusal(ErrorKind::domain, [&] {
         static_cast<void>(
-            unit_spreads(panels, Setting::by_instrument, d65(), lone_eye(), people(4), 19));
+            unit_spreads(panels, {Setting::by_instrument, 19}, d65(), {lone_eye(), people(4)}));
     });
 }
 

@@ -143,7 +143,7 @@ TEST(BootstrapRepeats, AgreesWithDerivativesForEveryMethod) {
             EXPECT_NEAR(b.covariance.standard(k) /
                             (shrink * std::sqrt(a.covariance.at(static_cast<std::size_t>(4 * k)))),
                         1.0, 0.065)
-                << name_of(method) << " " << k;
+                << code_of(method) << " " << k;
         }
     }
 }

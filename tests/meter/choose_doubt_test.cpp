@@ -16,9 +16,9 @@
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/model/mismatch.hpp"
 #include "samelight/meter/model/model.hpp"
+#include "samelight/meter/selection/candidates.hpp"
 #include "samelight/meter/selection/choice.hpp"
 #include "samelight/meter/selection/choose.hpp"
-#include "samelight/meter/selection/known_corrections.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 
@@ -30,18 +30,18 @@ Correction exact_on(const Sensitivities& meter, const Panel& panel) {
 }
 
 /// What is known of one correction of the panel itself, as the fit's verdict and the paired white leave it.
-PanelChoice chosen_with(const Panel& panel, KnownCorrection known) {
+PanelChoice chosen_with(const Panel& panel, CandidateCorrection known) {
     const Sensitivities meter = test::invented_meters()[0].on(panel.sampling());
     known.correction.reference_from_meter = exact_on(meter, panel).reference_from_meter;
     known.correction.observer = "cie1931-2deg";
     known.panel = panel;
-    const std::vector<KnownCorrection> all = {std::move(known)};
+    const std::vector<CandidateCorrection> all = {std::move(known)};
     return choose_corrections({&panel, 1}, all).panels[0];
 }
 
 TEST(ChooseCorrections, NeverCallsSafeWhatTheFitDidNot) {
     const Panel panel = generic_panel(generic_model("oled-rgb"));
-    KnownCorrection known;
+    CandidateCorrection known;
     EXPECT_EQ(chosen_with(panel, known).verdict, Choice::safe);
     for (const FitVerdict verdict :
          {FitVerdict::use, FitVerdict::use_unproven, FitVerdict::not_needed}) {
@@ -71,7 +71,7 @@ TEST(ChooseCorrections, NeverCallsSafeWhatTheFitDidNot) {
 // A correction's own scatter is part of what is to be expected: mean squares add.
 TEST(ChooseCorrections, AddsTheCorrectionsOwnNoise) {
     const Panel panel = generic_panel(generic_model("oled-rgb"));
-    KnownCorrection known;
+    CandidateCorrection known;
     const double without = chosen_with(panel, known).with[0].error->white_xy;
     known.correction.covariance = ParameterCovariance{};
     for (std::size_t k = 0; k < 9; ++k) {
@@ -79,7 +79,7 @@ TEST(ChooseCorrections, AddsTheCorrectionsOwnNoise) {
     }
     known.correction.degrees_of_freedom = 10.0;
     const PanelChoice noisy = chosen_with(panel, known);
-    KnownCorrection same = known;
+    CandidateCorrection same = known;
     const Sensitivities meter = test::invented_meters()[0].on(panel.sampling());
     same.correction.reference_from_meter = exact_on(meter, panel).reference_from_meter;
     const Eigen::Vector3d read = meter.rows() * panel.white();
@@ -94,11 +94,11 @@ TEST(ChooseCorrections, AddsTheCorrectionsOwnNoise) {
 TEST(ChooseCorrections, TrustsWhiteWhereItWasKeptExact) {
     const Panel panel = generic_panel(generic_model("oled-white"));
     ASSERT_TRUE(panel.white_is_base());
-    KnownCorrection known;
+    CandidateCorrection known;
     for (const CorrectionMethod method :
          {CorrectionMethod::four_colour, CorrectionMethod::white_exact_least_squares}) {
         known.correction.method = method;
-        EXPECT_EQ(chosen_with(panel, known).verdict, Choice::safe) << name_of(method);
+        EXPECT_EQ(chosen_with(panel, known).verdict, Choice::safe) << code_of(method);
     }
     known.correction.method = CorrectionMethod::least_squares;
     const double not_kept = chosen_with(panel, known).with[0].error->white_xy;
@@ -124,7 +124,7 @@ TEST(ChooseCorrections, DoesNotBelieveMetersThatCannotBe) {
     std::for_each(per_cent.values.begin(), per_cent.values.begin() + n,
                   [](double& v) { v *= 100.0; });
     for (const Sensitivities& meter : {swapped, per_cent}) {
-        const std::vector<KnownCorrection> known = {{"its own", exact_on(meter, panel), panel}};
+        const std::vector<CandidateCorrection> known = {{"its own", exact_on(meter, panel), panel}};
         ChooseOptions with_rows;
         with_rows.meter = meter;
         for (const ChooseOptions& options : {with_rows, ChooseOptions{}}) {
@@ -137,7 +137,7 @@ TEST(ChooseCorrections, DoesNotBelieveMetersThatCannotBe) {
         }
     }
     for (const test::InventedMeter& invented : test::invented_meters()) {
-        EXPECT_FALSE(doubt_about_rows(
+        EXPECT_FALSE(rows_flag(
             meter_mismatch(invented.on(panel.sampling()), standard_observer<Cie1931_2deg>())));
     }
 }

@@ -14,11 +14,11 @@
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/model/model.hpp"
+#include "samelight/meter/selection/candidates.hpp"
 #include "samelight/meter/selection/choice.hpp"
 #include "samelight/meter/selection/choose.hpp"
 #include "samelight/meter/selection/keep.hpp"
 #include "samelight/meter/selection/keep_verdict.hpp"
-#include "samelight/meter/selection/known_corrections.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 
@@ -33,7 +33,7 @@ Sensitivities meter_on(const Panel& panel, std::size_t which = 0) {
     return test::invented_meters().at(which).on(panel.sampling());
 }
 
-KnownCorrection known_from(const Sensitivities& meter, const Panel& panel) {
+CandidateCorrection known_from(const Sensitivities& meter, const Panel& panel) {
     return {panel.name(), correction_from_spectra(meter, panel, instrument_observer()), panel};
 }
 
@@ -47,8 +47,8 @@ Sensitivities raw(Sensitivities meter) {
     return meter;
 }
 
-KnownCorrection raw_on(const Sensitivities& meter, const Panel& panel) {
-    KnownCorrection known = known_from(raw(meter), panel);
+CandidateCorrection raw_on(const Sensitivities& meter, const Panel& panel) {
+    CandidateCorrection known = known_from(raw(meter), panel);
     known.correction.raw_channels = true;
     return known;
 }
@@ -57,12 +57,12 @@ KnownCorrection raw_on(const Sensitivities& meter, const Panel& panel) {
 TEST(ChooseEvidence, OneCorrectionTwiceIsOne) {
     const Panel own = panel_of("oled-rgb");
     const Panel other = panel_of("lcd-white-led");
-    const KnownCorrection known = known_from(meter_on(own), own);
-    KnownCorrection again = known;
+    const CandidateCorrection known = known_from(meter_on(own), own);
+    CandidateCorrection again = known;
     again.name = "the same by another name";
-    const Choices once = choose_corrections({&other, 1}, std::vector<KnownCorrection>{known});
+    const Choices once = choose_corrections({&other, 1}, std::vector<CandidateCorrection>{known});
     const Choices twice =
-        choose_corrections({&other, 1}, std::vector<KnownCorrection>{known, again});
+        choose_corrections({&other, 1}, std::vector<CandidateCorrection>{known, again});
     EXPECT_EQ(twice.panels[0].none.white_uv, once.panels[0].none.white_uv);
     EXPECT_EQ(twice.panels[0].with[0].error->white_uv, once.panels[0].with[0].error->white_uv);
     EXPECT_EQ(twice.supposed_mismatch, once.supposed_mismatch);
@@ -77,7 +77,7 @@ TEST(ChooseEvidence, OneCorrectionTwiceIsOne) {
 // A meter that is right is right with every correction: rounding must not make any of them better or worse than none.
 TEST(ChooseEvidence, RoundingIsNoDifference) {
     std::vector<Panel> panels;
-    std::vector<KnownCorrection> known;
+    std::vector<CandidateCorrection> known;
     for (const GenericModel& model : generic_models()) {
         panels.push_back(generic_panel(model));
         known.push_back(
@@ -102,7 +102,7 @@ TEST(ChooseEvidence, RawChannelsAreJudgedAsWhatTheirCorrectionMakesOfThem) {
     const Panel own = panel_of("oled-rgb");
     const std::vector<Panel> panels = {own, panel_of("lcd-white-led"), panel_of("oled-white")};
     const Sensitivities meter = meter_on(own);
-    const std::vector<KnownCorrection> known = {raw_on(meter, own)};
+    const std::vector<CandidateCorrection> known = {raw_on(meter, own)};
     const Choices choices = choose_corrections(panels, known);
     EXPECT_TRUE(choices.believable);
     EXPECT_EQ(choices.panels[0].verdict, Choice::safe);
@@ -121,15 +121,15 @@ TEST(ChooseEvidence, RawChannelsAreJudgedAsWhatTheirCorrectionMakesOfThem) {
     ChooseOptions plain;
     plain.meter = meter;
     const Choices expected =
-        choose_corrections(panels, std::vector<KnownCorrection>{known_from(meter, own)}, plain);
+        choose_corrections(panels, std::vector<CandidateCorrection>{known_from(meter, own)}, plain);
     for (std::size_t i = 0; i < panels.size(); ++i) {
         EXPECT_NEAR(judged.panels[i].with[0].error->white_xy,
                     expected.panels[i].with[0].error->white_xy, 1e-9);
     }
     // Beside a correction of X, Y, Z it says nothing of that one's meter.
-    const std::vector<KnownCorrection> mixed = {known_from(meter, own), known[0]};
+    const std::vector<CandidateCorrection> mixed = {known_from(meter, own), known[0]};
     const Choices both = choose_corrections(panels, mixed);
-    const Choices one = choose_corrections(panels, std::vector<KnownCorrection>{mixed[0]});
+    const Choices one = choose_corrections(panels, std::vector<CandidateCorrection>{mixed[0]});
     EXPECT_EQ(both.panels[1].none.white_uv, one.panels[1].none.white_uv);
     EXPECT_TRUE(both.panels[1].none_possible);
     const Choices rows = choose_corrections(panels, mixed, plain);
@@ -147,7 +147,8 @@ TEST(ChooseEvidence, ExpectsOfRawChannelsTheErrorsThatHappen) {
     for (std::size_t m = 0; m < test::invented_meters().size(); ++m) {
         const Sensitivities meter = raw(meter_on(panels[0], m));
         for (const std::size_t j : {0U, 2U, 5U}) {
-            const std::vector<KnownCorrection> known = {raw_on(meter_on(panels[0], m), panels[j])};
+            const std::vector<CandidateCorrection> known = {
+                raw_on(meter_on(panels[0], m), panels[j])};
             ChooseOptions by_rows;
             by_rows.meter = meter;
             const Choices truth = choose_corrections(panels, known, by_rows);
@@ -168,7 +169,7 @@ TEST(ChooseEvidence, ExpectsOfRawChannelsTheErrorsThatHappen) {
 PanelChoice read_on_another(double off, bool with_none, int readings = 20) {
     const Panel own = panel_of("oled-rgb");
     const Panel other = panel_of("lcd-white-led");
-    KnownCorrection known = known_from(meter_on(own, 1), own);
+    CandidateCorrection known = known_from(meter_on(own, 1), own);
     const PairedWhite white{{0.3127, 0.3290}, {0.3127 + off, 0.3290}, 0.0005, readings};
     known.read = read_white(known.correction, known.correction, white);
     known.keep = keep_or_refit(known.correction, white).verdict == Keep::keep;
@@ -176,7 +177,8 @@ PanelChoice read_on_another(double off, bool with_none, int readings = 20) {
     if (with_none) {
         options.none_read = read_white(Correction{}, known.correction, white);
     }
-    return choose_corrections({&other, 1}, std::vector<KnownCorrection>{known}, options).panels[0];
+    return choose_corrections({&other, 1}, std::vector<CandidateCorrection>{known}, options)
+        .panels[0];
 }
 
 // Figures by hand: the distance of the typed readings.
@@ -213,12 +215,12 @@ TEST(ChooseEvidence, WhatWasReadHasTheLastWord) {
 // Without spectra nothing is expected, but the white that was read is known all the same; of colours nothing is.
 TEST(ChooseEvidence, AReadWhiteNeedsNoSpectra) {
     const Panel own = panel_of("oled-rgb");
-    KnownCorrection known = known_from(meter_on(own), own);
+    CandidateCorrection known = known_from(meter_on(own), own);
     known.panel = {};
     known.read = ReadWhite{0.0007, 0.0005, 0.5, true};
     known.keep = true;
     const PanelChoice c =
-        choose_corrections({&own, 1}, std::vector<KnownCorrection>{known}).panels[0];
+        choose_corrections({&own, 1}, std::vector<CandidateCorrection>{known}).panels[0];
     ASSERT_TRUE(c.with[0].error);
     EXPECT_EQ(c.with[0].error->white_xy, 0.0007);
     EXPECT_TRUE(std::isnan(c.with[0].error->primaries_xy));

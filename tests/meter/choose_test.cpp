@@ -18,14 +18,14 @@
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/model/mismatch.hpp"
 #include "samelight/meter/model/model.hpp"
+#include "samelight/meter/selection/candidates.hpp"
 #include "samelight/meter/selection/choice.hpp"
 #include "samelight/meter/selection/choose.hpp"
-#include "samelight/meter/selection/known_corrections.hpp"
 #include "samelight/meter/selection/likely_meter.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight {
@@ -173,7 +173,7 @@ TEST(ChooseCorrections, ExpectsTheErrorsThatHappen) {
     for (const test::InventedMeter& invented : test::invented_meters()) {
         const Sensitivities meter = invented.on(panels[0].sampling());
         for (std::size_t j = 0; j < panels.size(); ++j) {
-            const std::vector<KnownCorrection> one = {
+            const std::vector<CandidateCorrection> one = {
                 {panels[j].name(), made_on(meter, panels[j]), panels[j]}};
             const Choices choices = choose_corrections(panels, one);
             for (std::size_t i = 0; i < panels.size(); ++i) {
@@ -202,7 +202,7 @@ TEST(ChooseCorrections, ExpectsTheErrorsThatHappen) {
 TEST(ChooseCorrections, WithTheMetersRowsSaysWhatHappens) {
     const std::vector<Panel> panels = generic_panels();
     const Sensitivities meter = test::invented_meters()[1].on(panels[0].sampling());
-    std::vector<KnownCorrection> known;
+    std::vector<CandidateCorrection> known;
     for (const std::size_t j : {2U, 5U}) {
         known.push_back({panels[j].name(), made_on(meter, panels[j]), panels[j]});
     }
@@ -216,7 +216,7 @@ TEST(ChooseCorrections, WithTheMetersRowsSaysWhatHappens) {
             const double error = white_error(meter, known[j].correction, panels[i]);
             EXPECT_NEAR(c.with[j].error->white_xy, error, 1e-12);
             EXPECT_EQ(c.with[j].worse_than_none,
-                      c.with[j].error->white_uv > c.none.white_uv + least_difference);
+                      c.with[j].error->white_uv > c.none.white_uv + residual_metamerism);
             if (error > 1e-6) {  // u'v' of whites is 0.5 to 0.8 of x, y; DE00 is some 1000 u'v'
                 EXPECT_GT(c.with[j].error->white_uv / error, 0.4);
                 EXPECT_LT(c.with[j].error->white_uv / error, 1.1);
@@ -239,7 +239,7 @@ TEST(ChooseCorrections, GivesAllThreeVerdicts) {
     std::array<int, 3> given{};
     const ChooseOptions options;
     for (const std::size_t j : {2U, 4U, 5U}) {  // a white-LED LCD, one with dots, separate emitters
-        const std::vector<KnownCorrection> known = {
+        const std::vector<CandidateCorrection> known = {
             {"last year's", made_on(meter, panels[j]), panels[j]}};
         const Choices choices = choose_corrections(panels, known, options);
         EXPECT_EQ(choices.panels[j].verdict, Choice::safe);
@@ -263,7 +263,7 @@ TEST(ChooseCorrections, GivesAllThreeVerdicts) {
     // A meter that is right needs none.
     ChooseOptions right;
     right.meter = cie1931().on(panels[0].sampling());
-    const std::vector<KnownCorrection> other = {{"other meter's", made_on(meter, panels[2])}};
+    const std::vector<CandidateCorrection> other = {{"other meter's", made_on(meter, panels[2])}};
     const Choices none = choose_corrections({&panels[2], 1}, other, right);
     EXPECT_EQ(none.panels[0].verdict, Choice::use_none);
     EXPECT_TRUE(none.panels[0].good_enough);
@@ -271,7 +271,7 @@ TEST(ChooseCorrections, GivesAllThreeVerdicts) {
     for (const int count : given) {
         EXPECT_GT(count, 0);
     }
-    EXPECT_STREQ(name_of(Choice::measure_panel), "measure this panel");
+    EXPECT_STREQ(code_of(Choice::measure_panel), "measure this panel");
     // Nothing at hand, and a meter of which nothing is known.
     EXPECT_EQ(choose_corrections({&panels[0], 1}, {}).panels[0].verdict, Choice::measure_panel);
 }
@@ -343,7 +343,7 @@ TEST(LikelyMeter, SupposesTheMismatchItSays) {
 TEST(ChooseCorrections, SaysWhatItCannotJudgeAndRefusesWhatItMust) {
     const std::vector<Panel> panels = generic_panels();
     const Sensitivities meter = test::invented_meters()[0].on(panels[0].sampling());
-    std::vector<KnownCorrection> known = {
+    std::vector<CandidateCorrection> known = {
         {"cones", correction_from_spectra(meter, panels[2], cie2006_cones_2deg()), panels[2]},
         {"no spectra", made_on(meter, panels[2]), {}}};
     known[0].correction.provenance.meter_instrument = "meter A";

@@ -63,11 +63,11 @@ void expect_coverage(const FitOptions& options, int rounds, int trials,
     for (std::size_t k = 0; k < shares.size(); ++k) {
         const Coverage& c = shares[k];
         std::printf("  %-26s %2d repeats, %s: x, y together %.3f, x %.3f, y %.3f, Y %.3f\n",
-                    name_of(options.method), rounds, k == 0 ? "white" : "skin ", c.region, c.x, c.y,
+                    code_of(options.method), rounds, k == 0 ? "white" : "skin ", c.region, c.x, c.y,
                     c.luminance);
         for (const double share : {c.region, c.x, c.y, c.luminance}) {
-            EXPECT_GT(share, 0.93) << name_of(options.method) << ", " << rounds << " repeats";
-            EXPECT_LT(share, 0.97) << name_of(options.method) << ", " << rounds << " repeats";
+            EXPECT_GT(share, 0.93) << code_of(options.method) << ", " << rounds << " repeats";
+            EXPECT_LT(share, 0.97) << code_of(options.method) << ", " << rounds << " repeats";
         }
     }
 }

@@ -166,7 +166,7 @@ TEST(Drift, MarksRoundsBeyondTheLimits) {
     for (const WhiteDrift& d : drift) {
         const bool expected = (d.round == 2 && d.instrument == Instrument::reference) ||
                               (d.round == 4 && d.instrument == Instrument::meter);
-        EXPECT_EQ(d.marked(), expected) << d.round << " " << name_of(d.instrument);
+        EXPECT_EQ(d.marked(), expected) << d.round << " " << code_of(d.instrument);
     }
     EXPECT_NEAR(drift[2].luminance, -0.0101, 1e-12);
     EXPECT_NEAR(drift[7].x, 0.0003, 1e-12);
@@ -250,7 +250,7 @@ TEST(OddPatches, FindsAPatchThatDoesNotBelong) {
             EXPECT_EQ(c.residuals.size(), patches.size());
         }
         std::printf("  %s: %d of %d faultless sets have a patch flagged, %d of %d faults missed\n",
-                    name_of(method), flagged_without_fault, trials, missed, trials);
+                    code_of(method), flagged_without_fault, trials, missed, trials);
         EXPECT_LE(flagged_without_fault, 4);
         EXPECT_LE(missed, 4);
     }

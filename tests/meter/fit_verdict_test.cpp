@@ -213,7 +213,8 @@ TEST(FitVerdict, RawChannelsElsewhere) {
     options.check_readings = false;
     const Correction c = fit_correction(ReadingSet(pairs), options);
     EXPECT_THROW(static_cast<void>(judge_elsewhere(c, ReadingSet(pairs))), Error);
-    EXPECT_EQ(judge_elsewhere(c, ReadingSet(pairs), false).verdict, OtherVerdict::use);
+    EXPECT_EQ(judge_elsewhere(c, ReadingSet(pairs), MeterValues::raw_channels).verdict,
+              OtherVerdict::use);
 }
 
 // The figures of the field: the matrix of another unit of the type serves, that of another type may be worse than none.

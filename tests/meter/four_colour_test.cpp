@@ -121,7 +121,7 @@ TEST(FourColour, FindsWhatTheSpectraSay) {
                 options.method = method;
                 const Correction c = fit_correction(set, options);
                 EXPECT_LT((c.luminance_factor * c.matrix() - expected).cwiseAbs().maxCoeff(), 1e-10)
-                    << model.name() << ", " << meter.name << ", " << name_of(method);
+                    << model.name() << ", " << meter.name << ", " << code_of(method);
                 // The matrix keeps the sum of white.
                 const auto white = xyY_from_xyz(display.meter({1, 1, 1}));
                 EXPECT_NEAR((c.matrix() * detail::chromaticity_column(white)).sum(), 1.0, 1e-12);

@@ -12,8 +12,8 @@
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::test {
@@ -28,7 +28,7 @@ struct InventedMeter {
     [[nodiscard]] Sensitivities on(const Sampling& sampling) const {
         constexpr std::array<double, 3> centre = {599.0, 555.0, 445.0};
         const Observer& target = standard_observer<Cie1931_2deg>();
-        const SampledLight lamp = enter(illuminant_a(), sampling);
+        const SampledLight lamp = rebin(illuminant_a(), sampling);
         Sensitivities rows{name, sampling, {}};
         for (std::size_t k = 0; k < 3; ++k) {
             double wanted = 0.0;

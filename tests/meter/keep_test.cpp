@@ -49,11 +49,11 @@ TEST(KeepOrRefit, KeepsOnlyWhatTheDoubtAllows) {
         const KeepVerdict v = keep_or_refit(
             Correction{}, moved(random.between(-0.003, 0.003), random.between(-0.003, 0.003),
                                 random.between(0.0001, 0.002), 1 + i % 4));
-        EXPECT_NEAR(v.uv_doubt, 1.959964 * v.uv_sd, 1e-6 * v.uv_sd);
-        EXPECT_EQ(v.verdict == Keep::keep, v.uv <= limit && v.uv_doubt <= limit);
-        EXPECT_EQ(v.verdict == Keep::refit, v.uv - v.uv_doubt > limit);
+        EXPECT_NEAR(v.uv_uncertainty, 1.959964 * v.uv_sd, 1e-6 * v.uv_sd);
+        EXPECT_EQ(v.verdict == Keep::keep, v.uv <= limit && v.uv_uncertainty <= limit);
+        EXPECT_EQ(v.verdict == Keep::refit, v.uv - v.uv_uncertainty > limit);
         EXPECT_EQ(v.within_limit, v.uv <= limit);
-        EXPECT_EQ(v.own_uv_doubt, 0.0);
+        EXPECT_EQ(v.own_uv_uncertainty, 0.0);
     }
     // One reading of a white that is right: it probably holds, and two readings settle it.
     const KeepVerdict once = keep_or_refit(Correction{}, moved(0.0, 0.0));
@@ -77,10 +77,10 @@ Correction sure_to(double sd, double freedom) {
 // JCGM 100:2008, G.3 and table G.2: t for 95 % is 2.78 for 4 degrees of freedom, 1.96 for infinitely many; G.4.1 for the sum.
 TEST(KeepOrRefit, UsesStudentsFactorForTheCorrectionsOwnDoubt) {
     const KeepVerdict v = keep_or_refit(sure_to(0.001, 4.0), moved(0.002, 0.0, 1e-9));
-    EXPECT_NEAR(v.own_uv_doubt / v.uv_sd, 2.776, 0.001);
-    EXPECT_NEAR(v.uv_doubt / v.own_uv_doubt, 1.0, 1e-6);
+    EXPECT_NEAR(v.own_uv_uncertainty / v.uv_sd, 2.776, 0.001);
+    EXPECT_NEAR(v.uv_uncertainty / v.own_uv_uncertainty, 1.0, 1e-6);
     const KeepVerdict noisy = keep_or_refit(sure_to(0.001, 4.0), moved(0.002, 0.0, 0.01));
-    EXPECT_LT(noisy.uv_doubt / noisy.uv_sd, 2.0);
+    EXPECT_LT(noisy.uv_uncertainty / noisy.uv_sd, 2.0);
 }
 
 // Readings that are asked for come to an end: either they settle it or it is said that none would.
@@ -103,8 +103,8 @@ TEST(KeepOrRefit, NeverAsksForReadingsWithoutEnd) {
     // A correction that is itself surer of nothing than of the limit.
     const KeepVerdict own = keep_or_refit(sure_to(0.004, 8.0), moved(0.0005, 0.0, 0.0001));
     EXPECT_EQ(own.verdict, Keep::too_unsure);
-    EXPECT_GT(own.own_uv_doubt, 0.0011);
-    EXPECT_STREQ(name_of(Keep::too_unsure), "too unsure, make a new one");
+    EXPECT_GT(own.own_uv_uncertainty, 0.0011);
+    EXPECT_STREQ(code_of(Keep::too_unsure), "too unsure, make a new one");
     // More readings than a clamp to 100 allows.
     EXPECT_NO_THROW(static_cast<void>(keep_or_refit(Correction{}, moved(0.0011, 0.0, 0.05, 1000))));
 }

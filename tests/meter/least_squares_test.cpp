@@ -196,7 +196,7 @@ TEST(LeastSquares, DerivativesAgreeWithDifferences) {
                 const Eigen::Vector3d difference = (moved[0] - moved[1]) / (2.0 * step);
                 EXPECT_LT((analytic.col(k) - difference).cwiseAbs().maxCoeff(),
                           weighted ? 1e-4 : 1e-6)
-                    << name_of(method) << ", " << term.patch << ", " << k;
+                    << code_of(method) << ", " << term.patch << ", " << k;
             }
         }
     }

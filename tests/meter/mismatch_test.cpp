@@ -12,8 +12,8 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -100,7 +100,7 @@ TEST(MismatchFactor, RepairsTheReadingOfItsLight) {
         const Sensitivities meter = calibrated(invented.on(sampling), observer);
         for (const Spectrum& spectrum :
              {d_illuminant(6500), illuminant_e(), planckian_radiator(4000.0)}) {
-            const SampledLight light = enter(spectrum, sampling);
+            const SampledLight light = rebin(spectrum, sampling);
             const auto factors = mismatch_factors(meter, observer, light);
             const auto read = tristimulus(meter, light).values();
             const auto truth = tristimulus(observer, light).values();

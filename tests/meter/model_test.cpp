@@ -17,7 +17,7 @@
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
 

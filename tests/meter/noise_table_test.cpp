@@ -105,12 +105,12 @@ TEST(NoiseTable, SimulationAndDerivativesAgree) {
                     const Simulated got =
                         simulate_error(calibration, method, noise, white_share, first ? 4000 : 500);
                     EXPECT_NEAR(got.error, expected, 4.0 * got.standard_error + 0.01 * expected)
-                        << meter.name << ", " << name_of(method) << ", " << noise;
+                        << meter.name << ", " << code_of(method) << ", " << noise;
                     if (first) {
                         std::printf(
                             "  white at %.2f, %-14s luminance noise %.0f %%: %.5f +- %.5f "
                             "(derivatives %.5f)\n",
-                            white_share, name_of(method), 100.0 * noise, got.error,
+                            white_share, code_of(method), 100.0 * noise, got.error,
                             got.standard_error, expected);
                     }
                 }

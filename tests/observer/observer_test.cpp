@@ -23,10 +23,7 @@ using test::refusal;
 using Row = Observer::Row;
 
 Observer toy() {
-    return {"toy",
-            "A toy",
-            "first",
-            Receptors::cones,
+    return {{"toy", "A toy", "first", Receptors::cones},
             Sampling(400.0, 10.0, 4),
             {Row{0, 1, 4, 2}, Row{1, 1, 1, 1}, Row{3, 2, 1, 0}}};
 }
@@ -62,7 +59,7 @@ TEST(Observer, AWavelengthThatIsOnTheGridButForRoundingIsOnIt) {
     Row spike(4001, 0.0);
     spike[1287] = 1.0;
     spike.front() = spike.back() = 1.0;
-    const Observer observer("spike", "", "", Receptors::cones, grid, {spike, spike, spike});
+    const Observer observer({"spike", "", "", Receptors::cones}, grid, {spike, spike, spike});
     ASSERT_LT((508.7 - 380.0) / 0.1, 1287.0) << "this wavelength no longer tells anything";
     EXPECT_EQ(observer.at(0, 508.7), 1.0);
     EXPECT_EQ(observer.at(0, 380.0 - 1e-11), 1.0);
@@ -73,7 +70,7 @@ TEST(Observer, SensitivitiesOnASamplingAreThoseAtItsWavelengths) {
     Random random(81);
     const Sampling own(390.0, 1.0, 441);
     const Observer observer(
-        "random", "", "", Receptors::colour_matching, own,
+        {"random", "", "", Receptors::colour_matching}, own,
         {random.values(441, -1, 1), random.values(441, -1, 1), random.values(441, -1, 1)});
     for (const Sampling& grid :
          {own, Sampling(), Sampling(380.0, 5.0, 91), Sampling(400.3, 0.7, 200)}) {
@@ -100,7 +97,7 @@ TEST(Observer, RefusesRowsThatDoNotFit) {
     const Sampling grid(400.0, 10.0, 4);
     const Row good{1, 2, 3, 4};
     const auto made = [&](const char* id, const Row& row) {
-        Observer(id, "", "", Receptors::cones, grid, {good, row, good});
+        Observer({id, "", "", Receptors::cones}, grid, {good, row, good});
     };
     std::string text = refusal(ErrorKind::shape, [&] { made("short", {1, 2, 3}); });
     EXPECT_TRUE(contains(text, "short")) << text;
@@ -118,7 +115,7 @@ TEST(Observer, CannotTakeTheNameOfOneOfTheLibrarysOwn) {
     const Sampling grid{400.0, 10.0, 31};
     const Observer::Row row(31, 1.0);
     const auto make = [&](const char* id) {
-        Observer(id, "", "", Receptors::colour_matching, grid, {row, row, row});
+        Observer({id, "", "", Receptors::colour_matching}, grid, {row, row, row});
     };
     for (const Observer* known : named_observers()) {
         EXPECT_THROW(make(known->id().c_str()), Error) << known->id();

@@ -17,8 +17,8 @@
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -185,7 +185,7 @@ TEST(TristimulusSum, IsTheSumOfProductsTimesTheStep) {
 }
 
 TEST(TristimulusSum, OfAStandardObserverIsTheSameByTagAndByValue) {
-    const SampledLight light = enter(d_illuminant(6500.0), Sampling());
+    const SampledLight light = rebin(d_illuminant(6500.0), Sampling());
     const Tristimulus<Cie2015_10deg> by_tag = tristimulus<Cie2015_10deg>(light);
     EXPECT_EQ(tristimulus(standard_observer<Cie2015_10deg>(), light).as<Cie2015_10deg>(), by_tag);
     EXPECT_EQ(tristimulus<Cie2015_10deg>(d_illuminant(6500.0)), by_tag);
@@ -207,7 +207,7 @@ TEST(TristimulusSum, LightsAddAndSoDoTheirValues) {
 }
 
 TEST(TristimulusSum, MixingSamplingsIsRefusedAndNamesBoth) {
-    const SampledLight light = enter(illuminant_a(), Sampling(380.0, 5.0, 81));
+    const SampledLight light = rebin(illuminant_a(), Sampling(380.0, 5.0, 81));
     const Sensitivities other = standard_observer<Cie1931_2deg>().on(Sampling());
     const std::string text = refusal(ErrorKind::shape, [&] { (void)tristimulus(other, light); });
     EXPECT_TRUE(contains(text, "380-780 nm by 1 nm")) << text;
@@ -217,7 +217,7 @@ TEST(TristimulusSum, MixingSamplingsIsRefusedAndNamesBoth) {
 TEST(TristimulusSum, ConesGiveLMS) {
     // Second route: by hand. Light at one wavelength only, 1 a nm.
     const Spectrum line(std::vector<double>{549.0, 550.0, 551.0}, {0.0, 1.0, 0.0});
-    const Tristimulus<Any> lms = tristimulus(cie2006_cones_2deg(), enter(line, Sampling()));
+    const Tristimulus<Any> lms = tristimulus(cie2006_cones_2deg(), rebin(line, Sampling()));
     EXPECT_EQ(lms.observer_id(), "cie2006-2deg");
     for (std::size_t k = 0; k < 3; ++k) {
         EXPECT_NEAR(lms.values()[k], cie2006_cones_2deg().row(k)[160], 1e-15);

@@ -1,6 +1,6 @@
 // A coarse spectrum spread over its own step: sums as by CIE 15:2018, 7.1, and what lies between.
 #include "samelight/spectrum/between_samples.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 #include <cmath>
@@ -88,7 +88,7 @@ TEST(BetweenSamples, EndsForWavelengthsThatAreNone) {
     for (const Spectrum& odd :
          {Spectrum({500.0, 1e300}, {1.0, 1.0}), Spectrum({100.0, 100.0 + 4294967296.0}, {1.0, 1.0}),
           Spectrum(std::vector<double>{1e299, 2e299, 3e299}, std::vector<double>(3, 1.0))}) {
-        const SampledLight light = enter(odd, {});
+        const SampledLight light = rebin(odd, {});
         EXPECT_EQ(light.spread.size(), 401U);
         for (const double v : light.spread) {
             EXPECT_TRUE(std::isfinite(v));
@@ -98,7 +98,7 @@ TEST(BetweenSamples, EndsForWavelengthsThatAreNone) {
 
 TEST(Door, SaysWhereTheSpectrumsOwnSamplesLie) {
     const auto grid = [](double first, double step, int count) {
-        return enter(bump(first, step, count, 560.0, 40.0), {}).grid;
+        return rebin(bump(first, step, count, 560.0, 40.0), {}).grid;
     };
     EXPECT_EQ(grid(380.0, 1.0, 401), (OwnGrid{}));
     EXPECT_EQ(grid(380.0, 0.5, 801), (OwnGrid{}));
@@ -110,8 +110,8 @@ TEST(Door, SaysWhereTheSpectrumsOwnSamplesLie) {
     EXPECT_EQ(grid(380.0, 3.5, 115), (OwnGrid{3.5, 0, 0}));
     EXPECT_EQ(grid(380.5, 1.0, 400), (OwnGrid{1.0, 0, 0}));
     EXPECT_EQ(grid(380.0, 0.75, 533), (OwnGrid{1.0, 0, 0}));
-    EXPECT_TRUE(enter(bump(380.0, 1.0, 401, 560.0, 40.0), {}).spread.empty());
-    const SampledLight coarse = enter(bump(380.0, 5.0, 81, 560.0, 40.0), {});
+    EXPECT_TRUE(rebin(bump(380.0, 1.0, 401, 560.0, 40.0), {}).spread.empty());
+    const SampledLight coarse = rebin(bump(380.0, 5.0, 81, 560.0, 40.0), {});
     EXPECT_EQ(coarse.spread, between_samples(bump(380.0, 5.0, 81, 560.0, 40.0), {}));
     EXPECT_EQ(coarse.values[1], 0.0);
     EXPECT_GT(coarse.spread_column()[1], 0.0);

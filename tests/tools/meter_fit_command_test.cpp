@@ -141,7 +141,7 @@ TEST(MeterFit, WritesACorrectionThatReadsBack) {
                           " --display 'grading monitor' --date 2025-03-14");
     ASSERT_EQ(said.exit_code, 0) << said.err;
     const json answer = json::parse(said.out);
-    const io::StoredCorrection stored = io::read_correction(file);
+    const StoredCorrection stored = io::read_correction(file);
     for (std::size_t k = 0; k < 9; ++k) {
         EXPECT_EQ(stored.correction.reference_from_meter.at(k),
                   answer["correction"]["reference_from_meter"][k / 3][k % 3].get<double>());

@@ -131,9 +131,9 @@ TEST(SpectrumBandwidth, OneThatTheSpectrumContradictsIsDoubtedOrRefused) {
     const std::string file = "spectrum " + quoted(scratch.file("panel.csv", panel_text(5.0, 1.0)));
     const json right = json::parse(run(file + " --bandwidth 5 --json").out);
     EXPECT_FALSE(warned_of(right, "bandwidth_too_wide"));
-    const Said doubted = run(file + " --bandwidth 7 --json");
-    ASSERT_EQ(doubted.exit_code, 0) << doubted.err;
-    EXPECT_TRUE(warned_of(json::parse(doubted.out), "bandwidth_too_wide"));
+    const Said flagged = run(file + " --bandwidth 7 --json");
+    ASSERT_EQ(flagged.exit_code, 0) << flagged.err;
+    EXPECT_TRUE(warned_of(json::parse(flagged.out), "bandwidth_too_wide"));
     expect_refusal(run(file + " --bandwidth 12"), 1,
                    "--bandwidth: 12 nm for red, whose narrowest line is 6.");
     // Where nothing is narrow, nothing contradicts.

@@ -41,7 +41,7 @@ constexpr std::array<double, 4> usual_doubt = {3.6e-7, 0.0, 0.0, 3.6e-7};
 
 /// What is weighed for everyone: the two fields of view, a white set to the reference's own x, y.
 AdviceRequest request_for(const Panel& panel, const Reference& reference,
-                          const std::array<double, 4>& doubt) {
+                          const std::array<double, 4>& flag) {
     AdviceRequest request{white_target(panel, reference, standard_observer<Cie2015_2deg>()).xy,
                           reference.xy(), 0.0005};
     for (const Observer* observer :
@@ -49,15 +49,15 @@ AdviceRequest request_for(const Panel& panel, const Reference& reference,
         request.right.pulls.push_back(
             {observer->title(), white_target(panel, reference, *observer).xy});
     }
-    request.right.shared = doubt;
+    request.right.shared = flag;
     return request;
 }
 
 Advice advice_on(const Panel& panel, const Xy& reference_xy, const std::vector<Individual>& people,
-                 const std::array<double, 4>& doubt = usual_doubt) {
+                 const std::array<double, 4>& flag = usual_doubt) {
     static const Panel tube = generic_panel(generic_model("crt"));
     const Reference reference = display_reference(tube, reference_xy);
-    return advise(WhiteJudge(panel, reference, people), request_for(panel, reference, doubt));
+    return advise(WhiteJudge(panel, reference, people), request_for(panel, reference, flag));
 }
 
 int changes(const std::vector<Verdict>& verdicts) {

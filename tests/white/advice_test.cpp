@@ -18,7 +18,7 @@
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/advice.hpp"
 #include "samelight/white/mismatch.hpp"
 #include "samelight/white/opposed.hpp"
@@ -32,18 +32,18 @@ namespace {
 
 using Xy = Chromaticity<Cie1931_2deg>;
 using test::aged;
-using test::household_tube;
 using test::oled;
+using test::viewer_group_tube;
 
 WhiteJudge young_and_old() {
-    return WhiteJudge(oled(), household_tube(),
+    return WhiteJudge(oled(), viewer_group_tube(),
                       std::vector{Individual{aged(25.0), {}}, Individual{aged(30.0), {}},
                                   Individual{aged(70.0), {}}});
 }
 
 TEST(Advice, MovesWhereItHelpsMostAndCanBeRead) {
-    const Xy target = white_target(oled(), household_tube(), cone_observer({aged(28.0), {}})).xy;
-    const Advice advice = advise(young_and_old(), {target, household_tube().xy(), 0.0005});
+    const Xy target = white_target(oled(), viewer_group_tube(), cone_observer({aged(28.0), {}})).xy;
+    const Advice advice = advise(young_and_old(), {target, viewer_group_tube().xy(), 0.0005});
     EXPECT_EQ(advice.verdict, Verdict::move);
     EXPECT_GT(advice.helped, 0.5);
     EXPECT_EQ(advice.white, target);
@@ -54,17 +54,17 @@ TEST(Advice, MovesWhereItHelpsMostAndCanBeRead) {
     EXPECT_GT(advice.sight.gain(), uv_step_radius);
     // The same move for a household: whoever is worst off, C, would be worse off still.
     const Advice named =
-        advise(young_and_old(), {target, household_tube().xy(), 0.0005, {}, {"A", "B", "C"}});
+        advise(young_and_old(), {target, viewer_group_tube().xy(), 0.0005, {}, {"A", "B", "C"}});
     EXPECT_EQ(named.verdict, Verdict::leave);
     EXPECT_EQ(named.reason, "moving it would not help whoever is worst off.");
 }
 
 // A household goes by the largest difference that anyone sees, as its compromise does; nobody has a veto for what nobody can see.
 TEST(Advice, OfAHouseholdGoesByWhoeverIsWorstOff) {
-    const WhiteJudge judge(oled(), household_tube(),
+    const WhiteJudge judge(oled(), viewer_group_tube(),
                            std::vector{Individual{aged(25.0), {}}, Individual{aged(55.0), {}}});
-    const Xy young = white_target(oled(), household_tube(), cone_observer({aged(25.0), {}})).xy;
-    const Xy older = white_target(oled(), household_tube(), cone_observer({aged(55.0), {}})).xy;
+    const Xy young = white_target(oled(), viewer_group_tube(), cone_observer({aged(25.0), {}})).xy;
+    const Xy older = white_target(oled(), viewer_group_tube(), cone_observer({aged(55.0), {}})).xy;
     // From near the older viewer's white some way towards the younger one's.
     const Xy stands = older;
     const Xy target(0.6 * older.x() + 0.4 * young.x(), 0.6 * older.y() + 0.4 * young.y());
@@ -146,14 +146,14 @@ TEST(Advice, ThePagesWarningAndTheVerdictAgree) {
         const Panel panel = generic_panel(model);
         for (const Xy& stands : {Xy(0.3127, 0.3290), Xy(0.309, 0.322), Xy(0.306, 0.318)}) {
             TargetOptions options;
-            options.now = SampledLight{panel.sampling(), set_white(panel, stands).light, 0.0};
-            const PanelTargets answer = white_targets(panel, household_tube(), fields, options);
+            options.base = WhiteAsItStands{{panel.sampling(), set_white(panel, stands).light, 0.0}};
+            const PanelTargets answer = white_targets(panel, viewer_group_tube(), fields, options);
             std::vector<NamedTarget> pulls;
             for (const Target& target : answer.targets) {
                 pulls.push_back({target.observer_title, target.xy});
             }
-            const WhiteJudge judge(panel, household_tube(), std::vector{Individual{aged(40.0), {}}},
-                                   {options.now});
+            const WhiteJudge judge(panel, viewer_group_tube(),
+                                   std::vector{Individual{aged(40.0), {}}}, {options.base});
             const Advice advice =
                 advise(judge, {answer.targets.front().xy, stands, 0.0005, {pulls}});
             const bool warned =

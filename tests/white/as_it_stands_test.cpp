@@ -13,10 +13,10 @@
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
-#include "samelight/white/type_range.hpp"
+#include "samelight/white/unit_variation.hpp"
 
 namespace samelight {
 namespace {
@@ -34,7 +34,7 @@ double distance_after_two_passes(const Panel& set, const Panel& directions,
     Chromaticity<Cie1931_2deg> xy = start;
     for (int pass = 0; pass < 2; ++pass) {
         TargetOptions options;
-        options.now = dialled(set, xy);
+        options.base = WhiteAsItStands{dialled(set, xy)};
         xy = white_target(directions, reference, observer, options).xy;
     }
     return (xy - truth).distance();
@@ -75,7 +75,7 @@ TEST(AsItStands, TwoPassesLandWithAnyOtherTypesPrimaries) {
     std::printf("two passes: worst %.6f, %s\n", worst, where.c_str());
 }
 
-TEST(TypeRange, HoldsAgainstMonteCarlo) {
+TEST(UnitVariation, HoldsAgainstMonteCarlo) {
     // Second route: all parameters drawn at once from their rectangles (JCGM 101), 400 draws, fixed seed.
     const Reference reference = illuminant_reference("D65");
     const Observer& observer = standard_observer<Cie2015_2deg>();
@@ -88,7 +88,7 @@ TEST(TypeRange, HoldsAgainstMonteCarlo) {
                 state ^= state >> 27;
                 return static_cast<double>((state * 0x2545F4914F6CDD1DU) >> 11) * 0x1.0p-53;
             };
-        const TypeRange range = type_range(model, reference, observer);
+        const UnitVariation range = unit_variation(model, reference, observer);
         const auto centre = white_target(generic_panel(model), reference, observer).xy;
         double xx = 0.0;
         double yy = 0.0;

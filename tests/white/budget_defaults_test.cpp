@@ -32,11 +32,11 @@ TEST(BudgetDefaults, LeaveNothingOut) {
     const Panel panel = generic_panel(generic_model("oled-rgb"));
     const Reference reference = reference_asked();
     const Target target = white_target(panel, reference, observer_asked());
-    const TargetBudget said = target_budget(panel, reference, observer_asked(), target);
+    const TargetBudget said = target_budget({panel, reference}, observer_asked(), target);
     BudgetOptions named;
     named.model = &generic_model("oled-rgb");
     named.others = {white_target(panel, reference, standard_observer<Cie2015_10deg>())};
-    const TargetBudget asked = target_budget(panel, reference, observer_asked(), target, named);
+    const TargetBudget asked = target_budget({panel, reference}, observer_asked(), target, named);
     EXPECT_TRUE(has_part(said, "panel_spectrum"));
     EXPECT_TRUE(has_part(said, "observer_choice"));
     EXPECT_EQ(said.parts.size(), asked.parts.size());
@@ -49,7 +49,7 @@ TEST(BudgetDefaults, LeaveNothingOut) {
 TEST(BudgetDefaults, SpectraOfTheUnitsOwnAreNoModels) {
     const Panel panel("set", generic_spectra(generic_model("oled-rgb")));
     const Reference reference = reference_asked();
-    const TargetBudget budget = target_budget(panel, reference, observer_asked(),
+    const TargetBudget budget = target_budget({panel, reference}, observer_asked(),
                                               white_target(panel, reference, observer_asked()));
     EXPECT_FALSE(has_part(budget, "panel_spectrum"));
     EXPECT_TRUE(has_part(budget, "observer_choice"));
@@ -59,10 +59,11 @@ TEST(BudgetDefaults, AnObserverLeftOutIsSaid) {
     const Panel panel("set", generic_spectra(generic_model("oled-rgb")));
     const Reference reference = reference_asked();
     const Target target = white_target(panel, reference, observer_asked());
-    const double whole = target_budget(panel, reference, observer_asked(), target).half_width_y();
+    const double whole = target_budget({panel, reference}, observer_asked(), target).half_width_y();
     BudgetOptions without;
     without.others = std::vector<Target>{};
-    const TargetBudget budget = target_budget(panel, reference, observer_asked(), target, without);
+    const TargetBudget budget =
+        target_budget({panel, reference}, observer_asked(), target, without);
     ASSERT_EQ(budget.warnings.size(), 1U);
     EXPECT_EQ(budget.warnings.front().code, "observer_left_out");
     EXPECT_LT(budget.half_width_y(), 0.7 * whole);

@@ -22,14 +22,14 @@
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/instrument.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/white/budget.hpp"
-#include "samelight/white/doubt.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
+#include "samelight/white/uncertainty.hpp"
 
 namespace samelight {
 namespace {
@@ -65,8 +65,8 @@ Eigen::Vector2d displacement(const Situation& s, const Instruments& by, std::uin
     TargetOptions options;
     TargetOptions truly;
     if (s.now) {
-        options.now = enter(read(2, *s.now), {});
-        truly.now = enter(*s.now, {});
+        options.base = WhiteAsItStands{rebin(read(2, *s.now), {})};
+        truly.base = WhiteAsItStands{rebin(*s.now, {})};
     }
     const auto said = white_target(Panel("read", spectra), reference, two_degrees(), options).xy;
     const Target right = white_target(Panel("true", s.panel), light_reference("true", s.reference),
@@ -74,7 +74,7 @@ Eigen::Vector2d displacement(const Situation& s, const Instruments& by, std::uin
     ReadingInstrument quiet = by[3];
     quiet.noise = 0.0;
     const Spectrum matched(Sampling{}, right.match.light);
-    const auto shown = chromaticity(tristimulus<Cie1931_2deg>(enter(read_by(quiet, matched), {})));
+    const auto shown = chromaticity(tristimulus<Cie1931_2deg>(rebin(read_by(quiet, matched), {})));
     const auto off = said - shown;
     return {off.first(), off.second()};
 }
@@ -150,14 +150,14 @@ std::map<std::string, double> stated(const Situation& s, const InstrumentLimits&
     options.reference_measured = true;
     TargetOptions from;
     if (s.now) {
-        options.now = enter(at_step(*s.now, s.now_step, Coarse::thinned), {});
+        options.base = WhiteAsItStands{rebin(at_step(*s.now, s.now_step, Coarse::thinned), {})};
         options.now_measured = true;
-        from.now = options.now;
+        from.base = options.base;
     }
     const Target target = white_target(panel, reference, two_degrees(), from);
     std::map<std::string, double> size;
     for (const BudgetPart& part :
-         target_budget(panel, reference, two_degrees(), target, options).parts) {
+         target_budget({panel, reference}, two_degrees(), target, options).parts) {
         size[part.code] = part.size();
     }
     return size;

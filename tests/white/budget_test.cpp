@@ -20,15 +20,15 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/instrument.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/budget.hpp"
 #include "samelight/white/budget_simulation.hpp"
-#include "samelight/white/doubt.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
-#include "samelight/white/type_range.hpp"
+#include "samelight/white/uncertainty.hpp"
+#include "samelight/white/unit_variation.hpp"
 
 namespace samelight {
 namespace {
@@ -53,7 +53,7 @@ struct Case {
         options.others = {white_target(panel, reference, standard_observer<Cie2015_10deg>())};
     }
     [[nodiscard]] TargetBudget budget() const {
-        return target_budget(panel, reference, small_field(), target, options);
+        return target_budget({panel, reference}, small_field(), target, options);
     }
     [[nodiscard]] const BudgetPart& part(const TargetBudget& budget,
                                          const std::string& code) const {
@@ -162,7 +162,7 @@ TEST(Budget, EachCauseByItselfIsWhatASimulationFinds) {
             c.options.instrument = cause.limits;
             const BudgetPart part = c.part(c.budget(), cause.code);
             const SimulatedBudget simulated =
-                simulate_budget(c.panel, c.reference, small_field(), c.target, c.options, 400);
+                simulate_budget({c.panel, c.reference}, small_field(), c.target, {c.options, 400});
             for (const std::size_t k : {0U, 1U, 3U}) {
                 EXPECT_LT(std::abs(part.covariance[k] - simulated.mean_square[k]),
                           4.0 * simulated.mean_square_error[k] + 1e-12)
@@ -187,7 +187,7 @@ TEST(Budget, ChoicesAreWhatASimulationFinds) {
         }
         const TargetBudget budget = c.budget();
         const SimulatedBudget simulated =
-            simulate_budget(c.panel, c.reference, small_field(), c.target, c.options, 4000);
+            simulate_budget({c.panel, c.reference}, small_field(), c.target, {c.options, 4000});
         std::array<double, 2> mean{};
         std::array<double, 4> about_means = budget.covariance;
         for (const BudgetPart& part : budget.parts) {
@@ -213,7 +213,7 @@ TEST(Budget, AgreesWithASimulationOfEverythingAtOnce) {
         c.options.others = std::vector<Target>{};
         const TargetBudget budget = c.budget();
         const SimulatedBudget simulated =
-            simulate_budget(c.panel, c.reference, small_field(), c.target, c.options, 1000);
+            simulate_budget({c.panel, c.reference}, small_field(), c.target, {c.options, 1000});
         std::array<double, 4> about_means{};
         std::array<double, 2> mean{};
         for (const BudgetPart& part : budget.parts) {
@@ -233,7 +233,7 @@ void expect_noise_as_simulated(Case& c) {
     c.options.instrument = {0.0, 0.0, 0.0, 2e-3, 0.0, 0.0};
     const BudgetPart part = c.part(c.budget(), "spectral_noise");
     const SimulatedBudget simulated =
-        simulate_budget(c.panel, c.reference, small_field(), c.target, c.options, 1500);
+        simulate_budget({c.panel, c.reference}, small_field(), c.target, {c.options, 1500});
     for (const std::size_t k : {0U, 1U, 3U}) {
         EXPECT_LT(errors_apart(part.covariance[k], simulated.mean_square[k],
                                simulated.mean_square_error[k]),
@@ -256,16 +256,16 @@ TEST(Budget, EveryLightThatWasReadIsNoisy) {
     panel.reference.light.spread.clear();
     EXPECT_GT(size(panel), alone);
     Case stands("oled-rgb", true);
-    stands.options.now =
-        SampledLight{stands.panel.sampling(), set_white(stands.panel, {0.300, 0.310}).light, 0.0};
+    stands.options.base = WhiteAsItStands{
+        {stands.panel.sampling(), set_white(stands.panel, {0.300, 0.310}).light, 0.0}};
     stands.options.now_measured = true;
     TargetOptions from;
-    from.now = stands.options.now;
+    from.base = stands.options.base;
     stands.target = white_target(stands.panel, stands.reference, small_field(), from);
     EXPECT_GT(size(stands), 0.0);
     // A generic panel, a white measured on the set: that white and the reference are all that was read.
     Case generic("oled-rgb", false);
-    generic.options.now = stands.options.now;
+    generic.options.base = stands.options.base;
     EXPECT_THROW(static_cast<void>(generic.part(generic.budget(), "spectral_noise")), Error);
     generic.options.now_measured = true;
     generic.options.instrument = {0.0, 0.0, 0.0, 2e-3, 0.0, 0.0};
@@ -280,10 +280,10 @@ TEST(Budget, EveryLightThatWasReadIsNoisy) {
 TEST(Budget, AGenericPanelSetToAWhiteIsNoSurer) {
     for (const char* name : {"oled-rgb", "oled-white"}) {
         const GenericModel& model = generic_model(name);
-        const auto native = type_spread(model, tube(), small_field());
-        TypeOptions set;
-        set.set_to = Chromaticity<Cie1931_2deg>(0.3063, 0.3249);
-        const auto as_set = type_spread(model, tube(), small_field(), set);
+        const auto native = unit_variance(model, tube(), small_field());
+        TargetOptions set;
+        set.base = WhiteSetTo{{0.3063, 0.3249}};
+        const auto as_set = unit_variance(model, tube(), small_field(), set);
         if (std::string(name) == "oled-rgb") {
             for (std::size_t k = 0; k < 4; ++k) {
                 EXPECT_NEAR(as_set[k], native[k], 1e-9 * native[0]) << k;
@@ -291,14 +291,14 @@ TEST(Budget, AGenericPanelSetToAWhiteIsNoSurer) {
         }
         EXPECT_GT(2.0 * std::sqrt(as_set[3]), 0.001) << name;
         Case c(name, false);
-        c.options.set_to = set.set_to;
+        c.options.base = set.base;
         const double x = c.part(c.budget(), "panel_spectrum").covariance[0];
         EXPECT_NEAR(x, as_set[0], 1e-15);
         c.options.others = std::vector<Target>{};
         c.target.without_white_emitter.reset();
         c.options.instrument = {0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
         const SimulatedBudget simulated =
-            simulate_budget(c.panel, c.reference, small_field(), c.target, c.options, 300);
+            simulate_budget({c.panel, c.reference}, small_field(), c.target, {c.options, 300});
         EXPECT_LT(errors_apart(x, simulated.mean_square[0], simulated.mean_square_error[0]), 4.0)
             << name;
     }

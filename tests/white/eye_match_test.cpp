@@ -20,11 +20,11 @@
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/white/cloud.hpp"
 #include "samelight/white/eye_match.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
+#include "samelight/white/target_distribution.hpp"
 
 namespace samelight {
 namespace {
@@ -59,8 +59,9 @@ TEST(EyeMatch, RegionsHoldTheTruthAndMatchesHelp) {
     const Population population(parameters);
     const std::vector<Individual> people = population.individuals();
     const auto truth =
-        target_clouds(std::span<const Panel>(&setup.unseen, 1), setup.reference, people).front();
-    const auto seen = target_clouds(setup.matched, setup.reference, people);
+        target_distributions(std::span<const Panel>(&setup.unseen, 1), setup.reference, people)
+            .front();
+    const auto seen = target_distributions(setup.matched, setup.reference, people);
     std::mt19937_64 bits(20250314);
     std::array<std::vector<double>, 4> error;
     std::array<int, 4> covered{};
@@ -75,7 +76,7 @@ TEST(EyeMatch, RegionsHoldTheTruthAndMatchesHelp) {
                 const EyeMatch match{
                     {seen[m].x[i] + 0.001 * normal(bits), seen[m].y[i] + 0.001 * normal(bits)},
                     0.001};
-                known = learn(known, setup.matched[m], setup.reference, match).eye;
+                known = learn(known, {setup.matched[m], setup.reference}, match).eye;
             }
         }
     }
@@ -98,7 +99,7 @@ TEST(EyeMatch, APerfectMatchOnThePanelItselfIsItsOwnAnswer) {
     const ConeConditions conditions{45.0, 2.0, Pupil::small, PeakDensities::three_decimals};
     const EyeMatch match{{0.3050, 0.3260}, 1e-5};
     const EyeKnowledge known =
-        learn(eye_of_age(conditions), setup.matched[0], setup.reference, match).eye;
+        learn(eye_of_age(conditions), {setup.matched[0], setup.reference}, match).eye;
     const PredictedTarget predicted = predict_target(known, setup.matched[0], setup.reference);
     EXPECT_NEAR(predicted.xy.x(), 0.3050, 1e-4);
     EXPECT_NEAR(predicted.xy.y(), 0.3260, 1e-4);
@@ -110,12 +111,12 @@ TEST(EyeMatch, AWorthlessMatchTeachesNothing) {
     const ConeConditions conditions{45.0, 2.0, Pupil::small, PeakDensities::three_decimals};
     const EyeKnowledge before = eye_of_age(conditions);
     const EyeKnowledge after =
-        learn(before, setup.matched[0], setup.reference, {{0.33, 0.30}, 1e4}).eye;
+        learn(before, {setup.matched[0], setup.reference}, {{0.33, 0.30}, 1e4}).eye;
     for (std::size_t k = 0; k < 64; ++k) {
         EXPECT_NEAR(after.covariance[k], before.covariance[k], 1e-6 * 1600);
     }
     EXPECT_THROW(
-        static_cast<void>(learn(before, setup.matched[0], setup.reference, {{0.31, 0.32}, 0.0})),
+        static_cast<void>(learn(before, {setup.matched[0], setup.reference}, {{0.31, 0.32}, 0.0})),
         Error);
 }
 
@@ -124,7 +125,7 @@ TEST(EyeMatch, AnImpossibleMatchIsSaid) {
     const Screening setup;
     const EyeKnowledge forty = eye_of_age({40.0, 2.0, Pupil::small, PeakDensities::three_decimals});
     const auto lesson = [&](double x, double y) {
-        return learn(forty, setup.matched[0], setup.reference, {{x, y}});
+        return learn(forty, {setup.matched[0], setup.reference}, {{x, y}});
     };
     EXPECT_TRUE(lesson(0.3060, 0.3185).warnings.empty());
     const EyeLesson swapped = lesson(0.3185, 0.3060);
@@ -156,15 +157,15 @@ TEST(EyeMatch, FewNormalPeopleAreSurprising) {
     parameters.count = 2000;
     parameters.seed = 3;
     const std::vector<Individual> people = Population(parameters).individuals();
-    const auto seen =
-        target_clouds(std::span<const Panel>(setup.matched.data(), 1), setup.reference, people)
-            .front();
+    const auto seen = target_distributions(std::span<const Panel>(setup.matched.data(), 1),
+                                           setup.reference, people)
+                          .front();
     std::mt19937_64 bits(7);
     int surprising = 0;
     double sum = 0.0;
     for (std::size_t i = 0; i < people.size(); ++i) {
         const EyeLesson lesson =
-            learn(eye_of_age(people[i].conditions), setup.matched[0], setup.reference,
+            learn(eye_of_age(people[i].conditions), {setup.matched[0], setup.reference},
                   {{seen.x[i] + 0.001 * normal(bits), seen.y[i] + 0.001 * normal(bits)}});
         surprising += lesson.warnings.empty() ? 0 : 1;
         sum += lesson.surprise;

@@ -3,13 +3,13 @@
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
-#include "samelight/white/household.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
+#include "samelight/white/viewer_group.hpp"
 
 namespace samelight::test {
 
-inline Reference household_tube() {
+inline Reference viewer_group_tube() {
     return display_reference(generic_panel(generic_model("crt")), {0.3127, 0.3290});
 }
 

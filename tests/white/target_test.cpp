@@ -13,7 +13,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/white/reference.hpp"
@@ -226,17 +226,17 @@ TEST(Target, LeftToGoSaysMatchedWithinTheNoiseOnly) {
     const Panel panel("set", spectra);
     const Target target = white_target(panel, tube(), target_field());
     TargetOptions options;
-    options.now =
-        enter(mixture(spectra, target.match.share[0], target.match.share[1], target.match.share[2]),
-              panel.sampling());
+    options.base = WhiteAsItStands{
+        rebin(mixture(spectra, target.match.share[0], target.match.share[1], target.match.share[2]),
+              panel.sampling())};
     const Target there = white_target(panel, tube(), target_field(), options);
     EXPECT_TRUE(there.left->matched);
     EXPECT_LT(there.left->offset.distance(), 1e-12);
     EXPECT_NEAR(*there.luminance_ratio, 1.0, 1e-12);
 
-    options.now = enter(mixture(spectra, 1.03 * target.match.share[0], target.match.share[1],
-                                target.match.share[2]),
-                        panel.sampling());
+    options.base = WhiteAsItStands{rebin(mixture(spectra, 1.03 * target.match.share[0],
+                                                 target.match.share[1], target.match.share[2]),
+                                         panel.sampling())};
     const Target off = white_target(panel, tube(), target_field(), options);
     EXPECT_FALSE(off.left->matched);
     EXPECT_NEAR(off.left->light_change[0], 1.0 / 1.03 - 1.0, 1e-12);

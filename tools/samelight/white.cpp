@@ -78,8 +78,11 @@ void add_white(CLI::App& app) {
     white->add_flag("--json", options->json, "the answer as one JSON object");
     white->callback([options] {
         const assess::WhiteAnswer answer = report::answer_white(options->request);
-        fmt::print("{}", options->json ? report::white_json(answer)
-                                       : report::white_page(answer, options->budget));
+        fmt::print("{}", options->json
+                             ? report::white_json(answer)
+                             : report::white_page(answer, options->budget
+                                                              ? report::BudgetOnPage::part_by_part
+                                                              : report::BudgetOnPage::summed_up));
     });
 }
 

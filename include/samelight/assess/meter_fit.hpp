@@ -38,10 +38,11 @@ struct MeterFitOptions {
     /// Absent: the repeats' scatter where there are any, else what a plain least-squares fit of six colours or more leaves over.
     std::optional<NoiseFrom> noise_from = {};
     std::optional<ReadingNoise> stated = {};  ///< with NoiseFrom::stated (stated_noise())
-    double wanted_half_width = 0.0005;        ///< of the corrected white's x and y, 19 times in 20
-    double reference_uncertainty_xy = 0.0;    ///< of the reference itself; 0: not known
-    std::string observer = "cie1931-2deg";    ///< id: of the reference's values; one with X, Y, Z
-    bool raw_channels = false;                ///< the meter's three values are no X, Y, Z
+    double wanted_half_width =
+        0.0005;  ///< expanded uncertainty of the corrected white's x and y, coverage 95 %
+    double reference_uncertainty_xy = 0.0;  ///< of the reference itself; 0: not known
+    std::string observer = "cie1931-2deg";  ///< id: of the reference's values; one with X, Y, Z
+    bool raw_channels = false;              ///< the meter's three values are no X, Y, Z
     PatchNames names = {};
     Provenance provenance = {};    ///< mode and window, where empty, are those of the readings
     std::size_t resamples = 2000;  ///< 2 to 1,000,000
@@ -71,9 +72,10 @@ enum class NoiseTaken {
 struct OtherMethod {
     CorrectionMethod method = CorrectionMethod::four_colour;
     std::string refusal = {};  ///< why it can't be; the rest is empty then
-    std::optional<std::array<double, 2>> white_xy = {};     ///< corrected
-    std::optional<std::array<double, 2>> half_widths = {};  ///< of it, 19 times in 20
-    std::optional<double> left_out_xy = {};                 ///< root mean square
+    std::optional<std::array<double, 2>> white_xy = {};  ///< corrected
+    std::optional<std::array<double, 2>> half_widths =
+        {};                                  ///< expanded uncertainties of it, coverage 95 %
+    std::optional<double> left_out_xy = {};  ///< root mean square
 };
 
 /// The correction on another display.

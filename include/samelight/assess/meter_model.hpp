@@ -1,5 +1,5 @@
 #pragma once
-// A correction from a meter's sensitivities and a display's spectra: made, doubted, judged.
+// A correction from a meter's sensitivities and a display's spectra: made, flagged, judged.
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -11,7 +11,7 @@
 #include "samelight/meter/correction/stored_correction.hpp"
 #include "samelight/meter/model/mismatch.hpp"
 #include "samelight/meter/model/model.hpp"
-#include "samelight/meter/model/model_doubt.hpp"
+#include "samelight/meter/model/model_uncertainty.hpp"
 #include "samelight/meter/readings/meter_rows.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
@@ -71,7 +71,7 @@ struct MeterModelAnswer {
     std::optional<MeterMismatch> mismatch = {};  ///< against CIE 1931
     std::array<double, 3>
         white_factors{};  ///< mismatch correction factors of X, Y, Z for the panel's white
-    ModelDoubt doubt = {};
+    ModelUncertainty uncertainty = {};
     std::vector<FourEmitterWay> ways = {};  ///< where the panel has a white emitter
     std::optional<MeterAim> aim = {};
     std::vector<Warning> warnings =
@@ -79,7 +79,7 @@ struct MeterModelAnswer {
 };
 
 /// Makes the correction and judges it.
-/// Throws as panel_as_shown(), correction_from_spectra(), meter_mismatch() and model_doubt().
+/// Throws as panel_as_shown(), correction_from_spectra(), meter_mismatch() and model_uncertainty().
 SAMELIGHT_API MeterModelAnswer answer_meter_model(const MeterModelRequest& request);
 
 }  // namespace samelight::assess

@@ -5,7 +5,7 @@
 #include "samelight/assess/spectrum.hpp"
 #include "samelight/assess/spectrum_answer.hpp"
 #include "samelight/numeric/form.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -9,10 +9,10 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/white/doubt.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
+#include "samelight/white/uncertainty.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
@@ -27,14 +27,15 @@ struct PopulationPart {
 };
 
 /// What named viewers make of one panel.
-struct HouseholdPart {
-    Household people;
+struct ViewerGroupPart {
+    ViewerGroup people;
     /// The white to dial in: the compromise, as a target "for viewers A and B", with what it takes.
     Target white;
-    /// Half-widths within which each viewer's own white lies 19 times in 20: what is not known of the eye, and for a generic panel
+    /// Expanded uncertainties of each viewer's own white, coverage 95 %: what is not known of the eye, and for a generic panel
     /// of the unit. In the viewers' order.
-    std::vector<TypeRange> within;
-    TypeRange white_within;  ///< the same for the white to dial in; 0 where the unit was measured
+    std::vector<UnitVariation> within;
+    UnitVariation
+        white_within;  ///< the same for the white to dial in; 0 where the unit was measured
 };
 
 /// What became of a panel's black.
@@ -46,9 +47,9 @@ enum class BlackTaken {
 
 /// One panel's part of the answer.
 struct PanelPart {
-    /// The white that the answer tells to dial in: the household's, or else that for the first observer.
+    /// The white that the answer tells to dial in: the viewer group's, or else that for the first observer.
     [[nodiscard]] const Target& dialled() const {
-        return household ? household->white : targets.targets.front();
+        return viewer_group ? viewer_group->white : targets.targets.front();
     }
     [[nodiscard]] bool generic() const noexcept { return model != nullptr; }
 
@@ -57,12 +58,12 @@ struct PanelPart {
     bool as_it_stands = false;            ///< whether a white as set or as it stands was the base
     bool white_measured = false;          ///< whether that was measured on the set
     BlackTaken black = BlackTaken::not_measured;
-    std::vector<std::optional<TypeRange>> ranges;  ///< one a target; for generic models only
+    std::vector<std::optional<UnitVariation>> ranges;  ///< one a target; for generic models only
     std::optional<PopulationPart> population;
-    std::optional<HouseholdPart> household;  ///< where viewers were named
-    std::optional<Advice> advice;            ///< none where moving the white couldn't be judged
+    std::optional<ViewerGroupPart> viewer_group;  ///< where viewers were named
+    std::optional<Advice> advice;  ///< none where moving the white couldn't be judged
     std::optional<TargetBudget>
-        budget;  ///< of the household's white, or else of the first target; where the panel can show it
+        budget;  ///< of the viewer group's white, or else of the first target; where the panel can show it
     double step_nm = 0.0;  ///< of the spectra, as the budget takes it; 0: that of the sampling
     std::vector<std::string> understood;  ///< how its spectra were read, as the request has it
 };
@@ -78,8 +79,9 @@ struct WhiteAnswer {
     std::vector<Viewer> viewers;
     std::vector<Warning> viewer_notes;  ///< an age that was moved into the formula's range, say
     std::vector<PanelPart> panels;
-    std::vector<RoomSetting> room;    ///< ways to set several displays together; empty for one
-    std::vector<Warning> room_notes;  ///< why `room` is empty for several
+    std::vector<GroupSetting>
+        display_group;  ///< ways to set several displays together; empty for one
+    std::vector<Warning> display_group_notes;  ///< why `display_group` is empty for several
 };
 
 }  // namespace samelight::assess

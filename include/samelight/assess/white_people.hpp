@@ -1,26 +1,29 @@
 #pragma once
-// The people in the answer about whites: viewers, what they set by eye, the population and the household.
+// The people in the answer about whites: viewers, what they set by eye, the population and the viewer group.
 #include <optional>
 #include <vector>
 
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/assess/white_request.hpp"
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/display/white_base.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/observer.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// Code of the warning that people, doubt or the move couldn't be judged: there is no verdict then.
+/// Code of the warning that people, uncertainty or the move couldn't be judged: there is no verdict then.
 inline constexpr const char* not_judged_code = "not_judged";
 
 /// A panel of the request, and the light that its white starts from; none: its native white.
 struct PanelAsked {
     const assess::WhitePanel& asked;
     std::optional<SampledLight> before;
+
+    [[nodiscard]] const WhiteBase& base() const { return asked.white.base; }
 };
 
 /// Lets the viewers learn from what they set by eye on `panel`; with a note where hardly any eye would set that. Throws Error (input,
@@ -36,8 +39,8 @@ Chromaticity<Cie1931_2deg> white_to_replace(const Reference& reference,
 void judge_people(const PanelAsked& panel, const assess::WhiteAnswer& answer,
                   assess::PanelPart& part);
 
-/// For whom a household's white is worked out where one eye must stand for all: the one viewer's likeliest, or the average viewer's.
-Observer eye_of_household(const std::vector<Viewer>& viewers);
+/// For whom a viewer group's white is worked out where one eye must stand for all: the one viewer's likeliest, or the average viewer's.
+Observer eye_of_group(const std::vector<Viewer>& viewers);
 
 }  // namespace samelight::detail
 

@@ -11,41 +11,31 @@
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
+#include "samelight/display/white_base.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
-#include "samelight/white/doubt.hpp"
 #include "samelight/white/reference.hpp"
+#include "samelight/white/uncertainty.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
-/// The panel shows the white of its own full drive.
-struct WhiteNative {};
-
-/// The panel's white was set by instrument to a CIE 1931 chromaticity; its light is worked out from the panel's spectra.
-struct WhiteSetTo {
-    Chromaticity<Cie1931_2deg> xy;
+/// What a panel shows before anything is moved, and what was noted where that was read. measured_white() makes one.
+struct WhiteBefore {
+    WhiteBase base = NativeWhite{};
+    ReadingNotes notes = {};  ///< of a white as it stands
 };
-
-/// The panel's white as it stands, measured on the set.
-struct WhiteAsMeasured {
-    SampledLight light;
-    ReadingNotes notes = {};
-};
-
-/// What a panel shows before anything is moved.
-using WhiteBefore = std::variant<WhiteNative, WhiteSetTo, WhiteAsMeasured>;
 
 /// A display and its white. measured_panel() and generic_display() make one with nothing left out.
 struct WhitePanel {
     Panel panel;
     const GenericModel* model =
         nullptr;  ///< the built-in model that the panel is; null: the unit was measured
-    WhiteBefore white = WhiteNative{};
+    WhiteBefore white = {};
     ReadingNotes notes = {};
 };
 
@@ -78,7 +68,7 @@ struct WhiteRequest {
     double additivity_floor_xy = 0.0;  ///< see BudgetOptions; 0 to 0.1
 };
 
-/// A display as measured: its panel, with what is doubtful about each column (light_doubts(): `noisy`, `clipped`, `sampling_coarse`) and
+/// A display as measured: its panel, with what is doubtful about each column (light_flags(): `noisy`, `clipped`, `sampling_coarse`) and
 /// the step of red. Throws as Panel.
 SAMELIGHT_API WhitePanel measured_panel(std::string name, const PanelSpectra& spectra,
                                         const Sampling& sampling = {});
@@ -88,8 +78,8 @@ SAMELIGHT_API WhitePanel generic_display(const GenericModel& model, const Sampli
 
 /// A white as it stands, as measured on the set, with what is doubtful about it.
 /// @param name  of the light, for messages
-SAMELIGHT_API WhiteAsMeasured measured_white(const std::string& name, const Spectrum& light,
-                                             const Sampling& sampling = {});
+SAMELIGHT_API WhiteBefore measured_white(const std::string& name, const Spectrum& light,
+                                         const Sampling& sampling = {});
 
 /// A measured light as the reference, with what is doubtful about it.
 SAMELIGHT_API WhiteReference measured_reference(const std::string& name, const Spectrum& light,
@@ -104,12 +94,6 @@ SAMELIGHT_API double field_seen_by(const Observer& observer);
 }  // namespace samelight::assess
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
-
-/// The light that a panel shows before anything is moved; none: its native white. Throws as match().
-std::optional<SampledLight> light_before(const assess::WhitePanel& panel);
-
-/// The x, y that the panel's white is set to, where it is.
-std::optional<Chromaticity<Cie1931_2deg>> set_before(const assess::WhitePanel& panel);
 
 /// Throws Error (input) for no panel.
 void require_panels(std::size_t count);

@@ -9,7 +9,7 @@
 #include "samelight/display/white_origin.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -20,7 +20,7 @@ void warn_of_origin(const assess::WhitePanel& panel, const WhiteOriginJudgement&
 /// Says among the warnings where a white of the moment is none.
 void warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings);
 
-/// The verdict on one panel, whose targets, people and doubt have been worked out. None where moving the white couldn't be judged.
+/// The verdict on one panel, whose targets, people and uncertainty have been worked out. None where moving the white couldn't be judged.
 /// @param origin  of the white as it stands; none where none was measured
 void judge_verdict(const PanelAsked& panel, const assess::WhiteAnswer& answer,
                    const std::optional<WhiteOriginJudgement>& origin, assess::PanelPart& part);

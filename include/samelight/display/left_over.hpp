@@ -4,7 +4,7 @@
 
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/form.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

@@ -19,6 +19,30 @@ enum class Base {
     as_it_stands  ///< a measured white of the moment, of which red, green and blue light are taken away, whatever makes that white
 };
 
+/// What a match starts from, with the light of a white as it stands, which is lent.
+class MatchStart {
+  public:
+    // NOLINTNEXTLINE(google-explicit-constructor): a base is a start
+    MatchStart(Base base = Base::native_white) : base_(base) {}
+    /// The white shown now, on the panel's sampling, black included.
+    // NOLINTNEXTLINE(google-explicit-constructor): a light that is shown is a start
+    MatchStart(const SampledLight& now) : base_(Base::as_it_stands), now_(&now) {}
+    MatchStart(const SampledLight&& now) = delete;
+    /// The white shown now; native white where there is none.
+    // NOLINTNEXTLINE(google-explicit-constructor): as above
+    MatchStart(const std::optional<SampledLight>& now)
+        : base_(now ? Base::as_it_stands : Base::native_white), now_(now ? &*now : nullptr) {}
+    MatchStart(const std::optional<SampledLight>&& now) = delete;
+
+    [[nodiscard]] Base base() const noexcept { return base_; }
+    /// Null where no light was given.
+    [[nodiscard]] const SampledLight* now() const noexcept { return now_; }
+
+  private:
+    Base base_;
+    const SampledLight* now_ = nullptr;
+};
+
 /// What a light of the panel is made of: the part of a match that doesn't need its spectrum.
 struct Composition {
     std::array<double, 3>
@@ -49,6 +73,8 @@ struct PanelResponses {
         base;  ///< to the base white: native white without black, or the white as it stands
     Eigen::Vector3d black;   ///< to the light at drive 0
     Eigen::Vector3d wanted;  ///< to the light that must be matched, at any scale
+    bool white_emitter =
+        false;  ///< whether the native white is more or other than red + green + blue
 };
 
 /// Amounts of three lights that give the wanted responses: the solution of A w = t.
@@ -69,30 +95,25 @@ SAMELIGHT_API Eigen::Vector3d solve_drive(const Eigen::Matrix3d& responses_from_
 /// takes a = 0; what an instrument reads differs between the two, and the distance says how far the answer is not unique.
 /// as_it_stands keeps the whole of the base (a = 1) and takes light away from it: (share - 1) v.
 ///
-/// @param white_emitter  whether the base is more or other than red + green + blue
 /// No value where the base doesn't contain some of each primary's light, where the lights depend on each other, or where none of
 /// the primaries is part of the wanted light. Error below 1e-12 relative to the largest share. Throws nothing.
-SAMELIGHT_API std::optional<Composition> compose(const PanelResponses& r, Base base,
-                                                 bool white_emitter);
+SAMELIGHT_API std::optional<Composition> compose(const PanelResponses& r, Base base);
 
 /// How `panel` shows a light with the tristimulus values `wanted` (any scale), to the observer of `sensitivities`: compose() with
 /// the panel's spectra, and the resulting light.
 ///
-/// @param now  with as_it_stands: the white shown now, n x 1 on the panel's sampling, black included
 /// A share below 0 is an answer, not an error: the light lies outside the gamut. Error below 1e-12 relative to the largest share.
 /// Throws Error (shape) for differing samplings, Error (domain) where compose() has no value.
 SAMELIGHT_API Match match(const Panel& panel, const Sensitivities& sensitivities,
-                          const Eigen::Vector3d& wanted, Base base = Base::native_white,
-                          const SampledLight* now = nullptr);
+                          const Eigen::Vector3d& wanted, const MatchStart& start = {});
 
 /// The same for a light: the panel's light that looks like `reference` to the observer.
 inline Match match(const Panel& panel, const Sensitivities& sensitivities,
-                   const SampledLight& reference, Base base = Base::native_white,
-                   const SampledLight* now = nullptr) {
-    return match(panel, sensitivities, tristimulus(sensitivities, reference).column(), base, now);
+                   const SampledLight& reference, const MatchStart& start = {}) {
+    return match(panel, sensitivities, tristimulus(sensitivities, reference).column(), start);
 }
 
-/// What is shown in a match, as a light of its panel: with what lies between the samples of coarse spectra. @param now  as for match()
+/// What is shown in a match, as a light of its panel: with what lies between the samples of coarse spectra. @param now  the white as it stands, where the match starts from that
 /// Throws nothing of its own.
 SAMELIGHT_API SampledLight shown_light(const Panel& panel, const Match& match,
                                        const SampledLight* now = nullptr);

@@ -11,7 +11,7 @@
 #include "samelight/display/panel_lights.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -68,7 +68,7 @@ class SAMELIGHT_API Panel {
     Panel(std::string name, const PanelSpectra& spectra, const Sampling& sampling = {});
 
     [[nodiscard]] const std::string& name() const noexcept { return name_; }
-    /// The generic model whose spectra these are; null where they were measured on the unit. What works out doubt asks for it.
+    /// The generic model whose spectra these are; null where they were measured on the unit. What works out uncertainty asks for it.
     [[nodiscard]] const GenericModel* model() const noexcept { return model_; }
     /// The same panel, its spectra said to be those of a generic model, which must outlive it as the built-in ones do.
     [[nodiscard]] Panel made_from(const GenericModel& model) const {
@@ -134,7 +134,7 @@ class SAMELIGHT_API Panel {
   private:
     [[nodiscard]] std::size_t size() const { return static_cast<std::size_t>(sampling_.count()); }
 
-    /// All spectra through the door.
+    /// All spectra as rebin() gives them.
     void take_in(const PanelSpectra& spectra);
 
     /// What columns are compared by, wavelength by wavelength: spectra of one grid by their own samples.

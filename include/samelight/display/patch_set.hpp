@@ -8,7 +8,7 @@
 #include <Eigen/Core>
 
 #include "samelight/numeric/form.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/tables/reflectances.hpp"
 

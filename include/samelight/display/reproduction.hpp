@@ -54,41 +54,44 @@ struct ReproductionOptions {
     std::optional<double> white_level;
 };
 
+/// A white and the colours beside it, which a display is to show: what they must look like. Lends the white, and the colours where they are
+/// a matrix.
+struct WhiteAndColours {
+    const SampledLight& white;  ///< n x 1 on the panel's sampling, any unit
+    Eigen::Ref<const Eigen::MatrixXd>
+        colours;  ///< n x m, in the same unit: patch_lights() under that white, say
+};
+
+/// Whose white a display shows whose colours were made by instrument. Lends all.
+struct WhiteByGains {
+    const Observer& instrument;  ///< for whom white and colours were matched before
+    const Observer& eye;         ///< to whom the white now looks as it should
+    /// What it should look like, n x 1 in the unit of the scene's white and as bright, so that displays stay at one luminance; null: the
+    /// scene's white.
+    const SampledLight* as_set = nullptr;
+};
+
 /// A white and colours on a panel, each matched for one observer: it looks to that observer as the given light does, times one factor
 /// for all.
 ///
-/// @param white    the light that the panel's white must look like, n x 1 on the panel's sampling, any unit
-/// @param colours  the lights that its colours must look like, n x m, in the same unit: patch_lights() under that white, say
 /// The white is set first, as match() does; a colour then gets the part of that white's light which the observer sees it have of
-/// `white`. Black, where the panel has any, is part of what is shown, and the drives are less by it. Where there is a white emitter
+/// the scene's. Black, where the panel has any, is part of what is shown, and the drives are less by it. Where there is a white emitter
 /// it carries as much of every colour as it can. A colour outside the gamut gets a drive below 0, is marked, and is matched only in
 /// calculation.
 /// Error: below 1e-12 of the white's responses. Throws Error (shape) for differing samplings, Error (domain) for a white that the
 /// panel can't make or a level out of range.
-SAMELIGHT_API Reproduction reproduce(const Panel& panel, const SampledLight& white,
-                                     const Eigen::Ref<const Eigen::MatrixXd>& colours,
+SAMELIGHT_API Reproduction reproduce(const Panel& panel, const WhiteAndColours& scene,
                                      const Observer& observer,
                                      const ReproductionOptions& options = {});
 
 /// The same for a display that was calibrated by instrument and whose white was then set to another light: white and colours are matched
-/// for `instrument`, after which red, green and blue light are multiplied by what makes the white look as `as_set` does to `eye`.
-///
-/// @param as_set  n x 1 in the unit of `white` and as bright, so that displays stay at one luminance
-/// Error and exceptions as reproduce().
-SAMELIGHT_API Reproduction reproduce_with_white_set(
-    const Panel& panel, const SampledLight& white, const Eigen::Ref<const Eigen::MatrixXd>& colours,
-    const Observer& instrument, const SampledLight& as_set, const Observer& eye,
-    const ReproductionOptions& options = {});
-
-/// The same where the white was moved to its white target: it looks as `white` does to `eye`. That is what a white-target correction by
-/// gains does. The colours then match exactly for nobody; greys do for `eye`, black apart.
-/// Error and exceptions as reproduce().
-inline Reproduction reproduce_with_white_for(const Panel& panel, const SampledLight& white,
-                                             const Eigen::Ref<const Eigen::MatrixXd>& colours,
-                                             const Observer& instrument, const Observer& eye,
-                                             const ReproductionOptions& options = {}) {
-    return reproduce_with_white_set(panel, white, colours, instrument, white, eye, options);
-}
+/// for the instrument, after which red, green and blue light are multiplied by what makes the white look to the eye as it should. With
+/// the scene's own white that is what a white-target correction by gains does: the colours then match exactly for nobody; greys do for
+/// the eye, black apart. Error and exceptions as reproduce().
+SAMELIGHT_API Reproduction reproduce_with_white_set(const Panel& panel,
+                                                    const WhiteAndColours& scene,
+                                                    const WhiteByGains& gains,
+                                                    const ReproductionOptions& options = {});
 
 }  // namespace samelight
 

@@ -3,7 +3,7 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/form.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

@@ -10,10 +10,6 @@
 
 namespace samelight::io {
 
-using samelight::StoredCorrection;
-/// The display's light in a correction file.
-using PanelSpectra = StoredPanelSpectra;
-
 /// The most that read_correction() accepts, bytes.
 inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 20U;
 
@@ -26,7 +22,7 @@ inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 
 ///                            above 0, or below for raw channels, which may stand in any order
 /// - luminance_factor         1e-12 to 1e12; 1 if absent. Reference X, Y, Z = luminance_factor * reference_from_meter * meter X, Y, Z
 /// - observer *               id of the observer whose values it gives ("cie1931-2deg")
-/// - method *                 a name that name_of(CorrectionMethod) gives ("four-colour")
+/// - method *                 a name that code_of(CorrectionMethod) gives ("four-colour")
 /// - verdict                  what the readings that it was made from say: "use", "use_unproven", "not_needed", "read_again" or
 ///                            "do_not_use"; absent where nobody judged it
 /// - covariance               what is known of it: reference_from_meter, 9 rows of 9 numbers, of the matrix's elements row after row, symmetric;

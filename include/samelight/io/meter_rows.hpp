@@ -19,9 +19,9 @@ struct NamedMeter : MeterRows {
 /// observer (a spectroradiometer, say). The rows come onto `sampling` by linear interpolation, 0 beyond the file's range.
 ///
 /// Warnings: those of the file that matter for rows, and those of meter_rows().
-/// @param scale_on_a  scale the rows of a file on illuminant A whatever their scale; an observer has none to be scaled
+/// @param scale  of the rows of a file; an observer's have none to be changed
 /// Throws Error (input, system, domain), one line.
-SAMELIGHT_API NamedMeter open_meter(const std::string& text, bool scale_on_a = false,
+SAMELIGHT_API NamedMeter open_meter(const std::string& text, RowScale scale = RowScale::as_given,
                                     const Sampling& sampling = {});
 
 }  // namespace samelight::io

@@ -46,7 +46,7 @@ struct MatrixPair {
     std::vector<PairFigures> figures;  ///< in the order of the settings
     /// The least mean CIEDE2000 of the whites that was found at the reference's white: one display's white with its target (as in the first
     /// setting, where white_matched isn't asked for), the other's moved to what suits these viewers best
-    /// (WhitesOfViewers::least_mean_de00()), or a setting at that white where it leaves less. A pair whose white is set elsewhere may
+    /// (WhitesOfViewers::residual_mean_de00()), or a setting at that white where it leaves less. A pair whose white is set elsewhere may
     /// leave less there. Present where it was asked for.
     std::optional<double> least_white_de00 = std::nullopt;
 };

@@ -6,7 +6,7 @@
 
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/observer.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {

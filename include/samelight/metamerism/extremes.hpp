@@ -9,10 +9,11 @@
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/metamerism/extreme_viewer.hpp"
 #include "samelight/metamerism/figures.hpp"
+#include "samelight/metamerism/light_pair.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -46,15 +47,13 @@ SAMELIGHT_API std::vector<double> differences_for(std::span<const Individual> pe
 /// looking how the difference changes; traits work together, so the changes of several don't add up. For a viewer within 0.05 of the mean none is looked for. This describes the model's
 /// eyes, which are those of normal trichromatic vision, and no person's health.
 /// Error: as population_index(). Throws as it, and Error (shape) for figures of another population.
-SAMELIGHT_API ExtremeViewers extreme_viewers(const Population& population, const MixedLights& first,
-                                             const MixedLights& second, const SampledLight& white,
+SAMELIGHT_API ExtremeViewers extreme_viewers(const Population& population, const MixedPair& pair,
                                              std::span<const double> viewer_de00);
 
 /// The same with the whole answer of population_index().
-inline ExtremeViewers extreme_viewers(const Population& population, const MixedLights& first,
-                                      const MixedLights& second, const SampledLight& white,
+inline ExtremeViewers extreme_viewers(const Population& population, const MixedPair& pair,
                                       const PopulationIndex& index) {
-    return extreme_viewers(population, first, second, white, index.viewer_de00);
+    return extreme_viewers(population, pair, index.viewer_de00);
 }
 
 }  // namespace samelight

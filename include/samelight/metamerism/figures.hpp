@@ -15,14 +15,14 @@ struct ViewerSpread {
     double median;
     double two_in_three;  ///< two viewers in three have less
     double p90;           ///< nine viewers in ten have less
-    double p95;           ///< nineteen in twenty have less
+    double p95;           ///< 95 % have less
     double largest;
 };
 
 /// What is asked for.
 struct PopulationIndexOptions {
     double percentile = 90.0;  ///< over viewers, of the difference without lightness, 0 to 100
-    double coverage = 0.95;    ///< share of a normal cloud inside ellipse and ellipsoid
+    double coverage = 0.95;    ///< share of a normal distribution inside ellipse and ellipsoid
     double pair_threshold_uv = 0.004;  ///< from which on two viewers count as disagreeing
 };
 
@@ -34,8 +34,8 @@ struct ColourDisagreement {
     double largest_uv;
     double lightness_free;  ///< percentile over viewers of CIEDE2000 without lightness
     double mcdm;  ///< Delta E*ab: mean distance of the viewers' differences from their mean
-    double ellipse_area_uv;   ///< of the cloud of differences in u', v'
-    double ellipsoid_volume;  ///< of the cloud of differences in CIELAB, cubic Delta E*ab
+    double ellipse_area_uv;   ///< of the distribution of differences in u', v'
+    double ellipsoid_volume;  ///< of the distribution of differences in CIELAB, cubic Delta E*ab
     double
         pair_share;  ///< pairs of viewers whose differences in u', v' lie more than the threshold apart
 };
@@ -64,7 +64,7 @@ struct PopulationIndex {
     std::vector<double> viewer_uv;  ///< N
 };
 
-/// Where the mean CIEDE2000 of the whites lies for 19 in 20 pairs of units.
+/// Where the mean CIEDE2000 of the whites lies for 95 % of the pairs of units.
 struct UnitSpread {
     double low, high;
 };

@@ -13,7 +13,7 @@
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -27,10 +27,16 @@ std::vector<PairFigures> compare_pairs(const SeenLights& seen, const Sides& side
 
 }  // namespace detail
 
+/// For whom displays are set and who then looks. Lends both.
+struct MatrixViewers {
+    const Observer& observer;  ///< of the settings other than by instrument
+    const Population& population;
+};
+
 /// As panel_matrix() below, from what set_panels() made of the panels in options.settings.
 SAMELIGHT_API PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
                                        const std::vector<std::vector<Reproduction>>& shown,
-                                       const Observer& observer, const Population& population,
+                                       const MatrixViewers& viewers,
                                        const PanelMatrixOptions& options);
 
 /// Compares every pair of a list of panels by what the people of a population see.
@@ -52,9 +58,7 @@ SAMELIGHT_API PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
 /// Throws Error (shape) for too few panels, viewers or colours or differing samplings; Error (domain) for a panel that can't make the white, no
 /// setting, or no colour that all panels show.
 SAMELIGHT_API PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
-                                       const SampledLight& white,
-                                       const Eigen::Ref<const Eigen::MatrixXd>& colours,
-                                       const Observer& observer, const Population& population,
+                                       const WhiteAndColours& scene, const MatrixViewers& viewers,
                                        const PanelMatrixOptions& options = {});
 
 }  // namespace samelight

@@ -9,11 +9,12 @@
 
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/metamerism/figures.hpp"
+#include "samelight/metamerism/light_pair.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -23,13 +24,13 @@ SAMELIGHT_API ViewerSpread viewer_spread(std::span<const double> values);
 namespace detail {
 
 /// What every viewer sees of some colours between two sides: a row of values, one a colour, of each kind and viewer.
-class SAMELIGHT_API Clouds {
+class SAMELIGHT_API PairDifferences {
   public:
     enum Kind : std::size_t { de00, chromatic, offset_L, offset_a, offset_b, offset_u, offset_v };
     static constexpr std::size_t kinds = 7;
     static constexpr std::size_t bytes_a_colour = kinds * sizeof(double);  ///< and viewer
 
-    Clouds(std::size_t viewers, std::size_t colours)
+    PairDifferences(std::size_t viewers, std::size_t colours)
         : viewers_(viewers), colours_(colours), values_(kinds * viewers * colours) {}
 
     [[nodiscard]] std::size_t viewers() const noexcept { return viewers_; }
@@ -54,11 +55,11 @@ class SAMELIGHT_API Clouds {
     std::vector<double> values_;
 };
 
-/// How many of `colours` colours are looked at in one go, so that `clouds` clouds of them take no more than `bytes`.
-std::size_t colours_at_once(std::size_t colours, std::size_t clouds, std::size_t viewers,
+/// How many of `colours` colours are looked at in one go, so that `differences` sets of their differences take no more than `bytes`.
+std::size_t colours_at_once(std::size_t colours, std::size_t differences, std::size_t viewers,
                             std::size_t bytes = std::size_t{1} << 26U);
 
-/// The ellipsoid that holds the share `coverage` of a normal cloud with this covariance (3 x 3).
+/// The ellipsoid that holds the share `coverage` of a normal distribution with this covariance (3 x 3).
 SAMELIGHT_API double ellipsoid_volume(const Covariance& covariance, double coverage);
 
 /// The indices of a set of colours, put together colour by colour.
@@ -72,7 +73,7 @@ class SAMELIGHT_API IndexOfColours {
     }
 
     /// One more. Throws Error (domain) for a light that a viewer doesn't see.
-    void add(const Clouds& clouds, std::size_t colour);
+    void add(const PairDifferences& differences, std::size_t colour);
 
     /// Of all that were added; at least one.
     [[nodiscard]] PopulationIndex index() const;
@@ -81,7 +82,7 @@ class SAMELIGHT_API IndexOfColours {
     PopulationIndexOptions options_;
     std::vector<ColourDisagreement> colours_;
     std::vector<double> de00_, uv_;  ///< sums over the colours, a viewer each
-    std::array<std::vector<double>, Clouds::kinds> columns_;
+    std::array<std::vector<double>, PairDifferences::kinds> columns_;
     std::vector<double> distance_ = std::vector<double>(de00_.size());
     Eigen::MatrixXd lab_;
 };
@@ -101,24 +102,19 @@ SAMELIGHT_API SampledLight mean_light(const SampledLight& first, const SampledLi
 /// those of xyz_from_lms(), this library's definition of how a person sees.
 ///
 /// Published: means and maxima of Delta E over observers and patches (Long & Fairchild 2014, J. Imaging Sci. Technol. 58(3)); MCDM, the mean
-/// colour difference from the mean; area and volume of the confidence ellipse and ellipsoid of the cloud; the percentile over observers of CIEDE2000
+/// colour difference from the mean; area and volume of the confidence ellipse and ellipsoid of the distribution; the percentile over observers of CIEDE2000
 /// without lightness (Park & Murdoch 2020, from memory; which percentile is the caller's, and the default's 90 from memory too). This
 /// library's own: pair_share, and that MCDM, ellipse and ellipsoid are taken of differences.
-/// The cloud is that of the differences, second minus first, as each viewer sees them: agreement on a difference, however large, is a
-/// cloud of no size. Exchanging first and second changes nothing. A pair that is one and the same gives 0 everywhere.
+/// The distribution is that of the differences, second minus first, as each viewer sees them: agreement on a difference, however large, is a
+/// distribution of no size. Exchanging first and second changes nothing. A pair that is one and the same gives 0 everywhere.
 ///
 /// Range: populations of 2 people or more. Error: figures that are means, below 1e-9. Memory: 24 bytes a viewer and part, and some 64 MB.
 /// Throws Error (shape) for differing samplings or counts, and Error (domain) for options out of range or lights that a viewer doesn't see.
-SAMELIGHT_API PopulationIndex population_index(const Population& population,
-                                               const MixedLights& first, const MixedLights& second,
-                                               const SampledLight& white,
+SAMELIGHT_API PopulationIndex population_index(const Population& population, const MixedPair& pair,
                                                const PopulationIndexOptions& options = {});
 
 /// The same for one pair of lights.
-SAMELIGHT_API PopulationIndex population_index(const Population& population,
-                                               const SampledLight& first,
-                                               const SampledLight& second,
-                                               const SampledLight& white,
+SAMELIGHT_API PopulationIndex population_index(const Population& population, const LightPair& pair,
                                                const PopulationIndexOptions& options = {});
 
 }  // namespace samelight

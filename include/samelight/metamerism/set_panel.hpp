@@ -13,7 +13,7 @@
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -28,15 +28,13 @@ struct MatrixPanel {
 /// A white and colours on a panel in one setting: reproduce() and its kin as Setting says.
 /// Throws as reproduce(), and Error (domain) for a set_to that the panel can't show.
 SAMELIGHT_API Reproduction set_panel(const MatrixPanel& entry, Setting setting,
-                                     const SampledLight& white,
-                                     const Eigen::Ref<const Eigen::MatrixXd>& colours,
-                                     const Observer& observer);
+                                     const WhiteAndColours& scene, const Observer& observer);
 
 /// Every panel in every setting: what set_panel() makes of each, setting by setting.
-SAMELIGHT_API std::vector<std::vector<Reproduction>> set_panels(
-    std::span<const MatrixPanel> panels, std::span<const Setting> settings,
-    const SampledLight& white, const Eigen::Ref<const Eigen::MatrixXd>& colours,
-    const Observer& observer);
+SAMELIGHT_API std::vector<std::vector<Reproduction>> set_panels(std::span<const MatrixPanel> panels,
+                                                                std::span<const Setting> settings,
+                                                                const WhiteAndColours& scene,
+                                                                const Observer& observer);
 
 }  // namespace samelight
 

@@ -8,7 +8,7 @@
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -34,31 +34,43 @@ SAMELIGHT_API SpecialIndex special_index(const Tristimulus<Any>& first,
 
 }  // namespace detail
 
+/// From which illuminant to which, for whom. Lends all.
+struct IlluminantChange {
+    const SampledLight& reference;
+    const SampledLight& test;  ///< on the reference's sampling
+    const Observer& observer;
+};
+
+/// From which observer to which, before which white. Lends all.
+struct ObserverChange {
+    const SampledLight& white;
+    const Observer& reference;
+    const Observer& test;
+};
+
 /// The CIE special metamerism index, change in illuminant: the colour difference of two surfaces under a test illuminant when they
 /// match under a reference illuminant, for one observer.
 ///
-/// first, second: reflectance factors, as patch_light() takes them. reference, test: illuminants on one sampling. CIELAB is relative to
+/// first, second: reflectance factors, as patch_light() takes them. CIELAB is relative to
 /// the test illuminant, as the observer sees it. A surface has no index alone: with a mismatch to correct, exchanging the two changes
 /// the index a little, since the second is moved to the first.
 /// Error: 1e-12. Throws Error (shape) for differing samplings, Error (observer) for an observer of cones, Error (domain) for a second
 /// colour that cannot be corrected. Source: CIE 15:2004, 9.2 (clause from memory), the multiplicative correction there.
 SAMELIGHT_API SpecialIndex
-illuminant_metamerism(const Spectrum& first, const Spectrum& second, const SampledLight& reference,
-                      const SampledLight& test, const Observer& observer,
+illuminant_metamerism(const Spectrum& first, const Spectrum& second, const IlluminantChange& change,
                       MismatchCorrection correction = MismatchCorrection::multiplicative);
 
 /// The CIE special metamerism index, change in observer: the colour difference that a test observer sees between two lights which match
 /// for a reference observer.
 ///
-/// first, second, white: lights on one sampling, in one unit; CIELAB is relative to `white` as the test observer sees it. Any two
+/// first, second: lights on the sampling of the white, in its unit; CIELAB is relative to the white as the test observer sees it. Any two
 /// observers of X, Y, Z serve; for the index as the CIE defines it the test observer is deviate_observer() of the reference with the
 /// first deviation functions of CIE 80-1989. That one understates by how much people differ (Sarkar 2010); population_index() doesn't
 /// rest on it. Not symmetric, as illuminant_metamerism().
 /// Error: 1e-12. Throws as illuminant_metamerism(). Source: CIE 80-1989, by its definition in the CIE's vocabulary, 17-23-051.
-SAMELIGHT_API SpecialIndex
-observer_metamerism(const SampledLight& first, const SampledLight& second,
-                    const SampledLight& white, const Observer& reference, const Observer& test,
-                    MismatchCorrection correction = MismatchCorrection::multiplicative);
+SAMELIGHT_API SpecialIndex observer_metamerism(
+    const SampledLight& first, const SampledLight& second, const ObserverChange& change,
+    MismatchCorrection correction = MismatchCorrection::multiplicative);
 
 /// How an observer's three functions deviate at one wavelength.
 struct ObserverDeviation {

@@ -8,11 +8,12 @@
 
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/metamerism/figures.hpp"
+#include "samelight/metamerism/panel_matrix.hpp"
 #include "samelight/metamerism/set_panel.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -33,15 +34,21 @@ std::uint64_t stream_of(std::span<const TypedPanel> panels, std::size_t i);
 
 }  // namespace detail
 
+/// How units are set, and how many of each type are drawn, 20 or more.
+struct UnitDraws {
+    Setting setting;
+    std::size_t units = 64;
+};
+
 /// How far the mean difference of two displays' whites differs between units of their types, for every pair of the list in the order of
-/// PanelMatrix::pairs, viewers adapted to the mean of the two whites: without a value where both were measured, or where half of the units can't make the white. Each unit is set as `setting` says from its own spectra.
+/// PanelMatrix::pairs, viewers adapted to the mean of the two whites: without a value where both were measured, or where half of the units can't make the white. Each unit is set as `draws` says from its own spectra.
 ///
-/// units: how many of each type are drawn, 20 or more; unit u of one type is compared with unit u of the other, drawn apart even where
-/// the two are one type, and the same whatever else is in the list. Viewers: the whole of `population`; a hundred or so will do. The ends rest on few units (64: within a fifth of the
+/// Unit u of one type is compared with unit u of the other, drawn apart even where
+/// the two are one type, and the same whatever else is in the list. Viewers: the whole of the population; a hundred or so will do. The ends rest on few units (64: within a fifth of the
 /// spread); they tell a size. Throws as panel_matrix(), and Error (domain) for too few units.
 SAMELIGHT_API std::vector<std::optional<UnitSpread>> unit_spreads(
-    std::span<const TypedPanel> panels, Setting setting, const SampledLight& white,
-    const Observer& observer, const Population& population, std::size_t units = 64);
+    std::span<const TypedPanel> panels, const UnitDraws& draws, const SampledLight& white,
+    const MatrixViewers& viewers);
 
 }  // namespace samelight
 

@@ -59,7 +59,7 @@ SAMELIGHT_API SimulatedOutput simulated_output(std::vector<double> values, doubl
 /// Propagates distributions by simulation: draws the quantities and computes the results, again and again.
 ///
 /// @param trials   how often, at least 100; standard uncertainties come out to about 1/sqrt(2 trials) relative
-/// @param coverage share of the distribution for the intervals, 0 < coverage < 1 (0.95: 19 times in 20)
+/// @param coverage share of the distribution for the intervals, 0 < coverage < 1 (0.95 for an expanded uncertainty)
 /// @param seed     any; the same seed draws the same numbers everywhere
 /// @param draw     std::array<double, K> draw(PseudoRandom&): one draw of the K >= 1 results
 /// Keeps all results in memory, 8 K bytes a trial. Throws Error (domain) for too few trials, a coverage out of range or a result

@@ -3,6 +3,7 @@
 #include <array>
 #include <cstddef>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <Eigen/Core>
@@ -32,11 +33,21 @@ struct Sensitivities {
     }
 };
 
+/// Who an observer is.
+struct ObserverTitle {
+    std::string
+        id;  ///< identity: lower case, no spaces ("cie1931-2deg"); values of observers with equal ids may mix
+    std::string title;    ///< for people ("CIE 1931, 2 degrees")
+    std::string edition;  ///< the table or formula it comes from
+    Receptors receptors = Receptors::colour_matching;
+};
+
 namespace detail {
 
-/// The id of one of the library's own observers.
-struct OwnName {
-    std::string id;
+/// One of the library's own observers.
+struct OwnObserver {
+    explicit OwnObserver(ObserverTitle who) : title(std::move(who)) {}
+    ObserverTitle title;
 };
 
 }  // namespace detail
@@ -46,19 +57,14 @@ class SAMELIGHT_API Observer {
   public:
     using Row = std::vector<double>;
 
-    /// @param id      identity: lower case, no spaces ("cie1931-2deg"); values of observers with equal ids may mix
-    /// @param title   for people ("CIE 1931, 2 degrees")
-    /// @param edition the table or formula it comes from
     /// @param grid    wavelengths of the rows
     /// @param rows    x, y, z or l, m, s; energy-based; each as long as the grid, finite
     /// Throws Error (shape) for a row of another length, Error (domain) for values that are not finite, for an empty id and for that of one of
     /// the library's own observers (named_observers(), or cie2006:...), with whose values its own would mix.
-    Observer(std::string id, std::string title, std::string edition, Receptors receptors,
-             const Sampling& grid, std::array<Row, 3> rows);
+    Observer(ObserverTitle title, const Sampling& grid, std::array<Row, 3> rows);
 
     /// Not for users: the library's own observers.
-    Observer(detail::OwnName name, std::string title, std::string edition, Receptors receptors,
-             const Sampling& grid, std::array<Row, 3> rows);
+    Observer(detail::OwnObserver own, const Sampling& grid, std::array<Row, 3> rows);
 
     [[nodiscard]] const std::string& id() const noexcept { return id_; }
     [[nodiscard]] const std::string& title() const noexcept { return title_; }

@@ -13,7 +13,7 @@
 #include "samelight/observer/identity.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -120,7 +120,7 @@ Tristimulus<O> tristimulus(const SampledLight& light) {
 /// the plain sum of CIE 15: `tristimulus<Cie1931_2deg>(d_illuminant(6500), {380, 5, 81})` is the tabulated D65.
 template <StandardObserver O>
 Tristimulus<O> tristimulus(const Spectrum& light, const Sampling& sampling = {}) {
-    return tristimulus<O>(enter(light, sampling));
+    return tristimulus<O>(rebin(light, sampling));
 }
 
 }  // namespace samelight

@@ -58,7 +58,7 @@ std::string metamerism_page(const MetamerismAnswer& answer);
 /// The answer for programs: one JSON object, "schema": "samelight/metamerism/1".
 std::string metamerism_json(const MetamerismAnswer& answer);
 
-/// The answer for spreadsheets: a heading, then a row for each pair in each setting; the indices of the cloud and u', v' of the colours
+/// The answer for spreadsheets: a heading, then a row for each pair in each setting; the indices of the distribution and u', v' of the colours
 /// for "as_set" and "white_targets", the range of units for the latter, empty cells for the rest.
 std::string metamerism_csv(const MetamerismAnswer& answer);
 

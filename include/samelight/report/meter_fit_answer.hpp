@@ -17,7 +17,8 @@ struct MeterFitRequest {
     std::string method = "four-colour";  ///< see meter_fit_methods()
     std::string noise =
         "auto";  ///< auto, pooled, each-patch, residuals, or XY[,Y] as stated, below 0.1 and 1
-    double wanted_half_width = 0.0005;      ///< of the corrected white's x and y, 19 times in 20
+    double wanted_half_width =
+        0.0005;  ///< expanded uncertainty of the corrected white's x and y, coverage 95 %
     double reference_uncertainty_xy = 0.0;  ///< of the reference itself; 0: not known
     std::string observer = "cie1931-2deg";  ///< of the reference's values; one with X, Y, Z
     std::string panel = {};     ///< name or file of the display (io::open_panel); empty: none

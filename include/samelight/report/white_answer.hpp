@@ -6,7 +6,7 @@
 
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/white/doubt.hpp"
+#include "samelight/white/uncertainty.hpp"
 
 namespace samelight::report {
 
@@ -38,9 +38,12 @@ InstrumentLimits instrument_limits(const std::string& text, double reading_noise
 /// for anything that can't be: bad files, unknown names, `now` with more than one panel.
 assess::WhiteAnswer answer_white(const WhiteRequest& request);
 
+/// Whether each part of the uncertainty gets a line.
+enum class BudgetOnPage { summed_up, part_by_part };
+
 /// The answer for people: a table to be read at arm's length, then what it rests on. UTF-8, lines of at most 100 characters.
-/// @param with_budget  whether each part of the doubt gets a line
-std::string white_page(const assess::WhiteAnswer& answer, bool with_budget = false);
+std::string white_page(const assess::WhiteAnswer& answer,
+                       BudgetOnPage budget = BudgetOnPage::summed_up);
 
 /// The answer for programs: one JSON object, "schema": "samelight/white/1".
 std::string white_json(const assess::WhiteAnswer& answer);

@@ -34,7 +34,7 @@ struct SAMELIGHT_API WavelengthShift {
         0.0;  ///< of the shift, from the lines' scatter and their fits, whichever is larger
     bool from_scatter = false;  ///< whether the lines' scatter rules that, not their fits
     double coverage_factor =
-        0.0;  ///< what the standard error is multiplied by for 19 times in 20: 1.96, or where it comes from the scatter of n lines Student's for n - 1
+        0.0;  ///< what the standard error is multiplied by (coverage factor for 95 %): 1.96, or where it comes from the scatter of n lines Student's for n - 1
     std::optional<double> scale;  ///< change of the shift a nm, if three lines or more were used
     double scale_standard_error = 0.0;  ///< of that
     double centre_nm = 0.0;  ///< weighted mean wavelength of the lines used, where the shift holds
@@ -42,7 +42,7 @@ struct SAMELIGHT_API WavelengthShift {
     std::vector<KnownLine> lines;  ///< all that were looked for, by wavelength
 
     [[nodiscard]] std::size_t used() const;
-    /// The shift lies within this of shift_nm 19 times in 20. 0 without a shift.
+    /// Expanded uncertainty of shift_nm, coverage 95 %. 0 without a shift.
     [[nodiscard]] double half_width_nm() const { return standard_error_nm * coverage_factor; }
     /// Largest difference between the shifts of two lines used, nm.
     [[nodiscard]] double disagreement_nm() const;

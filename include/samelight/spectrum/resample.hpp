@@ -1,5 +1,5 @@
 #pragma once
-// Explicit resampling of a spectrum to an even grid: for tables and pictures. Problems use the door (door.hpp) instead.
+// Explicit resampling of a spectrum to an even grid: for tables and pictures. Problems use rebin() (rebinning.hpp) instead.
 #include <span>
 #include <vector>
 

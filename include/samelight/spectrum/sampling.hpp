@@ -9,7 +9,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// The evenly spaced wavelengths on which a problem is solved: `count` samples from `first_nm`, `step_nm` apart.
 ///
-/// A problem has one Sampling. Spectra enter it once, through enter() (door.hpp); observers are sampled on it. Values on
+/// A problem has one Sampling. Spectra enter it once, through rebin() (rebinning.hpp); observers are sampled on it. Values on
 /// different samplings never mix: functions that meet two compare them and throw, naming both.
 class SAMELIGHT_API Sampling {
   public:

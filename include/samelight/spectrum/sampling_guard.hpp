@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "samelight/numeric/form.hpp"
-#include "samelight/spectrum/doubts.hpp"
+#include "samelight/spectrum/noise.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {

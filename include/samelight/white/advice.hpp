@@ -38,7 +38,7 @@ SAMELIGHT_API PeopleShares shares_of(const std::vector<SeenDifference>& before,
 
 }  // namespace detail
 
-/// Weighs an offset: a decision under what is not known. `judge` holds the people for whom it is judged: a population, or a household's
+/// Weighs an offset: a decision under what is not known. `judge` holds the people for whom it is judged: a population, or a viewer group's
 /// viewers. In this order:
 /// ASK THE EYES where two of the targets pull opposite ways from the white as it is (opposed_pair()), however little there is to move in
 /// between. LEAVE where that is less than the instrument can tell, twice its noise.

@@ -6,11 +6,12 @@
 #include <vector>
 
 #include "samelight/display/types/generic_type.hpp"
+#include "samelight/display/white_base.hpp"
 #include "samelight/numeric/form.hpp"
-#include "samelight/white/doubt.hpp"
+#include "samelight/white/closed_loop.hpp"
 #include "samelight/white/people.hpp"
-#include "samelight/white/reading_loop.hpp"
 #include "samelight/white/target.hpp"
+#include "samelight/white/uncertainty.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -28,13 +29,9 @@ struct BudgetOptions {
     /// The same panel's targets for other observers that might as well be taken. Not given: those for CIE 2015, 2 and 10 degrees, are worked
     /// out. An empty list leaves this part, often the largest, out; the budget's warnings say so.
     std::optional<std::vector<Target>> others;
-    std::optional<TargetRegion> people;  ///< of the panel's cloud
-    std::optional<SampledLight>
-        now;  ///< the white as it stands, where the target was worked out from that
-    bool now_measured = false;  ///< whether the same instrument measured it
-    /// The panel's white as it was set by instrument, where the target was worked out from that and it follows from the panel's
-    /// spectra, whichever unit's these are. Not together with `now`.
-    std::optional<Chromaticity<Cie1931_2deg>> set_to;
+    std::optional<TargetRegion> people;  ///< the distribution of the panel's targets
+    WhiteBase base = NativeWhite{};      ///< what the target was worked out from
+    bool now_measured = false;  ///< a white as it stands: whether the same instrument measured it
     /// How sure the eyes are for whom the white is, where viewers were named: the covariance of their own whites, xx, xy, yx, yy.
     /// It takes the place of the choice of an observer.
     std::optional<std::array<double, 4>> viewers_covariance;
@@ -59,7 +56,7 @@ std::array<Weighted, 32> phases(double whole);
 /// The model that the panel's spectra are taken to be of: the options', else the panel's own; null where they were measured.
 const GenericModel* model_of(const Panel& panel, const BudgetOptions& options);
 
-LoopSituation situation_of(const Panel& panel, const BudgetOptions& options);
+ClosedLoopSituation situation_of(const Panel& panel, const BudgetOptions& options);
 
 /// The targets of observers that might as well be taken: those given, else the usual ones.
 std::vector<Target> others_of(const Panel& panel, const Reference& reference,
@@ -71,7 +68,7 @@ ChromaticityOffset<Cie1931_2deg> farthest_other(const Target& target,
 
 }  // namespace detail
 
-/// The budget of a target: `target` is what white_target() said of `panel`, `reference` and `observer`.
+/// The budget of a target: `target` is what white_target() said of panel, reference and observer.
 ///
 /// Every part is the mean square of the displacement that its cause brings about while it runs through its range and the others
 /// stand still; the causes are independent, so the parts add up. Against a simulation (JCGM 101) each cause by itself agrees within
@@ -81,9 +78,8 @@ ChromaticityOffset<Cie1931_2deg> farthest_other(const Target& target,
 /// white, too: what it does to both goes together, and cancels only so far as the panel is like the reference.
 /// Throws as white_target(), read_by() and Error (domain) for limits below 0. Source: JCGM 100:2008, 4.3.7, 5.1.2; see
 /// BudgetPart::covariance for what one-sided causes count.
-SAMELIGHT_API TargetBudget target_budget(const Panel& panel, const Reference& reference,
-                                         const Observer& observer, const Target& target,
-                                         const BudgetOptions& options = {});
+SAMELIGHT_API TargetBudget target_budget(const PanelAndReference& asked, const Observer& observer,
+                                         const Target& target, const BudgetOptions& options = {});
 
 }  // namespace samelight
 

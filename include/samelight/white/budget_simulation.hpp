@@ -1,11 +1,12 @@
 #pragma once
-// The budget's second route: all causes of doubt at once, drawn at random.
+// The budget's second route: all causes of uncertainty at once, drawn at random.
 #include <array>
 #include <cstddef>
 #include <cstdint>
 
 #include "samelight/numeric/form.hpp"
 #include "samelight/white/budget.hpp"
+#include "samelight/white/target.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -19,13 +20,19 @@ struct SimulatedBudget {
     std::array<double, 2> mean_error;
 };
 
+/// What a simulated budget is drawn for.
+struct BudgetTrials {
+    BudgetOptions options = {};
+    std::size_t trials = 10000;  ///< 100 or more
+    std::uint64_t seed = 1;
+};
+
 /// A target's displacement with all causes of target_budget() drawn together: the check on adding them up, at some milliseconds a
-/// trial. Takes the same arguments; `trials` of 100 or more. Error: as the standard errors say.
+/// trial. Takes the same arguments. Error: as the standard errors say.
 /// Throws as target_budget(), and Error (domain) for too few trials. Source: JCGM 101:2008, clause 7.
-SAMELIGHT_API SimulatedBudget simulate_budget(const Panel& panel, const Reference& reference,
+SAMELIGHT_API SimulatedBudget simulate_budget(const PanelAndReference& asked,
                                               const Observer& observer, const Target& target,
-                                              const BudgetOptions& options, std::size_t trials,
-                                              std::uint64_t seed = 1);
+                                              const BudgetTrials& trials);
 
 }  // namespace samelight
 

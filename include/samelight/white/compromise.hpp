@@ -9,7 +9,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What a compromise makes small: every viewer's distance in u'v' of their own, taken together as
 enum class Compromise {
-    largest,  ///< the largest: nobody is left out. The default, since a household is few people and a mean would forget one
+    largest,  ///< the largest: nobody is left out. The default, since a group of viewers is few people and a mean would forget one
     mean,     ///< the mean: for a population
     percentile_95  ///< the 95th percentile: for a population, with its extremes left out
 };

@@ -1,5 +1,5 @@
 #pragma once
-// What is expected to be seen of a white left as it is and of one dialled in, where the right white is known with a doubt only.
+// What is expected to be seen of a white left as it is and of one dialled in, where the right white is known with an uncertainty only.
 #include <array>
 #include <cmath>
 #include <vector>
@@ -40,7 +40,7 @@ Place correlated(const std::array<double, 4>& covariance, double a, double b);
 }  // namespace detail
 
 /// What is expected of the white `as_it_is` and of `target`, by 4,096 draws that are the same at every call.
-/// Standard error: a sixtieth of the spread of what is drawn, a few 1e-5 for everyday doubts; a difference of two calls is far surer.
+/// Standard error: a sixtieth of the spread of what is drawn, a few 1e-5 for everyday uncertainties; a difference of two calls is far surer.
 /// `known` names one target at least. Throws nothing of its own. Source: JCGM 101:2008, clause 7.
 SAMELIGHT_API ExpectedSight expect_sight(const Chromaticity<Cie1931_2deg>& as_it_is,
                                          const Chromaticity<Cie1931_2deg>& target,

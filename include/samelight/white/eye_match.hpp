@@ -3,8 +3,9 @@
 #include <Eigen/Core>
 
 #include "samelight/numeric/form.hpp"
-#include "samelight/white/cloud.hpp"
 #include "samelight/white/people.hpp"
+#include "samelight/white/target.hpp"
+#include "samelight/white/target_distribution.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -29,15 +30,14 @@ inline constexpr double surprising_match = 13.815510557964274;
 /// Throws Error (domain) for a standard deviation that isn't above 0, where the panel has no target for this person, and for a
 /// match beyond `surprising_match` that no eye would set: none is found, or only beyond the end of what eyes can have (but for a density of none, which a warning accompanies).
 /// Source: JCGM 101:2008, 5.11.3 and 6.4 for the priors; the update is Gauss-Markov estimation.
-SAMELIGHT_API EyeLesson learn(const EyeKnowledge& known, const Panel& panel,
-                              const Reference& reference, const EyeMatch& match,
-                              const CloudOptions& options = {});
+SAMELIGHT_API EyeLesson learn(const EyeKnowledge& known, const PanelAndReference& asked,
+                              const EyeMatch& match, const DistributionOptions& options = {});
 
 /// The target of a person on a panel, from what is known of their eye. @param options  the white as it stands, where that is the
 /// base. Throws Error (domain) where there is none.
 SAMELIGHT_API PredictedTarget predict_target(const EyeKnowledge& known, const Panel& panel,
                                              const Reference& reference,
-                                             const CloudOptions& options = {});
+                                             const DistributionOptions& options = {});
 
 }  // namespace samelight
 

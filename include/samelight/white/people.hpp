@@ -1,6 +1,6 @@
 #pragma once
-// What is known and said of the people before a display, as plain values. What works them out is in cloud, eye_match, mismatch,
-// household and advice; a page that only says them need not build those.
+// What is known and said of the people before a display, as plain values. What works them out is in target_distribution, eye_match, mismatch,
+// viewer_group and advice; a page that only says them need not build those.
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -24,7 +24,7 @@ struct TargetRegion {
     Chromaticity<Cie1931_2deg> median;    ///< of x and of y apart
     std::array<double, 4> covariance_xy;  ///< row after row: xx, xy, yx, yy
     std::array<double, 4> covariance_uv;  ///< the same in u'v'
-    Ellipse ellipse_xy;                   ///< holds `coverage` of a normal cloud; centre: the mean
+    Ellipse ellipse_xy;  ///< holds `coverage` of a normal distribution; centre: the mean
     Ellipse ellipse_uv;
     /// The first so many give the mean within .0001, as do all larger powers of 2; none where these people are too few to tell: the
     /// first half of them still gives another mean than all.
@@ -96,8 +96,8 @@ struct CandidateWhite {
     [[nodiscard]] double largest_uv() const { return samelight::largest_uv(seen); }
 };
 
-/// The answer for a household.
-struct Household {
+/// The answer for a group of viewers.
+struct ViewerGroup {
     std::vector<PredictedTarget> targets;  ///< each viewer's own, in their order
     std::vector<CandidateWhite>
         candidates;  ///< left as it is, the average viewer's where the panel can show it, the compromise
@@ -109,12 +109,12 @@ struct Household {
     [[nodiscard]] const CandidateWhite& compromise() const { return candidates.back(); }
 };
 
-/// One way to set the whites of several displays in one room, and what people then see.
-struct RoomSetting {
+/// One way to set the whites of a group of displays, and what people then see.
+struct GroupSetting {
     std::string name;
     std::vector<Chromaticity<Cie1931_2deg>> whites;  ///< one a display
     double between_mean_uv;  ///< between two displays, over all people and pairs: u'v' of their own
-    double between_p95_uv;   ///< 19 in 20 of these are below
+    double between_p95_uv;   ///< 95 % of these are below
     double
         from_reference_mean_uv;  ///< between a display and the reference, over all people and displays
     double from_reference_p95_uv;
@@ -134,7 +134,7 @@ struct ExpectedSight {
 };
 
 enum class Verdict {
-    move,  ///< the offset is expected to be seen as nearer: by a typical viewer, or by whoever of a household is worst off
+    move,  ///< the offset is expected to be seen as nearer: by a typical viewer, or by whoever of a viewer group is worst off
     leave,  ///< it isn't, and nothing better is at hand; or something is to be put right first
     ask_the_eyes  ///< it isn't, or two observers or viewers pull opposite ways, but a match by eye is expected to win
 };
@@ -156,7 +156,7 @@ struct Advice {
     double
         helped;  ///< share of the people judged for whom the target looks nearer to the reference than the white left as it is, 0-1
     Chromaticity<Cie1931_2deg> white;  ///< what was judged: the white that might be dialled in
-    ExpectedSight sight = {};          ///< what is expected of it, all doubt included
+    ExpectedSight sight = {};          ///< what is expected of it, all uncertainty included
     PeopleShares people = {};          ///< what it does to the people judged
 };
 

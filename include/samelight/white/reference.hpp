@@ -41,9 +41,13 @@ inline std::string xy_text(const Chromaticity<Cie1931_2deg>& xy) {
 
 }  // namespace detail
 
-/// A single measured light as the reference. @param of_display  whether it is some display's white, which could be set otherwise
+/// What a measured light is: a display's white could be set otherwise.
+enum class LightOf { anything, display };
+
+/// A single measured light as the reference.
 SAMELIGHT_API Reference light_reference(std::string name, const Spectrum& light,
-                                        const Sampling& sampling = {}, bool of_display = false);
+                                        const Sampling& sampling = {},
+                                        LightOf of = LightOf::anything);
 
 /// A display as the reference: its native white, as measured, or red + green + blue at full drive.
 /// Throws Error (domain) where the panel's primaries have no common scale and white wasn't measured.

@@ -10,6 +10,7 @@
 #include "samelight/colour/temperature.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/white_base.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/observer.hpp"
@@ -34,9 +35,9 @@ struct LeftToGo {
     bool matched;  ///< true where the offset is within the instrument's noise
 };
 
-/// Half-widths in CIE 1931 x and y within which the targets of 19 units in 20 of a type lie, as far as the plausible ranges of its
+/// Half-widths in CIE 1931 x and y within which the targets of 95 % of the units of a type lie, as far as the plausible ranges of its
 /// model's parameters tell.
-struct TypeRange {
+struct UnitVariation {
     double x;
     double y;
 };
@@ -77,8 +78,8 @@ struct PanelTargets {
 
 /// What the answer may take into account besides panel and reference.
 struct TargetOptions {
-    std::optional<SampledLight>
-        now;  ///< the white as it stands, measured on the set in its present mode
+    WhiteBase base =
+        NativeWhite{};  ///< what the panel shows before; what is left to go is told from it
     double instrument_noise_xy =
         0.0005;  ///< standard deviation of one reading's x and y; "matched" within twice this distance
 };
@@ -93,6 +94,12 @@ inline Chromaticity<Cie1931_2deg> reading(const SampledLight& light) {
 
 }  // namespace detail
 
+/// A panel, and the light that its white is to look like. Lends both.
+struct PanelAndReference {
+    const Panel& panel;
+    const Reference& reference;
+};
+
 /// The white target of `panel` for one observer.
 ///
 /// Solves A w = T r (see match()) and reads the resulting light with the CIE 1931 observer. For the CIE 1931 observer itself the
@@ -100,11 +107,15 @@ inline Chromaticity<Cie1931_2deg> reading(const SampledLight& light) {
 SAMELIGHT_API Target white_target(const Panel& panel, const Reference& reference,
                                   const Observer& observer, const TargetOptions& options = {});
 
-/// A white that was decided on otherwise, a household's compromise say, as a target: what it takes `panel` to read `xy`.
-/// @param title  for whom it is, "viewers A and B". Throws as match().
+/// A white that was decided on otherwise, the compromise of a group of viewers say.
+struct DecidedWhite {
+    Chromaticity<Cie1931_2deg> xy;
+    std::string title;  ///< for whom it is, "viewers A and B"
+};
+
+/// Such a white as a target: what it takes `panel` to read its x, y. Throws as match().
 SAMELIGHT_API Target dialled_white(const Panel& panel, const Reference& reference,
-                                   const Chromaticity<Cie1931_2deg>& xy, std::string title,
-                                   const TargetOptions& options = {});
+                                   const DecidedWhite& white, const TargetOptions& options = {});
 
 /// The targets of `panel` for several observers, in their order, with the warnings that go with them.
 /// Throws as white_target().

@@ -12,8 +12,8 @@
 #include "samelight/numeric/version.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace {
 
@@ -31,7 +31,7 @@ Chromaticity<Cie1931_2deg> white_of(const SampledLight& light) {
 bool spectra_pass() {
     const std::vector<io::LightColumn> lights{{"white", d_illuminant(6500)}};
     const io::SpectralFile read = io::parse_spectral_csv(io::spectral_csv_text({}, lights), "d65");
-    const auto white = white_of(enter(read.lights.at(0).light, {380, 5, 81}));
+    const auto white = white_of(rebin(read.lights.at(0).light, {380, 5, 81}));
     return near(white, 0.31272, 0.32903);
 }
 

@@ -32,7 +32,7 @@
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
@@ -107,9 +107,10 @@ inline assess::MetamerismPair answer_of_pair(const ComparedScene& scene,
     const ComparedWhites with_targets(scene, pair, 1);
     result.extremes =
         extreme_viewers(scene.request.population,
-                        MixedLights(with_targets.first.sampling, with_targets.first.column()),
-                        MixedLights(with_targets.second.sampling, with_targets.second.column()),
-                        with_targets.mean, pair.figures[1].viewer_white_de00);
+                        {MixedLights(with_targets.first.sampling, with_targets.first.column()),
+                         MixedLights(with_targets.second.sampling, with_targets.second.column()),
+                         with_targets.mean},
+                        pair.figures[1].viewer_white_de00);
     result.worst_colour_lab = lab_of_colour(pair.figures[1].worst_colour, scene.white);
     if (!scene.eyes.empty()) {
         const auto before = whites_seen_by(scene.eyes, as_set);
@@ -131,7 +132,7 @@ inline void add_deviate(const ComparedScene& scene, assess::MetamerismAnswer& an
     for (std::size_t i = 0; i < answer.pairs.size(); ++i) {
         const ComparedWhites whites(scene, answer.matrix.pairs[i], 0);
         answer.pairs[i].deviate =
-            observer_metamerism(whites.first, whites.second, whites.mean, base, deviate);
+            observer_metamerism(whites.first, whites.second, {whites.mean, base, deviate});
     }
 }
 
@@ -142,8 +143,8 @@ inline void add_units(const ComparedScene& scene, assess::MetamerismAnswer& answ
     }
     PopulationParameters few = scene.request.population.parameters();
     few.count = std::min(few.count, people_for_units);
-    const auto spreads = unit_spreads(scene.panels, Setting::white_matched, scene.white,
-                                      scene.request.observer, Population(few));
+    const auto spreads = unit_spreads(scene.panels, {Setting::white_matched}, scene.white,
+                                      {scene.request.observer, Population(few)});
     for (std::size_t i = 0; i < answer.pairs.size(); ++i) {
         answer.pairs[i].units = spreads[i];
     }
@@ -180,7 +181,7 @@ inline std::optional<Error> set_up_panel(const TypedPanel& panel, const Eigen::M
     try {
         for (const Setting setting : settings) {
             shown.push_back(
-                set_panel(panel.entry, setting, scene.white, colours, scene.request.observer));
+                set_panel(panel.entry, setting, {scene.white, colours}, scene.request.observer));
         }
     } catch (const Error& error) {
         if (error.kind() != ErrorKind::domain) {
@@ -289,7 +290,7 @@ SAMELIGHT_INLINE MetamerismAnswer answer_metamerism(const MetamerismRequest& req
     for (const TypedPanel& panel : scene.panels) {
         entries.push_back(panel.entry);
     }
-    answer.matrix = panel_matrix(entries, scene.shown, observer, request.population, options);
+    answer.matrix = panel_matrix(entries, scene.shown, {observer, request.population}, options);
     for (const MatrixPair& pair : answer.matrix.pairs) {
         answer.pairs.push_back(detail::answer_of_pair(scene, answer, pair));
     }

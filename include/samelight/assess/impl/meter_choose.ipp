@@ -19,12 +19,12 @@
 #include "samelight/display/types/panel_type.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/correction/stored_correction.hpp"
-#include "samelight/meter/readings/panel_doubt.hpp"
+#include "samelight/meter/readings/panel_flag.hpp"
+#include "samelight/meter/selection/candidates.hpp"
 #include "samelight/meter/selection/choice.hpp"
 #include "samelight/meter/selection/choose.hpp"
 #include "samelight/meter/selection/keep.hpp"
 #include "samelight/meter/selection/keep_verdict.hpp"
-#include "samelight/meter/selection/known_corrections.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
@@ -57,13 +57,13 @@ inline void warn_about_stored(const assess::NamedCorrection& given,
     if (correction.verdict && *correction.verdict != FitVerdict::read_again) {
         return;
     }
-    const auto doubt =
+    const auto flag =
         std::find_if(correction.warnings.begin(), correction.warnings.end(), [](const Warning& w) {
             return w.code == "odd_reading" || w.code == "odd_patch" || w.code == "drift";
         });
-    if (doubt != correction.warnings.end()) {
+    if (flag != correction.warnings.end()) {
         warnings.push_back(
-            {"made_with_doubt", given.name + " was made with this doubt: " + doubt->message});
+            {"made_with_doubt", given.name + " was made with this doubt: " + flag->message});
     }
 }
 
@@ -77,15 +77,15 @@ inline std::optional<Panel> panel_of_stored(const assess::NamedCorrection& given
     return panel_from_stored(given.name, *stored.panel_spectra, sampling);
 }
 
-inline KnownCorrection known_correction(const assess::NamedCorrection& given,
-                                        const Sampling& sampling,
-                                        assess::MeterChooseAnswer& answer) {
+inline CandidateCorrection candidate_correction(const assess::NamedCorrection& given,
+                                                const Sampling& sampling,
+                                                assess::MeterChooseAnswer& answer) {
     assess::require_usable(given, sampling);
     warn_about_stored(given, answer.warnings);
     const Correction& correction = given.stored.correction;
     answer.corrections.push_back(given.name);
     answer.made_on.push_back(correction.provenance.panel);
-    KnownCorrection known{given.name, correction, panel_of_stored(given, sampling)};
+    CandidateCorrection known{given.name, correction, panel_of_stored(given, sampling)};
     if (const Warning* other = warning_of_code(correction.warnings, other_panel_code)) {
         answer.warnings.push_back({other_panel_code, given.name + ": " + other->message});
     } else if (!known.panel) {
@@ -115,7 +115,7 @@ inline std::size_t correction_under(const assess::MeterChooseRequest& request) {
 }
 
 /// What the white read now makes of the correction that it was read with.
-inline void take_verdict(KnownCorrection& known, Keep verdict) {
+inline void take_verdict(CandidateCorrection& known, Keep verdict) {
     known.keep = verdict == Keep::keep;
     if (verdict == Keep::refit) {
         known.not_at_all = "the white read now says that it no longer holds";
@@ -128,7 +128,7 @@ inline void take_verdict(KnownCorrection& known, Keep verdict) {
 
 /// The paired white decides first: what no longer holds is out of the choice, and what was read stands in place of what is expected.
 inline void judge_paired_white(const assess::MeterChooseRequest& request,
-                               std::vector<KnownCorrection>& known,
+                               std::vector<CandidateCorrection>& known,
                                std::optional<ReadWhite>& none_read,
                                assess::MeterChooseAnswer& answer) {
     if (!request.white) {
@@ -235,9 +235,9 @@ SAMELIGHT_INLINE MeterChooseAnswer answer_meter_choose(const MeterChooseRequest&
     MeterChooseAnswer answer;
     answer.limit_uv = request.options.limit_uv;
     const Sampling& sampling = request.panels.front().panel.sampling();
-    std::vector<KnownCorrection> known;
+    std::vector<CandidateCorrection> known;
     for (const NamedCorrection& given : request.corrections) {
-        known.push_back(detail::known_correction(given, sampling, answer));
+        known.push_back(detail::candidate_correction(given, sampling, answer));
     }
     ChooseOptions options;
     options.supposed.mismatch = 0.01 * request.options.mismatch_percent;

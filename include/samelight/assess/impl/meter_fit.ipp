@@ -28,7 +28,7 @@
 #include "samelight/meter/readings/column_question.hpp"
 #include "samelight/meter/readings/noise.hpp"
 #include "samelight/meter/readings/pair_columns.hpp"
-#include "samelight/meter/readings/panel_doubt.hpp"
+#include "samelight/meter/readings/panel_flag.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
@@ -76,7 +76,7 @@ inline void require_lights(const assess::DisplayReadings& display,
             const std::string question =
                 options.raw_channels ? "" : ask_for_columns(display.readings, reading, names);
             throw Error(ErrorKind::input, place_of_reading(display, i),
-                        "patch " + reading.patch + ", " + name_of(reading.instrument) +
+                        "patch " + reading.patch + ", " + code_of(reading.instrument) +
                             ": X, Y, Z = " + to_text(xyz[0]) + ", " + to_text(xyz[1]) + ", " +
                             to_text(xyz[2]),
                         "a luminance of " + to_text(least_luminance) +
@@ -129,14 +129,14 @@ inline assess::NoiseTaken noise_taken_by(const FitOptions& options, const Correc
     return assess::NoiseTaken::pooled;
 }
 
-/// Keeps the display's own light, black taken off, with the correction, and its doubts.
+/// Keeps the display's own light, black taken off, with the correction, and its flags.
 inline void keep_spectra(const assess::ListedPanel& given, const ReadingSet& readings,
                          assess::MeterFitAnswer& answer) {
     answer.warnings.insert(answer.warnings.end(), given.warnings.begin(), given.warnings.end());
     const Panel panel = given.set_to ? panel_as_shown(given.panel, given.set_to) : given.panel;
-    if (const auto doubt = doubt_about_panel(given.name, panel, readings)) {
-        answer.warnings.insert(answer.warnings.begin(), *doubt);
-        answer.stored.correction.warnings.push_back(*doubt);
+    if (const auto flag = panel_flag(given.name, panel, readings)) {
+        answer.warnings.insert(answer.warnings.begin(), *flag);
+        answer.stored.correction.warnings.push_back(*flag);
     }
     StoredPanelSpectra spectra = stored_spectra(panel);
     if (!panel.white_known()) {
@@ -287,7 +287,9 @@ inline void try_elsewhere(const assess::MeterFitRequest& request, const ReadingS
         }
         answer.other_displays.push_back({display.name, about_readings(display.name, [&] {
                                              return judge_elsewhere(answer.stored.correction, other,
-                                                                    !request.options.raw_channels);
+                                                                    request.options.raw_channels
+                                                                        ? MeterValues::raw_channels
+                                                                        : MeterValues::tristimulus);
                                          })});
     }
 }
@@ -318,7 +320,7 @@ SAMELIGHT_INLINE void require_valid(const MeterFitOptions& options) {
                     "stated noise with NoiseFrom::stated, and with nothing else");
     }
     if (options.method == CorrectionMethod::spectra) {
-        throw Error(ErrorKind::input, "method", name_of(options.method), "one from readings");
+        throw Error(ErrorKind::input, "method", code_of(options.method), "one from readings");
     }
 }
 

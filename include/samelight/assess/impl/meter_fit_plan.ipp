@@ -24,7 +24,8 @@ inline void plan_by_noise(const assess::MeterFitOptions& options, assess::MeterF
     if (answer.quality.left_out.size() > 1 && correction.method != CorrectionMethod::white_only) {
         floor = std::max(floor, answer.judgement.proof_after);
     }
-    answer.advice = advise_stop(correction, answer.white->meter, options.wanted_half_width, floor);
+    answer.advice =
+        advise_stop(correction, answer.white->meter, {options.wanted_half_width, floor});
     answer.judgement =
         judge_enough(std::move(answer.judgement), *answer.advice, options.wanted_half_width);
     answer.next = next_patches(correction, {answer.white->meter});

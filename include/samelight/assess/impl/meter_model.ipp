@@ -15,7 +15,7 @@
 #include "samelight/meter/correction/stored_correction.hpp"
 #include "samelight/meter/model/mismatch.hpp"
 #include "samelight/meter/model/model.hpp"
-#include "samelight/meter/model/model_doubt.hpp"
+#include "samelight/meter/model/model_uncertainty.hpp"
 #include "samelight/meter/readings/meter_rows.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
@@ -74,11 +74,11 @@ inline void warn_about_model(const Observer& observer, assess::MeterModelAnswer&
 /// Rows that no filter meter has: said before all else, and no word of use.
 inline void judge_rows(assess::MeterModelAnswer& answer) {
     answer.verdict = answer.generic ? assess::ModelVerdict::use_on_type : assess::ModelVerdict::use;
-    const auto doubt = answer.meter.observer ? std::nullopt : doubt_about_rows(*answer.mismatch);
-    if (doubt) {
+    const auto uncertainty = answer.meter.observer ? std::nullopt : rows_flag(*answer.mismatch);
+    if (uncertainty) {
         answer.verdict = assess::ModelVerdict::do_not_use;
         answer.stored.correction.verdict = FitVerdict::do_not_use;
-        answer.warnings.insert(answer.warnings.begin(), *doubt);
+        answer.warnings.insert(answer.warnings.begin(), *uncertainty);
     }
 }
 
@@ -126,7 +126,7 @@ SAMELIGHT_INLINE MeterModelAnswer answer_meter_model(const MeterModelRequest& re
     answer.white_factors =
         mismatch_factors(rows, standard_observer<Cie1931_2deg>(),
                          {panel.sampling(), {panel.white().begin(), panel.white().end()}, 0.0});
-    answer.doubt = model_doubt(rows, panel, observer, answer.stored.correction);
+    answer.uncertainty = model_uncertainty({rows, panel, observer}, answer.stored.correction);
     if (panel.white_is_base()) {
         answer.ways = detail::four_emitter_ways(rows, panel, observer);
     }

@@ -14,9 +14,9 @@
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/meter/model/model.hpp"
+#include "samelight/meter/selection/candidates.hpp"
 #include "samelight/meter/selection/choice.hpp"
 #include "samelight/meter/selection/choose.hpp"
-#include "samelight/meter/selection/known_corrections.hpp"
 #include "samelight/observer/standard.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::assess {
@@ -35,7 +35,7 @@ SAMELIGHT_INLINE MeterTableAnswer answer_meter_table(const MeterTableRequest& re
     answer.limit_uv = request.limit_uv;
     answer.warnings = request.meter.warnings;
     std::vector<Panel> panels;
-    std::vector<KnownCorrection> known;
+    std::vector<CandidateCorrection> known;
     for (const ListedPanel& given : request.panels) {
         answer.panels.push_back(given.name);
         answer.warnings.insert(answer.warnings.end(), given.warnings.begin(), given.warnings.end());

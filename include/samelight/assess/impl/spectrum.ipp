@@ -17,9 +17,9 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/column_doubts.hpp"
-#include "samelight/spectrum/door.hpp"
-#include "samelight/spectrum/doubts.hpp"
+#include "samelight/spectrum/noise.hpp"
+#include "samelight/spectrum/quality_flags.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
 #include "samelight/spectrum/spectrum.hpp"
@@ -52,7 +52,7 @@ inline assess::ColumnPart look_at_column(const assess::SpectrumColumn& column,
         part.sampling = SamplingVerdict{};
         return part;
     }
-    const SampledLight light = enter(column.light, sampling);
+    const SampledLight light = rebin(column.light, sampling);
     if (!(tristimulus<Cie1931_2deg>(light).Y() > 0.0)) {
         return part;
     }
@@ -72,8 +72,8 @@ inline void warn_of_column(const assess::SpectrumColumn& column, const assess::C
     if (!part.sampling.sound() && !column.is_black) {
         warnings.push_back({"sampling_coarse", column.name + ": " + describe(part.sampling)});
     }
-    for (const Warning& doubt : column_doubts({column.name, column.light, column.is_black})) {
-        warnings.push_back(doubt);
+    for (const Warning& flag : quality_flags({column.name, column.light, column.is_black})) {
+        warnings.push_back(flag);
     }
 }
 

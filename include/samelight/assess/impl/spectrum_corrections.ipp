@@ -18,11 +18,11 @@
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/bandwidth.hpp"
-#include "samelight/spectrum/door.hpp"
-#include "samelight/spectrum/doubts.hpp"
 #include "samelight/spectrum/line_fit.hpp"
 #include "samelight/spectrum/line_shift.hpp"
 #include "samelight/spectrum/line_verdict.hpp"
+#include "samelight/spectrum/noise.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -75,8 +75,8 @@ inline std::optional<double> narrowest_line(const Spectrum& light) {
 
 /// Throws Error (input) where the light can't have been read through the bandwidth that was given, and warns where a line looks narrower
 /// than it by more than a tenth, which is what the step leaves open.
-inline void doubt_bandwidth(const std::string& name, const Spectrum& light, double bandwidth_nm,
-                            const BandwidthCorrection& freed, std::vector<Warning>& warnings) {
+inline void question_bandwidth(const std::string& name, const Spectrum& light, double bandwidth_nm,
+                               const BandwidthCorrection& freed, std::vector<Warning>& warnings) {
     const auto narrowest = narrowest_line(light);
     if (freed.contradicted()) {
         throw Error(ErrorKind::input, "bandwidth",
@@ -152,7 +152,7 @@ SAMELIGHT_INLINE void look_for_lines(const assess::SpectrumRequest& request,
         if (lines.shift.shift_nm) {
             any = true;
             lines.readings = column_readings(
-                enter(without_shift(light, *lines.shift.shift_nm), wishes.sampling));
+                rebin(without_shift(light, *lines.shift.shift_nm), wishes.sampling));
         }
         part.lines = std::move(lines);
         warn_of_lines(part, wishes, answer.warnings);
@@ -185,10 +185,10 @@ SAMELIGHT_INLINE void take_out(const assess::SpectrumRequest& request,
             part.noise_alone ? BandwidthCorrection{light} : correct_bandwidth(light, bandwidth_nm);
         Spectrum corrected = without_shift(freed.spectrum, wishes.shift_nm.value_or(0.0));
         if (!part.noise_alone) {
-            doubt_bandwidth(part.name, light, bandwidth_nm, freed, answer.warnings);
+            question_bandwidth(part.name, light, bandwidth_nm, freed, answer.warnings);
             part.correction =
                 assess::ColumnCorrection{freed.method, freed.noise_gain, freed.lowest, freed.held,
-                                         column_readings(enter(corrected, wishes.sampling))};
+                                         column_readings(rebin(corrected, wishes.sampling))};
             warn_of_correction(part, freed.lowest * light.peak() / brightest, answer.warnings);
         }
         answer.corrected.push_back(std::move(corrected));

@@ -18,19 +18,20 @@
 #include "samelight/assess/white_verdict.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/white_base.hpp"
 #include "samelight/display/white_origin.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/budget.hpp"
-#include "samelight/white/doubt.hpp"
+#include "samelight/white/display_group.hpp"
 #include "samelight/white/people.hpp"
-#include "samelight/white/room.hpp"
 #include "samelight/white/target.hpp"
-#include "samelight/white/type_range.hpp"
+#include "samelight/white/uncertainty.hpp"
+#include "samelight/white/unit_variation.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -56,16 +57,12 @@ struct WhiteAsked {
     const std::vector<Observer>& observers;
 };
 
-inline const assess::WhiteAsMeasured* measured_before(const assess::WhitePanel& panel) {
-    return std::get_if<assess::WhiteAsMeasured>(&panel.white);
-}
-
 /// The mean over the viewers: how far each one's own white may lie from where it is taken to be.
-inline std::array<double, 4> viewers_covariance(const Household& household) {
+inline std::array<double, 4> viewers_covariance(const ViewerGroup& viewer_group) {
     std::array<double, 4> mean{};
-    for (const PredictedTarget& target : household.targets) {
+    for (const PredictedTarget& target : viewer_group.targets) {
         for (std::size_t k = 0; k < 4; ++k) {
-            mean[k] += target.covariance[k] / static_cast<double>(household.targets.size());
+            mean[k] += target.covariance[k] / static_cast<double>(viewer_group.targets.size());
         }
     }
     return mean;
@@ -80,16 +77,13 @@ inline BudgetOptions budget_options(const WhiteAsked& asked, const PanelAsked& p
     options.reference_measured = answer.reference_measured;
     options.additivity_floor_xy = asked.request.additivity_floor_xy;
     options.others = {part.targets.targets.begin() + 1, part.targets.targets.end()};
-    options.set_to = set_before(panel.asked);
-    if (!options.set_to) {
-        options.now = panel.before;
-    }
+    options.base = panel.base();
     options.now_measured = part.white_measured;
     if (part.population) {
         options.people = part.population->region;
     }
-    if (part.household) {
-        options.viewers_covariance = viewers_covariance(part.household->people);
+    if (part.viewer_group) {
+        options.viewers_covariance = viewers_covariance(part.viewer_group->people);
         for (const Viewer& viewer : answer.viewers) {
             if (!viewer.matched) {
                 options.viewers_unmatched.push_back(viewer.name);
@@ -101,19 +95,17 @@ inline BudgetOptions budget_options(const WhiteAsked& asked, const PanelAsked& p
 
 /// How sure the dialled white is. Where spectra are so far from making a white that the instrument's faults alone undo it, that is said
 /// instead.
-inline void judge_doubt(const WhiteAsked& asked, const PanelAsked& panel,
-                        const assess::WhiteAnswer& answer, assess::PanelPart& part) {
-    const assess::WhiteAsMeasured* measured = measured_before(panel.asked);
-    part.step_nm =
-        answer.instrument.step_nm > 0.0
-            ? answer.instrument.step_nm
-            : std::max({panel.asked.notes.step_nm, measured ? measured->notes.step_nm : 0.0,
-                        asked.request.reference.notes.step_nm});
+inline void judge_uncertainty(const WhiteAsked& asked, const PanelAsked& panel,
+                              const assess::WhiteAnswer& answer, assess::PanelPart& part) {
+    part.step_nm = answer.instrument.step_nm > 0.0
+                       ? answer.instrument.step_nm
+                       : std::max({panel.asked.notes.step_nm, panel.asked.white.notes.step_nm,
+                                   asked.request.reference.notes.step_nm});
     const BudgetOptions options = budget_options(asked, panel, answer, part);
     try {
         part.budget = target_budget(
-            panel.asked.panel, answer.reference,
-            part.household ? eye_of_household(answer.viewers) : asked.observers.front(),
+            {panel.asked.panel, answer.reference},
+            part.viewer_group ? eye_of_group(answer.viewers) : asked.observers.front(),
             part.dialled(), options);
     } catch (const Error& error) {
         if (error.kind() != ErrorKind::domain) {
@@ -142,27 +134,23 @@ inline assess::PanelPart part_as_read(const PanelAsked& panel, std::vector<Warni
     part.as_it_stands = panel.before.has_value();
     part.black = black_taken(asked.panel);
     warnings = asked.notes.warnings;
-    if (const assess::WhiteAsMeasured* measured = measured_before(asked)) {
+    if (light_as_it_stands(asked.white.base) != nullptr) {
+        const assess::ReadingNotes& noted = asked.white.notes;
         part.white_measured = true;
-        part.understood.insert(part.understood.end(), measured->notes.understood.begin(),
-                               measured->notes.understood.end());
-        warnings.insert(warnings.end(), measured->notes.warnings.begin(),
-                        measured->notes.warnings.end());
+        part.understood.insert(part.understood.end(), noted.understood.begin(),
+                               noted.understood.end());
+        warnings.insert(warnings.end(), noted.warnings.begin(), noted.warnings.end());
     }
     return part;
 }
 
 inline void judge_ranges(const WhiteAsked& asked, const PanelAsked& panel,
                          const assess::WhiteAnswer& answer, assess::PanelPart& part) {
-    TypeOptions of_type{{panel.before, answer.instrument.reading_noise_xy},
-                        set_before(panel.asked)};
-    if (of_type.set_to) {
-        of_type.target.now = std::nullopt;  // each unit's own
-    }
+    const TargetOptions of_type{panel.base(), answer.instrument.reading_noise_xy};
     for (const Observer& observer : asked.observers) {
         part.ranges.push_back(
             part.generic()
-                ? std::optional(type_range(*part.model, answer.reference, observer, of_type))
+                ? std::optional(unit_variation(*part.model, answer.reference, observer, of_type))
                 : std::nullopt);
     }
 }
@@ -178,18 +166,18 @@ inline assess::PanelPart white_part(const WhiteAsked& asked, const PanelAsked& p
         warn_of_no_white(*panel.before, warnings);
     }
     part.targets = white_targets(panel.asked.panel, answer.reference, asked.observers,
-                                 {panel.before, answer.instrument.reading_noise_xy});
+                                 {panel.base(), answer.instrument.reading_noise_xy});
     part.targets.warnings.insert(part.targets.warnings.begin(), warnings.begin(), warnings.end());
     judge_ranges(asked, panel, answer, part);
     judge_people(panel, answer, part);
     if (part.dialled().in_gamut()) {
-        judge_doubt(asked, panel, answer, part);
+        judge_uncertainty(asked, panel, answer, part);
     }
     judge_verdict(panel, answer, origin, part);
     return part;
 }
 
-/// The first people of a population; a room is judged for as many as this at most.
+/// The first people of a population; a display group is judged for as many as this at most.
 inline std::vector<Individual> first_people(const Population& population) {
     constexpr std::size_t most = 1024;
     std::vector<Individual> people;
@@ -203,10 +191,10 @@ inline std::vector<Individual> first_people(const Population& population) {
 inline void set_together(const std::vector<PanelAsked>& asked, const Observer& observer,
                          assess::WhiteAnswer& answer) {
     std::vector<Panel> panels;
-    std::vector<std::optional<SampledLight>> before;
+    std::vector<WhiteBase> bases;
     for (const PanelAsked& panel : asked) {
         panels.push_back(panel.asked.panel);
-        before.push_back(panel.before);
+        bases.push_back(panel.base());
     }
     std::vector<Individual> people;
     for (const Viewer& viewer : answer.viewers) {
@@ -218,17 +206,18 @@ inline void set_together(const std::vector<PanelAsked>& asked, const Observer& o
     try {
         for (std::size_t p = 0; p < panels.size(); ++p) {
             if (!answer.panels[p].targets.targets.front().in_gamut() ||
-                (!before[p] && !set_white(panels[p], answer.reference.xy()).in_gamut())) {
+                (is_native(bases[p]) && !set_white(panels[p], answer.reference.xy()).in_gamut())) {
                 throw Error(ErrorKind::domain, panels[p].name(), "a white outside its gamut",
                             "displays that can all show theirs");
             }
         }
-        answer.room = judge_room(panels, answer.reference, observer, people, {before, 1.0});
+        answer.display_group =
+            judge_display_group(panels, answer.reference, {observer, people}, {bases, 1.0});
     } catch (const Error& error) {
         if (error.kind() != ErrorKind::domain) {
             throw;
         }
-        answer.room_notes.push_back(
+        answer.display_group_notes.push_back(
             {"room_left_out",
              std::string("Setting the displays together is left out: ") + error.what() + "."});
     }
@@ -271,7 +260,7 @@ SAMELIGHT_INLINE WhiteAnswer answer_white(const WhiteRequest& request) {
     WhiteAnswer answer = samelight::detail::answer_begun(asked);
     std::vector<samelight::detail::PanelAsked> panels;
     for (const WhitePanel& panel : request.panels) {
-        panels.push_back({panel, samelight::detail::light_before(panel)});
+        panels.push_back({panel, light_shown(panel.panel, panel.white.base)});
     }
     samelight::detail::learn_from_eyes(request, panels.front(), answer);
     for (const samelight::detail::PanelAsked& panel : panels) {

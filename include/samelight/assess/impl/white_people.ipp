@@ -28,14 +28,14 @@
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/population_batch.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
-#include "samelight/white/cloud.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/eye_match.hpp"
-#include "samelight/white/household.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
-#include "samelight/white/type_range.hpp"
+#include "samelight/white/target_distribution.hpp"
+#include "samelight/white/unit_variation.hpp"
+#include "samelight/white/viewer_group.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -44,25 +44,26 @@ inline constexpr double viewers_apart_uv = 0.004;
 
 inline assess::PopulationPart population_part(const Population& population, const Panel& panel,
                                               const Reference& reference,
-                                              const CloudOptions& options) {
-    const TargetCloud cloud =
-        target_clouds(std::span<const Panel>(&panel, 1), reference, population, options).front();
+                                              const DistributionOptions& options) {
+    const TargetDistribution distribution =
+        target_distributions(std::span<const Panel>(&panel, 1), reference, population, options)
+            .front();
     std::vector<double> u;
     std::vector<double> v;
-    for (std::size_t i = 0; i < cloud.x.size(); ++i) {
-        if (std::isfinite(cloud.x[i])) {
-            const auto uv = uv1976(cloud.at(i));
+    for (std::size_t i = 0; i < distribution.x.size(); ++i) {
+        if (std::isfinite(distribution.x[i])) {
+            const auto uv = uv1976(distribution.at(i));
             u.push_back(uv.u());
             v.push_back(uv.v());
         }
     }
-    return {population.describe(), target_region(cloud),
+    return {population.describe(), target_region(distribution),
             viewers_apart_uv,      u.size() < 2 ? 0.0 : pair_share(u, v, viewers_apart_uv),
-            cloud.outside,         cloud.impossible};
+            distribution.outside,  distribution.impossible};
 }
 
-/// Half-widths 19 times in 20 of what two independent covariances make.
-inline TypeRange within_of(const std::array<double, 4>& a, const std::array<double, 4>& b) {
+/// Expanded uncertainties (coverage 95 %) of what two independent covariances make.
+inline UnitVariation within_of(const std::array<double, 4>& a, const std::array<double, 4>& b) {
     return {2.0 * std::sqrt(a[0] + b[0]), 2.0 * std::sqrt(a[3] + b[3])};
 }
 
@@ -83,40 +84,34 @@ inline std::optional<ChromaticityOffset<Cie1931_2deg>> without_emitter(
     return ChromaticityOffset<Cie1931_2deg>(x, y);
 }
 
-inline assess::HouseholdPart household_part(const PanelAsked& asked,
-                                            const assess::WhiteAnswer& answer,
-                                            const Chromaticity<Cie1931_2deg>& present) {
+inline assess::ViewerGroupPart viewer_group_part(const PanelAsked& asked,
+                                                 const assess::WhiteAnswer& answer,
+                                                 const Chromaticity<Cie1931_2deg>& present) {
     const Panel& panel = asked.asked.panel;
     const GenericModel* model = asked.asked.model;
-    const auto set_to = set_before(asked.asked);
-    HouseholdOptions options;
-    options.base.now = asked.before;
+    ViewerGroupOptions options;
+    options.base.base = asked.base();
     options.threshold_uv = viewers_apart_uv;
-    TargetOptions from;
-    from.now = asked.before;
-    from.instrument_noise_xy = answer.instrument.reading_noise_xy;
-    Household people = judge_household(panel, answer.reference, answer.viewers, present, options);
+    const TargetOptions from{asked.base(), answer.instrument.reading_noise_xy};
+    ViewerGroup people =
+        judge_viewer_group({panel, answer.reference}, answer.viewers, present, options);
     std::vector<std::string> names;
     for (const Viewer& viewer : answer.viewers) {
         names.push_back(viewer.name);
     }
     Target white =
-        dialled_white(panel, answer.reference, people.compromise().xy, viewers_text(names), from);
+        dialled_white(panel, answer.reference, {people.compromise().xy, viewers_text(names)}, from);
     white.without_white_emitter = without_emitter(panel, answer, from);
     const auto spread = [&](const Observer& observer) {
-        TypeOptions of_type{from, set_to};
-        if (set_to) {
-            of_type.target.now = std::nullopt;
-        }
-        return model != nullptr ? type_spread(*model, answer.reference, observer, of_type)
+        return model != nullptr ? unit_variance(*model, answer.reference, observer, from)
                                 : std::array<double, 4>{};
     };
-    assess::HouseholdPart part{std::move(people), std::move(white), {}, {}};
+    assess::ViewerGroupPart part{std::move(people), std::move(white), {}, {}};
     for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
         part.within.push_back(within_of(part.people.targets[i].covariance,
                                         spread(cone_observer(answer.viewers[i].eye.likeliest))));
     }
-    part.white_within = within_of(spread(eye_of_household(answer.viewers)), {});
+    part.white_within = within_of(spread(eye_of_group(answer.viewers)), {});
     return part;
 }
 
@@ -132,8 +127,8 @@ SAMELIGHT_INLINE void learn_from_eyes(const assess::WhiteRequest& request, const
         Viewer& viewer = answer.viewers[set.viewer];
         EyeMatch match{set.xy};
         match.sd_xy = std::hypot(match.sd_xy, request.instrument.reading_noise_xy);
-        EyeLesson lesson = learn(viewer.eye, panel.asked.panel, answer.reference, match,
-                                 {panel.before, BatchPrecision::double_precision});
+        EyeLesson lesson = learn(viewer.eye, {panel.asked.panel, answer.reference}, match,
+                                 {panel.base(), BatchPrecision::double_precision});
         viewer.eye = lesson.eye;
         viewer.matched = true;
         for (const Warning& warning : lesson.warnings) {
@@ -148,7 +143,7 @@ SAMELIGHT_INLINE Chromaticity<Cie1931_2deg> white_to_replace(
     return before ? chromaticity(tristimulus<Cie1931_2deg>(*before)) : reference.xy();
 }
 
-SAMELIGHT_INLINE Observer eye_of_household(const std::vector<Viewer>& viewers) {
+SAMELIGHT_INLINE Observer eye_of_group(const std::vector<Viewer>& viewers) {
     return cone_observer(viewers.size() == 1 ? viewers.front().eye.likeliest
                                              : Individual{average_viewer(viewers), {}});
 }
@@ -156,7 +151,7 @@ SAMELIGHT_INLINE Observer eye_of_household(const std::vector<Viewer>& viewers) {
 SAMELIGHT_INLINE void judge_people(const PanelAsked& asked, const assess::WhiteAnswer& answer,
                                    assess::PanelPart& part) {
     const Panel& panel = asked.asked.panel;
-    const CloudOptions options{asked.before, BatchPrecision::double_precision};
+    const DistributionOptions options{asked.base(), BatchPrecision::double_precision};
     if (!part.targets.targets.front().in_gamut()) {
         part.targets.warnings.push_back(
             {not_judged_code,
@@ -177,7 +172,7 @@ SAMELIGHT_INLINE void judge_people(const PanelAsked& asked, const assess::WhiteA
     if (answer.viewers.empty()) {
         return;
     }
-    part.household = household_part(asked, answer, present);
+    part.viewer_group = viewer_group_part(asked, answer, present);
     // Age and field are known now: what two other observers want is no longer the question.
     std::erase_if(part.targets.warnings,
                   [](const Warning& warning) { return warning.code == "observers_opposed"; });

@@ -11,15 +11,16 @@
 
 #include "samelight/assess/reading_notes.hpp"
 #include "samelight/assess/white_request.hpp"
-#include "samelight/display/light_doubts.hpp"
+#include "samelight/display/light_flags.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_panel.hpp"
+#include "samelight/display/white_base.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
-#include "samelight/spectrum/column_doubts.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/quality_flags.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/reference.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -29,23 +30,7 @@ inline double step_in_the_middle(const Spectrum& light) { return light.band_nm(l
 
 inline assess::ReadingNotes notes_of_light(const ColumnInQuestion& column,
                                            const std::string& source, const Sampling& sampling) {
-    return {{}, light_doubts(column, source, sampling), step_in_the_middle(column.light)};
-}
-
-SAMELIGHT_INLINE std::optional<SampledLight> light_before(const assess::WhitePanel& panel) {
-    if (const auto* measured = std::get_if<assess::WhiteAsMeasured>(&panel.white)) {
-        return measured->light;
-    }
-    if (const auto set_to = set_before(panel)) {
-        return shown_light(panel.panel, set_white(panel.panel, *set_to));
-    }
-    return std::nullopt;
-}
-
-SAMELIGHT_INLINE std::optional<Chromaticity<Cie1931_2deg>> set_before(
-    const assess::WhitePanel& panel) {
-    const auto* set = std::get_if<assess::WhiteSetTo>(&panel.white);
-    return set != nullptr ? std::optional(set->xy) : std::nullopt;
+    return {{}, light_flags(column, source, sampling), step_in_the_middle(column.light)};
 }
 
 SAMELIGHT_INLINE void require_panels(std::size_t count) {
@@ -76,8 +61,8 @@ SAMELIGHT_INLINE WhitePanel measured_panel(std::string name, const PanelSpectra&
     ReadingNotes notes;
     notes.step_nm = samelight::detail::step_in_the_middle(spectra.red);
     const auto look_at = [&](const ColumnInQuestion& column) {
-        for (Warning& doubt : light_doubts(column, name, sampling)) {
-            notes.warnings.push_back(std::move(doubt));
+        for (Warning& flag : light_flags(column, name, sampling)) {
+            notes.warnings.push_back(std::move(flag));
         }
     };
     look_at({"red", spectra.red});
@@ -89,16 +74,16 @@ SAMELIGHT_INLINE WhitePanel measured_panel(std::string name, const PanelSpectra&
     if (spectra.black) {
         look_at({"black", *spectra.black, true});
     }
-    return {Panel(std::move(name), spectra, sampling), nullptr, WhiteNative{}, std::move(notes)};
+    return {Panel(std::move(name), spectra, sampling), nullptr, {}, std::move(notes)};
 }
 
 SAMELIGHT_INLINE WhitePanel generic_display(const GenericModel& model, const Sampling& sampling) {
-    return {generic_panel(model, sampling), &model, WhiteNative{}, {}};
+    return {generic_panel(model, sampling), &model, {}, {}};
 }
 
-SAMELIGHT_INLINE WhiteAsMeasured measured_white(const std::string& name, const Spectrum& light,
-                                                const Sampling& sampling) {
-    return {enter(light, sampling),
+SAMELIGHT_INLINE WhiteBefore measured_white(const std::string& name, const Spectrum& light,
+                                            const Sampling& sampling) {
+    return {WhiteAsItStands{rebin(light, sampling)},
             samelight::detail::notes_of_light({"white", light}, name, sampling)};
 }
 
@@ -111,13 +96,13 @@ SAMELIGHT_INLINE WhiteReference measured_reference(const std::string& name, cons
 SAMELIGHT_INLINE WhiteReference display_as_reference(const WhitePanel& display) {
     ReadingNotes notes = display.notes;
     const auto reference = [&]() -> Reference {
-        if (const auto set_to = samelight::detail::set_before(display)) {
+        if (const auto set_to = xy_set_to(display.white.base)) {
             return display_reference(display.panel, *set_to);
         }
-        if (const auto* measured = std::get_if<WhiteAsMeasured>(&display.white)) {
-            notes.warnings.insert(notes.warnings.end(), measured->notes.warnings.begin(),
-                                  measured->notes.warnings.end());
-            return {display.panel.name(), "that display as it stands", measured->light, {}};
+        if (const SampledLight* measured = light_as_it_stands(display.white.base)) {
+            notes.warnings.insert(notes.warnings.end(), display.white.notes.warnings.begin(),
+                                  display.white.notes.warnings.end());
+            return {display.panel.name(), "that display as it stands", *measured, {}};
         }
         return display_reference(display.panel);
     }();

@@ -25,14 +25,14 @@
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/population_batch.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/column_doubts.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/quality_flags.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/advice.hpp"
-#include "samelight/white/cloud.hpp"
 #include "samelight/white/mismatch.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
+#include "samelight/white/target_distribution.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -44,43 +44,43 @@ inline bool warned_of(const std::vector<Warning>& warnings, std::string_view cod
                        [&](const Warning& warning) { return warning.code == code; });
 }
 
-inline std::array<double, 4> doubt_of_light(const assess::PanelPart& part) {
+inline std::array<double, 4> uncertainty_of_light(const assess::PanelPart& part) {
     return part.budget ? part.budget->covariance_of_light() : std::array<double, 4>{};
 }
 
-/// The verdict on the household's own white, for its viewers.
+/// The verdict on the viewer group's own white, for its viewers.
 inline Advice advise_viewers(const Panel& panel, const assess::WhiteAnswer& answer,
-                             const CloudOptions& options, const assess::PanelPart& part) {
-    const Household& household = part.household->people;
+                             const DistributionOptions& options, const assess::PanelPart& part) {
+    const ViewerGroup& viewer_group = part.viewer_group->people;
     std::vector<Individual> people;
-    AdviceRequest weighed{household.compromise().xy, household.candidates.front().xy,
+    AdviceRequest weighed{viewer_group.compromise().xy, viewer_group.candidates.front().xy,
                           answer.instrument.reading_noise_xy};
     weighed.right.named = true;
-    weighed.right.shared = doubt_of_light(part);
+    weighed.right.shared = uncertainty_of_light(part);
     weighed.eyes_known = true;
     for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
         const Viewer& viewer = answer.viewers[i];
         people.push_back(viewer.eye.likeliest);
         weighed.people.push_back(viewer.name);
-        weighed.right.pulls.push_back({"viewer " + viewer.name, household.targets[i].xy});
-        weighed.right.own.push_back(household.targets[i].covariance);
+        weighed.right.pulls.push_back({"viewer " + viewer.name, viewer_group.targets[i].xy});
+        weighed.right.own.push_back(viewer_group.targets[i].covariance);
         weighed.eyes_known = weighed.eyes_known && viewer.matched;
     }
     return advise(WhiteJudge(panel, answer.reference, people, options), weighed);
 }
 
 /// The verdict on the first observer's white, for the population.
-inline Advice advise_everyone(const Panel& panel, const assess::WhiteAnswer& answer,
-                              const CloudOptions& options, const assess::PanelPart& part) {
+inline Advice advise_everyone(const PanelAsked& asked, const assess::WhiteAnswer& answer,
+                              const DistributionOptions& options, const assess::PanelPart& part) {
     const std::vector<Individual> people = answer.population->individuals();
     AdviceRequest weighed{part.targets.targets.front().xy,
-                          white_to_replace(answer.reference, options.now),
+                          white_to_replace(answer.reference, asked.before),
                           answer.instrument.reading_noise_xy};
-    weighed.right.shared = doubt_of_light(part);
+    weighed.right.shared = uncertainty_of_light(part);
     for (const Target& target : part.targets.targets) {
         weighed.right.pulls.push_back({target.observer_title, target.xy});
     }
-    return advise(WhiteJudge(panel, answer.reference, people, options), weighed);
+    return advise(WhiteJudge(asked.asked.panel, answer.reference, people, options), weighed);
 }
 
 /// What is to be put right before anything is moved by these numbers; empty where nothing is.
@@ -163,9 +163,9 @@ SAMELIGHT_INLINE void judge_verdict(const PanelAsked& panel, const assess::White
     if (warned_of(part.targets.warnings, not_judged_code)) {
         return;
     }
-    const CloudOptions options{panel.before, BatchPrecision::double_precision};
-    part.advice = part.household ? advise_viewers(panel.asked.panel, answer, options, part)
-                                 : advise_everyone(panel.asked.panel, answer, options, part);
+    const DistributionOptions options{panel.base(), BatchPrecision::double_precision};
+    part.advice = part.viewer_group ? advise_viewers(panel.asked.panel, answer, options, part)
+                                    : advise_everyone(panel, answer, options, part);
     const std::string first = put_right_first(answer, origin, part);
     if (!first.empty()) {
         part.advice->verdict = Verdict::leave;

@@ -162,15 +162,20 @@ class SAMELIGHT_API RgbEncoding {
   public:
     using Xy = Chromaticity<Cie1931_2deg>;
 
+    /// The three primaries and the white that they make together at full.
+    struct Primaries {
+        Xy red, green, blue, white;
+    };
+
     /// @param title for people
     /// The primaries must span the plane, each with y other than 0, and the white must lie inside their triangle.
     /// Throws Error (singular) for primaries on one line, Error (domain) for the rest.
     /// Source: SMPTE RP 177:1993.
-    RgbEncoding(std::string title, const Xy& red, const Xy& green, const Xy& blue, const Xy& white)
-        : RgbEncoding(std::move(title), RgbPrimaries{{red.x(), red.y()},
-                                                     {green.x(), green.y()},
-                                                     {blue.x(), blue.y()},
-                                                     {white.x(), white.y()}}) {}
+    RgbEncoding(std::string title, const Primaries& p)
+        : RgbEncoding(std::move(title), RgbPrimaries{{p.red.x(), p.red.y()},
+                                                     {p.green.x(), p.green.y()},
+                                                     {p.blue.x(), p.blue.y()},
+                                                     {p.white.x(), p.white.y()}}) {}
 
     template <StandardRgb E>
     static RgbEncoding of() {

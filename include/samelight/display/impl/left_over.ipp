@@ -13,7 +13,7 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/display/panel_lights.hpp"
 #include "samelight/numeric/dense.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {

@@ -19,7 +19,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -49,13 +49,12 @@ SAMELIGHT_INLINE Eigen::Vector3d solve_drive(const Eigen::Matrix3d& responses_fr
     return dense::times_3x3(dense::inverse_3x3(responses_from_drive), wanted);
 }
 
-SAMELIGHT_INLINE std::optional<Composition> compose(const PanelResponses& r, Base base,
-                                                    bool white_emitter) {
+SAMELIGHT_INLINE std::optional<Composition> compose(const PanelResponses& r, Base base) {
     if (!detail::independent(r.emitters)) {
         return std::nullopt;
     }
     const Eigen::Matrix3d drive_from_responses = dense::inverse_3x3(r.emitters);
-    const bool has_base = white_emitter || base == Base::as_it_stands;
+    const bool has_base = r.white_emitter || base == Base::as_it_stands;
     const Eigen::Vector3d content = has_base ? dense::times_3x3(drive_from_responses, r.base)
                                              : Eigen::Vector3d(Eigen::Vector3d::Ones());
     const Eigen::Vector3d wanted = dense::times_3x3(drive_from_responses, r.wanted);
@@ -83,7 +82,7 @@ SAMELIGHT_INLINE std::optional<Composition> compose(const PanelResponses& r, Bas
     double kept = 0.0;
     if (base == Base::as_it_stands) {
         kept = 1.0;
-    } else if (white_emitter && base == Base::native_white) {
+    } else if (r.white_emitter && base == Base::native_white) {
         kept = std::max(0.0, *std::min_element(result.share.begin(), result.share.end()));
         result.white_emitter = kept;
     }
@@ -94,14 +93,13 @@ SAMELIGHT_INLINE std::optional<Composition> compose(const PanelResponses& r, Bas
 }
 
 SAMELIGHT_INLINE Match match(const Panel& panel, const Sensitivities& sensitivities,
-                             const Eigen::Vector3d& wanted, Base base, const SampledLight* now) {
+                             const Eigen::Vector3d& wanted, const MatchStart& start) {
     require_same_sampling("match", panel.sampling(), sensitivities.sampling);
-    const bool stands = base == Base::as_it_stands;
-    if (stands != (now != nullptr)) {
-        throw Error(
-            ErrorKind::domain, "match (" + panel.name() + ")",
-            stands ? "no white as it stands" : "a white as it stands that isn't the base",
-            "the spectrum of the white shown now with Base::as_it_stands, and only with it");
+    const SampledLight* now = start.now();
+    const bool stands = start.base() == Base::as_it_stands;
+    if (stands && now == nullptr) {
+        throw Error(ErrorKind::domain, "match (" + panel.name() + ")", "no white as it stands",
+                    "the light of the white shown now");
     }
     if (stands) {
         require_same_sampling("match", panel.sampling(), now->sampling);
@@ -111,8 +109,8 @@ SAMELIGHT_INLINE Match match(const Panel& panel, const Sensitivities& sensitivit
     const auto t = sensitivities.rows();
     const std::optional<Composition> made =
         compose({dense::responses_of_three(t, panel.emitters()), dense::response(t, base_light),
-                 dense::response(t, panel.black()), wanted},
-                base, panel.white_is_base());
+                 dense::response(t, panel.black()), wanted, panel.white_is_base()},
+                start.base());
     if (!made) {
         throw Error(
             ErrorKind::domain, "match (" + panel.name() + ")",

@@ -21,8 +21,8 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/door.hpp"
-#include "samelight/spectrum/doubts.hpp"
+#include "samelight/spectrum/noise.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -80,7 +80,7 @@ SAMELIGHT_INLINE Panel::Panel(std::string name, const PanelSpectra& spectra,
 SAMELIGHT_INLINE void Panel::take_in(const PanelSpectra& spectra) {
     std::vector<SampledLight> entered;
     const auto add = [&](const Spectrum& spectrum) {
-        entered.push_back(enter(spectrum, sampling_));
+        entered.push_back(rebin(spectrum, sampling_));
         const auto outside = [&](double nm) {
             return nm < sampling_.first_nm() || nm > sampling_.last_nm();
         };

@@ -14,7 +14,7 @@
 
 #include "samelight/display/patch_set.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/tables/reflectances.hpp"

@@ -20,7 +20,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -63,11 +63,10 @@ inline ColourTask colour_task(const Panel& panel, const SampledLight& white,
     const Sensitivities sensitivities = observer.on(panel.sampling());
     const auto t = sensitivities.rows();
     const Eigen::Vector3d wanted_white = dense::response(t, white.column());
-    const PanelResponses responses{dense::responses_of_three(t, panel.emitters()),
-                                   dense::response(t, panel.white()),
-                                   dense::response(t, panel.black()), wanted_white};
-    const bool white_emitter = panel.white_is_base();
-    const auto made = compose(responses, Base::native_white, white_emitter);
+    const PanelResponses responses{
+        dense::responses_of_three(t, panel.emitters()), dense::response(t, panel.white()),
+        dense::response(t, panel.black()), wanted_white, panel.white_is_base()};
+    const auto made = compose(responses, Base::native_white);
     if (!made || !made->in_gamut()) {
         throw Error(ErrorKind::domain, "reproduce (" + panel.name() + ")",
                     "a white that this panel cannot make for " + observer.id(),
@@ -83,7 +82,7 @@ inline ColourTask colour_task(const Panel& panel, const SampledLight& white,
     return {panel.name(), inverse,
             content,      dense::times_3x3(inverse, responses.black),
             *made,        scale * dense::responses(t, colours),
-            scale,        white_emitter};
+            scale,        responses.white_emitter};
 }
 
 /// Shares of red, green and blue light, relative to the native white's content, for colours at a white level.
@@ -208,30 +207,30 @@ inline Reproduction reproduce_with(const Panel& panel, ColourTask task, const Ei
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE Reproduction reproduce(const Panel& panel, const SampledLight& white,
-                                        const Eigen::Ref<const Eigen::MatrixXd>& colours,
+SAMELIGHT_INLINE Reproduction reproduce(const Panel& panel, const WhiteAndColours& scene,
                                         const Observer& observer,
                                         const ReproductionOptions& options) {
-    detail::ColourTask task = detail::colour_task(panel, white, colours, observer);
+    detail::ColourTask task = detail::colour_task(panel, scene.white, scene.colours, observer);
     const double scale = task.scale;
     return detail::reproduce_with(panel, std::move(task), Eigen::Array3d::Ones(), scale,
                                   observer.id(), options);
 }
 
-SAMELIGHT_INLINE Reproduction reproduce_with_white_set(
-    const Panel& panel, const SampledLight& white, const Eigen::Ref<const Eigen::MatrixXd>& colours,
-    const Observer& instrument, const SampledLight& as_set, const Observer& eye,
-    const ReproductionOptions& options) {
-    detail::ColourTask task = detail::colour_task(panel, white, colours, instrument);
-    const detail::ColourTask target = detail::colour_task(panel, as_set, colours, eye);
+SAMELIGHT_INLINE Reproduction reproduce_with_white_set(const Panel& panel,
+                                                       const WhiteAndColours& scene,
+                                                       const WhiteByGains& gains,
+                                                       const ReproductionOptions& options) {
+    const SampledLight& as_set = gains.as_set != nullptr ? *gains.as_set : scene.white;
+    detail::ColourTask task =
+        detail::colour_task(panel, scene.white, scene.colours, gains.instrument);
+    const detail::ColourTask target = detail::colour_task(panel, as_set, scene.colours, gains.eye);
     // The drives of the eye's white, as shares of what the native white contains for the instrument: with a white emitter the two
     // observers disagree about that, and the display goes on as it was calibrated.
     const Eigen::Map<const Eigen::Array3d> from(task.white.share.data());
     const Eigen::Map<const Eigen::Array3d> added(target.white.added.data());
     const Eigen::Array3d to = target.white.white_emitter + added / task.content.array();
-    const Eigen::Array3d gains = to / from;
-    return detail::reproduce_with(panel, std::move(task), gains, target.scale,
-                                  instrument.id() + ", white for " + eye.id(), options);
+    return detail::reproduce_with(panel, std::move(task), to / from, target.scale,
+                                  gains.instrument.id() + ", white for " + gains.eye.id(), options);
 }
 
 }  // namespace samelight

@@ -9,7 +9,7 @@
 #include "samelight/display/types/panel_likeness.hpp"
 #include "samelight/display/types/panel_type.hpp"
 #include "samelight/display/white_origin.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

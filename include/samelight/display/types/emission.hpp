@@ -31,7 +31,7 @@ inline constexpr double band_power_factor = 1.0644670194312262;
 /// Bands are integrated over each cell of the fine grid, never sampled at a point, so a line
 /// narrower than a cell keeps its power. spectrum() then shares each cell between the two
 /// wavelengths of the asked sampling beside it, by the transpose of interpolating an observer
-/// linearly: the same weights with which a spectrum enters a sampling (door.hpp). Power and
+/// linearly: the same weights with which a spectrum enters a sampling (rebinning.hpp). Power and
 /// centroid are kept whatever the step.
 ///
 /// Error: power to 1e-12 of itself. Centroid to t / pi exp(-(pi w / t)^2 / (4 ln 2)) for a width w

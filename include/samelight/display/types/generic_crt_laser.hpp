@@ -69,16 +69,18 @@ SAMELIGHT_API EmissionSpectra laser_rgb_emission(std::span<const double> values,
 // ---- The models -------------------------------------------------------------------------------
 
 inline constexpr GenericModel crt{
-    "crt", "CRT (tube) monitor or television",
-    "A deep, heavy glass tube; through a loupe, glowing dots or stripes in three colours; through "
-    "a diffraction grating blue and green are broad and smooth while red shows a few sharp lines.",
-    crt_parameters, crt_emission};
+    {"crt", "CRT (tube) monitor or television",
+     "A deep, heavy glass tube; through a loupe, glowing dots or stripes in three colours; through "
+     "a diffraction grating blue and green are broad and smooth while red shows a few sharp lines."},
+    crt_parameters,
+    crt_emission};
 
 inline constexpr GenericModel laser_rgb{
-    "laser-rgb", "Projector or display lit by red, green and blue lasers",
-    "A fine grainy shimmer that moves with the head; through a diffraction grating every small "
-    "white thing shows as three razor-sharp copies, red, green and blue, with nothing between.",
-    laser_rgb_parameters, laser_rgb_emission};
+    {"laser-rgb", "Projector or display lit by red, green and blue lasers",
+     "A fine grainy shimmer that moves with the head; through a diffraction grating every small "
+     "white thing shows as three razor-sharp copies, red, green and blue, with nothing between."},
+    laser_rgb_parameters,
+    laser_rgb_emission};
 
 }  // namespace samelight::generic
 

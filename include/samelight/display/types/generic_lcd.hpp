@@ -153,30 +153,34 @@ EmissionSpectra lcd_emission(std::span<const double> values, const Sampling& sam
 }
 
 inline constexpr GenericModel lcd_ccfl{
-    "lcd-ccfl", "LCD with a fluorescent-tube backlight",
-    "A thick panel that takes minutes to reach full brightness; black glows; through a "
-    "diffraction grating white falls apart into separate sharp images, strongest in green and "
-    "orange-red.",
-    lcd_ccfl_parameters, lcd_emission<ccfl_light>};
+    {"lcd-ccfl", "LCD with a fluorescent-tube backlight",
+     "A thick panel that takes minutes to reach full brightness; black glows; through a "
+     "diffraction grating white falls apart into separate sharp images, strongest in green and "
+     "orange-red."},
+    lcd_ccfl_parameters,
+    lcd_emission<ccfl_light>};
 
 inline constexpr GenericModel lcd_white_led{
-    "lcd-white-led", "LCD with a white-LED backlight (blue die, yellow phosphor)",
-    "Black glows, more so from the side; through a diffraction grating white shows a blue band, a "
-    "dark gap at cyan, then an even run from green to deep red.",
-    lcd_white_led_parameters, lcd_emission<white_led_light>};
+    {"lcd-white-led", "LCD with a white-LED backlight (blue die, yellow phosphor)",
+     "Black glows, more so from the side; through a diffraction grating white shows a blue band, a "
+     "dark gap at cyan, then an even run from green to deep red."},
+    lcd_white_led_parameters,
+    lcd_emission<white_led_light>};
 
 inline constexpr GenericModel lcd_narrow_red{
-    "lcd-narrow-red",
-    "LCD with a wide-gamut LED backlight (green phosphor, narrow-line red phosphor)",
-    "Black glows, more so from the side; through a diffraction grating blue and green are smooth "
-    "bands while red falls apart into a few sharp lines.",
-    lcd_narrow_red_parameters, lcd_emission<narrow_red_light>};
+    {"lcd-narrow-red",
+     "LCD with a wide-gamut LED backlight (green phosphor, narrow-line red phosphor)",
+     "Black glows, more so from the side; through a diffraction grating blue and green are smooth "
+     "bands while red falls apart into a few sharp lines."},
+    lcd_narrow_red_parameters,
+    lcd_emission<narrow_red_light>};
 
 inline constexpr GenericModel lcd_quantum_dot{
-    "lcd-quantum-dot", "LCD with a quantum-dot backlight (blue die, green and red dots)",
-    "Black glows, more so from the side; through a diffraction grating white shows three smooth "
-    "bands with dark gaps between them, and red doesn't fall apart into lines.",
-    lcd_quantum_dot_parameters, lcd_emission<quantum_dot_light>};
+    {"lcd-quantum-dot", "LCD with a quantum-dot backlight (blue die, green and red dots)",
+     "Black glows, more so from the side; through a diffraction grating white shows three smooth "
+     "bands with dark gaps between them, and red doesn't fall apart into lines."},
+    lcd_quantum_dot_parameters,
+    lcd_emission<quantum_dot_light>};
 
 }  // namespace samelight::generic
 

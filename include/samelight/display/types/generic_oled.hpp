@@ -110,25 +110,28 @@ SAMELIGHT_API EmissionSpectra oled_quantum_dot_emission(std::span<const double> 
 // ---- The models -------------------------------------------------------------------------------
 
 inline constexpr GenericModel oled_rgb{
-    "oled-rgb", "OLED with separate red, green and blue emitters",
-    "Black is black in a dark room; white drifts in colour towards the side; a loupe shows red, "
-    "green and blue dots of unequal size; through a diffraction grating white shows three smooth "
-    "bands.",
-    oled_rgb_parameters, oled_rgb_emission};
+    {"oled-rgb", "OLED with separate red, green and blue emitters",
+     "Black is black in a dark room; white drifts in colour towards the side; a loupe shows red, "
+     "green and blue dots of unequal size; through a diffraction grating white shows three smooth "
+     "bands."},
+    oled_rgb_parameters,
+    oled_rgb_emission};
 
 inline constexpr GenericModel oled_white{
-    "oled-white", "OLED with a white emitter, colour filters and a white sub-pixel",
-    "Black is black in a dark room; a loupe shows a fourth, white sub-pixel beside red, green and "
-    "blue; through a diffraction grating white shows a blue band and one broad band from green to "
-    "orange.",
-    oled_white_parameters, oled_white_emission};
+    {"oled-white", "OLED with a white emitter, colour filters and a white sub-pixel",
+     "Black is black in a dark room; a loupe shows a fourth, white sub-pixel beside red, green and "
+     "blue; through a diffraction grating white shows a blue band and one broad band from green to "
+     "orange."},
+    oled_white_parameters,
+    oled_white_emission};
 
 inline constexpr GenericModel oled_quantum_dot{
-    "oled-quantum-dot", "OLED with a blue emitter and quantum dots for green and red",
-    "Black is black in a dark room but turns greyish under room light; white keeps its colour "
-    "towards the side; a loupe shows sub-pixels set in a triangle; a diffraction grating shows "
-    "three smooth bands.",
-    oled_quantum_dot_parameters, oled_quantum_dot_emission};
+    {"oled-quantum-dot", "OLED with a blue emitter and quantum dots for green and red",
+     "Black is black in a dark room but turns greyish under room light; white keeps its colour "
+     "towards the side; a loupe shows sub-pixels set in a triangle; a diffraction grating shows "
+     "three smooth bands."},
+    oled_quantum_dot_parameters,
+    oled_quantum_dot_emission};
 
 }  // namespace samelight::generic
 

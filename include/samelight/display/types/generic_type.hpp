@@ -33,6 +33,13 @@ struct ModelParameter {
     ParameterKind kind = ParameterKind::factor;
 };
 
+/// How a type of display is named and told.
+struct TypeTitle {
+    std::string_view name;       ///< by which it is asked for: "oled-rgb"
+    std::string_view title;      ///< in trade words
+    std::string_view recognise;  ///< one line by which a person at the set recognises the type
+};
+
 /// A kind of display by its physics: which bands it emits, from a handful of sourced figures.
 ///
 /// A generic model says what a type of display looks like to a spectroradiometer, not what a unit
@@ -43,12 +50,11 @@ class SAMELIGHT_API GenericModel {
     /// Spectra from values in parameters() order, already validated.
     using EmissionFunction = EmissionSpectra (*)(std::span<const double>, const Sampling&);
 
-    constexpr GenericModel(std::string_view name, std::string_view title,
-                           std::string_view recognise, std::span<const ModelParameter> parameters,
+    constexpr GenericModel(const TypeTitle& type, std::span<const ModelParameter> parameters,
                            EmissionFunction function)
-        : name_(name),
-          title_(title),
-          recognise_(recognise),
+        : name_(type.name),
+          title_(type.title),
+          recognise_(type.recognise),
           parameters_(parameters),
           function_(function) {}
 

@@ -6,7 +6,7 @@
 
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/form.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -30,7 +30,7 @@ inline Eigen::VectorXd light_shape(const Sampling& sampling,
 /// Source: the Wasserstein distance of order 1, for distributions on a line: Vallender 1974, Theory Probab. Appl. 18:784.
 SAMELIGHT_API double shape_distance_nm(const Eigen::VectorXd& a, const Eigen::VectorXd& b);
 
-/// The same of a light that came through the door, whatever its own step.
+/// The same of a light that was rebinned, whatever its own step.
 inline Eigen::VectorXd light_shape(const SampledLight& light) {
     return light_shape(light.sampling, light.spread_column());
 }

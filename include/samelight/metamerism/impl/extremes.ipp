@@ -14,13 +14,14 @@
 #include "samelight/metamerism/extreme_viewer.hpp"
 #include "samelight/metamerism/extremes.hpp"
 #include "samelight/metamerism/figures.hpp"
+#include "samelight/metamerism/light_pair.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -151,23 +152,21 @@ SAMELIGHT_INLINE std::vector<double> differences_for(std::span<const Individual>
     return detail::mean_de00(people, sides, white);
 }
 
-SAMELIGHT_INLINE ExtremeViewers extreme_viewers(const Population& population,
-                                                const MixedLights& first, const MixedLights& second,
-                                                const SampledLight& white,
+SAMELIGHT_INLINE ExtremeViewers extreme_viewers(const Population& population, const MixedPair& pair,
                                                 std::span<const double> viewer_de00) {
     if (viewer_de00.size() != population.size()) {
         throw Error(ErrorKind::shape, "extreme_viewers",
                     "an index of " + std::to_string(viewer_de00.size()) + " viewers",
                     std::to_string(population.size()) + ", this population's");
     }
-    const std::array<MixedLights, 2> sides = {first, second};
+    const std::array<MixedLights, 2> sides = {pair.first, pair.second};
     const double usual = mean(viewer_de00);
     const auto ends = std::minmax_element(viewer_de00.begin(), viewer_de00.end());
     const auto at = [&](std::span<const double>::iterator it) {
         return static_cast<std::size_t>(it - viewer_de00.begin());
     };
-    return {detail::explained(population, at(ends.second), sides, white, usual),
-            detail::explained(population, at(ends.first), sides, white, usual)};
+    return {detail::explained(population, at(ends.second), sides, pair.white, usual),
+            detail::explained(population, at(ends.first), sides, pair.white, usual)};
 }
 
 }  // namespace samelight

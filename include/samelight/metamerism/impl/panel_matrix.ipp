@@ -20,16 +20,16 @@
 #include "samelight/display/reproduction.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/figures.hpp"
-#include "samelight/metamerism/least_difference.hpp"
 #include "samelight/metamerism/panel_matrix.hpp"
 #include "samelight/metamerism/population_index.hpp"
+#include "samelight/metamerism/residual_metamerism.hpp"
 #include "samelight/metamerism/set_panel.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -79,10 +79,10 @@ class PairTally {
         by_viewer_[viewer] = sum;
         largest_ = most;
     }
-    /// The clouds of the colours from `first` on.
-    void add(const Clouds& clouds, std::size_t first, std::size_t count) {
+    /// The differences of the colours from `first` on.
+    void add(const PairDifferences& differences, std::size_t first, std::size_t count) {
         for (std::size_t j = 0; j < count; ++j) {
-            (first + j == 0 ? white_index_ : colours_index_)->add(clouds, j);
+            (first + j == 0 ? white_index_ : colours_index_)->add(differences, j);
         }
     }
 
@@ -129,15 +129,16 @@ class ViewOfPairs {
           whites_(sides.size()),
           differences_(most) {}
 
-    /// From now on the clouds are kept, for every index. In double alone.
-    void keep_clouds(std::size_t most) {
-        clouds_.assign(sides_.size() * (sides_.size() - 1) / 2, Clouds(seen_.viewers(), most));
+    /// From now on the differences are kept, for every index. In double alone.
+    void keep_differences(std::size_t most) {
+        pairs_.assign(sides_.size() * (sides_.size() - 1) / 2,
+                      PairDifferences(seen_.viewers(), most));
     }
 
     void look(std::size_t viewer, std::size_t first, std::size_t count,
               std::vector<PairTally>& tallies) {
         for (std::size_t side = 0; side < sides_.size(); ++side) {
-            shown_[side].fill(sides_, side, seen_.of(viewer), first, count, !clouds_.empty());
+            shown_[side].fill(sides_, side, seen_.of(viewer), first, count, !pairs_.empty());
             whites_[side] = sides_.colour(side, seen_.of(viewer), 0);
         }
         std::size_t at = 0;
@@ -148,10 +149,9 @@ class ViewOfPairs {
                     tallies[at].add_white(viewer, whites_[i], whites_[j]);
                 }
                 if constexpr (std::is_same_v<T, double>) {
-                    if (!clouds_.empty()) {
-                        clouds_[at].set(viewer, shown_[i], shown_[j], adapted);
-                        tallies[at].add(viewer, first,
-                                        clouds_[at].differences(viewer).first(count));
+                    if (!pairs_.empty()) {
+                        pairs_[at].set(viewer, shown_[i], shown_[j], adapted);
+                        tallies[at].add(viewer, first, pairs_[at].differences(viewer).first(count));
                         continue;
                     }
                 }
@@ -166,8 +166,8 @@ class ViewOfPairs {
     }
     /// After all viewers have looked.
     void tell_indices(std::size_t first, std::size_t count, std::vector<PairTally>& tallies) const {
-        for (std::size_t at = 0; at < clouds_.size(); ++at) {
-            tallies[at].add(clouds_[at], first, count);
+        for (std::size_t at = 0; at < pairs_.size(); ++at) {
+            tallies[at].add(pairs_[at], first, count);
         }
     }
 
@@ -187,7 +187,7 @@ class ViewOfPairs {
     std::vector<SeenColours<T>> shown_;  ///< a side each
     std::vector<OwnXyz> whites_;
     std::vector<T> differences_;
-    std::vector<Clouds> clouds_;  ///< a pair each, where every index is wanted
+    std::vector<PairDifferences> pairs_;  ///< a pair each, where every index is wanted
 };
 
 SAMELIGHT_INLINE std::vector<PairFigures> compare_pairs(const SeenLights& seen, const Sides& sides,
@@ -205,7 +205,7 @@ SAMELIGHT_INLINE std::vector<PairFigures> compare_pairs(const SeenLights& seen, 
         pairs, PairTally(seen.viewers(), all, every_index ? &options : nullptr));
     const auto go_through = [&](auto view) {
         if (every_index) {
-            view.keep_clouds(most);
+            view.keep_differences(most);
         }
         for (std::size_t first = 0; first < all; first += most) {
             const std::size_t count = std::min(most, all - first);
@@ -282,7 +282,7 @@ inline void find_least(std::span<const MatrixPanel> panels,
                                  shown[static_cast<std::size_t>(from - matrix.settings.begin())]);
     for (MatrixPair& pair : matrix.pairs) {
         const bool elsewhere = panels[pair.first].set_to || panels[pair.second].set_to;
-        double least = whites.least_mean_de00(pair.first, pair.second);
+        double least = whites.residual_mean_de00(pair.first, pair.second);
         for (std::size_t s = 0; s < pair.figures.size(); ++s) {
             if (matrix.settings[s] != Setting::by_instrument || !elsewhere) {
                 least = std::min(least, pair.figures[s].white_de00.mean);
@@ -328,8 +328,10 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
                                           const std::vector<std::vector<Reproduction>>& shown,
-                                          const Observer& observer, const Population& population,
+                                          const MatrixViewers& viewers,
                                           const PanelMatrixOptions& options) {
+    const Observer& observer = viewers.observer;
+    const Population& population = viewers.population;
     PanelMatrix matrix{};
     matrix.settings = options.settings;
     matrix.observer = observer.id();
@@ -354,21 +356,22 @@ SAMELIGHT_INLINE PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
 }
 
 SAMELIGHT_INLINE PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
-                                          const SampledLight& white,
-                                          const Eigen::Ref<const Eigen::MatrixXd>& colours,
-                                          const Observer& observer, const Population& population,
+                                          const WhiteAndColours& scene,
+                                          const MatrixViewers& viewers,
                                           const PanelMatrixOptions& options) {
-    if (panels.size() < 2 || population.size() < 2 || colours.cols() < 1) {
+    const std::size_t people = viewers.population.size();
+    if (panels.size() < 2 || people < 2 || scene.colours.cols() < 1) {
         throw Error(ErrorKind::shape, "panel_matrix",
-                    std::to_string(panels.size()) + " panels, " + std::to_string(colours.cols()) +
-                        " colours, " + std::to_string(population.size()) + " viewers",
+                    std::to_string(panels.size()) + " panels, " +
+                        std::to_string(scene.colours.cols()) + " colours, " +
+                        std::to_string(people) + " viewers",
                     "two panels, a colour and two viewers at least");
     }
     if (options.settings.empty()) {
         throw Error(ErrorKind::domain, "panel_matrix", "no setting", "at least one");
     }
-    return panel_matrix(panels, set_panels(panels, options.settings, white, colours, observer),
-                        observer, population, options);
+    return panel_matrix(panels, set_panels(panels, options.settings, scene, viewers.observer),
+                        viewers, options);
 }
 
 }  // namespace samelight

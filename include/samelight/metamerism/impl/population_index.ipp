@@ -16,6 +16,7 @@
 #include "samelight/colour/differences/pair_share.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/metamerism/figures.hpp"
+#include "samelight/metamerism/light_pair.hpp"
 #include "samelight/metamerism/population_index.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/distributions.hpp"
@@ -24,7 +25,7 @@
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -42,8 +43,8 @@ SAMELIGHT_INLINE ViewerSpread viewer_spread(std::span<const double> values) {
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-SAMELIGHT_INLINE void Clouds::set(std::size_t viewer, const SeenColours<double>& p,
-                                  const SeenColours<double>& q, const OwnXyz& white) {
+SAMELIGHT_INLINE void PairDifferences::set(std::size_t viewer, const SeenColours<double>& p,
+                                           const SeenColours<double>& q, const OwnXyz& white) {
     const std::size_t count = p.size();
     differences_and_offsets(p, q, white,
                             {row(viewer, de00).first(count), row(viewer, chromatic).first(count),
@@ -57,16 +58,16 @@ SAMELIGHT_INLINE void Clouds::set(std::size_t viewer, const SeenColours<double>&
     }
 }
 
-SAMELIGHT_INLINE void Clouds::gather(std::size_t colour, std::size_t kind,
-                                     std::span<double> out) const {
+SAMELIGHT_INLINE void PairDifferences::gather(std::size_t colour, std::size_t kind,
+                                              std::span<double> out) const {
     for (std::size_t i = 0; i < viewers_; ++i) {
         out[i] = values_[(kinds * i + kind) * colours_ + colour];
     }
 }
 
-SAMELIGHT_INLINE std::size_t colours_at_once(std::size_t colours, std::size_t clouds,
+SAMELIGHT_INLINE std::size_t colours_at_once(std::size_t colours, std::size_t differences,
                                              std::size_t viewers, std::size_t bytes) {
-    const std::size_t each = Clouds::bytes_a_colour * clouds * viewers;
+    const std::size_t each = PairDifferences::bytes_a_colour * differences * viewers;
     return std::clamp<std::size_t>(bytes / std::max<std::size_t>(each, 1), 1, colours);
 }
 
@@ -83,24 +84,24 @@ SAMELIGHT_INLINE double ellipsoid_volume(const Covariance& covariance, double co
            std::sqrt(std::max(matrix.determinant(), 0.0));
 }
 
-SAMELIGHT_INLINE void IndexOfColours::add(const Clouds& clouds, std::size_t colour) {
+SAMELIGHT_INLINE void IndexOfColours::add(const PairDifferences& differences, std::size_t colour) {
     const std::size_t n = de00_.size();
-    for (std::size_t kind = 0; kind < Clouds::kinds; ++kind) {
-        clouds.gather(colour, kind, columns_[kind]);
+    for (std::size_t kind = 0; kind < PairDifferences::kinds; ++kind) {
+        differences.gather(colour, kind, columns_[kind]);
     }
-    const std::vector<double>& u = columns_[Clouds::offset_u];
-    const std::vector<double>& v = columns_[Clouds::offset_v];
+    const std::vector<double>& u = columns_[PairDifferences::offset_u];
+    const std::vector<double>& v = columns_[PairDifferences::offset_v];
     for (std::size_t i = 0; i < n; ++i) {
         distance_[i] = std::hypot(u[i], v[i]);
         if (!std::isfinite(distance_[i])) {
             throw Error(ErrorKind::domain, "population_index", "a light that a viewer doesn't see",
                         "lights with tristimulus values above 0");
         }
-        de00_[i] += columns_[Clouds::de00][i];
+        de00_[i] += columns_[PairDifferences::de00][i];
         uv_[i] += distance_[i];
     }
     for (std::size_t k = 0; k < 3; ++k) {
-        const std::vector<double>& offset = columns_[Clouds::offset_L + k];
+        const std::vector<double>& offset = columns_[PairDifferences::offset_L + k];
         std::copy(offset.begin(), offset.end(), lab_.col(static_cast<Eigen::Index>(k)).data());
     }
     const Moments plane = moments(u, v);
@@ -108,8 +109,9 @@ SAMELIGHT_INLINE void IndexOfColours::add(const Clouds& clouds, std::size_t colo
         return *std::max_element(values.begin(), values.end());
     };
     colours_.push_back(
-        {mean(columns_[Clouds::de00]), largest(columns_[Clouds::de00]), mean(distance_),
-         largest(distance_), percentile(columns_[Clouds::chromatic], options_.percentile),
+        {mean(columns_[PairDifferences::de00]), largest(columns_[PairDifferences::de00]),
+         mean(distance_), largest(distance_),
+         percentile(columns_[PairDifferences::chromatic], options_.percentile),
          mean_difference_from_mean(lab_),
          coverage_ellipse({plane.mean[0], plane.mean[1]}, plane.covariance, options_.coverage)
              .area(),
@@ -158,10 +160,11 @@ SAMELIGHT_INLINE SampledLight mean_light(const SampledLight& first, const Sample
 }
 
 SAMELIGHT_INLINE PopulationIndex population_index(const Population& population,
-                                                  const MixedLights& first,
-                                                  const MixedLights& second,
-                                                  const SampledLight& white,
+                                                  const MixedPair& pair,
                                                   const PopulationIndexOptions& options) {
+    const MixedLights& first = pair.first;
+    const MixedLights& second = pair.second;
+    const SampledLight& white = pair.white;
     constexpr const char* where = "population_index";
     const std::size_t n = population.size();
     if (n < 2) {
@@ -178,7 +181,7 @@ SAMELIGHT_INLINE PopulationIndex population_index(const Population& population,
     const std::size_t most = detail::colours_at_once(m, 1, n);
     detail::SeenColours<double> p(most);
     detail::SeenColours<double> q(most);
-    detail::Clouds clouds(n, most);
+    detail::PairDifferences differences(n, most);
     detail::IndexOfColours index(n, options);
     for (std::size_t from = 0; from < m; from += most) {
         const std::size_t count = std::min(most, m - from);
@@ -187,22 +190,23 @@ SAMELIGHT_INLINE PopulationIndex population_index(const Population& population,
             q.fill(sides, 1, seen.of(i), from, count, true);
             const auto adapted = seen.of(i, sides.light_count());
             const detail::OwnXyz own = {adapted[0], adapted[1], adapted[2]};
-            clouds.set(i, p, q, detail::between(where, own, own));
+            differences.set(i, p, q, detail::between(where, own, own));
         }
         for (std::size_t j = 0; j < count; ++j) {
-            index.add(clouds, j);
+            index.add(differences, j);
         }
     }
     return index.index();
 }
 
 SAMELIGHT_INLINE PopulationIndex population_index(const Population& population,
-                                                  const SampledLight& first,
-                                                  const SampledLight& second,
-                                                  const SampledLight& white,
+                                                  const LightPair& pair,
                                                   const PopulationIndexOptions& options) {
-    return population_index(population, MixedLights(first.sampling, first.column()),
-                            MixedLights(second.sampling, second.column()), white, options);
+    const auto mixed = [](const SampledLight& light) {
+        return MixedLights(light.sampling, light.column());
+    };
+    return population_index(population, {mixed(pair.first), mixed(pair.second), pair.white},
+                            options);
 }
 
 }  // namespace samelight

@@ -17,7 +17,7 @@
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -38,34 +38,32 @@ inline SampledLight white_as_set(const Panel& panel, const Chromaticity<Cie1931_
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE Reproduction set_panel(const MatrixPanel& entry, Setting setting,
-                                        const SampledLight& white,
-                                        const Eigen::Ref<const Eigen::MatrixXd>& colours,
-                                        const Observer& observer) {
+                                        const WhiteAndColours& scene, const Observer& observer) {
     const Panel& panel = entry.panel;
     const Observer& instrument = standard_observer<Cie1931_2deg>();
     switch (setting) {
         case Setting::by_instrument:
-            return entry.set_to ? reproduce_with_white_set(
-                                      panel, white, colours, instrument,
-                                      detail::white_as_set(panel, *entry.set_to, white), instrument)
-                                : reproduce(panel, white, colours, instrument);
+            if (entry.set_to) {
+                const SampledLight as_set = detail::white_as_set(panel, *entry.set_to, scene.white);
+                return reproduce_with_white_set(panel, scene, {instrument, instrument, &as_set});
+            }
+            return reproduce(panel, scene, instrument);
         case Setting::white_matched:
-            return reproduce_with_white_for(panel, white, colours, instrument, observer);
+            return reproduce_with_white_set(panel, scene, {instrument, observer});
         case Setting::all_matched:
-            return reproduce(panel, white, colours, observer);
+            return reproduce(panel, scene, observer);
     }
     throw Error(ErrorKind::domain, "set_panel", "an unknown setting", "a Setting");
 }
 
 SAMELIGHT_INLINE std::vector<std::vector<Reproduction>> set_panels(
     std::span<const MatrixPanel> panels, std::span<const Setting> settings,
-    const SampledLight& white, const Eigen::Ref<const Eigen::MatrixXd>& colours,
-    const Observer& observer) {
+    const WhiteAndColours& scene, const Observer& observer) {
     std::vector<std::vector<Reproduction>> shown;
     for (const Setting setting : settings) {
         shown.emplace_back();
         for (const MatrixPanel& entry : panels) {
-            shown.back().push_back(set_panel(entry, setting, white, colours, observer));
+            shown.back().push_back(set_panel(entry, setting, scene, observer));
         }
     }
     return shown;

@@ -23,7 +23,7 @@
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -86,15 +86,16 @@ inline Tristimulus<Any> parameric_colour(const Sensitivities& t, const Spectrum&
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE SpecialIndex illuminant_metamerism(const Spectrum& first, const Spectrum& second,
-                                                    const SampledLight& reference,
-                                                    const SampledLight& test,
-                                                    const Observer& observer,
+                                                    const IlluminantChange& change,
                                                     MismatchCorrection correction) {
+    const SampledLight& reference = change.reference;
+    const SampledLight& test = change.test;
+    const Observer& observer = change.observer;
     constexpr const char* where = "illuminant_metamerism";
     require_same_sampling(where, reference.sampling, test.sampling);
     detail::require_colour_matching(where, observer);
     const Sensitivities t = observer.on(test.sampling);
-    const auto seen = [&](const Spectrum& surface, const SampledLight& illuminant) {
+    const auto seen = [&t](const Spectrum& surface, const SampledLight& illuminant) {
         return tristimulus(t, patch_light(surface, illuminant));
     };
     const auto factor =
@@ -108,9 +109,11 @@ SAMELIGHT_INLINE SpecialIndex illuminant_metamerism(const Spectrum& first, const
 
 SAMELIGHT_INLINE SpecialIndex observer_metamerism(const SampledLight& first,
                                                   const SampledLight& second,
-                                                  const SampledLight& white,
-                                                  const Observer& reference, const Observer& test,
+                                                  const ObserverChange& change,
                                                   MismatchCorrection correction) {
+    const SampledLight& white = change.white;
+    const Observer& reference = change.reference;
+    const Observer& test = change.test;
     constexpr const char* where = "observer_metamerism";
     require_same_sampling(where, first.sampling, second.sampling);
     require_same_sampling(where, first.sampling, white.sampling);
@@ -153,10 +156,8 @@ SAMELIGHT_INLINE Observer deviate_observer(const Observer& base,
             sum[k][i] += added.at(base.grid().wavelength_nm(static_cast<int>(i)));
         }
     }
-    return {base.id() + "+" + name,
-            base.title() + ", with deviation functions (" + name + ")",
-            base.edition() + " and deviation functions as given",
-            Receptors::colour_matching,
+    return {{base.id() + "+" + name, base.title() + ", with deviation functions (" + name + ")",
+             base.edition() + " and deviation functions as given", Receptors::colour_matching},
             base.grid(),
             std::move(sum)};
 }

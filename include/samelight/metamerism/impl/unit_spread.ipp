@@ -21,6 +21,7 @@
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/figures.hpp"
+#include "samelight/metamerism/panel_matrix.hpp"
 #include "samelight/metamerism/set_panel.hpp"
 #include "samelight/metamerism/unit_spread.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
@@ -29,7 +30,7 @@
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -65,8 +66,10 @@ inline MixedLights whites_of_units(const TypedPanel& panel, std::size_t units, s
                                    const Observer& observer) {
     const Eigen::MatrixXd colour = white.column();
     const auto white_of = [&](const MatrixPanel& entry) {
-        return Eigen::VectorXd(
-            set_panel(entry, setting, white, colour, observer).lights.chosen({0}).lights().col(0));
+        return Eigen::VectorXd(set_panel(entry, setting, {white, colour}, observer)
+                                   .lights.chosen({0})
+                                   .lights()
+                                   .col(0));
     };
     Eigen::MatrixXd whites(white.sampling.count(), static_cast<Eigen::Index>(units));
     if (panel.model == nullptr) {
@@ -91,8 +94,10 @@ inline MixedLights whites_of_units(const TypedPanel& panel, std::size_t units, s
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE std::vector<std::optional<UnitSpread>> unit_spreads(
-    std::span<const TypedPanel> panels, Setting setting, const SampledLight& white,
-    const Observer& observer, const Population& population, std::size_t units) {
+    std::span<const TypedPanel> panels, const UnitDraws& draws, const SampledLight& white,
+    const MatrixViewers& viewers) {
+    const std::size_t units = draws.units;
+    const Population& population = viewers.population;
     if (units < 20) {
         throw Error(ErrorKind::domain, "unit_spreads", std::to_string(units) + " units",
                     "20 or more");
@@ -100,7 +105,7 @@ SAMELIGHT_INLINE std::vector<std::optional<UnitSpread>> unit_spreads(
     std::vector<MixedLights> sides;
     for (std::size_t i = 0; i < panels.size(); ++i) {
         sides.push_back(detail::whites_of_units(panels[i], units, detail::stream_of(panels, i),
-                                                setting, white, observer));
+                                                draws.setting, white, viewers.observer));
     }
     const std::size_t count = panels.size();
     std::vector<std::vector<double>> sums(count * (count - 1) / 2, std::vector<double>(units));

@@ -28,7 +28,7 @@ enum class CorrectionMethod {
 };
 
 /// The name of a method in files and answers ("four-colour").
-SAMELIGHT_API const char* name_of(CorrectionMethod method);
+SAMELIGHT_API const char* code_of(CorrectionMethod method);
 
 /// What to do with a correction on the display that it was made on.
 enum class FitVerdict {

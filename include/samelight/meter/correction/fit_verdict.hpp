@@ -43,7 +43,7 @@ AgainstNone against_none(const ReadingSet& set, const Correction& correction);
 
 /// The verdict on a correction from the readings that it was made from and what judge_fit() said about it. The first of these that holds: readings that
 /// can't have been written down right; a meter that leaves nothing to be read without it either; no better than none on the colours left out, by
-/// least_difference or more; something to be read again; so much noise that nothing can be told; nothing that the readings can
+/// residual_metamerism or more; something to be read again; so much noise that nothing can be told; nothing that the readings can
 /// tell from no correction; proven, or not. Raw channels are no colours without the correction, so nothing is compared with none there.
 SAMELIGHT_API FitJudgement judge_use(const ReadingSet& readings, const Correction& correction,
                                      const FitQuality& quality);
@@ -69,10 +69,11 @@ struct OnAnotherDisplay {
 inline constexpr double same_type_residual = 0.001;
 
 /// Reads another display with a correction: all its patches but black, the mean of their repeats. `readings` must be of the same two instruments.
-/// @param check  refuse readings that can't be what they are said to be; false for a meter whose three values are no X, Y, Z
+/// @param values  what the meter's three values are: X, Y, Z are refused where they can't be that
 /// Throws Error (input) for such readings.
 SAMELIGHT_API OnAnotherDisplay judge_elsewhere(const Correction& correction,
-                                               const ReadingSet& readings, bool check = true);
+                                               const ReadingSet& readings,
+                                               MeterValues values = MeterValues::tristimulus);
 
 }  // namespace samelight
 

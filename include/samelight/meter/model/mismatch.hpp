@@ -10,8 +10,8 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/observer.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -81,7 +81,7 @@ inline double mismatch_factor(const detail::WavelengthRow& channel,
 
 /// CIE illuminant A on `sampling`, by its formula: the lamp that meters are calibrated with.
 inline SampledLight calibration_lamp(const Sampling& sampling) {
-    return enter(illuminant_a(sampling), sampling);
+    return rebin(illuminant_a(sampling), sampling);
 }
 
 /// A meter's three rows against an observer's, calibrated with illuminant A.
@@ -94,8 +94,8 @@ SAMELIGHT_API MeterMismatch meter_mismatch(const Sensitivities& meter, const Obs
 inline constexpr double unbelievable_mismatch = 0.3;
 
 /// What is wrong with rows that no filter meter has (no_such_meter): a channel that is over unbelievable_mismatch from CIE 1931's, or channels whose
-/// calibrations on illuminant A differ by that much; nothing where there is no doubt. Throws as calibration_factor.
-SAMELIGHT_API std::optional<Warning> doubt_about_rows(const MeterMismatch& mismatch);
+/// calibrations on illuminant A differ by that much; nothing where there is none to flag. Throws as calibration_factor.
+SAMELIGHT_API std::optional<Warning> rows_flag(const MeterMismatch& mismatch);
 
 /// The three spectral mismatch correction factors of a meter for `light`, against `observer`, calibrated with illuminant A: corrected
 /// X = factor[0] times X as read, and so on. They repair one light only; a matrix repairs all mixtures of a display's primaries.

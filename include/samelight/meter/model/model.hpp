@@ -20,7 +20,7 @@ enum class SpectraMethod {
 };
 
 /// "red, green and blue exact", "least squares", "white exact".
-SAMELIGHT_API const char* name_of(SpectraMethod method);
+SAMELIGHT_API const char* code_of(SpectraMethod method);
 
 /// How a correction is made from spectra.
 struct SpectraOptions {

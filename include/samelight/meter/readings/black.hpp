@@ -16,7 +16,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 struct BlackReading {
     std::array<double, 3> xyz{};  ///< mean, cd/m2; noise may leave it below 0
     std::optional<double> noise =
-        {};  ///< half-width of the mean luminance, 19 times in 20, cd/m2; absent for a single reading
+        {};  ///< expanded uncertainty of the mean luminance, coverage 95 %, cd/m2; absent for a single reading
     [[nodiscard]] bool above_noise() const { return noise && xyz[1] > *noise; }
 };
 
@@ -39,7 +39,7 @@ struct WithoutBlack {
 };
 
 /// Takes each instrument's mean black from all its readings where its mean luminance is above its noise: above the half-width that Student's t gives
-/// its repeats, 19 times in 20, with half a step of its digits added as a square. Elsewhere subtraction would add noise and take nothing away.
+/// its repeats, coverage 95 %, with half a step of its digits added as a square. Elsewhere subtraction would add noise and take nothing away.
 /// Warnings: black_read_once, black_in_noise. Throws Error (domain) where a patch is no brighter than black.
 SAMELIGHT_API WithoutBlack subtract_black(const ReadingSet& set);
 

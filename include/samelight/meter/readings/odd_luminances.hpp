@@ -37,9 +37,9 @@ SAMELIGHT_API std::vector<OddLuminance> merged(const std::vector<OddLuminance>& 
 /// chromaticity makes of them, of white against the three together (by ten), of any colour against white, and of one instrument against the other on one
 /// patch. Methods on chromaticities alone don't feel it in x and y, but a reading that was written down wrong is no proof of anything.
 /// @param set  black taken off
-/// @param raw_channels  the meter's are no luminances: not compared with the reference's
-SAMELIGHT_API std::vector<OddLuminance> odd_luminances(const ReadingSet& set,
-                                                       bool raw_channels = false);
+/// @param values  of raw channels the meter's are no luminances: not compared with the reference's
+SAMELIGHT_API std::vector<OddLuminance> odd_luminances(
+    const ReadingSet& set, MeterValues values = MeterValues::tristimulus);
 
 }  // namespace samelight
 

@@ -17,8 +17,14 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// The two instruments of a calibration: the reference (a spectroradiometer, as a rule) and the meter that is to be corrected.
 enum class Instrument { reference, meter };
 
+/// What the meter's three values are.
+enum class MeterValues {
+    tristimulus,  ///< X, Y, Z, however wrong
+    raw_channels  ///< amounts of its channels, of no colour before a correction
+};
+
 /// "reference" or "meter".
-inline const char* name_of(Instrument instrument) {
+inline const char* code_of(Instrument instrument) {
     return instrument == Instrument::reference ? "reference" : "meter";
 }
 

@@ -12,10 +12,12 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Two errors that differ by less, in x, y or in u', v', are the same: the last digit that instruments of the trade show and pages print is .0001 (common
 /// practice, no source), a ninth of what can just be seen, and below it only rounding decides.
-inline constexpr double least_difference = 0.0001;
+inline constexpr double residual_metamerism = 0.0001;
 
 /// Whether an error is less than another by enough to be read.
-inline bool readably_less(double error, double other) { return error < other - least_difference; }
+inline bool readably_less(double error, double other) {
+    return error < other - residual_metamerism;
+}
 
 /// The error to be expected of a corrected reading: root mean squares over all that isn't known of the meter.
 struct ExpectedError {
@@ -33,7 +35,7 @@ struct ExpectedError {
 struct ReadWhite {
     double xy = 0.0, uv = 0.0, de00 = 0.0;  ///< distances from the reference's
     bool settled =
-        false;  ///< within the limit, doubt and all; else it is beyond it, or not known well enough
+        false;  ///< within the limit, uncertainty included; else it is beyond it, or not known well enough
 };
 
 /// What a correction promises on a panel.
@@ -43,7 +45,7 @@ struct CorrectionProspect {
     std::string why_not = {};
     std::optional<double> panel_distance_nm =
         {};                        ///< panel_distance_nm() to the panel that it was made on
-    bool worse_than_none = false;  ///< by least_difference or more
+    bool worse_than_none = false;  ///< by residual_metamerism or more
     bool raw_channels = false;     ///< it corrects raw channels, not X, Y, Z
     bool whites_only =
         false;  ///< made from one white: what `error` says of the primaries is not meant
@@ -60,7 +62,7 @@ enum class Choice {
 };
 
 /// "safe", "use none", "measure this panel".
-SAMELIGHT_API const char* name_of(Choice choice);
+SAMELIGHT_API const char* code_of(Choice choice);
 
 /// What is to be done on one panel.
 struct PanelChoice {

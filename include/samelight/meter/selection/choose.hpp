@@ -5,8 +5,8 @@
 
 #include "samelight/colour/differences/steps.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/meter/selection/candidates.hpp"
 #include "samelight/meter/selection/choice.hpp"
-#include "samelight/meter/selection/known_corrections.hpp"
 #include "samelight/meter/selection/likely_meter.hpp"
 #include "samelight/numeric/form.hpp"
 
@@ -27,7 +27,7 @@ struct ChooseOptions {
 
 namespace detail {
 
-SAMELIGHT_API void judge(PanelChoice& choice, std::span<const KnownCorrection> corrections,
+SAMELIGHT_API void judge(PanelChoice& choice, std::span<const CandidateCorrection> corrections,
                          const ChooseOptions& options, bool believable);
 
 }  // namespace detail
@@ -40,15 +40,15 @@ SAMELIGHT_API void judge(PanelChoice& choice, std::span<const KnownCorrection> c
 /// spectra were not kept can't be judged then. Each error is in the
 /// values of the correction's own observer, without correction those of CIE 1931. A panel's error is that of its white; drift, noise and
 /// the reference's own error are not in it; what the correction's own readings scattered (its covariance) is. What was read has the last word: where a
-/// white read now says something of a correction (KnownCorrection::read) or of none (ChooseOptions::none_read), its figures stand in place of
-/// those expected of white, and a correction that it says to keep is the one to use. Errors count as different from least_difference on. A
+/// white read now says something of a correction (CandidateCorrection::read) or of none (ChooseOptions::none_read), its figures stand in place of
+/// those expected of white, and a correction that it says to keep is the one to use. Errors count as different from residual_metamerism on. A
 /// correction of raw channels tells nothing of X, Y, Z: by itself it is judged as what it makes of them, a filter meter that reads right the
 /// emitters of its own panel, and with no other correction at hand there is no reading without one.
 /// All panels, those of the corrections and the meter must be on one sampling. Throws Error (shape) otherwise, and Error (domain) for an unknown
 /// observer or a limit not above 0. Where the rows or the corrections are those of no filter meter (unbelievable_mismatch), a warning
 /// (no_such_meter) comes first and every verdict is to measure.
 SAMELIGHT_API Choices choose_corrections(std::span<const Panel> panels,
-                                         std::span<const KnownCorrection> corrections,
+                                         std::span<const CandidateCorrection> corrections,
                                          const ChooseOptions& options = {});
 
 }  // namespace samelight

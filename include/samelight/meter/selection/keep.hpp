@@ -32,11 +32,11 @@ SAMELIGHT_API std::array<double, 2> white_with(const Correction& other, const Co
 
 /// Whether a stored correction still holds, from one white that both instruments read now.
 ///
-/// Doubt is the half-width that holds the truth 19 times in 20: of the readings' noise and, where the correction has a covariance, of the correction
-/// itself at that white, by Student's t with its degrees of freedom (JCGM 100:2008, 5.2 and G.4). keep: distance and doubt are both within
-/// `limit_uv`; refit: the distance exceeds the limit by more than the doubt; too_unsure: neither, and no number of readings would do,
-/// because the correction's own doubt exceeds the limit, or because the readings alone put the white beyond the limit and only the
-/// correction's own doubt speaks for it; else more readings are wanted. One white says nothing of strong colours.
+/// The uncertainty is expanded, coverage 95 %: of the readings' noise and, where the correction has a covariance, of the correction
+/// itself at that white, by Student's t with its degrees of freedom (JCGM 100:2008, 5.2 and G.4). keep: distance and uncertainty are both within
+/// `limit_uv`; refit: the distance exceeds the limit by more than the uncertainty; too_unsure: neither, and no number of readings would do,
+/// because the correction's own uncertainty exceeds the limit, or because the readings alone put the white beyond the limit and only the
+/// correction's own uncertainty speaks for it; else more readings are wanted. One white says nothing of strong colours.
 /// @param limit_uv  one step of the just noticeable u'v' circle, CIE TN 001:2014 (number from memory)
 /// Throws Error (domain) for figures that aren't chromaticities or noise.
 SAMELIGHT_API KeepVerdict keep_or_refit(const Correction& correction, const PairedWhite& white,

@@ -24,7 +24,7 @@ enum class Keep {
 };
 
 /// "keep it", "read again", "make a new one", "too unsure, make a new one".
-SAMELIGHT_API const char* name_of(Keep keep);
+SAMELIGHT_API const char* code_of(Keep keep);
 
 /// The verdict and its figures.
 struct KeepVerdict {
@@ -33,9 +33,9 @@ struct KeepVerdict {
     double xy = 0.0, uv = 0.0;  ///< their lengths in x, y and in u', v'
     double uv_sd =
         0.0;  ///< standard uncertainty of uv along its direction: both instruments' noise, and the correction's own where known
-    double uv_doubt = 0.0;      ///< 19 times in 20 uv is right to within this
-    double own_uv_doubt = 0.0;  ///< the same as far as it comes from the correction alone
-    bool within_limit = false;  ///< whether uv, doubt or not, is within the limit
+    double uv_uncertainty = 0.0;      ///< expanded uncertainty of uv, coverage 95 %
+    double own_uv_uncertainty = 0.0;  ///< the same as far as it comes from the correction alone
+    bool within_limit = false;        ///< whether uv, uncertain or not, is within the limit
     int readings_wanted =
         0;  ///< of each instrument, with read_again: about as many settle it; more than there are
 };

@@ -77,14 +77,20 @@ struct StopAdvice {
 /// No advice to stop before every patch was read this often: fewer repeats can agree by chance.
 inline constexpr int fewest_rounds = 3;
 
-/// When to stop: once the larger half-width of the corrected x and y is `wanted` or less, or once it is less than a third of `floor_xy`, what readings can't
-/// improve (the reference's own uncertainty, or the error on colours left out; 0: not known). Below a third, going on would change the
+/// How sure a white is wanted.
+struct WantedWhite {
+    double half_width;  ///< of x and y, expanded
+    double floor_xy =
+        0.0;  ///< what readings can't improve: the reference's own uncertainty, or the error on colours left out; 0: not known
+    double coverage = 0.95;
+};
+
+/// When to stop: once the larger half-width of the corrected x and y is the wanted one or less, or once it is less than a third of the floor. Below a third, going on would change the
 /// whole by less than 5 %. Never before three rounds. Where more than most_sensible_rounds would be needed, it is out of reach.
 /// To stop as soon as the half-width is reached favours chance agreement: the region then holds the truth a little less often than it says, which a
 /// test measures. Throws Error (domain) as more_rounds_needed, or for a floor below 0.
 SAMELIGHT_API StopAdvice advise_stop(const Correction& correction,
-                                     const std::array<double, 3>& meter, double wanted,
-                                     double floor_xy = 0.0, double coverage = 0.95);
+                                     const std::array<double, 3>& meter, const WantedWhite& white);
 
 }  // namespace samelight
 

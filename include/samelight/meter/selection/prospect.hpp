@@ -8,8 +8,8 @@
 
 #include "samelight/display/panel.hpp"
 #include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/selection/candidates.hpp"
 #include "samelight/meter/selection/choice.hpp"
-#include "samelight/meter/selection/known_corrections.hpp"
 #include "samelight/meter/selection/likely_meter.hpp"
 #include "samelight/numeric/form.hpp"
 
@@ -60,7 +60,7 @@ struct ProspectBasis {
 };
 
 /// The same with a white that was read having the last word on white.
-SAMELIGHT_API CorrectionProspect prospect(const KnownCorrection& known, const Panel& panel,
+SAMELIGHT_API CorrectionProspect prospect(const CandidateCorrection& known, const Panel& panel,
                                           const ProspectBasis& basis);
 
 }  // namespace detail

@@ -81,10 +81,7 @@ SAMELIGHT_INLINE Observer::Row cone_row(const Eye& eye, std::size_t cone) {
 
 SAMELIGHT_INLINE Observer cone_observer(std::string id, std::string title, std::string edition,
                                         const Eye& eye) {
-    return {OwnName{std::move(id)},
-            std::move(title),
-            std::move(edition),
-            Receptors::cones,
+    return {OwnObserver{{std::move(id), std::move(title), std::move(edition), Receptors::cones}},
             {static_cast<double>(cone_first_nm), 1.0, cone_count},
             {cone_row(eye, 0), cone_row(eye, 1), cone_row(eye, 2)}};
 }

@@ -176,12 +176,10 @@ SAMELIGHT_INLINE Observer colour_matching_observer(const Individual& person) {
             rows[k].push_back(xyz[static_cast<Eigen::Index>(k)]);
         }
     }
-    return {detail::OwnName{cones.id() + "/xyz"},
-            cones.title() + ", as X, Y, Z",
-            cones.edition() + ", matrix after CIE 170-2:2015",
-            Receptors::colour_matching,
-            cones.grid(),
-            std::move(rows)};
+    return {detail::OwnObserver{{cones.id() + "/xyz", cones.title() + ", as X, Y, Z",
+                                 cones.edition() + ", matrix after CIE 170-2:2015",
+                                 Receptors::colour_matching}},
+            cones.grid(), std::move(rows)};
 }
 
 }  // namespace samelight

@@ -18,11 +18,9 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE Observer::Observer(std::string id, std::string title, std::string edition,
-                                    Receptors receptors, const Sampling& grid,
+SAMELIGHT_INLINE Observer::Observer(ObserverTitle title, const Sampling& grid,
                                     std::array<Row, 3> rows)
-    : Observer(detail::OwnName{std::move(id)}, std::move(title), std::move(edition), receptors,
-               grid, std::move(rows)) {
+    : Observer(detail::OwnObserver{std::move(title)}, grid, std::move(rows)) {
     constexpr std::array<std::string_view, 7> own = {
         "cie1931-2deg",  "cie1964-10deg", "cie2015-2deg", "cie2015-10deg",
         "judd-vos-1978", "cie2006-2deg",  "cie2006-10deg"};
@@ -32,13 +30,12 @@ SAMELIGHT_INLINE Observer::Observer(std::string id, std::string title, std::stri
     }
 }
 
-SAMELIGHT_INLINE Observer::Observer(detail::OwnName name, std::string title, std::string edition,
-                                    Receptors receptors, const Sampling& grid,
+SAMELIGHT_INLINE Observer::Observer(detail::OwnObserver own, const Sampling& grid,
                                     std::array<Row, 3> rows)
-    : id_(std::move(name.id)),
-      title_(std::move(title)),
-      edition_(std::move(edition)),
-      receptors_(receptors),
+    : id_(std::move(own.title.id)),
+      title_(std::move(own.title.title)),
+      edition_(std::move(own.title.edition)),
+      receptors_(own.title.receptors),
       grid_(grid),
       rows_(std::move(rows)) {
     if (id_.empty()) {

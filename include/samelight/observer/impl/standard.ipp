@@ -26,10 +26,7 @@ template <std::size_t N>
 Observer from_table(std::string_view id, std::string_view title, const char* edition,
                     Receptors receptors, const Sampling& grid, const std::array<double, N>& a,
                     const std::array<double, N>& b, const std::array<double, N>& c) {
-    return {OwnName{std::string(id)},
-            std::string(title),
-            edition,
-            receptors,
+    return {OwnObserver{{std::string(id), std::string(title), edition, receptors}},
             grid,
             {Observer::Row(a.begin(), a.end()), Observer::Row(b.begin(), b.end()),
              Observer::Row(c.begin(), c.end())}};

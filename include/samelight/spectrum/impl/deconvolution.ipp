@@ -19,7 +19,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/deconvolution.hpp"
-#include "samelight/spectrum/doubts.hpp"
+#include "samelight/spectrum/noise.hpp"
 #include "samelight/spectrum/passband.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 

@@ -16,10 +16,10 @@
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/spectrum/doubts.hpp"
 #include "samelight/spectrum/line_fit.hpp"
 #include "samelight/spectrum/line_shift.hpp"
 #include "samelight/spectrum/line_verdict.hpp"
+#include "samelight/spectrum/noise.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {

@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "samelight/numeric/text.hpp"
-#include "samelight/spectrum/doubts.hpp"
+#include "samelight/spectrum/noise.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 

@@ -137,8 +137,8 @@ inline std::string ask_reason(const Advice& advice, bool named) {
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE Advice advise(const WhiteJudge& judge, const AdviceRequest& request) {
-    const auto after = judge.seen(request.target, false);
-    const auto before = judge.seen(request.as_it_is, false);
+    const auto after = judge.seen_in_uv(request.target);
+    const auto before = judge.seen_in_uv(request.as_it_is);
     const bool named = !request.people.empty();
     const PeopleShares shares = detail::shares_of(before, after);
     const ExpectedSight sight = request.right.pulls.empty()

@@ -13,18 +13,19 @@
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/white_base.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/instrument.hpp"
 #include "samelight/white/budget.hpp"
-#include "samelight/white/doubt.hpp"
+#include "samelight/white/closed_loop.hpp"
 #include "samelight/white/people.hpp"
-#include "samelight/white/reading_loop.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
-#include "samelight/white/type_range.hpp"
+#include "samelight/white/uncertainty.hpp"
+#include "samelight/white/unit_variation.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -77,17 +78,15 @@ SAMELIGHT_INLINE const GenericModel* model_of(const Panel& panel, const BudgetOp
     return options.model != nullptr ? options.model : panel.model();
 }
 
-SAMELIGHT_INLINE LoopSituation situation_of(const Panel& panel, const BudgetOptions& options) {
-    return {model_of(panel, options) == nullptr,
-            options.reference_measured,
-            options.now ? &*options.now : nullptr,
-            options.now.has_value() && options.now_measured,
-            options.set_to,
+SAMELIGHT_INLINE ClosedLoopSituation situation_of(const Panel& panel,
+                                                  const BudgetOptions& options) {
+    return {model_of(panel, options) == nullptr, options.reference_measured, options.base,
+            light_as_it_stands(options.base) != nullptr && options.now_measured,
             options.instrument.step_nm};
 }
 
 /// What the steps of the spectra bring about: where the samples of each step fall, those of one step together, is anyone's guess.
-inline void add_sampling_part(const ReadingLoop& loop, const ReadingInstrument& instrument,
+inline void add_sampling_part(const ClosedLoop& loop, const ReadingInstrument& instrument,
                               const Eigen::Vector2d& unsampled, std::vector<BudgetPart>& parts) {
     std::optional<BudgetPart> all;
     for (const double step : loop.coarse_steps_nm()) {
@@ -109,7 +108,7 @@ inline void add_sampling_part(const ReadingLoop& loop, const ReadingInstrument& 
     }
 }
 
-inline void add_instrument_parts(const ReadingLoop& loop, const InstrumentLimits& limits,
+inline void add_instrument_parts(const ClosedLoop& loop, const InstrumentLimits& limits,
                                  std::vector<BudgetPart>& parts) {
     parts.push_back(part_over("wavelength_scale", "the instrument's wavelength scale",
                               "check the instrument's wavelength scale on a lamp with known lines",
@@ -183,11 +182,7 @@ SAMELIGHT_INLINE std::vector<Target> others_of(const Panel& panel, const Referen
     if (options.others) {
         return *options.others;
     }
-    TargetOptions from;
-    from.now = options.now;
-    if (options.set_to) {
-        from.now = shown_light(panel, set_white(panel, *options.set_to));
-    }
+    const TargetOptions from{options.base};
     return {white_target(panel, reference, standard_observer<Cie2015_2deg>(), from),
             white_target(panel, reference, standard_observer<Cie2015_10deg>(), from)};
 }
@@ -224,9 +219,11 @@ inline void add_choice_parts(const Target& target, const BudgetOptions& options,
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE TargetBudget target_budget(const Panel& panel, const Reference& reference,
+SAMELIGHT_INLINE TargetBudget target_budget(const PanelAndReference& asked,
                                             const Observer& observer, const Target& target,
                                             const BudgetOptions& options) {
+    const Panel& panel = asked.panel;
+    const Reference& reference = asked.reference;
     detail::require_limits(options.instrument);
     if (!(options.additivity_floor_xy >= 0.0) || !std::isfinite(options.additivity_floor_xy)) {
         throw Error(ErrorKind::domain, "target_budget",
@@ -245,18 +242,15 @@ SAMELIGHT_INLINE TargetBudget target_budget(const Panel& panel, const Reference&
         }
     }
     if (model != nullptr) {
-        TypeOptions from;
-        from.target.now = options.now;
-        from.set_to = options.set_to;
-        const detail::TypeSpread spread = detail::spread_of_type(*model, reference, observer, from);
+        const detail::TypeSpread spread =
+            detail::spread_of_type(*model, reference, observer, {options.base});
         budget.parts.push_back({"panel_spectrum",
                                 "the panel's spectrum, taken from its type",
                                 spread.mean_square,
                                 "measure red, green, blue and white of this very unit",
                                 {-spread.mean[0], -spread.mean[1]}});
     }
-    const detail::ReadingLoop loop(panel, reference, observer,
-                                   detail::situation_of(panel, options));
+    const detail::ClosedLoop loop(panel, reference, observer, detail::situation_of(panel, options));
     detail::add_instrument_parts(loop, options.instrument, budget.parts);
     detail::add_choice_parts(target, options, others, budget.parts);
     for (const BudgetPart& part : budget.parts) {

@@ -24,18 +24,18 @@
 #include "samelight/spectrum/instrument.hpp"
 #include "samelight/white/budget.hpp"
 #include "samelight/white/budget_simulation.hpp"
-#include "samelight/white/doubt.hpp"
+#include "samelight/white/closed_loop.hpp"
 #include "samelight/white/expectation.hpp"
-#include "samelight/white/reading_loop.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
-#include "samelight/white/type_range.hpp"
+#include "samelight/white/uncertainty.hpp"
+#include "samelight/white/unit_variation.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// An instrument within its limits, and where its samples fall. A sample's noise is as the budget has it: of a coarser step, on that
 /// step's samples.
-inline ReadingInstrument draw_instrument(const InstrumentLimits& limits, const ReadingLoop& loop,
+inline ReadingInstrument draw_instrument(const InstrumentLimits& limits, const ClosedLoop& loop,
                                          PseudoRandom& random, std::vector<StepAt>& sampled) {
     const auto between = [&](double low, double high) {
         return low + (high - low) * random.next_unit();
@@ -97,21 +97,23 @@ inline SimulatedBudget judge_draws(const std::vector<Eigen::Vector2d>& draws) {
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE SimulatedBudget simulate_budget(const Panel& panel, const Reference& reference,
+SAMELIGHT_INLINE SimulatedBudget simulate_budget(const PanelAndReference& asked,
                                                  const Observer& observer, const Target& target,
-                                                 const BudgetOptions& options, std::size_t trials,
-                                                 std::uint64_t seed) {
+                                                 const BudgetTrials& run) {
+    const Panel& panel = asked.panel;
+    const Reference& reference = asked.reference;
+    const BudgetOptions& options = run.options;
+    const std::size_t trials = run.trials;
+    const std::uint64_t seed = run.seed;
     if (trials < 100) {
         throw Error(ErrorKind::domain, "simulate_budget", std::to_string(trials) + " trials",
                     "at least 100");
     }
-    const detail::LoopSituation situation = detail::situation_of(panel, options);
+    const detail::ClosedLoopSituation situation = detail::situation_of(panel, options);
     const InstrumentLimits& limits = options.instrument;
-    TypeOptions from;
-    from.target.now = options.now;
-    from.set_to = options.set_to;
-    const auto centre = detail::target_of_unit(panel, reference, observer, from);
-    const detail::ReadingLoop own_loop(panel, reference, observer, situation);
+    const TargetOptions from{options.base};
+    const auto centre = white_target(panel, reference, observer, from).xy;
+    const detail::ClosedLoop own_loop(panel, reference, observer, situation);
     const auto farthest =
         options.viewers_covariance
             ? ChromaticityOffset<Cie1931_2deg>(0.0, 0.0)
@@ -131,8 +133,8 @@ SAMELIGHT_INLINE SimulatedBudget simulate_budget(const Panel& panel, const Refer
                 values.push_back(p.low + (p.high - p.low) * random.next_unit());
             }
             const Panel unit = generic_panel(*model, values, panel.sampling());
-            const auto wanted = detail::target_of_unit(unit, reference, observer, from);
-            moved = detail::ReadingLoop(unit, reference, observer, situation)
+            const auto wanted = white_target(unit, reference, observer, from).xy;
+            moved = detail::ClosedLoop(unit, reference, observer, situation)
                         .displacement(instrument, sampled, noise_seed) +
                     Eigen::Vector2d(centre.x() - wanted.x(), centre.y() - wanted.y());
         } else {

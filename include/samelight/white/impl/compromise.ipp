@@ -112,7 +112,7 @@ SAMELIGHT_INLINE Chromaticity<Cie1931_2deg> compromise_white(
             return std::numeric_limits<double>::infinity();
         }
         std::vector<double> distances;
-        for (const SeenDifference& s : judge.seen(xy, false)) {
+        for (const SeenDifference& s : judge.seen_in_uv(xy)) {
             distances.push_back(s.uv);
         }
         return detail::together(distances, rule);

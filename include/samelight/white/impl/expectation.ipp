@@ -59,7 +59,7 @@ inline std::vector<Place> draw_right_white(const RightWhite& known, PseudoRandom
     const Place all = correlated(known.shared, a, b);
     std::vector<Place> places;
     const auto place = [&](double x, double y) {
-        // Far outside, where only a doubt without bounds leads, the distance is large all the same.
+        // Far outside, where only an uncertainty without bounds leads, the distance is large all the same.
         x = std::clamp(x + all[0], 1e-3, 0.9);
         y = std::clamp(y + all[1], 1e-3, 0.9);
         places.push_back(uv_place({x, y}));

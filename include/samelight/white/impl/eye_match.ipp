@@ -18,10 +18,11 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
-#include "samelight/white/cloud.hpp"
 #include "samelight/white/eye_match.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
+#include "samelight/white/target.hpp"
+#include "samelight/white/target_distribution.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -53,7 +54,7 @@ struct Linearised {
 
 inline Linearised linearise(const Panel& panel, const Reference& reference,
                             const ConeConditions& conditions, const Deviations8& at,
-                            const CloudOptions& options) {
+                            const DistributionOptions& options) {
     std::vector<Individual> people = {person_at(conditions, at)};
     const auto step = [](Eigen::Index k) {
         return k < static_cast<Eigen::Index>(percent_factor_count) ? 1.0 : 0.1;
@@ -65,20 +66,20 @@ inline Linearised linearise(const Panel& panel, const Reference& reference,
             people.push_back(person_at(conditions, moved));
         }
     }
-    const TargetCloud cloud =
-        target_clouds(std::span<const Panel>(&panel, 1), reference, people, options).front();
-    if (cloud.impossible > 0) {
+    const TargetDistribution distribution =
+        target_distributions(std::span<const Panel>(&panel, 1), reference, people, options).front();
+    if (distribution.impossible > 0) {
         throw Error(ErrorKind::domain, "eye match (" + panel.name() + ")",
                     "no target for this person", "a panel whose white contains all primaries");
     }
-    Linearised result{{cloud.x[0], cloud.y[0]}, Slopes::Zero(2, 8)};
+    Linearised result{{distribution.x[0], distribution.y[0]}, Slopes::Zero(2, 8)};
     for (Eigen::Index k = 0; k < 8; ++k) {
         const auto up = static_cast<std::size_t>(2 * k + 1);
         const double apart =
             as_vector(people[up].deviations)[k] - as_vector(people[up + 1].deviations)[k];
         if (apart > 0.0) {  // 0 beyond the end
-            result.slopes(0, k) = (cloud.x[up] - cloud.x[up + 1]) / apart;
-            result.slopes(1, k) = (cloud.y[up] - cloud.y[up + 1]) / apart;
+            result.slopes(0, k) = (distribution.x[up] - distribution.x[up + 1]) / apart;
+            result.slopes(1, k) = (distribution.y[up] - distribution.y[up + 1]) / apart;
         }
     }
     return result;
@@ -189,9 +190,10 @@ LikeliestEye likeliest_after(const Eigen::Vector2d& seen, const EyeMatch& match,
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE EyeLesson learn(const EyeKnowledge& known, const Panel& panel,
-                                 const Reference& reference, const EyeMatch& match,
-                                 const CloudOptions& options) {
+SAMELIGHT_INLINE EyeLesson learn(const EyeKnowledge& known, const PanelAndReference& asked,
+                                 const EyeMatch& match, const DistributionOptions& options) {
+    const Panel& panel = asked.panel;
+    const Reference& reference = asked.reference;
     if (!(match.sd_xy > 0.0) || !std::isfinite(match.sd_xy)) {
         throw Error(ErrorKind::domain, "learn",
                     "a match with standard deviation " + to_text(match.sd_xy),
@@ -242,7 +244,7 @@ SAMELIGHT_INLINE EyeLesson learn(const EyeKnowledge& known, const Panel& panel,
 
 SAMELIGHT_INLINE PredictedTarget predict_target(const EyeKnowledge& known, const Panel& panel,
                                                 const Reference& reference,
-                                                const CloudOptions& options) {
+                                                const DistributionOptions& options) {
     const detail::Linearised here =
         detail::linearise(panel, reference, known.likeliest.conditions,
                           detail::as_vector(known.likeliest.deviations), options);

@@ -17,35 +17,35 @@
 #include "samelight/colour/spaces/lab.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/white_base.hpp"
 #include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population_batch.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
-#include "samelight/white/cloud.hpp"
 #include "samelight/white/mismatch.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
+#include "samelight/white/target_distribution.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE WhiteJudge::WhiteJudge(const Panel& panel, const Reference& reference,
                                         std::span<const Individual> people,
-                                        const CloudOptions& options)
+                                        const DistributionOptions& options)
     : panel_(panel.name()),
-      white_emitter_(panel.white_is_base()),
-      base_(options.now ? Base::as_it_stands : Base::native_white) {
+      base_(is_native(options.base) ? Base::native_white : Base::as_it_stands) {
     if (people.empty()) {
         throw Error(ErrorKind::shape, "WhiteJudge (" + panel_ + ")", "nobody to judge",
                     "at least one person");
     }
-    const SampledLight* now = options.now ? &*options.now : nullptr;
+    const std::optional<SampledLight> now = light_shown(panel, options.base);
     const Sampling& sampling = reference.light.sampling;
     const detail::LightColumns columns =
-        detail::gather(std::span<const Panel>(&panel, 1), reference, now);
+        detail::gather(std::span<const Panel>(&panel, 1), reference, now ? &*now : nullptr);
     const detail::PanelColumns& at = columns.panels.front();
     instrument_ = detail::panel_responses(
         dense::responses(standard_observer<Cie1931_2deg>().on(sampling).rows(), columns.lights), at,
@@ -64,14 +64,26 @@ SAMELIGHT_INLINE WhiteJudge::WhiteJudge(const Panel& panel, const Reference& ref
     }
 }
 
-SAMELIGHT_INLINE std::vector<SeenDifference> WhiteJudge::seen(const Chromaticity<Cie1931_2deg>& xy,
-                                                              bool with_de00) const {
+SAMELIGHT_INLINE std::vector<SeenDifference> WhiteJudge::seen(
+    const Chromaticity<Cie1931_2deg>& xy) const {
     const Shown shown = show(xy);
     std::vector<SeenDifference> result;
     result.reserve(people_.size());
     for (const PanelResponses& person : people_) {
-        result.push_back(difference(detail::instrument_reads(person, shown.made, shown.kept),
-                                    person.wanted, with_de00));
+        const Eigen::Vector3d own = detail::instrument_reads(person, shown.made, shown.kept);
+        result.push_back({uv_apart(own, person.wanted), ciede2000(own, person.wanted)});
+    }
+    return result;
+}
+
+SAMELIGHT_INLINE std::vector<SeenDifference> WhiteJudge::seen_in_uv(
+    const Chromaticity<Cie1931_2deg>& xy) const {
+    const Shown shown = show(xy);
+    std::vector<SeenDifference> result;
+    result.reserve(people_.size());
+    for (const PanelResponses& person : people_) {
+        const Eigen::Vector3d own = detail::instrument_reads(person, shown.made, shown.kept);
+        result.push_back({uv_apart(own, person.wanted), std::nan("")});
     }
     return result;
 }
@@ -103,7 +115,7 @@ SAMELIGHT_INLINE std::optional<Composition> WhiteJudge::composition(
     }
     PanelResponses setting = instrument_;
     setting.wanted = tristimulus(xy).column();
-    std::optional<Composition> made = compose(setting, base_, white_emitter_);
+    std::optional<Composition> made = compose(setting, base_);
     return made && (base_ == Base::as_it_stands || made->in_gamut()) ? made : std::nullopt;
 }
 
@@ -126,20 +138,19 @@ SAMELIGHT_INLINE std::array<double, 2> WhiteJudge::uv_of(const Eigen::Vector3d& 
     return {4.0 * xyz[0] / d, 9.0 * xyz[1] / d};
 }
 
-SAMELIGHT_INLINE SeenDifference WhiteJudge::difference(const Eigen::Vector3d& shown,
-                                                       const Eigen::Vector3d& reference,
-                                                       bool with_de00) {
+SAMELIGHT_INLINE double WhiteJudge::uv_apart(const Eigen::Vector3d& shown,
+                                             const Eigen::Vector3d& reference) {
     const auto a = uv_of(shown);
     const auto b = uv_of(reference);
-    SeenDifference result{std::hypot(a[0] - b[0], a[1] - b[1]), std::nan("")};
-    if (with_de00) {
-        const Eigen::Vector3d ratio =
-            ((shown / shown[1]).array() / (reference / reference[1]).array()).matrix();
-        const auto lab_shown = detail::lab_from_ratios(ratio[0], ratio[1], ratio[2]);
-        result.de00 =
-            detail::ciede2000(lab_shown, detail::LabOf<double>{100.0, 0.0, 0.0}, 1.0, 1.0, 1.0);
-    }
-    return result;
+    return std::hypot(a[0] - b[0], a[1] - b[1]);
+}
+
+SAMELIGHT_INLINE double WhiteJudge::ciede2000(const Eigen::Vector3d& shown,
+                                              const Eigen::Vector3d& reference) {
+    const Eigen::Vector3d ratio =
+        ((shown / shown[1]).array() / (reference / reference[1]).array()).matrix();
+    const auto lab_shown = detail::lab_from_ratios(ratio[0], ratio[1], ratio[2]);
+    return detail::ciede2000(lab_shown, detail::LabOf<double>{100.0, 0.0, 0.0}, 1.0, 1.0, 1.0);
 }
 
 }  // namespace samelight

@@ -17,8 +17,8 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/white/reference.hpp"
@@ -28,7 +28,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_INLINE Reference illuminant_reference(std::string_view name, const Sampling& sampling) {
     const std::string meaning = name.substr(0, 1) == "D" ? "daylight as defined, nobody's display"
                                                          : "a light as defined, nobody's display";
-    return {std::string(name), meaning, enter(cie_illuminant(name), sampling), {}};
+    return {std::string(name), meaning, rebin(cie_illuminant(name), sampling), {}};
 }
 
 }  // namespace samelight
@@ -72,9 +72,9 @@ SAMELIGHT_INLINE Warning generic_reference_warning() {
 }
 
 SAMELIGHT_INLINE Reference light_reference(std::string name, const Spectrum& light,
-                                           const Sampling& sampling, bool of_display) {
-    Reference result{std::move(name), "a light as measured", enter(light, sampling), {}};
-    detail::warn_if_native(result, of_display);
+                                           const Sampling& sampling, LightOf of) {
+    Reference result{std::move(name), "a light as measured", rebin(light, sampling), {}};
+    detail::warn_if_native(result, of == LightOf::display);
     return result;
 }
 

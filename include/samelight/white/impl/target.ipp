@@ -16,11 +16,12 @@
 #include "samelight/colour/temperature.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/white_base.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/opposed.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
@@ -72,10 +73,15 @@ inline LeftToGo judge_left(const Target& target, const SampledLight& now, double
     return {offset, change, offset.distance() <= 2.0 * noise_xy};
 }
 
+/// What a target starts from, and the light that this is; none: native white.
+struct TargetStart {
+    const TargetOptions& options;
+    std::optional<SampledLight> now;
+};
+
 /// What is to be said of a match, but for what only the observer's own responses tell. @param sensitivities  of those who look
 inline Target target_of(const Panel& panel, const Reference& reference,
-                        const Sensitivities& sensitivities, Match found,
-                        const TargetOptions& options) {
+                        const Sensitivities& sensitivities, Match found, const TargetStart& from) {
     const SampledLight shown{panel.sampling(), found.light, 0.0};
     const Chromaticity<Cie1931_2deg> xy = reading(shown);
     Target target{"", "", xy, xy - reference.xy(), colour_temperature(xy), std::move(found), {}, {},
@@ -83,11 +89,10 @@ inline Target target_of(const Panel& panel, const Reference& reference,
     if (!target.match.in_gamut()) {
         target.outside = detail::judge_outside(panel, sensitivities, reference, target.match);
     }
-    const SampledLight* now = options.now ? &*options.now : nullptr;
     const double luminance = tristimulus<Cie1931_2deg>(shown).Y();
-    if (now != nullptr) {
-        target.luminance_ratio = luminance / tristimulus<Cie1931_2deg>(*now).Y();
-        target.left = detail::judge_left(target, *now, options.instrument_noise_xy);
+    if (from.now) {
+        target.luminance_ratio = luminance / tristimulus<Cie1931_2deg>(*from.now).Y();
+        target.left = detail::judge_left(target, *from.now, from.options.instrument_noise_xy);
         return target;
     }
     if (panel.white_known()) {
@@ -107,13 +112,12 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_INLINE Target white_target(const Panel& panel, const Reference& reference,
                                      const Observer& observer, const TargetOptions& options) {
     const Sensitivities sensitivities = observer.on(panel.sampling());
-    const SampledLight* now = options.now ? &*options.now : nullptr;
-    Match found = match(panel, sensitivities, reference.light,
-                        now != nullptr ? Base::as_it_stands : Base::native_white, now);
-    Target target = detail::target_of(panel, reference, sensitivities, std::move(found), options);
+    const detail::TargetStart from{options, light_shown(panel, options.base)};
+    Match found = match(panel, sensitivities, reference.light, from.now);
+    Target target = detail::target_of(panel, reference, sensitivities, std::move(found), from);
     target.observer = observer.id();
     target.observer_title = observer.title();
-    if (panel.white_is_base() && now == nullptr) {
+    if (panel.white_is_base() && !from.now) {
         const Match alone = match(panel, sensitivities, reference.light, Base::primaries);
         target.without_white_emitter =
             detail::reading({panel.sampling(), alone.light, 0.0}) - target.xy;
@@ -122,15 +126,13 @@ SAMELIGHT_INLINE Target white_target(const Panel& panel, const Reference& refere
 }
 
 SAMELIGHT_INLINE Target dialled_white(const Panel& panel, const Reference& reference,
-                                      const Chromaticity<Cie1931_2deg>& xy, std::string title,
-                                      const TargetOptions& options) {
+                                      const DecidedWhite& white, const TargetOptions& options) {
     const Sensitivities instrument = standard_observer<Cie1931_2deg>().on(panel.sampling());
-    const SampledLight* now = options.now ? &*options.now : nullptr;
-    Match found = match(panel, instrument, tristimulus(xy).column(),
-                        now != nullptr ? Base::as_it_stands : Base::native_white, now);
-    Target target = detail::target_of(panel, reference, instrument, std::move(found), options);
+    const detail::TargetStart from{options, light_shown(panel, options.base)};
+    Match found = match(panel, instrument, tristimulus(white.xy).column(), from.now);
+    Target target = detail::target_of(panel, reference, instrument, std::move(found), from);
     target.observer = "viewers";
-    target.observer_title = std::move(title);
+    target.observer_title = white.title;
     return target;
 }
 
@@ -139,20 +141,21 @@ SAMELIGHT_INLINE Target dialled_white(const Panel& panel, const Reference& refer
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// Warns where two observers pull the white opposite ways, by opposed_pair().
-inline void warn_if_opposed(const Reference& reference, const TargetOptions& options,
-                            PanelTargets& answer) {
+inline void warn_if_opposed(const Panel& panel, const Reference& reference,
+                            const TargetOptions& options, PanelTargets& answer) {
     std::vector<NamedTarget> targets;
     for (const Target& target : answer.targets) {
         targets.push_back({target.observer_title, target.xy});
     }
-    const Chromaticity<Cie1931_2deg> start = options.now ? reading(*options.now) : reference.xy();
+    const auto now = light_shown(panel, options.base);
+    const Chromaticity<Cie1931_2deg> start = now ? reading(*now) : reference.xy();
     const auto pair = opposed_pair(start, targets, options.instrument_noise_xy);
     if (pair) {
         answer.warnings.push_back(
             {"observers_opposed",
              both_names(targets[pair->first], targets[pair->second]) +
-                 (options.now ? " pull the white as it stands opposite ways"
-                              : " pull away from the reference's x, y opposite ways") +
+                 (now ? " pull the white as it stands opposite ways"
+                      : " pull away from the reference's x, y opposite ways") +
                  ": no one offset suits both. Judge by eye, side by side, before moving it."});
     }
 }
@@ -192,7 +195,7 @@ inline Warning white_in_other_amounts(const Additivity& a) {
 
 inline void warn_about_panel(const Panel& panel, const TargetOptions& options,
                              PanelTargets& answer) {
-    if (panel.white_is_base() && !options.now) {
+    if (panel.white_is_base() && is_native(options.base)) {
         const Additivity& a = *panel.additivity();
         answer.warnings.push_back(
             {"white_is_base",
@@ -203,10 +206,10 @@ inline void warn_about_panel(const Panel& panel, const TargetOptions& options,
                  " The native white is the base, which red, green and blue tune."});
     }
     if (panel.additivity() && panel.additivity()->amounts && !panel.additivity()->additive() &&
-        !options.now) {
+        is_native(options.base)) {
         answer.warnings.push_back(white_in_other_amounts(*panel.additivity()));
     }
-    if (!panel.scale_known() && !options.now) {
+    if (!panel.scale_known() && is_native(options.base)) {
         answer.warnings.push_back(
             {"scale_unknown",
              "The columns have no common scale: drive" +
@@ -276,7 +279,7 @@ SAMELIGHT_INLINE PanelTargets white_targets(const Panel& panel, const Reference&
     detail::check_white_and_black(panel, answer);
     detail::warn_about_panel(panel, options, answer);
     detail::warn_about_gamut(answer);
-    detail::warn_if_opposed(reference, options, answer);
+    detail::warn_if_opposed(panel, reference, options, answer);
     return answer;
 }
 

@@ -12,14 +12,14 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/light_shape.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE Eigen::VectorXd light_shape(const Spectrum& light) {
-    const SampledLight entered = enter(light, shape_sampling());
+    const SampledLight entered = rebin(light, shape_sampling());
     const auto density = entered.spread_column();
     Eigen::VectorXd shape(density.size());
     double sum = 0.0;

@@ -20,7 +20,7 @@
 #include "samelight/display/types/panel_type.hpp"
 #include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/small_algebra.hpp"
-#include "samelight/spectrum/door.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -22,7 +22,7 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE const char* name_of(CorrectionMethod method) {
+SAMELIGHT_INLINE const char* code_of(CorrectionMethod method) {
     constexpr std::array<const char*, 7> names = {"four-colour",
                                                   "three-colour",
                                                   "least squares",

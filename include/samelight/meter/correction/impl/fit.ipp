@@ -34,7 +34,7 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 SAMELIGHT_INLINE std::vector<std::size_t> patches_used(const ReadingSet& set,
                                                        CorrectionMethod method) {
     const PatchNames& names = set.names();
-    const char* where = name_of(method);
+    const char* where = code_of(method);
     if (method == CorrectionMethod::white_only) {
         return {set.require(where, names.white)};
     }
@@ -92,8 +92,8 @@ SAMELIGHT_INLINE double require_independent(std::vector<const Patch*> patches,
     for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
         const double condition = patches_condition(patches, instrument, raw_channels);
         if (!(condition < largest_condition)) {
-            throw Error(ErrorKind::singular, name_of(method),
-                        "patches that, by the " + std::string(name_of(instrument)) +
+            throw Error(ErrorKind::singular, code_of(method),
+                        "patches that, by the " + std::string(code_of(instrument)) +
                             ", depend on each other (condition number " +
                             (condition < 1e6 ? to_text(condition, 0) : "over a million") + ")",
                         "colours well apart, such as red, green and blue (below 100); was one "
@@ -129,7 +129,7 @@ SAMELIGHT_INLINE LeastSquaresWishes wishes_for(const ReadingSet& set, const FitO
     wishes.derivatives = derivatives;
     wishes.keep_sum_of = chromaticity_column(set.patches()[set.white_or_brightest()].meter);
     if (options.method == CorrectionMethod::white_exact_least_squares) {
-        wishes.exact = set.require(name_of(options.method), set.names().white);
+        wishes.exact = set.require(code_of(options.method), set.names().white);
     }
     if (options.method == CorrectionMethod::weighted_least_squares) {
         for (std::size_t i = 0; i < noise.group_of_patch.size(); ++i) {
@@ -142,7 +142,7 @@ SAMELIGHT_INLINE LeastSquaresWishes wishes_for(const ReadingSet& set, const FitO
             wishes.weights_from.push_back(for_weights(all));
         }
         if (wishes.weights_from.empty()) {
-            throw Error(ErrorKind::shape, name_of(options.method), "readings without repeats",
+            throw Error(ErrorKind::shape, code_of(options.method), "readings without repeats",
                         "repeats, or stated noise");
         }
     }
@@ -154,7 +154,7 @@ inline void require_luminance_noise(const FitNoise& noise, CorrectionMethod meth
     const bool known = std::all_of(noise.groups.begin(), noise.groups.end(),
                                    [](const ReadingNoise& group) { return group.luminance_known; });
     if (!known && !is_blind_to_luminance(method)) {
-        throw Error(ErrorKind::shape, name_of(method),
+        throw Error(ErrorKind::shape, code_of(method),
                     "noise stated for x and y alone, and no repeats to take that of Y from",
                     "noise stated for Y, too, or repeats: this method feels Y");
     }

@@ -78,7 +78,7 @@ inline Eigen::Matrix<double, 1, 6> white_sum_derivative(const Patch& white) {
 inline void require_inside(const ColourTriangle& triangle, Instrument instrument) {
     if (!(triangle.amount.minCoeff() > 0.001)) {
         throw Error(ErrorKind::singular, "four-colour fit",
-                    "a white that, by the " + std::string(name_of(instrument)) +
+                    "a white that, by the " + std::string(code_of(instrument)) +
                         ", is not inside the triangle of red, green and blue (least share " +
                         to_text(triangle.amount.minCoeff(), 4) + ")",
                     "red, green, blue and white of one display, under their names");

@@ -190,7 +190,7 @@ SAMELIGHT_INLINE FitNoise noise_from_residuals(const std::vector<const Patch*>& 
     if (!least_squares || patches.size() < fitted + 3) {
         throw Error(ErrorKind::shape, "fit_correction",
                     "noise from the residuals of " + std::to_string(patches.size()) +
-                        " patches by the method " + name_of(correction.method),
+                        " patches by the method " + code_of(correction.method),
                     "an unweighted least-squares method and 6 patches or more");
     }
     ReadingNoise::Matrix6 sum = ReadingNoise::Matrix6::Zero();

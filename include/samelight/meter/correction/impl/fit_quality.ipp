@@ -227,7 +227,7 @@ inline void warn_about_drift(FitQuality& quality, bool blind) {
                           const std::string& mend) {
         const bool felt = !blind || (d.xy_marked() && d.xy_beyond_noise);
         quality.warnings.push_back(
-            {"drift", when + " the " + name_of(d.instrument) + "'s white moved by " +
+            {"drift", when + " the " + code_of(d.instrument) + "'s white moved by " +
                           to_text(100.0 * d.luminance, 1) + " % in Y and " +
                           to_text(std::hypot(d.x, d.y), 4) + " in x, y" + then +
                           (felt ? ": let the display warm up, " + mend
@@ -268,7 +268,7 @@ inline void warn_about_quality(FitQuality& quality, CorrectionMethod method) {
     for (const OddReading& o : quality.odd_readings) {
         quality.warnings.push_back(
             {"odd_reading", "Round " + std::to_string(o.round) + ", " + o.named() + ": " +
-                                o.quantity + " of the " + name_of(o.instrument) + " is " +
+                                o.quantity + " of the " + code_of(o.instrument) + " is " +
                                 to_text(o.times_usual, 0) +
                                 " times the usual scatter from the others. It was kept."});
     }
@@ -300,7 +300,8 @@ SAMELIGHT_INLINE FitQuality judge_fit(const ReadingSet& readings, const Correcti
     quality.steady_drift = steady_drift(readings, quality.drift);
     quality.odd_readings = odd_readings(readings);
     quality.odd_patches = odd_patches(readings, correction);
-    quality.odd_luminances = odd_luminances(light, correction.raw_channels);
+    quality.odd_luminances = odd_luminances(
+        light, correction.raw_channels ? MeterValues::raw_channels : MeterValues::tristimulus);
     detail::warn_about_quality(quality, correction.method);
     if (options.check_readings) {
         if (const auto exchanged = check_corrected_columns(light, correction)) {

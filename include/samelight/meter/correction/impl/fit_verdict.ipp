@@ -190,7 +190,7 @@ SAMELIGHT_INLINE FitJudgement judge_use(const ReadingSet& readings, const Correc
     const detail::ReadAgain again =
         wrong.reason.empty() ? detail::why_again(correction, quality) : wrong;
     if (wrong.reason.empty() && compared &&
-        std::max(result.proof_before, result.proof_after) < least_difference) {
+        std::max(result.proof_before, result.proof_after) < residual_metamerism) {
         result.verdict = FitVerdict::not_needed;
         result.reason = proof + " That is the same, as far as anything can be read.";
     } else if (wrong.reason.empty() &&
@@ -238,8 +238,8 @@ SAMELIGHT_INLINE const char* code_of(OtherVerdict verdict) {
 }
 
 SAMELIGHT_INLINE OnAnotherDisplay judge_elsewhere(const Correction& correction,
-                                                  const ReadingSet& readings, bool check) {
-    if (check) {
+                                                  const ReadingSet& readings, MeterValues values) {
+    if (values == MeterValues::tristimulus) {
         static_cast<void>(check_readings(readings));
     }
     const ReadingSet set = subtract_black(readings).set;

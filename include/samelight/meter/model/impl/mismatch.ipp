@@ -16,8 +16,8 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
-#include "samelight/spectrum/door.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -134,7 +134,7 @@ SAMELIGHT_INLINE MeterMismatch meter_mismatch(const Sensitivities& meter,
     return result;
 }
 
-SAMELIGHT_INLINE std::optional<Warning> doubt_about_rows(const MeterMismatch& mismatch) {
+SAMELIGHT_INLINE std::optional<Warning> rows_flag(const MeterMismatch& mismatch) {
     std::string worst;
     double index = 0.0;
     double least = mismatch.channels[0].calibration;

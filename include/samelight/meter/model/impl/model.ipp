@@ -26,7 +26,7 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE const char* name_of(SpectraMethod method) {
+SAMELIGHT_INLINE const char* code_of(SpectraMethod method) {
     constexpr std::array<const char*, 3> names = {"red, green and blue exact", "least squares",
                                                   "white exact"};
     return names.at(static_cast<std::size_t>(method));
@@ -122,7 +122,7 @@ inline void say_what_is_left(const Correction& correction, SpectraMethod method,
         {"four_emitters",
          "White is more than red + green + blue: four emitters, and no 3 x 3 matrix is exact for "
          "all mixtures of four. This one was made with " +
-             std::string(name_of(method)) + "; white is left " +
+             std::string(code_of(method)) + "; white is left " +
              to_text(correction.residuals[3].after.xy(), 4) + " off in " + measure +
              ", the worst, " + where + ", " + to_text(worst, 4) + "."});
 }

@@ -71,7 +71,7 @@ inline void take_off(std::array<double, 3>& xyz, const BlackReading& black,
     }
     if (!(xyz[1] > 0.0) || !(xyz[0] + xyz[1] + xyz[2] > 0.0)) {
         throw Error(ErrorKind::domain, "subtract_black",
-                    "patch " + patch + ", " + name_of(instrument) +
+                    "patch " + patch + ", " + code_of(instrument) +
                         ": no light left above black (Y " + to_text(xyz[1], 5) + " cd/m2)",
                     "patches brighter than black");
     }
@@ -89,7 +89,7 @@ inline void say_what_was_done(const Black& black, std::vector<Warning>& warnings
         const BlackReading& b = black.of(instrument);
         if (!b.above_noise()) {
             warnings.push_back(
-                {"black_in_noise", "Black of the " + std::string(name_of(instrument)) + ", " +
+                {"black_in_noise", "Black of the " + std::string(code_of(instrument)) + ", " +
                                        to_text(b.xyz[1], 5) + " cd/m2, is not above its noise of " +
                                        to_text(*b.noise, 5) + " cd/m2 and was not taken off."});
         }

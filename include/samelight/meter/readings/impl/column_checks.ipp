@@ -195,7 +195,7 @@ inline std::optional<Warning> one_in_wrong_order(const std::array<NamedLights, 2
         if (const auto one = light_in_wrong_order({lights.at(i)}, 0.5 * not_adding)) {
             return warning(
                 *one, lights.at(i),
-                " in the " + std::string(name_of(both_instruments.at(i))) + "'s readings");
+                " in the " + std::string(code_of(both_instruments.at(i))) + "'s readings");
         }
     }
     return {};

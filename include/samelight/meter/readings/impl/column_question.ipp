@@ -83,7 +83,7 @@ SAMELIGHT_INLINE std::string ask_for_columns(std::span<const InstrumentReading> 
     if (own != nullptr && detail::in_order(none.xyz, *own)[1] >= least_luminance) {
         return ask(*own, "",
                    reference == meter ? " in both instruments"
-                                      : " in the " + std::string(name_of(none.instrument)));
+                                      : " in the " + std::string(code_of(none.instrument)));
     }
     const Instrument other_one =
         none.instrument == Instrument::meter ? Instrument::reference : Instrument::meter;
@@ -97,7 +97,7 @@ SAMELIGHT_INLINE std::string ask_for_columns(std::span<const InstrumentReading> 
             const bool both = other && !((*other)[1] >= least_luminance);
             return ask(
                 *order, " of " + none.patch,
-                both ? " in both instruments" : " in the " + std::string(name_of(none.instrument)));
+                both ? " in both instruments" : " in the " + std::string(code_of(none.instrument)));
         }
     }
     return "";

@@ -62,7 +62,7 @@ inline void odd_among_repeats(const ReadingSet& set, Instrument instrument,
                 (instrument == Instrument::reference ? pair.reference[1] : pair.meter[1]) / middle;
             if (is_odd(times)) {
                 odd.push_back({patch.name, pair.round, times, "it is as a rule",
-                               "the " + std::string(name_of(instrument))});
+                               "the " + std::string(code_of(instrument))});
             }
         }
     }
@@ -85,7 +85,7 @@ inline void odd_among_colours(const ReadingSet& set, Instrument instrument,
         }
         rgbw.at(k) = &set.patches()[*found];
     }
-    const std::string by = "the " + std::string(name_of(instrument));
+    const std::string by = "the " + std::string(code_of(instrument));
     Eigen::Matrix3d primaries;
     for (Eigen::Index k = 0; k < 3; ++k) {
         primaries.col(k) =
@@ -169,13 +169,13 @@ SAMELIGHT_INLINE std::vector<OddLuminance> merged(const std::vector<OddLuminance
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE std::vector<OddLuminance> odd_luminances(const ReadingSet& set,
-                                                          bool raw_channels) {
+                                                          MeterValues values) {
     std::vector<OddLuminance> odd;
     for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
         detail::odd_among_repeats(set, instrument, odd);
         detail::odd_among_colours(set, instrument, odd);
     }
-    if (!raw_channels) {
+    if (values == MeterValues::tristimulus) {
         detail::odd_between_instruments(set, odd);
     }
     return detail::merged(odd);

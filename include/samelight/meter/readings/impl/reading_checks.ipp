@@ -74,7 +74,7 @@ inline void explain_by_columns(const std::vector<Patch>& patches, Explanation& b
             if (distance < best.distance) {
                 best = {distance,
                         mistake.what + (mistake.is_xyY ? " in the columns of the " +
-                                                             std::string(name_of(instrument))
+                                                             std::string(code_of(instrument))
                                                        : std::string())};
             }
         }
@@ -109,7 +109,7 @@ inline void explain_by_columns_of_one(const std::vector<Patch>& patches, double 
                     (distance < best.distance || (stands_out && best.what.empty()))) {
                     best = {distance, std::string("on ") + patch.name + " " + mistake.what +
                                           (mistake.is_xyY ? " in the columns of the " +
-                                                                std::string(name_of(instrument))
+                                                                std::string(code_of(instrument))
                                                           : std::string())};
                 }
             }

@@ -229,7 +229,7 @@ SAMELIGHT_INLINE std::size_t ReadingSet::white_or_brightest() const {
 SAMELIGHT_INLINE void ReadingSet::require_usable(const PairedReading& pair, Instrument instrument,
                                                  const std::array<double, 3>& xyz, bool is_black) {
     const std::string found = "patch " + pair.patch + ", repeat " + std::to_string(pair.round) +
-                              ", " + name_of(instrument) + ": X, Y, Z = " + to_text(xyz[0]) + ", " +
+                              ", " + code_of(instrument) + ": X, Y, Z = " + to_text(xyz[0]) + ", " +
                               to_text(xyz[1]) + ", " + to_text(xyz[2]);
     if (!std::all_of(xyz.begin(), xyz.end(), [](double v) { return std::isfinite(v); })) {
         throw Error(ErrorKind::domain, "ReadingSet", found, "finite values");

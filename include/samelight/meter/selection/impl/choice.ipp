@@ -12,7 +12,7 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE const char* name_of(Choice choice) {
+SAMELIGHT_INLINE const char* code_of(Choice choice) {
     constexpr std::array<const char*, 3> names = {"safe", "use none", "measure this panel"};
     return names.at(static_cast<std::size_t>(choice));
 }

@@ -23,9 +23,9 @@
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/model/mismatch.hpp"
 #include "samelight/meter/model/model.hpp"
+#include "samelight/meter/selection/candidates.hpp"
 #include "samelight/meter/selection/choice.hpp"
 #include "samelight/meter/selection/choose.hpp"
-#include "samelight/meter/selection/known_corrections.hpp"
 #include "samelight/meter/selection/likely_meter.hpp"
 #include "samelight/meter/selection/prospect.hpp"
 #include "samelight/numeric/dense.hpp"
@@ -40,7 +40,7 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// The correction of the least error among those that may be used, or may be called safe; absent where none does better than none.
 inline std::optional<std::size_t> least_error(const PanelChoice& choice, bool safe) {
-    double least = choice.none_possible ? choice.none.white_uv - least_difference
+    double least = choice.none_possible ? choice.none.white_uv - residual_metamerism
                                         : std::numeric_limits<double>::infinity();
     std::optional<std::size_t> best;
     for (std::size_t j = 0; j < choice.with.size(); ++j) {
@@ -55,7 +55,7 @@ inline std::optional<std::size_t> least_error(const PanelChoice& choice, bool sa
 }
 
 /// A white that was just read outranks what is expected of the meter.
-inline bool settle_by_white(PanelChoice& choice, std::span<const KnownCorrection> corrections) {
+inline bool settle_by_white(PanelChoice& choice, std::span<const CandidateCorrection> corrections) {
     for (std::size_t j = 0; j < corrections.size(); ++j) {
         if (corrections[j].keep && choice.with[j].error && choice.with[j].not_at_all.empty()) {
             choice.with[j].worse_than_none = false;
@@ -68,7 +68,7 @@ inline bool settle_by_white(PanelChoice& choice, std::span<const KnownCorrection
     return false;
 }
 
-SAMELIGHT_INLINE void judge(PanelChoice& choice, std::span<const KnownCorrection> corrections,
+SAMELIGHT_INLINE void judge(PanelChoice& choice, std::span<const CandidateCorrection> corrections,
                             const ChooseOptions& options, bool believable) {
     for (CorrectionProspect& with : choice.with) {
         with.worse_than_none = choice.none_possible && with.error &&
@@ -100,11 +100,11 @@ SAMELIGHT_INLINE void judge(PanelChoice& choice, std::span<const KnownCorrection
 
 /// Warns of rows that no filter meter has. Whether the meter can be believed.
 inline bool believable_rows(const Sensitivities& meter, std::vector<Warning>& warnings) {
-    const auto doubt = doubt_about_rows(meter_mismatch(meter, standard_observer<Cie1931_2deg>()));
-    if (doubt) {
-        warnings.insert(warnings.begin(), *doubt);
+    const auto flag = rows_flag(meter_mismatch(meter, standard_observer<Cie1931_2deg>()));
+    if (flag) {
+        warnings.insert(warnings.begin(), *flag);
     }
-    return !doubt;
+    return !flag;
 }
 
 }  // namespace samelight::detail
@@ -112,7 +112,7 @@ inline bool believable_rows(const Sensitivities& meter, std::vector<Warning>& wa
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE Choices choose_corrections(std::span<const Panel> panels,
-                                            std::span<const KnownCorrection> corrections,
+                                            std::span<const CandidateCorrection> corrections,
                                             const ChooseOptions& options) {
     if (panels.empty()) {
         throw Error(ErrorKind::shape, "choose_corrections", "no panel", "one or more");
@@ -125,7 +125,7 @@ SAMELIGHT_INLINE Choices choose_corrections(std::span<const Panel> panels,
     for (const Panel& panel : panels) {
         require_same_sampling("choose_corrections", sampling, panel.sampling());
     }
-    for (const KnownCorrection& known : corrections) {
+    for (const CandidateCorrection& known : corrections) {
         if (known.panel) {
             require_same_sampling("choose_corrections", sampling, known.panel->sampling());
         }
@@ -134,7 +134,7 @@ SAMELIGHT_INLINE Choices choose_corrections(std::span<const Panel> panels,
     detail::warn_about_meters(corrections, result.warnings);
     detail::warn_about_same(corrections, result.warnings);
     const bool all_raw = !corrections.empty() && std::all_of(corrections.begin(), corrections.end(),
-                                                             [](const KnownCorrection& k) {
+                                                             [](const CandidateCorrection& k) {
                                                                  return k.correction.raw_channels;
                                                              });
     std::optional<LikelyMeter> likely;
@@ -169,7 +169,7 @@ SAMELIGHT_INLINE Choices choose_corrections(std::span<const Panel> panels,
         }
         const detail::ProspectBasis basis{answers, options.meter.has_value(), all_raw,
                                           options.supposed};
-        for (const KnownCorrection& known : corrections) {
+        for (const CandidateCorrection& known : corrections) {
             choice.with.push_back(detail::prospect(known, panel, basis));
         }
         detail::judge(choice, corrections, options, result.believable);

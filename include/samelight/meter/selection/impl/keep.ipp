@@ -83,13 +83,13 @@ SAMELIGHT_INLINE std::array<double, 2> white_with(const Correction& other, const
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// What makes uv unsure along its direction: variances, those of the readings for one reading of each instrument.
-struct KeepDoubt {
+struct KeepUncertainty {
     double of_correction, of_one_reading, correction_freedom;
 
     [[nodiscard]] double variance(double readings) const {
         return of_correction + of_one_reading / readings;
     }
-    /// Half-width that holds the truth 19 times in 20, with the degrees of freedom that Welch and Satterthwaite give the sum (JCGM 100:2008,
+    /// Expanded uncertainty, coverage 95 %, with the degrees of freedom that Welch and Satterthwaite give the sum (JCGM 100:2008,
     /// eq. G.2b); the readings' noise is stated, so that the correction's are the only ones.
     [[nodiscard]] double half_width(double readings) const {
         const double all = variance(readings);
@@ -103,15 +103,15 @@ struct KeepDoubt {
                std::sqrt(all);
     }
     [[nodiscard]] double own() const {
-        return KeepDoubt{of_correction, 0.0, correction_freedom}.half_width(1.0);
+        return KeepUncertainty{of_correction, 0.0, correction_freedom}.half_width(1.0);
     }
     [[nodiscard]] double of_readings(double readings) const {
-        return KeepDoubt{0.0, of_one_reading, 1.0}.half_width(readings);
+        return KeepUncertainty{0.0, of_one_reading, 1.0}.half_width(readings);
     }
 };
 
-inline KeepDoubt keep_doubt(const Correction& correction, const PairedWhite& white,
-                            const Eigen::Vector2d& moved) {
+inline KeepUncertainty keep_uncertainty(const Correction& correction, const PairedWhite& white,
+                                        const Eigen::Vector2d& moved) {
     Eigen::Matrix2d own = Eigen::Matrix2d::Zero();
     double freedom = std::numeric_limits<double>::infinity();
     if (correction.covariance) {
@@ -134,12 +134,12 @@ inline KeepDoubt keep_doubt(const Correction& correction, const PairedWhite& whi
 
 inline constexpr int most_white_readings = 100;
 
-/// The fewest readings with which the doubt that `doubt` tells is `wanted` or less, at least twice those that there are, so that asking comes to an
+/// The fewest readings with which the expanded uncertainty that `uncertainty` tells is `wanted` or less, at least twice those that there are, so that asking comes to an
 /// end; at most most_white_readings.
-template <class Doubt>
-int white_readings_wanted(int readings, double wanted, Doubt&& doubt) {
+template <class Uncertainty>
+int white_readings_wanted(int readings, double wanted, Uncertainty&& uncertainty) {
     int n = std::min(2 * readings, most_white_readings);
-    while (n < most_white_readings && doubt(static_cast<double>(n)) > wanted) {
+    while (n < most_white_readings && uncertainty(static_cast<double>(n)) > wanted) {
         ++n;
     }
     return n;
@@ -165,27 +165,28 @@ SAMELIGHT_INLINE KeepVerdict keep_or_refit(const Correction& correction, const P
     };
     const auto moved = uv_of(white.meter) - uv_of(white.reference);
     result.uv = moved.distance();
-    const detail::KeepDoubt doubt =
-        detail::keep_doubt(correction, white, Eigen::Vector2d(moved.first(), moved.second()));
+    const detail::KeepUncertainty uncertainty =
+        detail::keep_uncertainty(correction, white, Eigen::Vector2d(moved.first(), moved.second()));
     const auto readings = static_cast<double>(white.readings);
-    result.uv_sd = std::sqrt(doubt.variance(readings));
-    result.uv_doubt = doubt.half_width(readings);
-    result.own_uv_doubt = doubt.own();
+    result.uv_sd = std::sqrt(uncertainty.variance(readings));
+    result.uv_uncertainty = uncertainty.half_width(readings);
+    result.own_uv_uncertainty = uncertainty.own();
     result.within_limit = result.uv <= limit_uv;
-    if (result.uv - result.uv_doubt > limit_uv) {
+    if (result.uv - result.uv_uncertainty > limit_uv) {
         result.verdict = Keep::refit;
-    } else if (result.within_limit && result.uv_doubt <= limit_uv) {
+    } else if (result.within_limit && result.uv_uncertainty <= limit_uv) {
         result.verdict = Keep::keep;
-    } else if (result.own_uv_doubt > limit_uv || white.readings >= detail::most_white_readings ||
-               result.uv - doubt.of_readings(readings) > limit_uv) {
+    } else if (result.own_uv_uncertainty > limit_uv ||
+               white.readings >= detail::most_white_readings ||
+               result.uv - uncertainty.of_readings(readings) > limit_uv) {
         result.verdict = Keep::too_unsure;
     } else if (result.within_limit) {
         result.readings_wanted = detail::white_readings_wanted(
-            white.readings, limit_uv, [&](double n) { return doubt.half_width(n); });
+            white.readings, limit_uv, [&](double n) { return uncertainty.half_width(n); });
     } else {
         const double apart = std::max(result.uv - limit_uv, 0.25 * limit_uv);
         result.readings_wanted = detail::white_readings_wanted(
-            white.readings, apart, [&](double n) { return doubt.of_readings(n); });
+            white.readings, apart, [&](double n) { return uncertainty.of_readings(n); });
     }
     return result;
 }

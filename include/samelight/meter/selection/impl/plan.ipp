@@ -153,8 +153,11 @@ SAMELIGHT_INLINE std::vector<NextPatch> next_patches(
 }
 
 SAMELIGHT_INLINE StopAdvice advise_stop(const Correction& correction,
-                                        const std::array<double, 3>& meter, double wanted,
-                                        double floor_xy, double coverage) {
+                                        const std::array<double, 3>& meter,
+                                        const WantedWhite& white) {
+    const double wanted = white.half_width;
+    const double floor_xy = white.floor_xy;
+    const double coverage = white.coverage;
     if (!(floor_xy >= 0.0)) {
         throw Error(ErrorKind::domain, "advise_stop", "a floor of " + to_text(floor_xy),
                     "0 or more");

@@ -20,8 +20,8 @@
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/model/model.hpp"
 #include "samelight/meter/readings/readings.hpp"
+#include "samelight/meter/selection/candidates.hpp"
 #include "samelight/meter/selection/choice.hpp"
-#include "samelight/meter/selection/known_corrections.hpp"
 #include "samelight/meter/selection/likely_meter.hpp"
 #include "samelight/meter/selection/prospect.hpp"
 #include "samelight/numeric/dense.hpp"
@@ -98,7 +98,7 @@ inline std::optional<Observer> judged_observer(const Correction& correction) {
 
 /// What raw channels will say of lights, as far as their correction tells: corrected they are a filter meter like any other, which reads right the emitters of
 /// the panel that the correction was made on; back through the matrix that is what they say.
-inline LikelyAnswers raw_answers(const KnownCorrection& known, const MeterSupposition& supposed,
+inline LikelyAnswers raw_answers(const CandidateCorrection& known, const MeterSupposition& supposed,
                                  const Lights4& lights) {
     const Sampling& sampling = known.panel->sampling();
     const Eigen::Matrix3Xd rows = standard_observer<Cie1931_2deg>().on(sampling).rows();
@@ -133,7 +133,7 @@ SAMELIGHT_INLINE void put_read(const ReadWhite& read, ExpectedError& error) {
 }
 
 /// Why a correction of raw channels can't be judged; empty where it can.
-inline std::string why_raw_cannot(const KnownCorrection& known, const ProspectBasis& basis) {
+inline std::string why_raw_cannot(const CandidateCorrection& known, const ProspectBasis& basis) {
     if (!known.correction.raw_channels) {
         return "";
     }
@@ -146,7 +146,7 @@ inline std::string why_raw_cannot(const KnownCorrection& known, const ProspectBa
                  "from afar";
 }
 
-inline CorrectionProspect expected_prospect(const KnownCorrection& known, const Panel& panel,
+inline CorrectionProspect expected_prospect(const CandidateCorrection& known, const Panel& panel,
                                             const ProspectBasis& basis) {
     const bool meter_known = basis.meter_known;
     CorrectionProspect result;
@@ -198,7 +198,7 @@ inline CorrectionProspect expected_prospect(const KnownCorrection& known, const 
     return result;
 }
 
-SAMELIGHT_INLINE CorrectionProspect prospect(const KnownCorrection& known, const Panel& panel,
+SAMELIGHT_INLINE CorrectionProspect prospect(const CandidateCorrection& known, const Panel& panel,
                                              const ProspectBasis& basis) {
     CorrectionProspect result = expected_prospect(known, panel, basis);
     if (!known.read) {

@@ -1,0 +1,30 @@
+#pragma once
+// What is doubtful about a measured column besides its sampling: noise and clipping, in the words that every answer uses.
+#include <string>
+#include <vector>
+
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+/// Code of the warning that a column was cut off at the top: whatever is worked out from it is of no light that was there.
+inline constexpr const char* clipped_code = "clipped";
+
+/// A measured spectrum, what to call it, and whether it is a display's black, which may be noise. Lends `light`.
+struct ColumnInQuestion {
+    std::string name;
+    const Spectrum& light;
+    bool is_black = false;
+};
+
+/// Warnings `noisy` (more than 1 % of the peak in each sample; not of a black, which usually is) and `clipped` (clipped_code: cut off at the
+/// top, as flat_tops() finds it, with wavelengths and numbers of samples). Each begins with the column's name. Throws nothing.
+SAMELIGHT_API std::vector<Warning> quality_flags(const ColumnInQuestion& column);
+
+}  // namespace samelight
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/spectrum/impl/quality_flags.ipp"
+#endif

@@ -1,0 +1,52 @@
+#pragma once
+// A group of displays seen side by side: the whites that make them look most alike, to people who are not alike.
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "samelight/display/white_base.hpp"
+#include "samelight/numeric/form.hpp"
+#include "samelight/white/mismatch.hpp"
+#include "samelight/white/people.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+/// What a display group's answer may take into account besides displays, reference and people.
+struct DisplayGroupOptions {
+    std::vector<WhiteBase> bases;  ///< what each display shows before; empty: native white
+    /// How much a display's distance from the reference counts beside the distance between two displays; above 0, or the whole
+    /// group could drift away.
+    double reference_weight = 1.0;
+};
+
+/// For whom displays are set together. Lends the observer.
+struct GroupJudges {
+    const Observer& observer;            ///< whose targets are tried
+    std::span<const Individual> people;  ///< who look
+};
+
+namespace detail {
+
+SAMELIGHT_API std::vector<double> distances(const Looks& a, const Looks& b);
+
+SAMELIGHT_API std::vector<Chromaticity<Cie1931_2deg>> together(
+    std::span<const WhiteJudge> displays, std::vector<Chromaticity<Cie1931_2deg>> whites,
+    double reference_weight);
+
+}  // namespace detail
+
+/// Three ways to set the whites of two or more displays, for `people` who see them side by side:
+/// "each to the reference" (the observer's target of each display on its own), "the others to the first" (the first as it
+/// stands, or with the reference's x, y dialled in; the others to its light, for the observer), and "all together": the whites with
+/// the least sum of squared u'v' distances, over people, between every two displays and between each display and the reference.
+/// The last is found to 1e-8 in x and y. Throws Error (shape) for fewer than two displays or differing counts, and as WhiteJudge
+/// and white_target() where a display can't show such a white.
+SAMELIGHT_API std::vector<GroupSetting> judge_display_group(
+    std::span<const Panel> panels, const Reference& reference, const GroupJudges& judges,
+    const DisplayGroupOptions& options = {});
+
+}  // namespace samelight
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/white/impl/display_group.ipp"
+#endif

@@ -1,0 +1,135 @@
+#!/usr/bin/env python3
+"""Checks the shape of the public interface. Usage: check_interface.py ROOT
+
+A public function takes at most four parameters and no bool: what goes with it is a struct with named members, a choice is an enum.
+Whatever stands in a namespace `detail` belongs to its room: another room may name it only if SHARED lists it, which is meant to shrink.
+"""
+import collections
+import pathlib
+import re
+import sys
+
+MOST_PARAMETERS = 4
+# Arithmetic for lanes of a batch, whose condition is a lane itself.
+EXEMPT = {"select"}
+SHARED = set(
+    # numeric, for whoever needs its algebra, its checks and its random numbers
+    "add_carried multiply SmallSolver golden_minimum mix_bits sobol_bits require_freedom require_probability decimal_number number_or_nan "
+    # formulas that batches take lane by lane, tags of observers
+    "LabOf lab_from_ratios ciede2000 checked_tag "
+    # checks that a page makes before it reads files, so that it can name the option
+    "require_additivity_floor require_panels require_reading_noise require_viewer require_limits "
+    # words
+    "primary_names ".split())
+CODE_ONLY = re.compile(r'//[^\n]*|/\*.*?\*/|"(?:\\.|[^"\\\n])*"', re.DOTALL)
+OPENING = re.compile(r"namespace ([\w: ]*?)\s*\{|\{|\}")
+FUNCTION = re.compile(r"\b(~?\w+)\s*\(")
+NO_FUNCTIONS = {"if", "for", "while", "switch", "return", "static_assert", "decltype", "requires", "noexcept", "alignas", "sizeof", "catch",
+                "explicit", "defined", "throw"}
+
+
+def without_comments(text):
+    return CODE_ONLY.sub(lambda m: '""' if m[0].startswith('"') else " ", text)
+
+
+def at_namespace_scope(code, wanted_detail):
+    """The text that stands directly in namespaces, or classes in them, that are `detail` or are none; bodies of functions left out."""
+    kept, stack, position = [], [], 0
+    for m in OPENING.finditer(code):
+        before = code[position:m.start()]
+        if not any(kind == "body" for kind, _ in stack) and (bool(stack) and stack[-1][1]) == wanted_detail:
+            kept.append(before)
+        position = m.end()
+        inside = bool(stack) and stack[-1][1]
+        if m[0].startswith("namespace"):
+            stack.append(("scope", inside or "detail" in m[1].replace(" ", "::").split("::")))
+        elif m[0] == "{":
+            head = before[max(before.rfind(";"), before.rfind("}")) + 1:]
+            is_type = re.search(r"\b(class|struct)\b", head) and not head.rstrip().endswith(")")
+            stack.append(("scope" if is_type else "body", inside))
+            if not is_type:
+                kept.append("{}")
+        elif stack:
+            stack.pop()
+    return "".join(kept)
+
+
+def arguments(text, opening):
+    """The parameters of the function whose bracket opens at `opening`, and what follows the closing one."""
+    found, depth, start, angle = [], 0, opening + 1, 0
+    for i in range(opening, len(text)):
+        c = text[i]
+        depth += (c in "([{") - (c in ")]}")
+        angle += (c == "<") - (c == ">" and text[i - 1] != "-")
+        if c == "," and depth == 1 and angle == 0:
+            found.append(text[start:i].strip())
+            start = i + 1
+        if depth == 0:
+            last = text[start:i].strip()
+            return found + ([last] if last else []), text[i + 1:i + 40]
+    return found, ""
+
+
+def signatures(code):
+    """(name, parameters) of each function that the public part of a header declares."""
+    public = re.sub(r"\bprivate:.*?(?=\n\};|\Z)", "", at_namespace_scope(code, False), flags=re.DOTALL)
+    for m in FUNCTION.finditer(public):
+        if m[1] in NO_FUNCTIONS or m[1].isupper():
+            continue
+        parameters, rest = arguments(public, m.end() - 1)
+        if re.match(r"\s*(const|noexcept|;|\{|->|&|=\s*(delete|default)|:)", rest) and all(re.search(r"\w[\s&*>]", p) for p in parameters):
+            yield m[1], parameters
+
+
+def faults_of_signatures(name, code):
+    for function, parameters in signatures(code):
+        if function in EXEMPT:
+            continue
+        if len(parameters) > MOST_PARAMETERS:
+            yield f"{name}: {function}() takes {len(parameters)} parameters, {MOST_PARAMETERS} at most: make a struct of what belongs together"
+        for parameter in parameters:
+            if re.match(r"(const\s+)?bool\s+\w", parameter):
+                yield f"{name}: {function}() takes a bool ({parameter}): make it an enum or a member of its options"
+
+
+def detail_names(code):
+    own = at_namespace_scope(code, True)
+    yield from re.findall(r"\b(?:struct|class|using)\s+(?:SAMELIGHT_API\s+)?(\w+)", own)
+    yield from (m[1] for m in FUNCTION.finditer(own) if m[1] not in NO_FUNCTIONS and not m[1].isupper())
+    yield from re.findall(r"\bconstexpr\s[^=;(]*?\b(\w+)\s*[={]", own)
+
+
+def faults_of_details(files):
+    """files: {(room, name): code}."""
+    rooms = collections.defaultdict(set)
+    for (room, name), code in files.items():
+        if name.endswith(".hpp"):
+            for declared in detail_names(code):
+                rooms[declared].add(room)
+    for (room, name), code in files.items():
+        for used in sorted(set(re.findall(r"\bdetail::(\w+)", code))):
+            if used in rooms and room not in rooms[used] and used not in SHARED:
+                yield f"{name}: {used} is a detail of {', '.join(sorted(rooms[used]))}: a room's details are its own"
+
+
+def main(root):
+    include = root / "include" / "samelight"
+    files, faults = {}, []
+    for path in sorted([*include.rglob("*.hpp"), *include.rglob("*.ipp"), *(root / "src").rglob("*.cpp")]):
+        own = path.relative_to(include if include in path.parents else root / "src")
+        if own.parts[0] in ("compiled", "tables") or len(own.parts) < 2:
+            continue
+        name = str(path.relative_to(root))
+        files[own.parts[0], name] = without_comments(path.read_text(encoding="utf-8"))
+        if path.suffix == ".hpp" and include in path.parents:
+            faults += faults_of_signatures(name, files[own.parts[0], name])
+    faults += faults_of_details(files)
+    for line in faults:
+        print(line, file=sys.stderr)
+    count = sum(len(list(signatures(code))) for (_, name), code in files.items() if name.endswith(".hpp"))
+    print(f"{count} public functions, {len(faults)} faults")
+    return 1 if faults or count < 400 else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(pathlib.Path(sys.argv[1])))
