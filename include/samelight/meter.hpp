@@ -26,7 +26,7 @@
 // MeterRows, meter_rows()                          a meter's sensitivities, from MeterResponses or from an observer
 // assess::ListedPanel, assess::NamedCorrection     a display of a list; a correction that is at hand
 // Correction, StoredCorrection                     a correction, and with what is kept beside it; corrected_reading() applies it
-// FitJudgement, assess::ModelVerdict, PanelChoice  the verdicts; code_of() and code_of() give their words
+// FitJudgement, assess::ModelVerdict, PanelChoice  the verdicts; code_of() gives their words
 #include "samelight/assess/listed_panel.hpp"
 #include "samelight/assess/meter_choose.hpp"
 #include "samelight/assess/meter_fit.hpp"

@@ -169,7 +169,7 @@ int power_to_nm(AxisUnit unit) {
     }
 }
 
-const char* code_of(AxisUnit unit) {
+const char* name_of(AxisUnit unit) {
     switch (unit) {
         case AxisUnit::unsaid:
             return "";

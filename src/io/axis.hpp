@@ -29,6 +29,6 @@ bool is_wavelength(AxisUnit unit);
 int power_to_nm(AxisUnit unit);
 
 /// For people: "micrometres", "a frequency"; empty where none is said.
-const char* code_of(AxisUnit unit);
+const char* name_of(AxisUnit unit);
 
 }  // namespace samelight::io::detail

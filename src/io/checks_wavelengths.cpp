@@ -54,7 +54,7 @@ void check_order(const Reading& reading) {
     std::string found = shown(cell) + " above the wavelengths";
     std::string wanted = wanted_nm;
     if (unit != AxisUnit::other_length) {
-        found += std::string(": ") + code_of(unit) +
+        found += std::string(": ") + name_of(unit) +
                  ", per which the values are others than per nm, so nothing is converted";
         wanted += ", and values per nm";
     }
@@ -111,7 +111,7 @@ void check_converted(const Reading& reading, double low, double high) {
     if (power_to_nm(unit) == 0 || likely_unit(low, high) == LengthUnit::nanometre) return;
     const Headings& headings = reading.headings;
     const std::string found = "wavelengths from " + to_text(low) + " to " + to_text(high) +
-                              " nm, taken for " + code_of(unit) + " as is said";
+                              " nm, taken for " + name_of(unit) + " as is said";
     for (std::size_t i = 0; i < headings.wavelength_cells.size(); ++i) {
         if (axis_unit(headings.wavelength_cells[i]) == unit) {
             const std::string_view cell = headings.wavelength_cells[i];
@@ -122,7 +122,7 @@ void check_converted(const Reading& reading, double low, double high) {
     refuse_at(reading, 0, found, wanted_nm);
 }
 
-const char* code_of(LengthUnit unit) {
+const char* name_of(LengthUnit unit) {
     switch (unit) {
         case LengthUnit::micrometre:
             return "micrometres";
@@ -146,7 +146,7 @@ void check_range(const Reading& reading) {
         *low > 1000.0 && likely_unit(*low / 10.0, *high / 10.0) == LengthUnit::nanometre;
     if (angstroms || (unit != LengthUnit::nanometre && unit != LengthUnit::none)) {
         refuse_at(reading, 0,
-                  range + ", which look like " + code_of(angstroms ? LengthUnit::angstrom : unit),
+                  range + ", which look like " + name_of(angstroms ? LengthUnit::angstrom : unit),
                   wanted_nm);
     }
     if (*low < least_wavelength_nm) {

@@ -169,7 +169,7 @@ SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& sourc
     detail::order_wavelengths(reading);
     if (detail::power_to_nm(table.converted_from) != 0) {
         file.understood.push_back(std::string("Wavelengths in ") +
-                                  detail::code_of(table.converted_from) + ", converted to nm.");
+                                  detail::name_of(table.converted_from) + ", converted to nm.");
     }
     if (table.descending) file.understood.emplace_back("Descending wavelengths put in order.");
     detail::convert_values(reading);

@@ -94,7 +94,7 @@ class NumberReader {
         const std::string_view number = number_text({wavelength}, true);
         const AxisUnit unit = unit_of(wavelength);
         return shown(headings_.names[light]) + " at " + std::string(number.substr(0, 20)) + ' ' +
-               (power_to_nm(unit) == 0 ? "nm" : code_of(unit));
+               (power_to_nm(unit) == 0 ? "nm" : name_of(unit));
     }
 
     /// The unit that stands behind a wavelength, or else above all.

@@ -17,10 +17,10 @@ inline std::string printable(std::string name) {
 }
 
 /// A name that leaves room for its figures: the end of a long path is what tells files apart. Cut between characters.
-inline std::string short_name(const std::string& full_name, std::size_t display_group) {
+inline std::string short_name(const std::string& full_name, std::size_t width) {
     const std::string name = printable(full_name);
     std::size_t begin = 0;
-    while (width_of(std::string_view(name).substr(begin)) + (begin > 0 ? 3 : 0) > display_group) {
+    while (width_of(std::string_view(name).substr(begin)) + (begin > 0 ? 3 : 0) > width) {
         do {
             ++begin;
         } while (begin < name.size() && (static_cast<unsigned char>(name[begin]) & 0xC0U) == 0x80U);

@@ -57,8 +57,8 @@ std::string row(const std::string& name, const Target& target, int decimals) {
 
 /// An observer's name, or its id where the name is too long for the column.
 const std::string& short_title(const Target& target) {
-    constexpr std::size_t display_group = 34;
-    return target.observer_title.size() <= display_group ? target.observer_title : target.observer;
+    constexpr std::size_t width = 34;
+    return target.observer_title.size() <= width ? target.observer_title : target.observer;
 }
 
 std::string table(const assess::WhiteAnswer& answer) {
@@ -153,7 +153,7 @@ std::string warnings_and_reading(const std::string& indent, const std::vector<Wa
 /// A half-width in four places, never 0.
 std::string sure_within(double half_width) { return to_text(std::max(half_width, 1e-4), 4); }
 
-/// How sure the target is, for the observer it is meant for; what most of the doubt is, and what would shrink it.
+/// How sure the target is, for the observer it is meant for; what most of the uncertainty is, and what would shrink it.
 std::string sure_text(const TargetBudget& budget) {
     const BudgetPart& most = budget.dominant();
     return "How sure: 19 times in 20 within " + sure_within(budget.half_width_x()) + " in x and " +

@@ -1,4 +1,4 @@
-// The share of pairs that lie apart: against counting every pair, and against what is known of normal clouds.
+// The share of pairs that lie apart: against counting every pair, and against what is known of normal sets of points.
 #include <cmath>
 #include <cstddef>
 #include <limits>
@@ -18,29 +18,29 @@ namespace {
 
 using test::refusal;
 
-struct TargetDistribution {
+struct Points {
     std::vector<double> u, v;
 };
 
-/// A normal cloud of two independent coordinates.
-TargetDistribution normal_sample(std::size_t n, double sd_u, double sd_v) {
+/// A normal set of points of two independent coordinates.
+Points normal_sample(std::size_t n, double sd_u, double sd_v) {
     const LowDiscrepancy points(7);
-    TargetDistribution distribution;
+    Points points_of_plane;
     for (std::size_t i = 0; i < n; ++i) {
-        distribution.u.push_back(0.2 + sd_u * normal_quantile(points.unit(i, 0)));
-        distribution.v.push_back(0.5 + sd_v * normal_quantile(points.unit(i, 1)));
+        points_of_plane.u.push_back(0.2 + sd_u * normal_quantile(points.unit(i, 0)));
+        points_of_plane.v.push_back(0.5 + sd_v * normal_quantile(points.unit(i, 1)));
     }
-    return distribution;
+    return points_of_plane;
 }
 
 /// Second route: every pair, one after the other.
-double by_counting(const TargetDistribution& distribution, double threshold) {
+double by_counting(const Points& points_of_plane, double threshold) {
     std::size_t apart = 0;
     std::size_t all = 0;
-    for (std::size_t i = 0; i < distribution.u.size(); ++i) {
-        for (std::size_t j = i + 1; j < distribution.u.size(); ++j, ++all) {
-            const double du = distribution.u[i] - distribution.u[j];
-            const double dv = distribution.v[i] - distribution.v[j];
+    for (std::size_t i = 0; i < points_of_plane.u.size(); ++i) {
+        for (std::size_t j = i + 1; j < points_of_plane.u.size(); ++j, ++all) {
+            const double du = points_of_plane.u[i] - points_of_plane.u[j];
+            const double dv = points_of_plane.v[i] - points_of_plane.v[j];
             apart += du * du + dv * dv > threshold * threshold ? 1U : 0U;
         }
     }
@@ -50,10 +50,10 @@ double by_counting(const TargetDistribution& distribution, double threshold) {
 TEST(PairShare, IsTheCountOfEveryPair) {
     for (const std::size_t n : {2U, 3U, 31U, 33U, 64U, 65U, 257U, 1500U}) {
         for (const double flatness : {1.0, 0.1, 0.0}) {
-            const TargetDistribution distribution = normal_sample(n, 0.003, 0.003 * flatness);
+            const Points points_of_plane = normal_sample(n, 0.003, 0.003 * flatness);
             for (const double t : {0.0, 1e-5, 0.001, 0.004, 0.01, 0.1}) {
-                EXPECT_EQ(pair_share(distribution.u, distribution.v, t),
-                          by_counting(distribution, t))
+                EXPECT_EQ(pair_share(points_of_plane.u, points_of_plane.v, t),
+                          by_counting(points_of_plane, t))
                     << n << " points, flatness " << flatness << ", threshold " << t;
             }
         }
@@ -64,28 +64,28 @@ TEST(PairShare, IsTheCountOfEveryPair) {
 // Second route: that formula, for 16,384 points of low discrepancy.
 TEST(PairShare, OfARoundNormalCloudIsKnown) {
     constexpr double sd = 0.002;
-    const TargetDistribution distribution = normal_sample(16384, sd, sd);
+    const Points points_of_plane = normal_sample(16384, sd, sd);
     for (const double t : {0.001, 0.002, 0.004, 0.008}) {
-        EXPECT_NEAR(pair_share(distribution.u, distribution.v, t),
+        EXPECT_NEAR(pair_share(points_of_plane.u, points_of_plane.v, t),
                     std::exp(-t * t / (4.0 * sd * sd)), 1e-3);
     }
 }
 
 TEST(PairShare, FallsWithTheThresholdAndDoesNotDependOnOrderOrPlace) {
-    TargetDistribution distribution = normal_sample(500, 0.004, 0.001);
+    Points points_of_plane = normal_sample(500, 0.004, 0.001);
     double before = 1.0;
     for (const double t : {0.0, 0.001, 0.003, 0.005, 0.02}) {
-        const double share = pair_share(distribution.u, distribution.v, t);
+        const double share = pair_share(points_of_plane.u, points_of_plane.v, t);
         EXPECT_LE(share, before);
         before = share;
     }
-    EXPECT_EQ(pair_share(distribution.u, distribution.v, 0.0), 1.0);
-    EXPECT_EQ(before, by_counting(distribution, 0.02));
-    const double share = pair_share(distribution.u, distribution.v, 0.004);
-    EXPECT_EQ(pair_share(distribution.v, distribution.u, 0.004), share);
-    std::swap(distribution.u[3], distribution.u[400]);
-    std::swap(distribution.v[3], distribution.v[400]);
-    EXPECT_EQ(pair_share(distribution.u, distribution.v, 0.004), share);
+    EXPECT_EQ(pair_share(points_of_plane.u, points_of_plane.v, 0.0), 1.0);
+    EXPECT_EQ(before, by_counting(points_of_plane, 0.02));
+    const double share = pair_share(points_of_plane.u, points_of_plane.v, 0.004);
+    EXPECT_EQ(pair_share(points_of_plane.v, points_of_plane.u, 0.004), share);
+    std::swap(points_of_plane.u[3], points_of_plane.u[400]);
+    std::swap(points_of_plane.v[3], points_of_plane.v[400]);
+    EXPECT_EQ(pair_share(points_of_plane.u, points_of_plane.v, 0.004), share);
 }
 
 TEST(PairShare, PointsOnOneSpotAgree) {

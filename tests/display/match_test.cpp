@@ -202,9 +202,9 @@ TEST(Match, NothingNegativeAndNoShareAboveTheNativeWhites) {
 TEST(Match, LightsThatDependOnEachOtherHaveNoComposition) {
     Eigen::Matrix3d dependent;
     dependent << 1, 2, 0.3, 0.7, 1.4, 0.2, 0.1, 0.2, 1.1;
-    EXPECT_FALSE(compose(
-        {dependent, Eigen::Vector3d::Ones(), Eigen::Vector3d::Zero(), Eigen::Vector3d::Ones()},
-        Base::native_white));
+    EXPECT_FALSE(compose({dependent, Eigen::Vector3d::Ones(), Eigen::Vector3d::Zero(),
+                          Eigen::Vector3d::Ones(), false},
+                         Base::native_white));
 }
 
 // Where white is nothing but red + green + blue, the model with a base and the model of three emitters are one.

@@ -192,7 +192,7 @@ TEST(Reproduction, UnknownScaleLeavesTheColoursAndTakesTheBrightness) {
 
 // A white-target correction by gains: the white and the greys then match for the eye, the instrument reads the target's white, and
 // colours are between the two.
-TEST(ReproductionWithWhiteFor, MovesTheWhiteToTheEyesAndColoursWithIt) {
+TEST(ReproductionWithWhiteSet, MovesTheWhiteToTheEyesAndColoursWithIt) {
     const Observer& instrument = standard_observer<Cie1931_2deg>();
     const Observer& eye = standard_observer<Cie2015_2deg>();
     const Eigen::VectorXd grey = 0.3 * d65().column();

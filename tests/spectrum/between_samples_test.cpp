@@ -96,7 +96,7 @@ TEST(BetweenSamples, EndsForWavelengthsThatAreNone) {
     }
 }
 
-TEST(Door, SaysWhereTheSpectrumsOwnSamplesLie) {
+TEST(Rebinning, SaysWhereTheSpectrumsOwnSamplesLie) {
     const auto grid = [](double first, double step, int count) {
         return rebin(bump(first, step, count, 560.0, 40.0), {}).grid;
     };

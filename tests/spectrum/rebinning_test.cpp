@@ -38,7 +38,7 @@ double straight_between(const Sampling& grid, const std::vector<double>& at_grid
     const double last = static_cast<double>(grid.count() - 1);
     double position = (nm - grid.first_nm()) / grid.step_nm();
     if (position < -1e-9 || position > last + 1e-9) {
-        return 0.0;  // the ends belong to the grid but for rounding, as the door has it
+        return 0.0;  // the ends belong to the grid but for rounding, as rebinning has it
     }
     position = std::clamp(position, 0.0, last);
     const auto below = std::min(static_cast<std::size_t>(position), at_grid.size() - 2);
@@ -69,7 +69,7 @@ std::vector<Sampling> samplings() {
             Sampling(390.7, 3.3, 97)};
 }
 
-TEST(Door, TheOwnGridOfASpectrumPassesUnchanged) {
+TEST(Rebinning, TheOwnGridOfASpectrumPassesUnchanged) {
     Random random(21);
     for (const double step :
          {0.5, 1.0, 2.0, 5.0, 10.0}) {  // no rounding: wavelengths that doubles hold
@@ -91,7 +91,7 @@ TEST(Door, TheOwnGridOfASpectrumPassesUnchanged) {
     }
 }
 
-TEST(Door, NoLightIsLostOrMade) {
+TEST(Rebinning, NoLightIsLostOrMade) {
     Random random(22);
     for (const Spectrum& s : assorted(random, 0.0)) {
         for (const Sampling& grid : samplings()) {
@@ -105,7 +105,7 @@ TEST(Door, NoLightIsLostOrMade) {
     }
 }
 
-TEST(Door, KeepsThePlainSumForEveryObserverLinearBetweenTheWavelengths) {
+TEST(Rebinning, KeepsThePlainSumForEveryObserverLinearBetweenTheWavelengths) {
     // Source: CIE 15:2018, 7.1: the sum over the wavelengths at which the light was measured.
     Random random(23);
     for (const Spectrum& s : assorted(random, -0.2)) {
@@ -129,7 +129,7 @@ TEST(Door, KeepsThePlainSumForEveryObserverLinearBetweenTheWavelengths) {
     }
 }
 
-TEST(Door, NonNegativeStaysNonNegative) {
+TEST(Rebinning, NonNegativeStaysNonNegative) {
     Random random(24);
     for (const Spectrum& s : assorted(random, 0.0)) {
         for (const Sampling& grid : samplings()) {
@@ -139,7 +139,7 @@ TEST(Door, NonNegativeStaysNonNegative) {
     }
 }
 
-TEST(Door, IsLinear) {
+TEST(Rebinning, IsLinear) {
     Random random(25);
     const std::vector<double> nm = random.uneven(370.0, 790.0, 3.0);
     const auto a = random.values(nm.size(), 0.0, 1.0);
@@ -156,7 +156,7 @@ TEST(Door, IsLinear) {
     }
 }
 
-TEST(Door, RoundingStaysWithinItsBound) {
+TEST(Rebinning, RoundingStaysWithinItsBound) {
     // Second route: the same shares in long double. Bound: the docstring's, 1e-12 of the peak for steps of 0.1 nm or more.
     Random random(26);
     for (const double step : {0.1, 0.25, 1.0, 5.0}) {
@@ -187,7 +187,7 @@ TEST(Door, RoundingStaysWithinItsBound) {
     }
 }
 
-TEST(Door, ASingleSampleOffTheGridIsShared) {
+TEST(Rebinning, ASingleSampleOffTheGridIsShared) {
     // Second route: by hand. 550.3 nm lies 0.3 of a step above 550; its band of 2 nm is twice the step.
     const Spectrum s(std::vector<double>{548.3, 550.3, 552.3}, {0.0, 1.0, 0.0});
     const SampledLight entered = rebin(s, Sampling());
@@ -196,7 +196,7 @@ TEST(Door, ASingleSampleOffTheGridIsShared) {
     EXPECT_NEAR(sum(entered.values), 2.0, 1e-12);
 }
 
-TEST(Door, AWavelengthThatIsOnTheGridButForRoundingGoesToItWhole) {
+TEST(Rebinning, AWavelengthThatIsOnTheGridButForRoundingGoesToItWhole) {
     // 380 + 1287 x 0.1 isn't 508.7 to the last bit; a file that says 508.7 still means that wavelength.
     const Sampling grid(380.0, 0.1, 4001);
     ASSERT_LT((508.7 - 380.0) / 0.1, 1287.0) << "this wavelength no longer tells anything";
@@ -207,7 +207,7 @@ TEST(Door, AWavelengthThatIsOnTheGridButForRoundingGoesToItWhole) {
     EXPECT_EQ(entered.values[1288], 0.0);
 }
 
-TEST(Door, TheEndsOfTheGridBelongToItButForRounding) {
+TEST(Rebinning, TheEndsOfTheGridBelongToItButForRounding) {
     const Sampling grid(380.0, 0.1, 4);  // its last wavelength is 380.3 but for the last bit
     const Spectrum s(std::vector<double>{380.0 - 1e-11, 380.3 + 1e-11}, {1.0, 1.0});
     const SampledLight entered = rebin(s, grid);
@@ -216,7 +216,7 @@ TEST(Door, TheEndsOfTheGridBelongToItButForRounding) {
     EXPECT_NEAR(entered.values.back(), 3.0, 1e-9);
 }
 
-TEST(Door, TheShareOfTheLightOutsideIsReturned) {
+TEST(Rebinning, TheShareOfTheLightOutsideIsReturned) {
     // Second route: by hand. 43 equal samples, one below 380 nm and one above 780 nm.
     const Spectrum wide(Sampling(370.0, 10.0, 43), std::vector<double>(43, 2.0));
     EXPECT_NEAR(rebin(wide, Sampling()).outside_fraction, 2.0 / 43.0, 1e-15);
@@ -225,7 +225,7 @@ TEST(Door, TheShareOfTheLightOutsideIsReturned) {
     EXPECT_NEAR(rebin(uneven, Sampling()).outside_fraction, 10.0 / 45.0, 1e-15);
 }
 
-TEST(Door, NothingInsideGivesNothing) {
+TEST(Rebinning, NothingInsideGivesNothing) {
     const Spectrum infrared(std::vector<double>{900.0, 910.0}, {1.0, 1.0});
     const SampledLight entered = rebin(infrared, Sampling());
     EXPECT_EQ(entered.outside_fraction, 1.0);
@@ -234,7 +234,7 @@ TEST(Door, NothingInsideGivesNothing) {
     EXPECT_EQ(rebin(dark, Sampling()).outside_fraction, 0.0);
 }
 
-TEST(Door, WavelengthsTheSpectrumDoesNotReachGetNothing) {
+TEST(Rebinning, WavelengthsTheSpectrumDoesNotReachGetNothing) {
     const Spectrum s(Sampling(400.0, 1.0, 301), std::vector<double>(301, 1.0));
     const SampledLight entered = rebin(s, Sampling());
     EXPECT_EQ(entered.values[19], 0.0);
@@ -243,7 +243,7 @@ TEST(Door, WavelengthsTheSpectrumDoesNotReachGetNothing) {
     EXPECT_EQ(entered.values[321], 0.0);
 }
 
-TEST(Door, ACoarseSpectrumLeavesGapsWhichAreNoMistake) {
+TEST(Rebinning, ACoarseSpectrumLeavesGapsWhichAreNoMistake) {
     // 10 nm samples enter a 1 nm sampling as one value in ten, ten times as large: the plain sum of CIE 15:2018, 7.1.
     const Spectrum s(Sampling(380.0, 10.0, 41), std::vector<double>(41, 1.0));
     const SampledLight entered = rebin(s, Sampling());
@@ -252,14 +252,14 @@ TEST(Door, ACoarseSpectrumLeavesGapsWhichAreNoMistake) {
     EXPECT_EQ(entered.values[10], 10.0);
 }
 
-TEST(Door, ASamplingOfOneWavelengthTakesWhatIsThere) {
+TEST(Rebinning, ASamplingOfOneWavelengthTakesWhatIsThere) {
     const Spectrum s(std::vector<double>{550.0, 555.0, 560.0}, {1.0, 3.0, 1.0});
     const SampledLight entered = rebin(s, Sampling(555.0, 5.0, 1));
     EXPECT_EQ(entered.values, std::vector<double>{3.0});
     EXPECT_NEAR(entered.outside_fraction, 0.4, 1e-15);
 }
 
-TEST(Door, TheColumnIsTheValues) {
+TEST(Rebinning, TheColumnIsTheValues) {
     const SampledLight entered = rebin(illuminant_a(), Sampling(380.0, 5.0, 81));
     ASSERT_EQ(entered.column().size(), 81);
     EXPECT_EQ(entered.column()[36], 100.0);

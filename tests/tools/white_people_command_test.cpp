@@ -116,7 +116,7 @@ TEST(WhitePeople, AViewersColumnsAreApart) {
     EXPECT_GE(cells, 2) << page;
 }
 
-TEST(WhitePeople, TheWhiteAsItStandsIsTheHouseholdsToo) {
+TEST(WhitePeople, TheWhiteAsItStandsIsTheGroupsToo) {
     // The reference is the very set as it stands.
     const json panel =
         panel_of("oled-rgb@0.305,0.320 --reference oled-rgb@0.305,0.320 --viewer 25 --viewer 65");

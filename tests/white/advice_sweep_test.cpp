@@ -37,11 +37,11 @@ std::vector<Individual> everyone() {
 }
 
 /// What a measured panel's spectra and a good field instrument leave open: about .0006 in x and in y.
-constexpr std::array<double, 4> usual_doubt = {3.6e-7, 0.0, 0.0, 3.6e-7};
+constexpr std::array<double, 4> usual_uncertainty = {3.6e-7, 0.0, 0.0, 3.6e-7};
 
 /// What is weighed for everyone: the two fields of view, a white set to the reference's own x, y.
 AdviceRequest request_for(const Panel& panel, const Reference& reference,
-                          const std::array<double, 4>& flag) {
+                          const std::array<double, 4>& uncertainty) {
     AdviceRequest request{white_target(panel, reference, standard_observer<Cie2015_2deg>()).xy,
                           reference.xy(), 0.0005};
     for (const Observer* observer :
@@ -49,15 +49,15 @@ AdviceRequest request_for(const Panel& panel, const Reference& reference,
         request.right.pulls.push_back(
             {observer->title(), white_target(panel, reference, *observer).xy});
     }
-    request.right.shared = flag;
+    request.right.shared = uncertainty;
     return request;
 }
 
 Advice advice_on(const Panel& panel, const Xy& reference_xy, const std::vector<Individual>& people,
-                 const std::array<double, 4>& flag = usual_doubt) {
+                 const std::array<double, 4>& uncertainty = usual_uncertainty) {
     static const Panel tube = generic_panel(generic_model("crt"));
     const Reference reference = display_reference(tube, reference_xy);
-    return advise(WhiteJudge(panel, reference, people), request_for(panel, reference, flag));
+    return advise(WhiteJudge(panel, reference, people), request_for(panel, reference, uncertainty));
 }
 
 int changes(const std::vector<Verdict>& verdicts) {
@@ -130,7 +130,7 @@ TEST(AdviceSweep, FromTheTargetOutwardsNoVerdictComesTwice) {
     int moves = 0;
     for (const char* name : {"oled-rgb", "oled-white", "lcd-white-led", "lcd-quantum-dot"}) {
         const Panel panel = generic_panel(generic_model(name));
-        AdviceRequest request = request_for(panel, reference, usual_doubt);
+        AdviceRequest request = request_for(panel, reference, usual_uncertainty);
         const WhiteJudge judge(panel, reference, people);
         for (const auto& [dx, dy] :
              {std::pair{1.0, 0.0}, {-1.0, 0.0}, {0.0, 1.0}, {0.0, -1.0}, {0.6, 0.8}, {0.6, -0.8}}) {
@@ -165,7 +165,7 @@ TEST(AdviceSweep, TheSameTargetFromWhitesANoiseApart) {
     for (const char* name : {"lcd-white-led", "lcd-narrow-red", "lcd-quantum-dot", "oled-rgb",
                              "oled-white", "oled-quantum-dot", "laser-rgb"}) {
         const Panel panel = generic_panel(generic_model(name));
-        AdviceRequest request = request_for(panel, reference, usual_doubt);
+        AdviceRequest request = request_for(panel, reference, usual_uncertainty);
         const WhiteJudge judge(panel, reference, people);
         const Verdict at_d65 = advise(judge, request).verdict;
         request.as_it_is = {0.3122, 0.3298};
@@ -173,7 +173,7 @@ TEST(AdviceSweep, TheSameTargetFromWhitesANoiseApart) {
     }
 }
 
-// An offset that its own doubt drowns isn't moved by.
+// An offset that its own uncertainty drowns isn't moved by.
 TEST(Advice, DoesNotMoveByWhatItsDoubtDrowns) {
     const std::vector<Individual> people = everyone();
     const Panel panel = generic_panel(generic_model("oled-rgb"));
@@ -186,7 +186,7 @@ TEST(Advice, DoesNotMoveByWhatItsDoubtDrowns) {
     EXPECT_GT(unsure.sight.further, 0.25);
 }
 
-// Second route to what is expected: a grid over the doubt in place of draws.
+// Second route to what is expected: a grid over the uncertainty in place of draws.
 TEST(Advice, ExpectsWhatAGridOverTheDoubtDoes) {
     const Xy as_it_is(0.3127, 0.3290);
     const Xy target(0.3070, 0.3200);

@@ -1,4 +1,4 @@
-// Whether to move a white at all: for everyone, and for a household.
+// Whether to move a white at all: for everyone, and for a group of viewers.
 #include <cmath>
 #include <string>
 #include <vector>
@@ -25,7 +25,7 @@
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
-#include "white/household_people.hpp"
+#include "white/viewer_group_people.hpp"
 
 namespace samelight {
 namespace {
@@ -52,15 +52,15 @@ TEST(Advice, MovesWhereItHelpsMostAndCanBeRead) {
                   to_text(advice.sight.before, 4) + " to " + to_text(advice.sight.after, 4) +
                   " u'v' away; of 100 viewers 67 see it nearer, 33 further, 0 no difference.");
     EXPECT_GT(advice.sight.gain(), uv_step_radius);
-    // The same move for a household: whoever is worst off, C, would be worse off still.
+    // The same move for a group of viewers: whoever is worst off, C, would be worse off still.
     const Advice named =
         advise(young_and_old(), {target, viewer_group_tube().xy(), 0.0005, {}, {"A", "B", "C"}});
     EXPECT_EQ(named.verdict, Verdict::leave);
     EXPECT_EQ(named.reason, "moving it would not help whoever is worst off.");
 }
 
-// A household goes by the largest difference that anyone sees, as its compromise does; nobody has a veto for what nobody can see.
-TEST(Advice, OfAHouseholdGoesByWhoeverIsWorstOff) {
+// A group of viewers goes by the largest difference that anyone sees, as its compromise does; nobody has a veto for what nobody can see.
+TEST(Advice, OfAGroupGoesByWhoeverIsWorstOff) {
     const WhiteJudge judge(oled(), viewer_group_tube(),
                            std::vector{Individual{aged(25.0), {}}, Individual{aged(55.0), {}}});
     const Xy young = white_target(oled(), viewer_group_tube(), cone_observer({aged(25.0), {}})).xy;

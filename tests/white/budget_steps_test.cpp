@@ -1,4 +1,4 @@
-// The doubt of a target from files of different steps, beside a plain simulation: the true spectra, by 1 nm, are read with the fault
+// The uncertainty of a target from files of different steps, beside a plain simulation: the true spectra, by 1 nm, are read with the fault
 // at each file's step, the target is worked out from what was read, and the light that truly matches is read with the same fault.
 #include <array>
 #include <cmath>
@@ -151,7 +151,7 @@ std::map<std::string, double> stated(const Situation& s, const InstrumentLimits&
     TargetOptions from;
     if (s.now) {
         options.base = WhiteAsItStands{rebin(at_step(*s.now, s.now_step, Coarse::thinned), {})};
-        options.now_measured = true;
+        options.base_measured = true;
         from.base = options.base;
     }
     const Target target = white_target(panel, reference, two_degrees(), from);

@@ -258,7 +258,7 @@ TEST(Budget, EveryLightThatWasReadIsNoisy) {
     Case stands("oled-rgb", true);
     stands.options.base = WhiteAsItStands{
         {stands.panel.sampling(), set_white(stands.panel, {0.300, 0.310}).light, 0.0}};
-    stands.options.now_measured = true;
+    stands.options.base_measured = true;
     TargetOptions from;
     from.base = stands.options.base;
     stands.target = white_target(stands.panel, stands.reference, small_field(), from);
@@ -267,7 +267,7 @@ TEST(Budget, EveryLightThatWasReadIsNoisy) {
     Case generic("oled-rgb", false);
     generic.options.base = stands.options.base;
     EXPECT_THROW(static_cast<void>(generic.part(generic.budget(), "spectral_noise")), Error);
-    generic.options.now_measured = true;
+    generic.options.base_measured = true;
     generic.options.instrument = {0.0, 0.0, 0.0, 2e-3, 0.0, 0.0};
     const double now_alone = generic.part(generic.budget(), "spectral_noise").size();
     generic.options.reference_measured = true;

@@ -1,4 +1,4 @@
-// Several displays in one room.
+// A group of displays seen side by side.
 #include <cmath>
 #include <vector>
 
@@ -27,7 +27,7 @@ Reference display_group_tube() {
     return display_reference(generic_panel(generic_model("crt")), {0.3127, 0.3290});
 }
 
-const Observer& room_field() { return standard_observer<Cie2015_2deg>(); }
+const Observer& display_group_field() { return standard_observer<Cie2015_2deg>(); }
 
 std::vector<Individual> people() {
     PopulationParameters parameters;
@@ -57,7 +57,8 @@ TEST(DisplayGroup, AllTogetherIsAMinimum) {
                                        generic_panel(generic_model("lcd-narrow-red")),
                                        generic_panel(generic_model("oled-white"))};
     const auto crowd = people();
-    const auto ways = judge_display_group(panels, display_group_tube(), {room_field(), crowd});
+    const auto ways =
+        judge_display_group(panels, display_group_tube(), {display_group_field(), crowd});
     ASSERT_EQ(ways.size(), 3U);
     std::vector<WhiteJudge> displays;
     for (const Panel& panel : panels) {
@@ -81,7 +82,7 @@ TEST(DisplayGroup, EqualDisplaysAgreeEntirely) {
     const Panel panel = generic_panel(generic_model("lcd-quantum-dot"));
     const std::vector<Panel> panels = {panel, panel};
     for (const GroupSetting& way :
-         judge_display_group(panels, display_group_tube(), {room_field(), people()})) {
+         judge_display_group(panels, display_group_tube(), {display_group_field(), people()})) {
         EXPECT_LT(way.between_p95_uv, 1e-9) << way.name;
         EXPECT_LT((way.whites[0] - way.whites[1]).distance(), 1e-8) << way.name;
     }
@@ -91,7 +92,7 @@ TEST(DisplayGroup, TheReferenceItselfNeedsNothing) {
     const Panel panel = generic_panel(generic_model("crt"));
     const std::vector<Panel> panels = {panel, panel};
     for (const GroupSetting& way :
-         judge_display_group(panels, display_group_tube(), {room_field(), people()})) {
+         judge_display_group(panels, display_group_tube(), {display_group_field(), people()})) {
         EXPECT_LT(way.from_reference_p95_uv, 1e-9) << way.name;
     }
 }
@@ -103,24 +104,28 @@ TEST(DisplayGroup, AStrongReferenceHoldsEachDisplayByItself) {
     DisplayGroupOptions options;
     options.reference_weight = 1e6;
     const auto held =
-        judge_display_group(panels, display_group_tube(), {room_field(), crowd}, options);
-    const auto free = judge_display_group(panels, display_group_tube(), {room_field(), crowd});
+        judge_display_group(panels, display_group_tube(), {display_group_field(), crowd}, options);
+    const auto free =
+        judge_display_group(panels, display_group_tube(), {display_group_field(), crowd});
     EXPECT_LE(held[2].from_reference_mean_uv, free[2].from_reference_mean_uv + 1e-6);
     EXPECT_LE(free[2].between_mean_uv, held[2].between_mean_uv + 1e-6);
 }
 
 TEST(DisplayGroup, RefusesOneDisplayAndMiscounts) {
     const std::vector<Panel> one = {generic_panel(generic_model("crt"))};
-    EXPECT_THROW(judge_display_group(one, display_group_tube(), {room_field(), people()}), Error);
+    EXPECT_THROW(judge_display_group(one, display_group_tube(), {display_group_field(), people()}),
+                 Error);
     const std::vector<Panel> two = {one[0], one[0]};
     DisplayGroupOptions options;
     options.bases.resize(3);
-    EXPECT_THROW(judge_display_group(two, display_group_tube(), {room_field(), people()}, options),
-                 Error);
+    EXPECT_THROW(
+        judge_display_group(two, display_group_tube(), {display_group_field(), people()}, options),
+        Error);
     options.bases.clear();
     options.reference_weight = 0.0;
-    EXPECT_THROW(judge_display_group(two, display_group_tube(), {room_field(), people()}, options),
-                 Error);
+    EXPECT_THROW(
+        judge_display_group(two, display_group_tube(), {display_group_field(), people()}, options),
+        Error);
 }
 
 }  // namespace

@@ -1,4 +1,4 @@
-// The cloud of a population's targets: against the one-person route, its degenerate cases, and its summary.
+// The distribution of a population's targets: against the one-person route, its degenerate cases, and its summary.
 #include <cmath>
 #include <cstdio>
 #include <optional>
@@ -109,7 +109,7 @@ TEST(TargetDistribution, OnePersonHasARegionOfNoSize) {
     EXPECT_EQ(region.median, region.mean);
 }
 
-// Too few to tell: a quarter of a small cloud has another mean than half of it. Second route: the mean of the first half.
+// Too few to tell: a quarter of a small distribution has another mean than half of it. Second route: the mean of the first half.
 TEST(TargetDistribution, SaysWherePeopleAreTooFewForTheirMean) {
     const std::vector<Panel> panels = {generic_panel(generic_model("laser-rgb"))};
     EXPECT_FALSE(target_region(target_distributions(panels, distribution_tube(), people(1))[0])

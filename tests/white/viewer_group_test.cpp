@@ -28,7 +28,7 @@
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
 #include "samelight/white/viewer_group.hpp"
-#include "white/household_people.hpp"
+#include "white/viewer_group_people.hpp"
 
 namespace samelight {
 namespace {
@@ -135,7 +135,7 @@ TEST(ViewerGroup, StartsFromTheWhiteAsItStands) {
     const Panel panel = oled();
     const Reference as_set = display_reference(panel, {0.305, 0.320});
     ViewerGroupOptions options;
-    options.base.base = WhiteAsItStands{as_set.light};
+    options.from.base = WhiteAsItStands{as_set.light};
     const std::vector<Viewer> viewers = {viewer("A", 25.0), viewer("B", 65.0)};
     const ViewerGroup home = judge_viewer_group({panel, as_set}, viewers, as_set.xy(), options);
     for (std::size_t i = 0; i < viewers.size(); ++i) {
@@ -149,7 +149,7 @@ TEST(ViewerGroup, StartsFromTheWhiteAsItStands) {
     // Second route: white_target() from the same white, where that is another light than the panel's own primaries make.
     const Panel set = generic_panel(generic_model("lcd-white-led"));
     const SampledLight other{set.sampling(), set_white(set, {0.305, 0.320}).light, 0.0};
-    options.base.base = WhiteAsItStands{other};
+    options.from.base = WhiteAsItStands{other};
     TargetOptions from;
     from.base = WhiteAsItStands{other};
     const ViewerGroup moved =
@@ -235,7 +235,7 @@ TEST(ViewerGroup, ProbabilityWithinACircleIsWithinItsBound) {
                 1e-9);
 }
 
-// Second route: a simulation of two normal clouds.
+// Second route: a simulation of two normal distributions.
 TEST(ViewerGroup, DisagreementIsTheProbabilityThatASimulationFinds) {
     const PredictedTarget a{{0.3100, 0.3200}, {9e-6, 3e-6, 3e-6, 2.5e-5}};
     const PredictedTarget b{{0.3130, 0.3260}, {4e-6, 0.0, 0.0, 1.6e-5}};

@@ -22,16 +22,20 @@ set(samelight_precompiled
     <algorithm> <array> <cmath> <cstddef> <functional> <memory> <optional> <span> <string> <string_view> <utility> <vector>
     <Eigen/Core>)
 
-# samelight_quick_build(TARGET [APART] [HEADERS...]) or samelight_quick_build(TARGET [APART] REUSE_FROM OTHER): with
-# SAMELIGHT_QUICK_BUILD, headers of others are parsed once and several sources are compiled as one; with APART, each alone.
+# samelight_quick_build(TARGET [APART] [PLAIN] [HEADERS...]) or samelight_quick_build(TARGET [APART] [PLAIN] REUSE_FROM OTHER): with
+# SAMELIGHT_QUICK_BUILD, headers of others are parsed once and several sources are compiled as one; with APART, each alone. PLAIN is for
+# what calls the library and reads or says its answers: it has no loops that pay for the compiler's time, so it is optimised little.
 function(samelight_quick_build target)
-    cmake_parse_arguments(PARSE_ARGV 1 arg APART REUSE_FROM "")
+    cmake_parse_arguments(PARSE_ARGV 1 arg "APART;PLAIN" REUSE_FROM "")
     if(NOT SAMELIGHT_QUICK_BUILD)
         return()
     endif()
     # With them g++ 12 takes the library's own memcpy for an overrun (the warning is otherwise silent in system headers).
     target_compile_options(${target} PRIVATE
         "$<$<AND:$<CXX_COMPILER_ID:GNU>,$<VERSION_LESS:$<CXX_COMPILER_VERSION>,13>>:-Wno-array-bounds;-Wno-stringop-overflow;-Wno-stringop-overread>")
+    if(arg_PLAIN)
+        target_compile_options(${target} PRIVATE "$<$<AND:$<CONFIG:Release>,$<CXX_COMPILER_ID:GNU,Clang>>:-O1>")
+    endif()
     if(arg_REUSE_FROM)
         target_precompile_headers(${target} REUSE_FROM ${arg_REUSE_FROM})
     else()

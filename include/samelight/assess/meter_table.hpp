@@ -29,7 +29,7 @@ struct MeterTableAnswer {
     std::vector<std::vector<std::optional<ExpectedError>>>
         with;  ///< with[i][j]: panel i read with the correction made on panel j; absent where that is no light
     int worse_than_none =
-        0;  ///< pairs of two different panels for which it is worse than none in u'v' of white, by residual_metamerism or more
+        0;  ///< pairs of two different panels for which it is worse than none in u'v' of white, by readable_difference or more
     bool believable =
         true;  ///< false where no filter meter has these rows; the first warning says so
     double limit_uv = 0.0;

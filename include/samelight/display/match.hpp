@@ -73,8 +73,7 @@ struct PanelResponses {
         base;  ///< to the base white: native white without black, or the white as it stands
     Eigen::Vector3d black;   ///< to the light at drive 0
     Eigen::Vector3d wanted;  ///< to the light that must be matched, at any scale
-    bool white_emitter =
-        false;  ///< whether the native white is more or other than red + green + blue
+    bool white_emitter;      ///< whether the native white is more or other than red + green + blue
 };
 
 /// Amounts of three lights that give the wanted responses: the solution of A w = t.
@@ -103,7 +102,7 @@ SAMELIGHT_API std::optional<Composition> compose(const PanelResponses& r, Base b
 /// the panel's spectra, and the resulting light.
 ///
 /// A share below 0 is an answer, not an error: the light lies outside the gamut. Error below 1e-12 relative to the largest share.
-/// Throws Error (shape) for differing samplings, Error (domain) where compose() has no value.
+/// Throws Error (shape) for differing samplings, Error (domain) where compose() has no value, and for Base::as_it_stands without its light.
 SAMELIGHT_API Match match(const Panel& panel, const Sensitivities& sensitivities,
                           const Eigen::Vector3d& wanted, const MatchStart& start = {});
 

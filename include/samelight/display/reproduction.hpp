@@ -55,7 +55,7 @@ struct ReproductionOptions {
 };
 
 /// A white and the colours beside it, which a display is to show: what they must look like. Lends the white, and the colours where they are
-/// a matrix.
+/// a matrix: for one call, neither kept nor copied.
 struct WhiteAndColours {
     const SampledLight& white;  ///< n x 1 on the panel's sampling, any unit
     Eigen::Ref<const Eigen::MatrixXd>

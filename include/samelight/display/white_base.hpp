@@ -34,11 +34,11 @@ using WhiteBase = std::variant<NativeWhite, WhiteSetTo, WhiteAsItStands>;
 }
 
 /// The light of a white as it stands; null for the other two. Valid as long as `base` is.
-[[nodiscard]] const SampledLight* light_as_it_stands(const WhiteBase&& base) = delete;
 [[nodiscard]] inline const SampledLight* light_as_it_stands(const WhiteBase& base) {
     const auto* stands = std::get_if<WhiteAsItStands>(&base);
     return stands != nullptr ? &stands->light : nullptr;
 }
+const SampledLight* light_as_it_stands(const WhiteBase&& base) = delete;
 
 /// The x, y that the white was set to by instrument; none for the other two.
 [[nodiscard]] inline std::optional<Chromaticity<Cie1931_2deg>> xy_set_to(const WhiteBase& base) {

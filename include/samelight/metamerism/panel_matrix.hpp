@@ -29,8 +29,8 @@ std::vector<PairFigures> compare_pairs(const SeenLights& seen, const Sides& side
 
 /// For whom displays are set and who then looks. Lends both.
 struct MatrixViewers {
-    const Observer& observer;  ///< of the settings other than by instrument
-    const Population& population;
+    const Observer& observer;      ///< of the settings other than by instrument
+    const Population& population;  ///< who look
 };
 
 /// As panel_matrix() below, from what set_panels() made of the panels in options.settings.
@@ -41,15 +41,15 @@ SAMELIGHT_API PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
 
 /// Compares every pair of a list of panels by what the people of a population see.
 ///
-/// Every panel is set to look like `white`, and its colours like `colours` under it, as each Setting says: without correction, with the
-/// white-target correction for `observer`, and with every colour matched for `observer`. What the last leaves is what people see
+/// Every panel is set to look like the scene's white, and its colours like the scene's under it, as each Setting says: without correction, with the
+/// white-target correction for the observer, and with every colour matched for the observer. What the last leaves is what people see
 /// differently from that observer.
 ///
 /// Each viewer is adapted to the mean of the two displays' whites, as that viewer sees them: to what is before their eyes, wherever it was
 /// set, so that a pair far from the reference isn't judged as colours. The mean rather than one of the two keeps every figure the same when
 /// the panels change places. In CIELAB the two whites then lie about equally far on either side of L* 100.
 ///
-/// panels: 2 or more on one sampling. white: n x 1 on it. colours: n x m in its unit, m >= 1; patch_lights() under that white, say. All
+/// panels: 2 or more on one sampling. scene: m >= 1 colours. All
 /// pairs use the colours that all panels can show.
 /// Cost: sides' parts times people for the responses, then pairs times colours times people CIEDE2000s; they dominate. Memory: 24 bytes a
 /// part and viewer, 48 bytes a pair and viewer; where every index is wanted about 210 bytes a pair, viewer and colour, as many colours at

@@ -55,8 +55,8 @@ class SAMELIGHT_API PairDifferences {
     std::vector<double> values_;
 };
 
-/// How many of `colours` colours are looked at in one go, so that `differences` sets of their differences take no more than `bytes`.
-std::size_t colours_at_once(std::size_t colours, std::size_t differences, std::size_t viewers,
+/// How many of `colours` colours are looked at in one go, so that the differences of `pairs` pairs take no more than `bytes`.
+std::size_t colours_at_once(std::size_t colours, std::size_t pairs, std::size_t viewers,
                             std::size_t bytes = std::size_t{1} << 26U);
 
 /// The ellipsoid that holds the share `coverage` of a normal distribution with this covariance (3 x 3).
@@ -95,8 +95,8 @@ SAMELIGHT_API SampledLight mean_light(const SampledLight& first, const SampledLi
 
 /// How far a population disagrees about colours that are shown in two ways.
 ///
-/// first, second: the same m >= 1 colours as lights on one sampling, in one unit: a pair of lights, or a patch set on two displays
-/// (Reproduction::lights). white: the light to which every viewer is adapted, in the same unit; CIELAB is relative to it. For two displays side by side that is
+/// pair: the same m >= 1 colours twice, as lights on one sampling, in one unit: a pair of lights, or a patch set on two displays
+/// (Reproduction::lights); and the white, the light to which every viewer is adapted, in the same unit; CIELAB is relative to it. For two displays side by side that is
 /// mean_light() of their whites, wherever these are: relative to another white, what viewers see as white would count as a colour, whose
 /// chroma makes differences weigh less in CIEDE2000. A viewer's X, Y, Z are
 /// those of xyz_from_lms(), this library's definition of how a person sees.

@@ -36,16 +36,16 @@ SAMELIGHT_API SpecialIndex special_index(const Tristimulus<Any>& first,
 
 /// From which illuminant to which, for whom. Lends all.
 struct IlluminantChange {
-    const SampledLight& reference;
-    const SampledLight& test;  ///< on the reference's sampling
-    const Observer& observer;
+    const SampledLight& reference;  ///< under which the two match
+    const SampledLight& test;       ///< under which they are compared, on the reference's sampling
+    const Observer& observer;       ///< who looks
 };
 
 /// From which observer to which, before which white. Lends all.
 struct ObserverChange {
-    const SampledLight& white;
-    const Observer& reference;
-    const Observer& test;
+    const SampledLight& white;  ///< relative to which the lights are judged
+    const Observer& reference;  ///< for whom the two match
+    const Observer& test;       ///< who compares them
 };
 
 /// The CIE special metamerism index, change in illuminant: the colour difference of two surfaces under a test illuminant when they

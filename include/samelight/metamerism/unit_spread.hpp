@@ -34,10 +34,10 @@ std::uint64_t stream_of(std::span<const TypedPanel> panels, std::size_t i);
 
 }  // namespace detail
 
-/// How units are set, and how many of each type are drawn, 20 or more.
+/// How units are drawn.
 struct UnitDraws {
-    Setting setting;
-    std::size_t units = 64;
+    Setting setting;         ///< how each is set
+    std::size_t units = 64;  ///< of each type, 20 or more
 };
 
 /// How far the mean difference of two displays' whites differs between units of their types, for every pair of the list in the order of

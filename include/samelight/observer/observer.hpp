@@ -39,7 +39,7 @@ struct ObserverTitle {
         id;  ///< identity: lower case, no spaces ("cie1931-2deg"); values of observers with equal ids may mix
     std::string title;    ///< for people ("CIE 1931, 2 degrees")
     std::string edition;  ///< the table or formula it comes from
-    Receptors receptors = Receptors::colour_matching;
+    Receptors receptors;  ///< what its rows are
 };
 
 namespace detail {

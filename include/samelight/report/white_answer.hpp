@@ -39,7 +39,10 @@ InstrumentLimits instrument_limits(const std::string& text, double reading_noise
 assess::WhiteAnswer answer_white(const WhiteRequest& request);
 
 /// Whether each part of the uncertainty gets a line.
-enum class BudgetOnPage { summed_up, part_by_part };
+enum class BudgetOnPage {
+    summed_up,    ///< one line
+    part_by_part  ///< a line a cause
+};
 
 /// The answer for people: a table to be read at arm's length, then what it rests on. UTF-8, lines of at most 100 characters.
 std::string white_page(const assess::WhiteAnswer& answer,

@@ -29,9 +29,9 @@ struct BudgetOptions {
     /// The same panel's targets for other observers that might as well be taken. Not given: those for CIE 2015, 2 and 10 degrees, are worked
     /// out. An empty list leaves this part, often the largest, out; the budget's warnings say so.
     std::optional<std::vector<Target>> others;
-    std::optional<TargetRegion> people;  ///< the distribution of the panel's targets
+    std::optional<TargetRegion> people;  ///< the region of the panel's targets' distribution
     WhiteBase base = NativeWhite{};      ///< what the target was worked out from
-    bool now_measured = false;  ///< a white as it stands: whether the same instrument measured it
+    bool base_measured = false;  ///< a white as it stands: whether the same instrument measured it
     /// How sure the eyes are for whom the white is, where viewers were named: the covariance of their own whites, xx, xy, yx, yy.
     /// It takes the place of the choice of an observer.
     std::optional<std::array<double, 4>> viewers_covariance;

@@ -22,9 +22,9 @@ struct SimulatedBudget {
 
 /// What a simulated budget is drawn for.
 struct BudgetTrials {
-    BudgetOptions options = {};
+    BudgetOptions options = {};  ///< as for target_budget()
     std::size_t trials = 10000;  ///< 100 or more
-    std::uint64_t seed = 1;
+    std::uint64_t seed = 1;      ///< the same draws the same
 };
 
 /// A target's displacement with all causes of target_budget() drawn together: the check on adding them up, at some milliseconds a
@@ -32,7 +32,7 @@ struct BudgetTrials {
 /// Throws as target_budget(), and Error (domain) for too few trials. Source: JCGM 101:2008, clause 7.
 SAMELIGHT_API SimulatedBudget simulate_budget(const PanelAndReference& asked,
                                               const Observer& observer, const Target& target,
-                                              const BudgetTrials& trials);
+                                              const BudgetTrials& run);
 
 }  // namespace samelight
 

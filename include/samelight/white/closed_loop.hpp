@@ -21,13 +21,13 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
 
-/// What a reading loop starts from: which lights the instrument measured, and what the white's base is.
+/// What a closed loop starts from: which lights the instrument measured, and what the white's base is.
 struct ClosedLoopSituation {
     bool
         panel_measured;  ///< by the same instrument; else its spectra come from elsewhere and are true
     bool reference_measured;  ///< the same
     WhiteBase base = NativeWhite{};
-    bool now_measured = false;  ///< a white as it stands, by the same instrument
+    bool base_measured = false;  ///< a white as it stands, by the same instrument
     double step_nm =
         0.0;  ///< at which the instrument measured, where that is known; 0: as each spectrum's own samples lie
 };

@@ -19,7 +19,7 @@ struct DisplayGroupOptions {
     double reference_weight = 1.0;
 };
 
-/// For whom displays are set together. Lends the observer.
+/// For whom displays are set together. Lends both.
 struct GroupJudges {
     const Observer& observer;            ///< whose targets are tried
     std::span<const Individual> people;  ///< who look
@@ -35,7 +35,7 @@ SAMELIGHT_API std::vector<Chromaticity<Cie1931_2deg>> together(
 
 }  // namespace detail
 
-/// Three ways to set the whites of two or more displays, for `people` who see them side by side:
+/// Three ways to set the whites of two or more displays, for `judges.people` who see them side by side:
 /// "each to the reference" (the observer's target of each display on its own), "the others to the first" (the first as it
 /// stands, or with the reference's x, y dialled in; the others to its light, for the observer), and "all together": the whites with
 /// the least sum of squared u'v' distances, over people, between every two displays and between each display and the reference.

@@ -1,5 +1,5 @@
 #pragma once
-// What is expected to be seen of a white left as it is and of one dialled in, where the right white is known with an uncertainty only.
+// What is expected to be seen of a white left as it is and of one dialled in, where the right white is known only with some uncertainty.
 #include <array>
 #include <cmath>
 #include <vector>

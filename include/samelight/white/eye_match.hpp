@@ -19,10 +19,10 @@ using Slopes = Eigen::MatrixXd;  // 2 x 8
 /// squared with 2 degrees of freedom, -2 ln(1/1000). As they aren't, it happens to some 5 in 1,000 (tested: below 10).
 inline constexpr double surprising_match = 13.815510557964274;
 
-/// `known` after a match by eye on `panel` against `reference`: Bayes' rule for normal distributions, the target linearised at the
+/// `known` after a match by eye on a panel against a reference: Bayes' rule for normal distributions, the target linearised at the
 /// likeliest person, until a step is under a fiftieth of a standard deviation (an iterated update).
 ///
-/// @param options  the white as it stands that the match was set from, where that is the base of the panel's targets
+/// @param options  the white that the match was set from, where that is not the native one
 /// A match outweighs the age formula because the formula's own spread, which the population gives, is five to ten times the
 /// match's. Age and field stay as they are: a wrong age shows as a lens denser or clearer than that age's. A match that hardly any
 /// normal eye would set is believed all the same, with a warning. An ordinary match may lead to an eye at the end of what eyes can
@@ -33,8 +33,7 @@ inline constexpr double surprising_match = 13.815510557964274;
 SAMELIGHT_API EyeLesson learn(const EyeKnowledge& known, const PanelAndReference& asked,
                               const EyeMatch& match, const DistributionOptions& options = {});
 
-/// The target of a person on a panel, from what is known of their eye. @param options  the white as it stands, where that is the
-/// base. Throws Error (domain) where there is none.
+/// The target of a person on a panel, from what is known of their eye. @param options  what is shown before. Throws Error (domain) where there is none.
 SAMELIGHT_API PredictedTarget predict_target(const EyeKnowledge& known, const Panel& panel,
                                              const Reference& reference,
                                              const DistributionOptions& options = {});

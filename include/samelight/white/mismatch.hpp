@@ -41,7 +41,7 @@ class SAMELIGHT_API WhiteJudge {
     /// What each person sees of the setting `xy`: in the people's order.
     /// Throws Error (domain) for a setting that the panel can't show.
     [[nodiscard]] std::vector<SeenDifference> seen(const Chromaticity<Cie1931_2deg>& xy) const;
-    /// The same in u'v' alone, which is five times as quick: SeenDifference::de00 is NaN.
+    /// The same in u'v' alone, which is much quicker: SeenDifference::de00 is NaN.
     [[nodiscard]] std::vector<SeenDifference> seen_in_uv(
         const Chromaticity<Cie1931_2deg>& xy) const;
 

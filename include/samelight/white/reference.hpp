@@ -42,7 +42,10 @@ inline std::string xy_text(const Chromaticity<Cie1931_2deg>& xy) {
 }  // namespace detail
 
 /// What a measured light is: a display's white could be set otherwise.
-enum class LightOf { anything, display };
+enum class LightOf {
+    anything,  ///< a lamp, daylight, or nobody knows
+    display    ///< a display's white
+};
 
 /// A single measured light as the reference.
 SAMELIGHT_API Reference light_reference(std::string name, const Spectrum& light,

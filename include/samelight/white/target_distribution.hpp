@@ -45,7 +45,7 @@ struct PanelColumns {
     std::optional<Eigen::Index>
         base;  ///< only where white isn't the sum, or a white as it stands was given
     std::optional<Eigen::Index> black;  ///< only where there is some
-    bool white_emitter = false;
+    bool white_emitter;                 ///< see PanelResponses
 };
 
 /// All lights that a set of panels is made of, and the reference last: n x m.

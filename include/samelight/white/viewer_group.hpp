@@ -27,8 +27,7 @@ SAMELIGHT_API double disagreement(const PredictedTarget& a, const PredictedTarge
 
 /// What a viewer group's answer may take into account besides display, reference and viewers.
 struct ViewerGroupOptions {
-    DistributionOptions
-        base;  ///< the white as it stands, where the panel's targets start from that
+    DistributionOptions from;  ///< what the panel's targets start from
     Compromise rule = Compromise::largest;
     double threshold_uv = 0.004;  ///< above which two viewers' targets count as apart
 };

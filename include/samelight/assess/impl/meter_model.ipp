@@ -74,11 +74,11 @@ inline void warn_about_model(const Observer& observer, assess::MeterModelAnswer&
 /// Rows that no filter meter has: said before all else, and no word of use.
 inline void judge_rows(assess::MeterModelAnswer& answer) {
     answer.verdict = answer.generic ? assess::ModelVerdict::use_on_type : assess::ModelVerdict::use;
-    const auto uncertainty = answer.meter.observer ? std::nullopt : rows_flag(*answer.mismatch);
-    if (uncertainty) {
+    const auto flag = answer.meter.observer ? std::nullopt : rows_flag(*answer.mismatch);
+    if (flag) {
         answer.verdict = assess::ModelVerdict::do_not_use;
         answer.stored.correction.verdict = FitVerdict::do_not_use;
-        answer.warnings.insert(answer.warnings.begin(), *uncertainty);
+        answer.warnings.insert(answer.warnings.begin(), *flag);
     }
 }
 

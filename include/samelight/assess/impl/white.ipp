@@ -7,7 +7,6 @@
 #include <optional>
 #include <string>
 #include <utility>
-#include <variant>
 #include <vector>
 
 #include "samelight/assess/watching_eyes.hpp"
@@ -78,7 +77,7 @@ inline BudgetOptions budget_options(const WhiteAsked& asked, const PanelAsked& p
     options.additivity_floor_xy = asked.request.additivity_floor_xy;
     options.others = {part.targets.targets.begin() + 1, part.targets.targets.end()};
     options.base = panel.base();
-    options.now_measured = part.white_measured;
+    options.base_measured = part.white_measured;
     if (part.population) {
         options.people = part.population->region;
     }
@@ -97,10 +96,12 @@ inline BudgetOptions budget_options(const WhiteAsked& asked, const PanelAsked& p
 /// instead.
 inline void judge_uncertainty(const WhiteAsked& asked, const PanelAsked& panel,
                               const assess::WhiteAnswer& answer, assess::PanelPart& part) {
-    part.step_nm = answer.instrument.step_nm > 0.0
-                       ? answer.instrument.step_nm
-                       : std::max({panel.asked.notes.step_nm, panel.asked.white.notes.step_nm,
-                                   asked.request.reference.notes.step_nm});
+    const bool measured = light_as_it_stands(panel.asked.white.base) != nullptr;
+    part.step_nm =
+        answer.instrument.step_nm > 0.0
+            ? answer.instrument.step_nm
+            : std::max({panel.asked.notes.step_nm, measured ? panel.asked.white.notes.step_nm : 0.0,
+                        asked.request.reference.notes.step_nm});
     const BudgetOptions options = budget_options(asked, panel, answer, part);
     try {
         part.budget = target_budget(

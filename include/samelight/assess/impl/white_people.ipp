@@ -90,7 +90,7 @@ inline assess::ViewerGroupPart viewer_group_part(const PanelAsked& asked,
     const Panel& panel = asked.asked.panel;
     const GenericModel* model = asked.asked.model;
     ViewerGroupOptions options;
-    options.base.base = asked.base();
+    options.from.base = asked.base();
     options.threshold_uv = viewers_apart_uv;
     const TargetOptions from{asked.base(), answer.instrument.reading_noise_xy};
     ViewerGroup people =

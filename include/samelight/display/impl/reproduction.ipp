@@ -229,7 +229,8 @@ SAMELIGHT_INLINE Reproduction reproduce_with_white_set(const Panel& panel,
     const Eigen::Map<const Eigen::Array3d> from(task.white.share.data());
     const Eigen::Map<const Eigen::Array3d> added(target.white.added.data());
     const Eigen::Array3d to = target.white.white_emitter + added / task.content.array();
-    return detail::reproduce_with(panel, std::move(task), to / from, target.scale,
+    const Eigen::Array3d factors = to / from;
+    return detail::reproduce_with(panel, std::move(task), factors, target.scale,
                                   gains.instrument.id() + ", white for " + gains.eye.id(), options);
 }
 

@@ -43,7 +43,7 @@ AgainstNone against_none(const ReadingSet& set, const Correction& correction);
 
 /// The verdict on a correction from the readings that it was made from and what judge_fit() said about it. The first of these that holds: readings that
 /// can't have been written down right; a meter that leaves nothing to be read without it either; no better than none on the colours left out, by
-/// residual_metamerism or more; something to be read again; so much noise that nothing can be told; nothing that the readings can
+/// readable_difference or more; something to be read again; so much noise that nothing can be told; nothing that the readings can
 /// tell from no correction; proven, or not. Raw channels are no colours without the correction, so nothing is compared with none there.
 SAMELIGHT_API FitJudgement judge_use(const ReadingSet& readings, const Correction& correction,
                                      const FitQuality& quality);

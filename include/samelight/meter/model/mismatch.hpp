@@ -94,7 +94,7 @@ SAMELIGHT_API MeterMismatch meter_mismatch(const Sensitivities& meter, const Obs
 inline constexpr double unbelievable_mismatch = 0.3;
 
 /// What is wrong with rows that no filter meter has (no_such_meter): a channel that is over unbelievable_mismatch from CIE 1931's, or channels whose
-/// calibrations on illuminant A differ by that much; nothing where there is none to flag. Throws as calibration_factor.
+/// calibrations on illuminant A differ by that much; none where there is nothing to flag. Throws as calibration_factor.
 SAMELIGHT_API std::optional<Warning> rows_flag(const MeterMismatch& mismatch);
 
 /// The three spectral mismatch correction factors of a meter for `light`, against `observer`, calibrated with illuminant A: corrected

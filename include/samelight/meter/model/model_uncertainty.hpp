@@ -26,9 +26,9 @@ struct ModelShifts {
 
 /// A meter before a panel, and whose values it is to give. Lends all.
 struct MeterBefore {
-    const Sensitivities& meter;
+    const Sensitivities& meter;  ///< its rows, on the panel's sampling
     const Panel& panel;
-    const Observer& observer;
+    const Observer& observer;  ///< whose values it is to give
 };
 
 /// What moving the panel's light, and then the meter's rows, by so much does to the corrected white.

@@ -12,11 +12,11 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Two errors that differ by less, in x, y or in u', v', are the same: the last digit that instruments of the trade show and pages print is .0001 (common
 /// practice, no source), a ninth of what can just be seen, and below it only rounding decides.
-inline constexpr double residual_metamerism = 0.0001;
+inline constexpr double readable_difference = 0.0001;
 
 /// Whether an error is less than another by enough to be read.
 inline bool readably_less(double error, double other) {
-    return error < other - residual_metamerism;
+    return error < other - readable_difference;
 }
 
 /// The error to be expected of a corrected reading: root mean squares over all that isn't known of the meter.
@@ -45,7 +45,7 @@ struct CorrectionProspect {
     std::string why_not = {};
     std::optional<double> panel_distance_nm =
         {};                        ///< panel_distance_nm() to the panel that it was made on
-    bool worse_than_none = false;  ///< by residual_metamerism or more
+    bool worse_than_none = false;  ///< by readable_difference or more
     bool raw_channels = false;     ///< it corrects raw channels, not X, Y, Z
     bool whites_only =
         false;  ///< made from one white: what `error` says of the primaries is not meant

@@ -41,7 +41,7 @@ SAMELIGHT_API void judge(PanelChoice& choice, std::span<const CandidateCorrectio
 /// values of the correction's own observer, without correction those of CIE 1931. A panel's error is that of its white; drift, noise and
 /// the reference's own error are not in it; what the correction's own readings scattered (its covariance) is. What was read has the last word: where a
 /// white read now says something of a correction (CandidateCorrection::read) or of none (ChooseOptions::none_read), its figures stand in place of
-/// those expected of white, and a correction that it says to keep is the one to use. Errors count as different from residual_metamerism on. A
+/// those expected of white, and a correction that it says to keep is the one to use. Errors count as different from readable_difference on. A
 /// correction of raw channels tells nothing of X, Y, Z: by itself it is judged as what it makes of them, a filter meter that reads right the
 /// emitters of its own panel, and with no other correction at hand there is no reading without one.
 /// All panels, those of the corrections and the meter must be on one sampling. Throws Error (shape) otherwise, and Error (domain) for an unknown

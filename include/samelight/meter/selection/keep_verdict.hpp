@@ -35,7 +35,8 @@ struct KeepVerdict {
         0.0;  ///< standard uncertainty of uv along its direction: both instruments' noise, and the correction's own where known
     double uv_uncertainty = 0.0;      ///< expanded uncertainty of uv, coverage 95 %
     double own_uv_uncertainty = 0.0;  ///< the same as far as it comes from the correction alone
-    bool within_limit = false;        ///< whether uv, uncertain or not, is within the limit
+    bool within_limit =
+        false;  ///< whether uv itself is within the limit, its uncertainty left aside
     int readings_wanted =
         0;  ///< of each instrument, with read_again: about as many settle it; more than there are
 };

@@ -96,7 +96,7 @@ class SAMELIGHT_API LikelyMeter {
     double surprise_ = 0.0;
 };
 
-/// The same for a meter whose rows are known: none is uncertain. lights: n x m on its sampling.
+/// The same for a meter whose rows are known: nothing is uncertain. lights: n x m on its sampling.
 SAMELIGHT_API LikelyAnswers certain_answers(const Sensitivities& meter,
                                             const Eigen::Ref<const Eigen::MatrixXd>& lights);
 

@@ -82,7 +82,7 @@ struct WantedWhite {
     double half_width;  ///< of x and y, expanded
     double floor_xy =
         0.0;  ///< what readings can't improve: the reference's own uncertainty, or the error on colours left out; 0: not known
-    double coverage = 0.95;
+    double coverage = 0.95;  ///< of the half-width, 0 to 1, exclusive
 };
 
 /// When to stop: once the larger half-width of the corrected x and y is the wanted one or less, or once it is less than a third of the floor. Below a third, going on would change the

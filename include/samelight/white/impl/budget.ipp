@@ -81,7 +81,7 @@ SAMELIGHT_INLINE const GenericModel* model_of(const Panel& panel, const BudgetOp
 SAMELIGHT_INLINE ClosedLoopSituation situation_of(const Panel& panel,
                                                   const BudgetOptions& options) {
     return {model_of(panel, options) == nullptr, options.reference_measured, options.base,
-            light_as_it_stands(options.base) != nullptr && options.now_measured,
+            light_as_it_stands(options.base) != nullptr && options.base_measured,
             options.instrument.step_nm};
 }
 

@@ -138,7 +138,7 @@ SAMELIGHT_INLINE std::array<double, 7> ClosedLoop::steps_of(const Panel& panel,
     const double own = panel.grid().step_nm;
     const SampledLight* stands = light_as_it_stands(situation.base);
     const double now = stands != nullptr ? stands->grid.step_nm : own;
-    const double last = situation.now_measured         ? now
+    const double last = situation.base_measured        ? now
                         : situation.panel_measured     ? own
                         : situation.reference_measured ? reference.light.grid.step_nm
                                                        : 0.0;
@@ -169,7 +169,7 @@ SAMELIGHT_INLINE bool ClosedLoop::was_read(Eigen::Index k) const {
     switch (k) {
         case 3:
             return light_as_it_stands(situation_.base) != nullptr
-                       ? situation_.now_measured
+                       ? situation_.base_measured
                        : situation_.panel_measured && white_emitter_;
         case 4:
             return situation_.panel_measured && light_as_it_stands(situation_.base) == nullptr &&

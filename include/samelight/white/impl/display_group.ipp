@@ -65,8 +65,8 @@ inline GroupSetting judge_setting(std::string name, std::span<const WhiteJudge> 
 
 /// One step of Gauss and Newton towards the least sum of squares over people, of displays against each other and against the
 /// reference: how far each display's x and y should move.
-inline Eigen::VectorXd room_step(std::span<const LinearLooks> displays, const Looks& reference,
-                                 double reference_weight) {
+inline Eigen::VectorXd group_step(std::span<const LinearLooks> displays, const Looks& reference,
+                                  double reference_weight) {
     const auto n = static_cast<Eigen::Index>(displays.size());
     Eigen::MatrixXd normal = Eigen::MatrixXd::Zero(2 * n, 2 * n);
     Eigen::VectorXd right = Eigen::VectorXd::Zero(2 * n);
@@ -107,7 +107,7 @@ SAMELIGHT_INLINE std::vector<Chromaticity<Cie1931_2deg>> together(
         for (std::size_t p = 0; p < displays.size(); ++p) {
             looks.push_back(linear_looks(displays[p], whites[p]));
         }
-        const Eigen::VectorXd step = room_step(looks, reference, reference_weight);
+        const Eigen::VectorXd step = group_step(looks, reference, reference_weight);
         for (std::size_t p = 0; p < displays.size(); ++p) {
             const auto k = static_cast<Eigen::Index>(2 * p);
             whites[p] = {whites[p].x() + step[k], whites[p].y() + step[k + 1]};

@@ -95,9 +95,10 @@ SAMELIGHT_INLINE std::vector<TargetDistribution> target_distributions(
     std::span<const Panel> panels, const Reference& reference, std::span<const Individual> people,
     const DistributionOptions& options) {
     if (!is_native(options.base) && panels.size() != 1) {
-        throw Error(ErrorKind::domain, "target_distributions",
-                    "a white as it stands and " + std::to_string(panels.size()) + " panels",
-                    "one panel");
+        throw Error(
+            ErrorKind::domain, "target_distributions",
+            "a base other than native white and " + std::to_string(panels.size()) + " panels",
+            "one panel");
     }
     const std::optional<SampledLight> now =
         panels.empty() ? std::nullopt : light_shown(panels.front(), options.base);

@@ -141,12 +141,12 @@ SAMELIGHT_INLINE ViewerGroup judge_viewer_group(const PanelAndReference& asked,
     std::vector<Individual> people;
     for (const Viewer& viewer : viewers) {
         people.push_back(viewer.eye.likeliest);
-        result.targets.push_back(predict_target(viewer.eye, panel, reference, options.base));
+        result.targets.push_back(predict_target(viewer.eye, panel, reference, options.from));
     }
-    const WhiteJudge judge(panel, reference, people, options.base);
+    const WhiteJudge judge(panel, reference, people, options.from);
     result.candidates.push_back({"left as it is", as_it_is, judge.seen(as_it_is)});
     const auto average_xy =
-        predict_target(eye_of_age(average_viewer(viewers)), panel, reference, options.base).xy;
+        predict_target(eye_of_age(average_viewer(viewers)), panel, reference, options.from).xy;
     const bool average_shown = judge.can_show(average_xy);
     if (average_shown) {
         result.candidates.push_back({"average viewer", average_xy, judge.seen(average_xy)});

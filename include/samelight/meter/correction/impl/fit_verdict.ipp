@@ -190,7 +190,7 @@ SAMELIGHT_INLINE FitJudgement judge_use(const ReadingSet& readings, const Correc
     const detail::ReadAgain again =
         wrong.reason.empty() ? detail::why_again(correction, quality) : wrong;
     if (wrong.reason.empty() && compared &&
-        std::max(result.proof_before, result.proof_after) < residual_metamerism) {
+        std::max(result.proof_before, result.proof_after) < readable_difference) {
         result.verdict = FitVerdict::not_needed;
         result.reason = proof + " That is the same, as far as anything can be read.";
     } else if (wrong.reason.empty() &&

@@ -1,5 +1,5 @@
 #pragma once
-// The bodies of meter/selection/candidate_corrections.hpp.
+// The bodies of meter/selection/candidates.hpp.
 
 #include <algorithm>
 #include <cmath>

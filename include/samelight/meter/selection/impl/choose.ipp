@@ -40,7 +40,7 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// The correction of the least error among those that may be used, or may be called safe; absent where none does better than none.
 inline std::optional<std::size_t> least_error(const PanelChoice& choice, bool safe) {
-    double least = choice.none_possible ? choice.none.white_uv - residual_metamerism
+    double least = choice.none_possible ? choice.none.white_uv - readable_difference
                                         : std::numeric_limits<double>::infinity();
     std::optional<std::size_t> best;
     for (std::size_t j = 0; j < choice.with.size(); ++j) {

@@ -65,7 +65,7 @@ std::string demo_with(const std::string& row, double factor) {
     return csv;
 }
 
-TEST(MeterFlag, AgreeingRepeatsAreNoProof) {
+TEST(MeterCaution, AgreeingRepeatsAreNoProof) {
     const Scratch scratch;
     for (const double moved : {0.0, 0.0001}) {
         for (const std::size_t patches : {4U, 6U}) {
@@ -88,7 +88,7 @@ TEST(MeterFlag, AgreeingRepeatsAreNoProof) {
     expect_narrow(run("meter fit " + coarse).out);
 }
 
-TEST(MeterFlag, NextSaysWhatTheVerdictSays) {
+TEST(MeterCaution, NextSaysWhatTheVerdictSays) {
     const Scratch scratch;
     const std::string odd = quoted(scratch.file("odd.csv", demo_with("green,reference,3,", 1.06)));
     const json plan = answer_of("meter fit " + odd)["plan"];
@@ -115,7 +115,7 @@ TEST(MeterFlag, NextSaysWhatTheVerdictSays) {
     EXPECT_EQ(run("meter fit " + spoilt).out.find("enough"), std::string::npos);
 }
 
-TEST(MeterFlag, ChooseKnowsTheFitsVerdict) {
+TEST(MeterCaution, ChooseKnowsTheFitsVerdict) {
     const Scratch scratch;
     const std::string set = quoted(demo_folder + "grading-monitor.csv");
     const std::string odd = quoted(scratch.file("odd.csv", demo_with("green,reference,3,", 1.06)));
@@ -146,7 +146,7 @@ TEST(MeterFlag, ChooseKnowsTheFitsVerdict) {
               "safe");
 }
 
-TEST(MeterFlag, OnePageOneAnswer) {
+TEST(MeterCaution, OnePageOneAnswer) {
     const Scratch scratch;
     const std::string kept = quoted((scratch.path() / "c.json").string());
     const std::string meter =
@@ -171,7 +171,7 @@ TEST(MeterFlag, OnePageOneAnswer) {
     EXPECT_EQ(page.find("about white"), std::string::npos) << page;
 }
 
-TEST(MeterFlag, RowsThatNoMeterHas) {
+TEST(MeterCaution, RowsThatNoMeterHas) {
     const Scratch scratch;
     const std::string swapped =
         quoted(scratch.file("swap.csv", rows_in_order({2, 0, 1}, {1.0, 1.0, 1.0})));
@@ -198,7 +198,7 @@ TEST(MeterFlag, RowsThatNoMeterHas) {
               "use_on_type");
 }
 
-TEST(MeterFlag, FourEmittersAndConesAreNamed) {
+TEST(MeterCaution, FourEmittersAndConesAreNamed) {
     const Scratch scratch;
     const std::string meter =
         quoted(scratch.file("meter.csv", rows_in_order({0, 1, 2}, {1.0, 1.0, 1.0})));
@@ -237,7 +237,7 @@ TEST(MeterFlag, FourEmittersAndConesAreNamed) {
     expect_refusal(fit, 1, "cones");
 }
 
-TEST(MeterFlag, NeverWritesOverAMeasurement) {
+TEST(MeterCaution, NeverWritesOverAMeasurement) {
     const Scratch scratch;
     const std::string readings = slurp(demo_folder + "grading-monitor-readings.csv");
     const std::string panel = slurp(demo_folder + "grading-monitor.csv");
@@ -260,7 +260,7 @@ TEST(MeterFlag, NeverWritesOverAMeasurement) {
 }
 
 // Black is in every spectrum of the file, and in no emitter that is kept.
-TEST(MeterFlag, KeepsTheDisplaysLightWithoutItsBlack) {
+TEST(MeterCaution, KeepsTheDisplaysLightWithoutItsBlack) {
     const Scratch scratch;
     std::string csv = "wavelength_nm,red,green,blue,white,black\n";
     const auto bell = [](int nm, double peak) {
@@ -290,7 +290,7 @@ TEST(MeterFlag, KeepsTheDisplaysLightWithoutItsBlack) {
     }
 }
 
-TEST(MeterFlag, OptionsHaveBounds) {
+TEST(MeterCaution, OptionsHaveBounds) {
     for (const char* option : {"--resamples 1", "--resamples 1000001"}) {
         expect_refusal(run("meter fit " + demo_readings + " " + option), 1, "2 to 1000000");
     }
@@ -326,7 +326,7 @@ TEST(MeterFlag, OptionsHaveBounds) {
     EXPECT_EQ(named, 1);
 }
 
-TEST(MeterFlag, WhitesOnlyIsSaid) {
+TEST(MeterCaution, WhitesOnlyIsSaid) {
     const Scratch scratch;
     const std::string set = quoted(demo_folder + "grading-monitor.csv");
     const std::string kept = quoted((scratch.path() / "w.json").string());
@@ -342,7 +342,7 @@ TEST(MeterFlag, WhitesOnlyIsSaid) {
               true);
 }
 
-TEST(MeterFlag, AnswersSayWhichVersionAndVerdict) {
+TEST(MeterCaution, AnswersSayWhichVersionAndVerdict) {
     const json fit = answer_of("meter fit " + demo_readings);
     const json model = answer_of("meter model cie1964-10deg oled-rgb");
     EXPECT_TRUE(fit["version"].is_string());

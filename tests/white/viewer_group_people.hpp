@@ -1,5 +1,5 @@
 #pragma once
-// Whom and what the tests of households are about: a tube as the reference, a display with separate emitters, viewers by age.
+// Whom and what the tests of groups of viewers are about: a tube as the reference, a display with separate emitters, viewers by age.
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
