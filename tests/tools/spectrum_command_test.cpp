@@ -96,6 +96,15 @@ TEST(SpectrumBandwidth, IsTakenOutAndSaidSo) {
               3e-4);
 }
 
+// A line's fit would go on for hours at a billionth of a nm.
+TEST(SpectrumBandwidth, FinerThanAnyInstrumentsIsRefused) {
+    const Scratch scratch;
+    const std::string file = scratch.file("lamp.csv", lamp_text(0.0));
+    expect_refusal(run("spectrum " + quoted(file) + " --bandwidth 1e-8 --lines mercury"), 1,
+                   "0.01 nm or more");
+    EXPECT_EQ(run("spectrum " + quoted(file) + " --bandwidth 0 --lines mercury").exit_code, 0);
+}
+
 TEST(SpectrumBandwidth, AtItsOwnStepGoesAfterStearns) {
     const Scratch scratch;
     const std::string file = scratch.file("panel.csv", panel_text(5.0, 5.0));

@@ -9,6 +9,7 @@
 #include <type_traits>
 
 #include "samelight/numeric/text.hpp"
+#include "terminal.hpp"
 
 namespace samelight::command {
 
@@ -73,6 +74,16 @@ const CLI::App* subcommand_named(const CLI::App& app, const std::string& word) {
     return found.empty() ? nullptr : found.front();
 }
 
+/// A word where a command must stand.
+[[noreturn]] void refuse_command(const CLI::App& app, const std::string& word) {
+    std::string names;
+    for (const CLI::App* one : app.get_subcommands([](const CLI::App*) { return true; })) {
+        names += (names.empty() ? "" : ", ") + one->get_name();
+    }
+    const std::string above = app.get_parent() == nullptr ? "samelight" : app.get_name();
+    throw CLI::ValidationError(above, "no command \"" + word + "\"; wanted one of " + names);
+}
+
 [[noreturn]] void refuse_empty(const std::string& what) {
     throw CLI::ValidationError(what, "an empty value; wanted one with something in it");
 }
@@ -130,8 +141,12 @@ std::vector<std::string> read_arguments(const CLI::App& app, int argc, const cha
         if (word.empty())
             refuse_empty(command->get_name().empty() ? "samelight" : command->get_name());
         const CLI::App* below = options_ended ? nullptr : subcommand_named(*command, word);
+        const bool takes_command =
+            !command->get_subcommands([](const CLI::App*) { return true; }).empty();
         if (below != nullptr) {
             command = below;
+        } else if (takes_command && !options_ended && word.front() != '-') {
+            refuse_command(*command, word);
         } else if (word.front() == '[' || word.front() == literal_mark) {
             result.back().insert(0, 1, literal_mark);
         }
@@ -142,10 +157,7 @@ std::vector<std::string> read_arguments(const CLI::App& app, int argc, const cha
 
 std::string for_people(std::string message) {
     message.erase(std::remove(message.begin(), message.end(), literal_mark), message.end());
-    std::replace_if(
-        message.begin(), message.end(),
-        [](char c) { return static_cast<unsigned char>(c) < 0x20U || c == '\x7f'; }, '?');
-    return message;
+    return on_one_line(message);
 }
 
 }  // namespace samelight::command

@@ -10,8 +10,8 @@
 
 #include "arguments.hpp"
 #include "commands.hpp"
-#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/version.hpp"
+#include "terminal.hpp"
 
 using samelight::command::for_people;
 
@@ -64,7 +64,7 @@ int main(int argc, char** argv) {
                    no_output, error.code().message());
         return bad_input;
     } catch (const std::exception& error) {
-        fmt::print(stderr, "samelight: {}\n", error.what());
+        fmt::print(stderr, "samelight: {}\n", samelight::command::error_line(error));
         return bad_input;
     }
 }

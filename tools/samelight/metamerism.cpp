@@ -5,6 +5,7 @@
 #include "commands.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/report/metamerism_answer.hpp"
+#include "terminal.hpp"
 
 namespace samelight::command {
 
@@ -61,12 +62,13 @@ void add_metamerism(CLI::App& app) {
         const report::MetamerismAnswer answer = report::answer_metamerism(options->request);
         if (options->csv) {  // a table has no room for what was left out of it
             for (const Warning& warning : report::metamerism_left_out(answer)) {
-                fmt::print(stderr, "samelight: {}\n", warning.message);
+                fmt::print(stderr, "samelight: {}\n",
+                           on_one_line(warning.message, 4 * longest_found));
             }
         }
-        fmt::print("{}", options->json  ? report::metamerism_json(answer)
-                         : options->csv ? report::metamerism_csv(answer)
-                                        : report::metamerism_page(answer));
+        print_page(options->json  ? report::metamerism_json(answer)
+                   : options->csv ? report::metamerism_csv(answer)
+                                  : report::metamerism_page(answer));
     });
 }
 

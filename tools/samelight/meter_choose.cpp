@@ -1,11 +1,10 @@
 #include <initializer_list>
 #include <memory>
 
-#include <fmt/core.h>
-
 #include "meter_commands.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
 #include "samelight/report/meter_table_answer.hpp"
+#include "terminal.hpp"
 
 namespace samelight::command {
 
@@ -42,8 +41,7 @@ void print_table(const ChooseCommand& command) {
     const report::MeterChooseRequest& asked = command.request;
     const report::MeterTableAnswer answer = report::answer_meter_table(
         {asked.meter, asked.panels, asked.scale_on_a, asked.limit_uv, asked.sampling});
-    fmt::print("{}",
-               command.json ? report::meter_table_json(answer) : report::meter_table_page(answer));
+    print_page(command.json ? report::meter_table_json(answer) : report::meter_table_page(answer));
 }
 
 void add_paired_white(CLI::App& choose, report::MeterChooseRequest& request) {
@@ -104,8 +102,8 @@ void add_meter_choose(CLI::App& meter) {
             throw CLI::RequiredError("PANEL");
         }
         const report::MeterChooseAnswer answer = report::answer_meter_choose(command->request);
-        fmt::print("{}", command->json ? report::meter_choose_json(answer)
-                                       : report::meter_choose_page(answer));
+        print_page(command->json ? report::meter_choose_json(answer)
+                                 : report::meter_choose_page(answer));
     });
 }
 

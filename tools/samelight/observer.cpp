@@ -1,10 +1,9 @@
 #include <memory>
 #include <string>
 
-#include <fmt/core.h>
-
 #include "commands.hpp"
 #include "samelight/report/catalogue.hpp"
+#include "terminal.hpp"
 
 namespace samelight::command {
 
@@ -20,11 +19,10 @@ void add_observer(CLI::App& app) {
     observer->add_flag("--json", options->json, "the answer as one JSON object");
     observer->callback([options] {
         if (options->name.empty()) {
-            fmt::print("{}",
-                       options->json ? report::observer_list_json() : report::observer_list_page());
+            print_page(options->json ? report::observer_list_json() : report::observer_list_page());
         } else {
-            fmt::print("{}", options->json ? report::observer_json(options->name)
-                                           : report::observer_csv(options->name));
+            print_page(options->json ? report::observer_json(options->name)
+                                     : report::observer_csv(options->name));
         }
     });
 }

@@ -10,6 +10,7 @@
 
 #include "samelight/io/atomic_write.hpp"
 #include "samelight/numeric/error.hpp"
+#include "terminal.hpp"
 
 namespace samelight::command {
 
@@ -59,9 +60,10 @@ void Output::write(const std::string& text) const {
 void Output::print_answer(const std::string& answer) const {
     if (to_standard_output()) {
         // What was asked for is written; that nobody reads the page is no reason to fail.
-        static_cast<void>(std::fwrite(answer.data(), 1, answer.size(), stderr));
+        const std::string page = for_terminal(answer);
+        static_cast<void>(std::fwrite(page.data(), 1, page.size(), stderr));
     } else {
-        fmt::print("{}", answer);
+        print_page(answer);
     }
 }
 

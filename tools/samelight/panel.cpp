@@ -1,10 +1,9 @@
 #include <memory>
 #include <string>
 
-#include <fmt/core.h>
-
 #include "commands.hpp"
 #include "samelight/report/catalogue.hpp"
+#include "terminal.hpp"
 
 namespace samelight::command {
 
@@ -20,10 +19,10 @@ void add_panel(CLI::App& app) {
     panel->add_flag("--json", options->json, "the answer as one JSON object");
     panel->callback([options] {
         if (options->name.empty()) {
-            fmt::print("{}", options->json ? report::panel_list_json() : report::panel_list_page());
+            print_page(options->json ? report::panel_list_json() : report::panel_list_page());
         } else {
-            fmt::print("{}", options->json ? report::panel_json(options->name)
-                                           : report::panel_csv(options->name));
+            print_page(options->json ? report::panel_json(options->name)
+                                     : report::panel_csv(options->name));
         }
     });
 }

@@ -1,10 +1,9 @@
 #include <memory>
 
-#include <fmt/core.h>
-
 #include "commands.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/report/white_answer.hpp"
+#include "terminal.hpp"
 
 namespace samelight::command {
 
@@ -78,11 +77,10 @@ void add_white(CLI::App& app) {
     white->add_flag("--json", options->json, "the answer as one JSON object");
     white->callback([options] {
         const assess::WhiteAnswer answer = report::answer_white(options->request);
-        fmt::print("{}", options->json
-                             ? report::white_json(answer)
-                             : report::white_page(answer, options->budget
-                                                              ? report::BudgetOnPage::part_by_part
-                                                              : report::BudgetOnPage::summed_up));
+        print_page(options->json ? report::white_json(answer)
+                                 : report::white_page(
+                                       answer, options->budget ? report::BudgetOnPage::part_by_part
+                                                               : report::BudgetOnPage::summed_up));
     });
 }
 

@@ -40,7 +40,7 @@ struct SpectrumRequest {
     ReadingNotes notes = {};  ///< the step is the spectra's own here
 };
 
-/// Throws Error (domain) for numbers out of range.
+/// Throws Error (domain) for numbers out of range: bandwidth 0, or .01 to 100 nm, shift within 20 nm, lines 200 to 1200 nm.
 SAMELIGHT_API void require_wishes(const SpectrumWishes& wishes);
 
 /// Looks at every column. Warnings (codes): those of the notes, then `sampling_coarse`, `noisy`, `clipped` of each column, `no_line`,

@@ -115,6 +115,12 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 
 SAMELIGHT_INLINE void require_wishes(const SpectrumWishes& wishes) {
     samelight::detail::require_within_nm("bandwidth", wishes.bandwidth_nm, 0.0, 100.0);
+    // No instrument for displays is finer, and a line's fit takes as many steps as its bandwidth goes into a nm.
+    constexpr double finest_nm = 0.01;
+    if (wishes.bandwidth_nm && *wishes.bandwidth_nm > 0.0 && *wishes.bandwidth_nm < finest_nm) {
+        throw Error(ErrorKind::domain, "bandwidth", to_text(*wishes.bandwidth_nm) + " nm",
+                    "0, or " + to_text(finest_nm) + " nm or more");
+    }
     samelight::detail::require_within_nm("shift", wishes.shift_nm, -20.0, 20.0);
     for (const double nm : wishes.lines_nm) {
         samelight::detail::require_within_nm("line", nm, 200.0, 1200.0);

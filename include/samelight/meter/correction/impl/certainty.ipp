@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <numeric>
 #include <span>
 #include <vector>
 
@@ -116,6 +117,72 @@ SAMELIGHT_INLINE CorrectedPoint corrected_point(const Correction& correction,
     return point;
 }
 
+/// Sums over all terms a of one group of (row i of a, 6 x 1) times (row k of a, 1 x 6), for i, k of the two rows first and last.
+using RowProducts = std::array<std::array<std::array<double, 36>, 2>, 2>;
+
+inline RowProducts row_products(const std::vector<CarriedTerm>& terms, std::size_t group,
+                                const std::array<Eigen::Index, 2>& rows) {
+    RowProducts sums{};
+    for (const CarriedTerm& term : terms) {
+        if (term.group != group) {
+            continue;
+        }
+        for (std::size_t i = 0; i < 2; ++i) {
+            for (std::size_t k = 0; k < 2; ++k) {
+                for (Eigen::Index p = 0; p < 6; ++p) {
+                    for (Eigen::Index r = 0; r < 6; ++r) {
+                        sums[i][k][static_cast<std::size_t>(6 * p + r)] +=
+                            term.by_reading(rows[i], p) * term.by_reading(rows[k], r);
+                    }
+                }
+            }
+        }
+    }
+    return sums;
+}
+
+/// What two terms a and b of one group share is c = a S b', S the group's covariance. Every product of two elements of c, summed over all pairs
+/// of terms, without going through the pairs: sum of c_ij c_kl = sum over p, r of (row products i, k) and (S (row products j, l) S).
+class SharedProducts {
+  public:
+    SharedProducts(const RowProducts& rows, const std::array<double, 36>& covariance)
+        : rows_(rows) {
+        for (std::size_t j = 0; j < 2; ++j) {
+            for (std::size_t l = 0; l < 2; ++l) {
+                std::array<double, 36> half{};
+                multiply(covariance, rows[j][l], 6, 6, half);
+                multiply(half, covariance, 6, 6, carried_[j][l]);
+            }
+        }
+    }
+    [[nodiscard]] double sum(std::array<std::size_t, 2> ij, std::array<std::size_t, 2> kl) const {
+        const std::array<double, 36>& a = rows_[ij[0]][kl[0]];
+        const std::array<double, 36>& b = carried_[ij[1]][kl[1]];
+        return std::inner_product(a.begin(), a.end(), b.begin(), 0.0);
+    }
+
+  private:
+    RowProducts rows_;
+    RowProducts carried_{};
+};
+
+/// Sum over all pairs of terms of (trace g)^2 + trace g^2, g = m c with m 2 x 2, row after row.
+inline double traces_of_pairs(const SharedProducts& shared, const std::array<double, 4>& m) {
+    double sum = 0.0;
+    // g_ab = sum over i of m_ai c_ib.
+    for (std::size_t a = 0; a < 2; ++a) {
+        for (std::size_t b = 0; b < 2; ++b) {
+            for (std::size_t i = 0; i < 2; ++i) {
+                for (std::size_t k = 0; k < 2; ++k) {
+                    const double weight = m[2 * a + i] * m[2 * b + k];
+                    sum += weight * (shared.sum({i, a}, {k, b}) + shared.sum({i, b}, {k, a}));
+                }
+            }
+        }
+    }
+    return sum;
+}
+
 SAMELIGHT_INLINE double effective_degrees_of_freedom(const std::vector<CarriedTerm>& terms,
                                                      const std::vector<ReadingNoise>& noise,
                                                      const Eigen::Matrix3d& total,
@@ -128,41 +195,20 @@ SAMELIGHT_INLINE double effective_degrees_of_freedom(const std::vector<CarriedTe
     if (!(determinant > 1e-12 * (size == 1 ? trace : trace * trace))) {
         return 1.0;  // one deviation alone spans a line, not a plane
     }
+    // The inverse of the total, but for the determinant.
+    const std::array<double, 4> inverse = {total(last, last), -total(first, last),
+                                           -total(last, first), total(first, first)};
     double variance = 0.0;
-    for (const CarriedTerm& a : terms) {
-        const ReadingNoise& group = noise[a.group];
-        if (std::isinf(group.degrees_of_freedom)) {
+    for (std::size_t group = 0; group < noise.size(); ++group) {
+        const double freedom = noise[group].degrees_of_freedom;
+        if (std::isinf(freedom)) {
             continue;
         }
-        for (const CarriedTerm& b : terms) {
-            if (b.group != a.group) {
-                continue;
-            }
-            std::array<double, 9> shared{};
-            add_carried(numbers_of(a.by_reading), group.covariance, numbers_of(b.by_reading), 1.0,
-                        shared);
-            const auto c = [&](Eigen::Index i, Eigen::Index k) {
-                return shared[static_cast<std::size_t>(3 * i + k)];
-            };
-            if (size == 1) {
-                const double g = c(first, first) / determinant;
-                variance += 2.0 * g * g / group.degrees_of_freedom;
-                continue;
-            }
-            // The inverse of the total times what the two share.
-            const double g00 =
-                total(last, last) * c(first, first) - total(first, last) * c(last, first);
-            const double g01 =
-                total(last, last) * c(first, last) - total(first, last) * c(last, last);
-            const double g10 =
-                total(first, first) * c(last, first) - total(last, first) * c(first, first);
-            const double g11 =
-                total(first, first) * c(last, last) - total(last, first) * c(first, last);
-            const double squared_trace = (g00 + g11) * (g00 + g11);
-            const double trace_of_square = g00 * g00 + 2.0 * g01 * g10 + g11 * g11;
-            variance += (squared_trace + trace_of_square) /
-                        (determinant * determinant * group.degrees_of_freedom);
-        }
+        const SharedProducts shared(row_products(terms, group, {first, last}),
+                                    noise[group].covariance);
+        const double traces =
+            size == 1 ? 2.0 * shared.sum({0, 0}, {0, 0}) : traces_of_pairs(shared, inverse);
+        variance += traces / (determinant * determinant * freedom);
     }
     const double p = static_cast<double>(size);
     return variance > 0.0 ? p * (p + 1.0) / variance : std::numeric_limits<double>::infinity();

@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <string>
 #include <utility>
@@ -88,13 +89,29 @@ inline bool is_least_squares(CorrectionMethod method) {
            method == CorrectionMethod::white_exact_least_squares;
 }
 
-/// The fit of the set without one patch, as a bare correction; nothing where what is left won't do.
-inline std::optional<Correction> fit_without(const ReadingSet& set, std::size_t left_out,
+/// What is left out together with what: item i of `count` belongs to group i mod groups().
+class ProofGroups {
+  public:
+    explicit ProofGroups(std::size_t count) : groups_(std::min(count, most_proof_groups)) {}
+    [[nodiscard]] std::size_t count() const { return groups_; }
+    [[nodiscard]] std::size_t of(std::size_t item) const { return item % groups_; }
+
+  private:
+    std::size_t groups_;
+};
+
+/// The fit of the set without one group of its patches, as a bare correction; nothing where what is left won't do. The patch `exact` stays in.
+inline std::optional<Correction> fit_without(const ReadingSet& set, std::size_t group,
+                                             std::optional<std::size_t> exact,
                                              const FitOptions& options) {
+    const ProofGroups groups(set.patches().size());
     std::vector<const Patch*> rest;
+    std::size_t out_before_exact = 0;
     for (std::size_t i = 0; i < set.patches().size(); ++i) {
-        if (i != left_out) {
+        if (groups.of(i) != group || exact == i) {
             rest.push_back(&set.patches()[i]);
+        } else if (exact && i < *exact) {
+            ++out_before_exact;
         }
     }
     if (rest.size() < 3 ||
@@ -105,8 +122,8 @@ inline std::optional<Correction> fit_without(const ReadingSet& set, std::size_t 
     }
     const FitNoise noise = noise_before_fit(set, rest, options.noise_from, options.stated);
     LeastSquaresWishes wishes = wishes_for(set, options, noise, Derivatives::no);
-    if (wishes.exact && *wishes.exact > left_out) {
-        --*wishes.exact;
+    if (wishes.exact) {
+        *wishes.exact -= out_before_exact;
     }
     const MatrixFit fit = fit_least_squares(rest, wishes);
     Correction correction;
@@ -140,12 +157,17 @@ SAMELIGHT_INLINE std::vector<ProvenError> left_out_errors(const ReadingSet& read
     const auto exact = options.method == CorrectionMethod::white_exact_least_squares
                            ? set.find(set.names().white)
                            : std::nullopt;
+    const detail::ProofGroups groups(set.patches().size());
+    std::vector<std::optional<Correction>> without;
+    for (std::size_t group = 0; group < groups.count(); ++group) {
+        const bool exact_alone = groups.count() == set.patches().size() && exact == group;
+        without.push_back(exact_alone ? std::nullopt
+                                      : detail::fit_without(set, group, exact, options));
+    }
     for (std::size_t i = 0; i < set.patches().size(); ++i) {
-        if (exact == i) {
-            continue;
-        }
         const Patch& patch = set.patches()[i];
-        if (const auto correction = detail::fit_without(set, i, options)) {
+        const std::optional<Correction>& correction = without[groups.of(i)];
+        if (correction && exact != i) {
             errors.push_back({patch.name, 0,
                               colour_error(correction->corrected_xyz(xyz(patch.meter)),
                                            xyz(patch.reference), white)});
@@ -158,12 +180,13 @@ SAMELIGHT_INLINE std::vector<ProvenError> left_out_errors(const ReadingSet& read
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// The correction that all rounds but one give; nothing where they lack a patch that the method needs.
-inline std::optional<Correction> fit_without_round(const ReadingSet& set, int round,
-                                                   const FitOptions& options) {
+/// The correction that all rounds but one group of them give; nothing where they lack a patch that the method needs.
+inline std::optional<Correction> fit_without_rounds(const ReadingSet& set,
+                                                    const std::map<int, std::size_t>& group_of,
+                                                    std::size_t group, const FitOptions& options) {
     std::vector<PairedReading> others;
     for (const PairedReading& pair : set.pairs()) {
-        if (pair.round != round) {
+        if (group_of.at(pair.round) != group) {
             others.push_back(pair);
         }
     }
@@ -195,22 +218,36 @@ SAMELIGHT_INLINE std::vector<ProvenError> repeated_reading_errors(const ReadingS
         plain.stated =
             options.noise_from == NoiseFrom::stated ? options.stated : pooled_noise(set.patches());
     }
+    // In the order in which they were read.
+    std::map<int, std::vector<const PairedReading*>> pairs_of;
     std::vector<int> rounds;
     for (const PairedReading& pair : set.pairs()) {
-        if (std::find(rounds.begin(), rounds.end(), pair.round) == rounds.end()) {
+        std::vector<const PairedReading*>& pairs = pairs_of[pair.round];
+        if (pairs.empty()) {
             rounds.push_back(pair.round);
         }
+        pairs.push_back(&pair);
+    }
+    const detail::ProofGroups groups(rounds.size());
+    std::map<int, std::size_t> group_of;
+    for (std::size_t i = 0; i < rounds.size(); ++i) {
+        group_of[rounds[i]] = groups.of(i);
+    }
+    std::vector<std::optional<Correction>> without;
+    for (std::size_t group = 0; group < groups.count(); ++group) {
+        without.push_back(detail::fit_without_rounds(set, group_of, group, plain));
     }
     const auto white = detail::white_of(set);
     std::vector<ProvenError> errors;
     for (const int round : rounds) {
-        const auto correction = detail::fit_without_round(set, round, plain);
-        for (const PairedReading& pair : set.pairs()) {
-            if (correction && pair.round == round) {
-                errors.push_back(
-                    {pair.patch, round,
-                     colour_error(correction->corrected_xyz(pair.meter), pair.reference, white)});
-            }
+        const std::optional<Correction>& correction = without[group_of[round]];
+        if (!correction) {
+            continue;
+        }
+        for (const PairedReading* pair : pairs_of[round]) {
+            errors.push_back(
+                {pair->patch, round,
+                 colour_error(correction->corrected_xyz(pair->meter), pair->reference, white)});
         }
     }
     return errors;

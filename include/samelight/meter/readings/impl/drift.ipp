@@ -6,6 +6,8 @@
 #include <cmath>
 #include <cstddef>
 #include <string>
+#include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "samelight/meter/readings/drift.hpp"
@@ -33,48 +35,75 @@ inline std::vector<PairedReading> in_order_of_reading(std::vector<PairedReading>
     return pairs;
 }
 
-/// When each reading of a patch was taken, in places among all readings: the place itself where all have a time. Without times the rows of a round say
-/// nothing, but that a patch which is read several times a round stands at its beginning, at its end and evenly in between.
-inline std::vector<double> times_of(const std::vector<PairedReading>& ordered,
-                                    const std::string& name) {
-    const bool timed = std::all_of(ordered.begin(), ordered.end(),
+/// A pair, and when it was taken.
+struct TimedPair {
+    double time;
+    const PairedReading* pair;
+};
+
+/// The readings in the order in which they were taken, and each patch's own among them.
+class OrderedReadings {
+  public:
+    explicit OrderedReadings(std::vector<PairedReading> pairs);
+    OrderedReadings(const OrderedReadings&) = delete;
+    OrderedReadings& operator=(const OrderedReadings&) = delete;
+
+    /// When each reading of a patch was taken, in places among all readings: the place itself where all have a time. Without times the
+    /// rows of a round say nothing, but that a patch which is read several times a round stands at its beginning, at its end and evenly
+    /// in between.
+    [[nodiscard]] const std::vector<TimedPair>& of(const Patch& patch) const {
+        static const std::vector<TimedPair> none;
+        const auto found = of_patch_.find(lower_case_name(patch.name));
+        return found == of_patch_.end() ? none : found->second;
+    }
+
+  private:
+    void add_round(std::size_t begin, std::size_t end, bool timed);
+
+    std::vector<PairedReading> pairs_;
+    std::unordered_map<std::string, std::vector<TimedPair>> of_patch_;
+};
+
+inline OrderedReadings::OrderedReadings(std::vector<PairedReading> pairs)
+    : pairs_(in_order_of_reading(std::move(pairs))) {
+    const bool timed = std::all_of(pairs_.begin(), pairs_.end(),
                                    [](const PairedReading& p) { return p.time_s.has_value(); });
-    std::vector<double> times;
-    for (std::size_t begin = 0; begin < ordered.size();) {
-        std::vector<std::size_t> own;
+    for (std::size_t begin = 0; begin < pairs_.size();) {
         std::size_t end = begin;
-        for (; end < ordered.size() && ordered[end].round == ordered[begin].round; ++end) {
-            if (lower_case_name(ordered[end].patch) == name) {
-                own.push_back(end);
-            }
+        while (end < pairs_.size() && pairs_[end].round == pairs_[begin].round) {
+            ++end;
         }
-        const double length = static_cast<double>(end - begin - 1);
-        for (std::size_t i = 0; i < own.size(); ++i) {
-            const double share = own.size() == 1
-                                     ? 0.5
-                                     : static_cast<double>(i) / static_cast<double>(own.size() - 1);
-            times.push_back(timed ? static_cast<double>(own[i])
-                                  : static_cast<double>(begin) + share * length);
-        }
+        add_round(begin, end, timed);
         begin = end;
     }
-    return times;
+}
+
+inline void OrderedReadings::add_round(std::size_t begin, std::size_t end, bool timed) {
+    std::unordered_map<std::string, std::vector<std::size_t>> own;
+    for (std::size_t i = begin; i < end; ++i) {
+        own[lower_case_name(pairs_[i].patch)].push_back(i);
+    }
+    const double length = static_cast<double>(end - begin - 1);
+    for (const auto& [name, places] : own) {
+        for (std::size_t i = 0; i < places.size(); ++i) {
+            const double share = places.size() == 1 ? 0.5
+                                                    : static_cast<double>(i) /
+                                                          static_cast<double>(places.size() - 1);
+            of_patch_[name].push_back({timed ? static_cast<double>(places[i])
+                                             : static_cast<double>(begin) + share * length,
+                                       &pairs_[places[i]]});
+        }
+    }
 }
 
 /// x, y or relative Y of a patch in the order of reading.
-inline std::vector<TimedValue> values_in_order(const std::vector<PairedReading>& ordered,
-                                               const Patch& patch, Instrument instrument,
-                                               std::size_t k) {
+inline std::vector<TimedValue> values_in_order(const OrderedReadings& ordered, const Patch& patch,
+                                               Instrument instrument, std::size_t k) {
     std::vector<TimedValue> values;
-    const std::string name = lower_case_name(patch.name);
-    const std::vector<double> times = times_of(ordered, name);
-    for (const PairedReading& pair : ordered) {
-        if (lower_case_name(pair.patch) == name) {
-            const auto v =
-                xyY_from_xyz(instrument == Instrument::reference ? pair.reference : pair.meter);
-            values.push_back(
-                {times[values.size()], v[k] / (k == 2 ? patch.of(instrument)[2] : 1.0)});
-        }
+    for (const TimedPair& timed : ordered.of(patch)) {
+        const auto v = xyY_from_xyz(instrument == Instrument::reference ? timed.pair->reference
+                                                                        : timed.pair->meter);
+        values.push_back({timed.time, v[k] / (k == 2 ? patch.of(instrument)[2] : 1.0)});
     }
     return values;
 }
@@ -84,7 +113,7 @@ inline std::vector<TimedValue> values_in_order(const std::vector<PairedReading>&
 /// one reading, and the middle of |normal| is 0.6745. Nothing below `fewest` such distances.
 /// Source of the idea: von Neumann 1941, Distribution of the ratio of the mean square successive difference to the variance, Ann. Math.
 /// Stat. 12:367 (from memory).
-inline double scatter_beside_trend(const std::vector<PairedReading>& ordered,
+inline double scatter_beside_trend(const OrderedReadings& ordered,
                                    const std::vector<Patch>& patches, Instrument instrument,
                                    std::size_t k, std::size_t fewest) {
     std::vector<double> distances;
@@ -106,7 +135,7 @@ inline double scatter_beside_trend(const std::vector<PairedReading>& ordered,
 /// what the display does from round to round. Where they are over three times the scatter beside any trend, such a trend is there and the latter
 /// is taken: chance hardly does that, and any drift that is found within five rounds makes it so.
 inline std::array<double, 3> scatter_of_white(const ReadingSet& set, const Patch& white,
-                                              const std::vector<PairedReading>& ordered,
+                                              const OrderedReadings& ordered,
                                               Instrument instrument) {
     constexpr std::size_t fewest = 6;
     constexpr double swollen = 3.0;
@@ -136,7 +165,7 @@ inline void compare_with_noise(WhiteDrift& drift, const std::array<double, 3>& s
 /// Asks this of the change in every round; the chance of 1 % is shared out among all of them.
 inline void compare_with_noise(std::vector<WhiteDrift>& drifts, const ReadingSet& set,
                                const Patch& white) {
-    const std::vector<PairedReading> ordered = in_order_of_reading(set.pairs());
+    const OrderedReadings ordered(set.pairs());
     const double share = 1.0 - 0.01 / (2.0 * static_cast<double>(drifts.size()));
     for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
         const std::array<double, 3> scatter = scatter_of_white(set, white, ordered, instrument);
@@ -192,7 +221,7 @@ SAMELIGHT_INLINE std::vector<SteadyDrift> steady_drift(const ReadingSet& set,
     if (!white) {
         return result;
     }
-    const std::vector<PairedReading> ordered = detail::in_order_of_reading(set.pairs());
+    const detail::OrderedReadings ordered(set.pairs());
     for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
         std::array<std::vector<double>, 3> changes;
         for (const WhiteDrift& d : drift) {

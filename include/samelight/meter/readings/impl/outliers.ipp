@@ -3,8 +3,11 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
 #include <cstddef>
+#include <cstdint>
+#include <limits>
 #include <string>
 #include <utility>
 #include <vector>
@@ -62,22 +65,56 @@ inline std::pair<int, int> place_in_round(const Patch& patch, std::size_t at) {
     return place;
 }
 
-SAMELIGHT_INLINE double usual_scatter(const std::vector<Patch>& patches, Instrument instrument,
-                                      std::size_t k, std::size_t fewest) {
-    std::vector<double> distances;
-    for (const Patch& patch : patches) {
-        const std::vector<double> v = values_of(patch, instrument, k);
-        for (std::size_t i = 0; i < v.size(); ++i) {
-            for (std::size_t j = i + 1; j < v.size(); ++j) {
-                distances.push_back(std::abs(v[i] - v[j]));
-            }
+/// How many pairs of one sorted column's values lie no further apart than `distance`.
+inline std::size_t pairs_within(const std::vector<double>& sorted, double distance) {
+    std::size_t count = 0;
+    for (std::size_t low = 0, high = 0; high < sorted.size(); ++high) {
+        while (sorted[high] - sorted[low] > distance) {
+            ++low;
         }
+        count += high - low;
     }
-    if (distances.size() < fewest) {
+    return count;
+}
+
+/// The distance of index `rank`, from 0, among those of all pairs within a column, in rising order: the least number that so many distances don't
+/// exceed, found by halving the numbers themselves, so to the last digit. Pairs are never listed: their number is the square of the values'.
+inline double distance_of_rank(const std::vector<std::vector<double>>& sorted, std::size_t rank) {
+    std::uint64_t below = 0;  // as bits, in which numbers from 0 up have their own order
+    std::uint64_t reached = std::bit_cast<std::uint64_t>(std::numeric_limits<double>::max());
+    const auto enough = [&](std::uint64_t bits) {
+        std::size_t count = 0;
+        for (const std::vector<double>& column : sorted) {
+            count += pairs_within(column, std::bit_cast<double>(bits));
+        }
+        return count > rank;
+    };
+    if (enough(0)) {
         return 0.0;
     }
+    while (reached - below > 1) {
+        const std::uint64_t middle = below + (reached - below) / 2;
+        (enough(middle) ? reached : below) = middle;
+    }
+    return std::bit_cast<double>(reached);
+}
+
+SAMELIGHT_INLINE double usual_scatter(const std::vector<Patch>& patches, Instrument instrument,
+                                      std::size_t k, std::size_t fewest) {
+    std::vector<std::vector<double>> sorted;
+    std::size_t pairs = 0;
+    for (const Patch& patch : patches) {
+        sorted.push_back(values_of(patch, instrument, k));
+        std::sort(sorted.back().begin(), sorted.back().end());
+        pairs += sorted.back().size() * (sorted.back().size() - 1) / 2;
+    }
+    if (pairs < std::max<std::size_t>(fewest, 1)) {
+        return 0.0;
+    }
+    const std::vector<double> middle = {distance_of_rank(sorted, (pairs - 1) / 2),
+                                        distance_of_rank(sorted, pairs / 2)};
     const double middle_of_normal = std::sqrt(2.0) * normal_quantile(0.75);
-    return std::max(percentile(distances, 50.0) / middle_of_normal, finest_scatter.at(k));
+    return std::max(percentile(middle, 50.0) / middle_of_normal, finest_scatter.at(k));
 }
 
 SAMELIGHT_INLINE double finest_scatter_of(const ReadingSet& set, const Patch& patch,

@@ -11,6 +11,7 @@
 #include <string>
 #include <string_view>
 #include <tuple>
+#include <unordered_map>
 #include <utility>
 #include <vector>
 
@@ -168,6 +169,7 @@ SAMELIGHT_INLINE ReadingSet::ReadingSet(std::vector<PairedReading> pairs, PatchN
     if (pairs_.empty()) {
         throw Error(ErrorKind::shape, "ReadingSet", "no readings", "paired readings");
     }
+    std::unordered_map<std::string, std::size_t> index_of;
     for (const PairedReading& pair : pairs_) {
         const bool is_black = detail::is_called(pair.patch, names_.black);
         require_usable(pair, Instrument::reference, pair.reference, is_black);
@@ -176,13 +178,12 @@ SAMELIGHT_INLINE ReadingSet::ReadingSet(std::vector<PairedReading> pairs, PatchN
             black_.push_back(pair);
             continue;
         }
-        const auto found = std::find_if(patches_.begin(), patches_.end(), [&](const Patch& p) {
-            return detail::lower_case_name(p.name) == detail::lower_case_name(pair.patch);
-        });
-        if (found != patches_.end()) {
-            found->pairs.push_back(pair);
-        } else {
+        const auto [at, is_new] =
+            index_of.try_emplace(detail::lower_case_name(pair.patch), patches_.size());
+        if (is_new) {
             patches_.push_back({pair.patch, {pair}, {}, {}});
+        } else {
+            patches_[at->second].pairs.push_back(pair);
         }
     }
     for (Patch& patch : patches_) {
@@ -228,14 +229,17 @@ SAMELIGHT_INLINE std::size_t ReadingSet::white_or_brightest() const {
 
 SAMELIGHT_INLINE void ReadingSet::require_usable(const PairedReading& pair, Instrument instrument,
                                                  const std::array<double, 3>& xyz, bool is_black) {
-    const std::string found = "patch " + pair.patch + ", repeat " + std::to_string(pair.round) +
-                              ", " + code_of(instrument) + ": X, Y, Z = " + to_text(xyz[0]) + ", " +
-                              to_text(xyz[1]) + ", " + to_text(xyz[2]);
+    // Worded where it is needed alone: a set may hold thousands of pairs, and is made anew for each that is left out.
+    const auto found = [&] {
+        return "patch " + pair.patch + ", repeat " + std::to_string(pair.round) + ", " +
+               code_of(instrument) + ": X, Y, Z = " + to_text(xyz[0]) + ", " + to_text(xyz[1]) +
+               ", " + to_text(xyz[2]);
+    };
     if (!std::all_of(xyz.begin(), xyz.end(), [](double v) { return std::isfinite(v); })) {
-        throw Error(ErrorKind::domain, "ReadingSet", found, "finite values");
+        throw Error(ErrorKind::domain, "ReadingSet", found(), "finite values");
     }
     if (!is_black && (!(xyz[1] >= least_luminance) || !(xyz[0] + xyz[1] + xyz[2] > 0.0))) {
-        throw Error(ErrorKind::domain, "ReadingSet", found,
+        throw Error(ErrorKind::domain, "ReadingSet", found(),
                     "a luminance of " + to_text(least_luminance) +
                         " cd/m2 or more and a sum above 0 (only a patch named black may read "
                         "less)");

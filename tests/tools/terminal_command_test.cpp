@@ -1,0 +1,96 @@
+// What reaches the terminal: names from files and arguments hold whatever somebody put there.
+#include <cctype>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "run.hpp"
+
+namespace samelight::test {
+namespace {
+
+// ECMA-48: ESC [ and U+009B begin a control sequence; a terminal that gets one obeys. Names with a bell, a backspace, a line feed, C1
+// controls, and the marks that turn the direction of writing (Unicode 15, 23.2).
+const std::vector<std::string> steering = {"\x1b[31mred",
+                                           "a\x07",
+                                           "over\x08\x08\x08",
+                                           "two\nlines",
+                                           "c1\xc2\x9b"
+                                           "31m",
+                                           "back\xe2\x80\xaewards",
+                                           "line\xe2\x80\xa8separator"};
+
+void expect_harmless(const std::string& text) {
+    for (const char c : text) {
+        EXPECT_TRUE(c == '\n' || static_cast<unsigned char>(c) >= 0x20U) << text;
+        EXPECT_NE(c, '\x7f') << text;
+    }
+    for (const char* mark : {"\xc2\x9b", "\xe2\x80\xae", "\xe2\x80\xa8"}) {
+        EXPECT_EQ(text.find(mark), std::string::npos) << text;
+    }
+}
+
+void expect_one_line(const std::string& err) {
+    expect_harmless(err);
+    EXPECT_EQ(err.find('\n'), err.size() - 1) << err;
+    EXPECT_LT(err.size(), 2000U);
+}
+
+TEST(Terminal, ArgumentsDontSteerIt) {
+    for (const std::string& name : steering) {
+        const std::string word = quoted(name);
+        for (const std::string& line :
+             {"white " + word, "white crt --reference " + word, "panel " + word, word,
+              "meter " + word, "white crt --" + word, "white ./" + word + ".csv",
+              "white crt --people " + word, "observer " + word}) {
+            const Said said = run(line);
+            EXPECT_NE(said.exit_code, 0) << line;
+            expect_one_line(said.err);
+            expect_harmless(said.out);
+        }
+    }
+}
+
+TEST(Terminal, HeadingsAndFileNamesDontSteerIt) {
+    const Scratch scratch;
+    for (const std::string& name : steering) {
+        std::string csv = "wavelength_nm,\"" + name + "\"\n";
+        for (int nm = 380; nm <= 780; nm += 5) {
+            csv += std::to_string(nm) + "," + std::to_string(0.5 + 0.001 * (nm % 70)) + "\n";
+        }
+        const std::string file = scratch.file("light.csv", csv);
+        for (const std::string& line :
+             {"spectrum " + quoted(file), "spectrum --json " + quoted(file),
+              "white " + quoted(file), "white crt --reference " + quoted(file)}) {
+            const Said said = run(line);
+            expect_harmless(said.out);
+            expect_harmless(said.err);
+        }
+    }
+}
+
+TEST(Terminal, AnErrorIsNoLongerThanPeopleRead) {
+    const std::string longest(100000, 'x');
+    for (const std::string& line : {"white " + longest, "white crt --reference " + longest,
+                                    "panel " + longest, longest, "white crt --people " + longest}) {
+        const Said said = run(line);
+        EXPECT_NE(said.exit_code, 0);
+        expect_one_line(said.err);
+        EXPECT_NE(said.err.find("bytes left out"), std::string::npos) << said.err;
+    }
+    const Scratch scratch;
+    std::string heading = "wavelength_nm";
+    for (int i = 0; i < 20000; ++i) {
+        heading += ",column" + std::to_string(i);
+    }
+    expect_one_line(run("white " + quoted(scratch.file("wide.csv", heading + "\n"))).err);
+}
+
+TEST(Terminal, AWordThatIsNoCommandIsSaid) {
+    expect_refusal(run("foo"), 2, "no command \"foo\"; wanted one of white, ");
+    expect_refusal(run("meter foo"), 2, "meter: no command \"foo\"; wanted one of ");
+}
+
+}  // namespace
+}  // namespace samelight::test

@@ -1,0 +1,27 @@
+#pragma once
+// What may reach a terminal: names from files and arguments hold whatever somebody put there.
+#include <cstddef>
+#include <exception>
+#include <string>
+#include <string_view>
+
+namespace samelight::command {
+
+/// `text` with everything escaped that would steer a terminal or hide what is written: control characters (ASCII's and U+0080 to U+009F),
+/// line and paragraph separators, marks that turn the direction of writing, and bytes that are no UTF-8. Written as \u009b, which JSON
+/// reads as the character it was. Line feeds stay.
+std::string for_terminal(std::string_view text);
+
+/// The most that an error says of what it met, in bytes.
+inline constexpr std::size_t longest_found = 300;
+
+/// `text` on one line, escaped as above; the middle of what is longer than `most` bytes is left out, and said to be.
+std::string on_one_line(std::string_view text, std::size_t most = longest_found);
+
+/// An answer on standard output, escaped by for_terminal(). Throws std::system_error where that can't be written.
+void print_page(std::string_view answer);
+
+/// What went wrong, on one line and no longer than people read: place, what was found, what was wanted.
+std::string error_line(const std::exception& error);
+
+}  // namespace samelight::command
