@@ -30,7 +30,7 @@ double seconds_of(F&& answer) {
 }
 
 /// From n to 4 n, n log n grows 5.2 times at n = 100 and less above, n squared 16 times. Between the two a machine's noise has its say.
-constexpr double most_growth = 8.0;
+constexpr double most_growth = 10.0;
 
 template <class F>
 void expect_near_linear(const std::array<std::size_t, 3>& sizes, F&& answer_of) {
