@@ -44,7 +44,8 @@ void append_utf8(std::string& text, std::uint32_t code) {
     }
 }
 
-/// The length of the character of UTF-8 at `i` (RFC 3629, section 4), or 0 where there is none.
+}  // namespace
+
 std::size_t utf8_length(std::string_view bytes, std::size_t i) {
     const unsigned first = byte_at(bytes, i);
     if (first < 0x80) return 1;
@@ -58,6 +59,8 @@ std::size_t utf8_length(std::string_view bytes, std::size_t i) {
     const bool beyond = (first == 0xed && second > 0x9f) || (first == 0xf4 && second > 0x8f);
     return overlong || beyond ? 0 : length;
 }
+
+namespace {
 
 /// Throws, naming the place behind the text that was decoded so far.
 [[noreturn]] void refuse(const std::string& source, std::string_view before,

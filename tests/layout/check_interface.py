@@ -2,7 +2,8 @@
 """Checks the shape of the public interface. Usage: check_interface.py ROOT
 
 A public function takes at most four parameters and no bool: what goes with it is a struct with named members, a choice is an enum.
-Whatever stands in a namespace `detail` belongs to its room: another room may name it only if SHARED lists it, which is meant to shrink.
+Whatever stands in a namespace `detail` belongs to its room: another room may say `detail::name` only if SHARED lists it, which is meant to
+shrink. A detail that another room names from within a namespace `detail` of its own isn't seen.
 """
 import collections
 import pathlib

@@ -16,6 +16,8 @@
 #include "samelight/display/reproduction.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
+#include "samelight/metamerism/comparison.hpp"
+#include "samelight/metamerism/set_panel.hpp"
 #include "samelight/meter/correction/fit_quality.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
@@ -39,6 +41,17 @@ inline const Eigen::MatrixXd& patches() {
 }
 
 inline Panel generic(const char* name) { return generic_panel(generic_model(name)); }
+
+inline std::vector<MatrixPanel> list(const std::vector<const char*>& names) {
+    std::vector<MatrixPanel> panels;
+    for (const char* name : names) {
+        panels.push_back({generic(name), PanelOrigin::generic});
+    }
+    return panels;
+}
+
+/// For whom displays are set where that isn't the instrument.
+inline const Observer& eye() { return standard_observer<Cie2015_2deg>(); }
 
 inline Population people(std::size_t count, std::uint64_t seed = 1) {
     PopulationParameters parameters;

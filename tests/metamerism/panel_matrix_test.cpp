@@ -32,20 +32,12 @@ namespace samelight {
 namespace {
 
 using test::d65;
+using test::eye;
 using test::generic;
+using test::list;
 using test::patches;
 using test::people;
 using test::refusal;
-
-std::vector<MatrixPanel> list(const std::vector<const char*>& names) {
-    std::vector<MatrixPanel> panels;
-    for (const char* name : names) {
-        panels.push_back({generic(name), PanelOrigin::generic});
-    }
-    return panels;
-}
-
-const Observer& eye() { return standard_observer<Cie2015_2deg>(); }
 
 void expect_same_index(const PopulationIndex& a, const PopulationIndex& b) {
     EXPECT_EQ(a.viewers, b.viewers);
@@ -226,24 +218,6 @@ TEST(PanelMatrix, AWhiteAsSetIsWhereItWasPut) {
     refusal(ErrorKind::domain, [&] {
         static_cast<void>(set_panel(entry, Setting::by_instrument, {d65(), patches()}, eye()));
     });
-}
-
-TEST(PanelMatrix, TheLeastIsThereWhereAskedForAndBelowEverySetting) {
-    PanelMatrixOptions options;
-    const auto panels = list({"crt", "oled-rgb", "oled-white"});
-    const auto with = panel_matrix(panels, {d65(), patches()}, {eye(), people(64)}, options);
-    for (const MatrixPair& pair : with.pairs) {
-        ASSERT_TRUE(pair.least_white_de00);
-        for (const PairFigures& figures : pair.figures) {
-            EXPECT_LT(*pair.least_white_de00, figures.white_de00.mean);
-        }
-        EXPECT_GT(*pair.least_white_de00, 1.0);
-    }
-    options.least = false;
-    const auto without = panel_matrix(panels, {d65(), patches()}, {eye(), people(64)}, options);
-    EXPECT_FALSE(without.pairs.front().least_white_de00);
-    EXPECT_EQ(without.pairs.front().figures[0].white_de00.mean,
-              with.pairs.front().figures[0].white_de00.mean);
 }
 
 // However little is kept at once, the figures are the same: one colour after the other, or all.

@@ -27,7 +27,9 @@ namespace samelight {
 namespace {
 
 using test::d65;
+using test::eye;
 using test::generic;
+using test::list;
 using test::patches;
 using test::people;
 using test::refusal;
@@ -123,6 +125,24 @@ TEST(ResidualMetamerism, RefusesWhatCannotBe) {
                                  {rebin(d_illuminant(6500), coarse), Eigen::MatrixXd::Ones(81, 1)},
                                  standard_observer<Cie1931_2deg>())};
     refusal(ErrorKind::shape, [&] { static_cast<void>(WhitesOfViewers(people(8), unlike)); });
+}
+
+TEST(ResidualMetamerism, IsThereWhereAskedForAndBelowEverySetting) {
+    PanelMatrixOptions options;
+    const auto panels = list({"crt", "oled-rgb", "oled-white"});
+    const auto with = panel_matrix(panels, {d65(), patches()}, {eye(), people(64)}, options);
+    for (const MatrixPair& pair : with.pairs) {
+        ASSERT_TRUE(pair.least_white_de00);
+        for (const PairFigures& figures : pair.figures) {
+            EXPECT_LT(*pair.least_white_de00, figures.white_de00.mean);
+        }
+        EXPECT_GT(*pair.least_white_de00, 1.0);
+    }
+    options.least = false;
+    const auto without = panel_matrix(panels, {d65(), patches()}, {eye(), people(64)}, options);
+    EXPECT_FALSE(without.pairs.front().least_white_de00);
+    EXPECT_EQ(without.pairs.front().figures[0].white_de00.mean,
+              with.pairs.front().figures[0].white_de00.mean);
 }
 
 }  // namespace

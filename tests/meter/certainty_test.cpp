@@ -2,9 +2,12 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
+#include <Eigen/Core>
+#include <Eigen/LU>
 
 #include "meter/example.hpp"
 #include "meter/simulated_calibration.hpp"
@@ -162,6 +165,55 @@ TEST(Certainty, DegreesOfFreedomOfASum) {
     EXPECT_NEAR(detail::effective_degrees_of_freedom(shared, noise,
                                                      detail::total_covariance(shared, noise), 0, 2),
                 9.0, 1e-10);
+}
+
+// Second route: every pair of terms by itself, with matrices (Krishnamoorthy & Yu 2004, as effective_degrees_of_freedom() says): terms and
+// covariances at random, nothing symmetric but these, two estimates shared by some of the terms and one that is exact.
+TEST(Certainty, DegreesOfFreedomAreThoseOfThePairsOfTerms) {
+    test::Random random(64);
+    std::vector<ReadingNoise> noise(3);
+    for (std::size_t g = 0; g < 3; ++g) {
+        Eigen::Matrix<double, 6, 6> root;
+        for (double& v : root.reshaped()) {
+            v = random.normal();
+        }
+        Eigen::Map<Eigen::Matrix<double, 6, 6>>(noise[g].covariance.data()) =
+            root * root.transpose();
+        noise[g].degrees_of_freedom =
+            g == 2 ? std::numeric_limits<double>::infinity() : 3.0 + 4.0 * static_cast<double>(g);
+    }
+    std::vector<detail::CarriedTerm> terms;
+    for (std::size_t i = 0; i < 8; ++i) {
+        detail::Readings3 by_reading;
+        for (double& v : by_reading.reshaped()) {
+            v = random.normal();
+        }
+        terms.push_back({by_reading, i % 3});
+    }
+    const Eigen::Matrix3d total = detail::total_covariance(terms, noise);
+    for (const auto& [first, size] :
+         std::vector<std::pair<Eigen::Index, Eigen::Index>>{{0, 1}, {2, 1}, {0, 2}, {1, 2}}) {
+        const Eigen::MatrixXd inverse = total.block(first, first, size, size).inverse();
+        double variance = 0.0;
+        for (const detail::CarriedTerm& a : terms) {
+            for (const detail::CarriedTerm& b : terms) {
+                if (a.group == b.group && a.group != 2) {
+                    const Eigen::Map<const Eigen::Matrix<double, 6, 6>> s(
+                        noise[a.group].covariance.data());
+                    const Eigen::MatrixXd g =
+                        inverse * (a.by_reading * s * b.by_reading.transpose())
+                                      .block(first, first, size, size);
+                    variance += (g.trace() * g.trace() + (g * g).trace()) /
+                                noise[a.group].degrees_of_freedom;
+                }
+            }
+        }
+        const double p = static_cast<double>(size);
+        const double wanted = p * (p + 1.0) / variance;
+        EXPECT_NEAR(detail::effective_degrees_of_freedom(terms, noise, total, first, size), wanted,
+                    1e-10 * wanted)
+            << first << " " << size;
+    }
 }
 
 // What the display does to both instruments at once drops out of the luminance factor: flicker of 3 % in common, 0.2 % of their own.

@@ -136,6 +136,35 @@ TEST(Repeated, RoundsReadWithTheOthers) {
                      .empty());
 }
 
+// Of more rounds than most_proof_groups, those of one group are left out together. Second route: the set without them, fitted by itself.
+TEST(Repeated, ManyRoundsAreLeftOutInGroups) {
+    test::Random random(14);
+    const auto pairs = display().read(random, 130, {0.0005, 0.01});
+    const auto errors = repeated_reading_errors(ReadingSet(pairs));
+    EXPECT_EQ(errors.size(), pairs.size());
+    for (const int round : {1, 31, 77, 101, 130}) {
+        std::vector<PairedReading> others;
+        for (const PairedReading& pair : pairs) {
+            if ((pair.round - round) % 100 != 0) {
+                others.push_back(pair);
+            }
+        }
+        EXPECT_EQ(pairs.size() - others.size(), 4U * (round == 31 || round == 77 ? 1U : 2U));
+        const Correction c = fit_correction(ReadingSet(others));
+        for (const ProvenError& e : errors) {
+            const auto own = std::find_if(pairs.begin(), pairs.end(), [&](const PairedReading& p) {
+                return p.round == round && p.patch == e.patch;
+            });
+            if (e.round == round) {
+                const auto found = xyY_from_xyz(c.corrected_xyz(own->meter));
+                const auto wanted = xyY_from_xyz(own->reference);
+                EXPECT_NEAR(e.error.x, found[0] - wanted[0], 1e-12) << round << e.patch;
+                EXPECT_NEAR(e.error.y, found[1] - wanted[1], 1e-12) << round << e.patch;
+            }
+        }
+    }
+}
+
 /// White, red, green, blue, white; the last white changed.
 std::vector<PairedReading> round_with(int round, double luminance, double dx, double dy,
                                       bool meter) {

@@ -1,45 +1,28 @@
 #include "terminal.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cstdint>
 
 #include <fmt/core.h>
 
+#include "samelight/io/text_decoding.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::command {
 
 namespace {
 
-/// A character of UTF-8 and how many bytes it has; no length where the bytes are none.
-struct Character {
-    std::uint32_t code;
-    std::size_t length;
-};
-
-Character first_of(std::string_view text) {
-    const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-    if (byte(0) < 0x80U) return {byte(0), 1};
-    struct Form {
-        unsigned mask, lead;
-        std::size_t length;
-        std::uint32_t least;
+/// The code of a character of UTF-8 from its bytes, which are one.
+std::uint32_t code_of(std::string_view character) {
+    const auto byte = [&](std::size_t i) {
+        return static_cast<std::uint32_t>(static_cast<unsigned char>(character[i]));
     };
-    constexpr std::array<Form, 3> forms = {
-        {{0xe0U, 0xc0U, 2, 0x80U}, {0xf0U, 0xe0U, 3, 0x800U}, {0xf8U, 0xf0U, 4, 0x10000U}}};
-    for (const Form& form : forms) {
-        if ((byte(0) & form.mask) != form.lead || text.size() < form.length) continue;
-        std::uint32_t code = byte(0) & ~form.mask & 0xffU;
-        for (std::size_t i = 1; i < form.length; ++i) {
-            if ((byte(i) & 0xc0U) != 0x80U) return {byte(0), 0};
-            code = (code << 6U) | (byte(i) & 0x3fU);
-        }
-        const bool valid =
-            code >= form.least && code <= 0x10ffffU && !(code >= 0xd800U && code <= 0xdfffU);
-        return {code, valid ? form.length : 0};
+    if (character.size() == 1) return byte(0);
+    std::uint32_t code = byte(0) & (0x7fU >> character.size());
+    for (std::size_t i = 1; i < character.size(); ++i) {
+        code = (code << 6U) | (byte(i) & 0x3fU);
     }
-    return {byte(0), 0};
+    return code;
 }
 
 bool steers(std::uint32_t code) {
@@ -51,15 +34,16 @@ std::string escaped(std::string_view text, bool line_feeds_stay) {
     std::string result;
     result.reserve(text.size());
     while (!text.empty()) {
-        const Character c = first_of(text);
-        if (c.length == 0) {
-            result += fmt::format("\\x{:02x}", c.code);
-        } else if (steers(c.code) && !(line_feeds_stay && c.code == '\n')) {
-            result += fmt::format("\\u{:04x}", c.code);
+        const std::size_t length = io::utf8_length(text, 0);
+        const std::uint32_t code = code_of(text.substr(0, std::max<std::size_t>(length, 1)));
+        if (length == 0) {
+            result += fmt::format("\\x{:02x}", code);
+        } else if (steers(code) && !(line_feeds_stay && code == '\n')) {
+            result += fmt::format("\\u{:04x}", code);
         } else {
-            result += text.substr(0, c.length);
+            result += text.substr(0, length);
         }
-        text.remove_prefix(std::max<std::size_t>(c.length, 1));
+        text.remove_prefix(std::max<std::size_t>(length, 1));
     }
     return result;
 }

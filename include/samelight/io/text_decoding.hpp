@@ -1,11 +1,17 @@
 #pragma once
 // Bytes of a text file, in the encodings that instruments and spreadsheets write, as UTF-8.
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "samelight/numeric/form.hpp"
+
 namespace samelight::io {
+
+/// The number of bytes of the character of UTF-8 that begins at byte `i` of `bytes`, 1 to 4; 0 where none does. i: below the size.
+/// Source: RFC 3629, section 4.
+[[nodiscard]] SAMELIGHT_API std::size_t utf8_length(std::string_view bytes, std::size_t i);
 
 /// A file's text, and what was found out about how it was written.
 struct DecodedText {

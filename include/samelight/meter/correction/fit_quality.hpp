@@ -56,7 +56,7 @@ std::optional<std::array<double, 3>> white_of(const ReadingSet& set);
 /// time grows with their number and not with its square (cross-validation in groups: common practice, no source).
 inline constexpr std::size_t most_proof_groups = 100;
 
-/// The proof by colours left out. For least squares each patch is left out in turn and read with the correction that the others give; white that must be
+/// The proof by colours left out. For least squares each patch (of many, each group) is left out in turn and read with the correction that the others give; white that must be
 /// exact stays in, and so does a patch without which the others would depend on each other. The other methods are read on the patches that they don't use.
 /// Empty where there is no such patch: then nothing is proven.
 /// Throws as fit_correction.
