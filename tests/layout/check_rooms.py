@@ -2,8 +2,9 @@
 """Checks every #include of the library against rooms.txt. Usage: check_rooms.py ROOT
 
 - A room includes only the rooms that rooms.txt allows it.
-- Headers of the project are included as "samelight/ROOM/NAME.hpp"; a source in src/ may also include
-  a private header that lies beside it.
+- Headers of the project are included as "samelight/ROOM/NAME.hpp", the private ones of src/ as "ROOM/FOLDER/NAME.hpp" and in their own
+  room alone; the folders of a room in src/ stand in an order, without a circle.
+- No folder holds over 20 files.
 - Only headers named *_batch.hpp include the SIMD library.
 - A header directly in samelight/ is an entry header: samelight.hpp, or one that it names. It holds comments and #include lines.
 """
@@ -13,6 +14,7 @@ import sys
 
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
 SUFFIXES = {".hpp", ".h", ".cpp", ".cc", ".inc", ".ipp"}
+MOST_FILES = 20
 ROOMS_FILE = pathlib.Path(__file__).resolve().parent / "rooms.txt"
 
 
@@ -55,7 +57,33 @@ def code_in(path):
             yield number, line.strip()
 
 
-def fault(path, quoted, target, room, allowed, compiled):
+def crowded(root):
+    """The folders under include/ and src/ with too many files at one level."""
+    for folder in sorted(p for top in ("include", "src") for p in (root / top).rglob("*") if p.is_dir()):
+        files = sum(p.is_file() for p in folder.iterdir())
+        if files > MOST_FILES:
+            yield f"{folder.relative_to(root)}: {files} files at one level, wanted at most {MOST_FILES}"
+
+
+def circles(root):
+    """The folders of src/ that reach themselves by their private includes."""
+    reaches = {}
+    for path in sorted(p for p in (root / "src").rglob("*") if p.suffix in SUFFIXES):
+        own = path.parent.relative_to(root / "src").as_posix()
+        for _, quoted, target in includes(path):
+            other = target.rpartition("/")[0]
+            if quoted and not target.startswith("samelight/") and other != own:
+                reaches.setdefault(own, set()).add(other)
+    for start in sorted(reaches):
+        seen, ahead = set(), set(reaches[start])
+        while ahead:
+            seen |= ahead
+            ahead = {other for one in ahead for other in reaches.get(one, ())} - seen
+        if start in seen:
+            yield f"src/{start}: reaches itself by way of {', '.join(sorted(reaches[start]))}"
+
+
+def fault(path, quoted, target, room, allowed, src):
     """What is wrong with one include, or None."""
     parts = target.split("/")
     if parts[0] == "xsimd" and not path.name.endswith("_batch.hpp"):
@@ -66,14 +94,14 @@ def fault(path, quoted, target, room, allowed, compiled):
             return f"{target} lies in no room of rooms.txt"
         if other not in allowed[room]:
             return f"{room} may not include {other}"
-    elif quoted and not (compiled and len(parts) == 1 and (path.parent / target).is_file()):
+    elif quoted and not (src and len(parts) == 3 and parts[0] == room and ".." not in parts and (src / target).is_file()):
         return f'"{target}" should be "samelight/ROOM/NAME.hpp"'
     return None
 
 
 def check(root, allowed):
     """All faults under include/ and src/, one line each, and the number of includes looked at."""
-    faults, count = [], 0
+    faults, count = [*crowded(root), *circles(root)], 0
     entries = named_in(root / "include" / "samelight" / "samelight.hpp")
     for folder in (root / "include" / "samelight", root / "src"):
         for path in sorted(p for p in folder.rglob("*") if p.suffix in SUFFIXES):
@@ -91,7 +119,7 @@ def check(root, allowed):
                 faults += [f"{name}:{number}: {line}; an entry header holds #include lines only" for number, line in code_in(path)]
             for number, quoted, target in includes(path):
                 count += 1
-                wrong = fault(path, quoted, target, room, allowed, folder.name == "src")
+                wrong = fault(path, quoted, target, room, allowed, folder if folder.name == "src" else None)
                 if wrong:
                     faults.append(f"{name}:{number}: {wrong}")
     for path in sorted((root / "tools").rglob("*.[ch]pp")):

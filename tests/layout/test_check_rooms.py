@@ -31,8 +31,9 @@ class CheckRooms(unittest.TestCase):
             "include/samelight/colour/space.hpp": '#include <cmath>\n#include "samelight/numeric/error.hpp"\n'
                                                   '#include "samelight/colour/offset.hpp"\n',
             "include/samelight/colour/space_batch.hpp": "#include <xsimd/xsimd.hpp>\n",
-            "src/io/reader.cpp": '#include "lexer.hpp"\n#include "samelight/white/target.hpp"\n',
-            "src/io/lexer.hpp": "#include <string>\n",
+            "src/io/files/reader.cpp": '#include "io/text/lexer.hpp"\n#include "samelight/white/target.hpp"\n',
+            "src/io/text/lexer.hpp": "#include <string>\n",
+            **{f"include/samelight/white/a{number}.hpp": "" for number in range(20)},
         }))
 
     def test_upwards_is_a_fault(self):
@@ -55,6 +56,23 @@ class CheckRooms(unittest.TestCase):
     def test_compiled_sources_belong_to_their_room(self):
         self.assert_one_fault("src/io/a.cpp", '#include "samelight/report/b.hpp"\n',
                               "io may not include report")
+
+    def test_a_private_header_is_its_rooms_own(self):
+        files = {"src/io/text/lexer.hpp": "#include <string>\n", "src/report/words/a.cpp": '#include "io/text/lexer.hpp"\n'}
+        self.assertEqual(1, len(self.faults(files)))
+        for target in ("lexer.hpp", "io/text/none.hpp", "io/words/../text/lexer.hpp"):
+            files = {"src/io/text/lexer.hpp": "#include <string>\n", "src/io/text/a.cpp": f'#include "{target}"\n'}
+            self.assertEqual(1, len(self.faults(files)), target)
+
+    def test_folders_in_a_circle(self):
+        files = {"src/io/a/a.hpp": '#include "io/b/b.hpp"\n', "src/io/b/b.hpp": '#include "io/c/c.hpp"\n', "src/io/c/c.hpp": ""}
+        self.assertEqual([], self.faults(files))
+        files["src/io/c/c.hpp"] = '#include "io/a/a.hpp"\n'
+        self.assertEqual(["src/io/a: reaches", "src/io/b: reaches", "src/io/c: reaches"], [f[:17] for f in self.faults(files)])
+
+    def test_a_crowded_folder(self):
+        faults = self.faults({f"src/io/text/a{number}.hpp": "" for number in range(21)})
+        self.assertEqual(["src/io/text: 21 files at one level, wanted at most 20"], faults)
 
     def test_the_umbrella_is_for_the_header_only_rooms(self):
         self.assert_one_fault("include/samelight/samelight.hpp", '#include "samelight/io/a.hpp"\n',

@@ -1,0 +1,210 @@
+#include "io/readings/readings_columns.hpp"
+
+#include <algorithm>
+#include <optional>
+#include <string_view>
+#include <utility>
+
+#include "io/layout/table.hpp"
+#include "io/text/numbers.hpp"
+#include "io/text/words.hpp"
+
+namespace samelight::io::detail {
+
+namespace {
+
+constexpr std::array<const char*, reading_columns> column_names = {
+    "patch", "instrument", "repeat", "X",     "Y",      "Z",          "x",    "y",   "r",
+    "g",     "b",          "bits",   "range", "time_s", "window_pct", "mode", "flag"};
+
+constexpr const char* wanted_heading =
+    "a heading row with patch, instrument and X, Y, Z (or x, y, Y)";
+
+/// A heading without the unit in brackets behind it, and that unit.
+struct NameAndUnit {
+    std::string name;
+    std::string unit;
+};
+
+NameAndUnit split_unit(std::string_view cell) {
+    const std::size_t open = cell.find_first_of("([");
+    if (open == std::string_view::npos || !(cell.ends_with(')') || cell.ends_with(']'))) {
+        return {std::string(trimmed(cell)), {}};
+    }
+    return {std::string(trimmed(cell.substr(0, open))),
+            lowered(trimmed(cell.substr(open + 1, cell.size() - open - 2)))};
+}
+
+/// The tristimulus columns are told apart by their capitals; of all others those don't matter.
+std::optional<ReadingColumn> column_named(const std::string& name) {
+    for (std::size_t i = 0; i < column_names.size(); ++i) {
+        const auto column = static_cast<ReadingColumn>(i);
+        const bool exact = column >= ReadingColumn::X && column <= ReadingColumn::y;
+        if ((exact ? name : lowered(name)) == column_names.at(i)) {
+            return column;
+        }
+    }
+    return {};
+}
+
+bool is_luminance_unit(const std::string& unit) {
+    constexpr std::array<std::string_view, 7> known = {"cd/m2",  "cd/m^2", "cd/m²", "cd m-2",
+                                                       "cd·m⁻²", "nit",    "nits"};
+    return std::find(known.begin(), known.end(), unit) != known.end();
+}
+
+bool is_heading(const std::vector<Cell>& cells) {
+    bool patch = false;
+    bool instrument = false;
+    for (const Cell& cell : cells) {
+        const std::string name = lowered(split_unit(cell.text).name);
+        patch = patch || name == "patch";
+        instrument = instrument || name == "instrument";
+    }
+    return patch && instrument;
+}
+
+void find_heading(const Sheet& sheet, ReadingsLayout& layout) {
+    std::vector<Cell> cells;
+    for (std::size_t i = 0; i < sheet.lines().size(); ++i) {
+        for (const char separator : {',', ';', '\t'}) {
+            if (sheet.lines()[i].comment) {
+                continue;
+            }
+            sheet.split(i, separator, cells);
+            if (is_heading(cells)) {
+                layout.separator = separator;
+                layout.heading = i;
+                return;
+            }
+        }
+    }
+    sheet.refuse_file("no heading row that names patch and instrument", wanted_heading);
+}
+
+void take_heading(const Sheet& sheet, ReadingsLayout& layout) {
+    std::vector<Cell> cells;
+    sheet.split(layout.heading, layout.separator, cells);
+    layout.columns = filled_count(cells);
+    layout.place.fill(ReadingsLayout::nowhere);
+    for (std::size_t i = 0; i < layout.columns; ++i) {
+        const NameAndUnit heading = split_unit(cells[i].text);
+        const auto column = column_named(heading.name);
+        if (!column) {
+            if (!cells[i].text.empty()) {
+                layout.unused.push_back(shown(cells[i].text));
+            }
+            continue;
+        }
+        std::size_t& place = layout.place.at(static_cast<std::size_t>(*column));
+        if (place != ReadingsLayout::nowhere) {
+            sheet.refuse(layout.heading, cells[i].text,
+                         "a second column " + shown(cells[i].text) + ", beside column " +
+                             std::to_string(place + 1),
+                         "each column once");
+        }
+        place = i;
+        const bool tristimulus = *column >= ReadingColumn::X && *column <= ReadingColumn::Z;
+        if (tristimulus && !heading.unit.empty() && !is_luminance_unit(heading.unit)) {
+            sheet.refuse(layout.heading, cells[i].text, "the unit " + shown(heading.unit), "cd/m2");
+        }
+    }
+}
+
+void require_columns(const Sheet& sheet, const ReadingsLayout& layout) {
+    if (!layout.has_xyz() && !layout.has_xyY()) {
+        std::string there;
+        for (const ReadingColumn column : {ReadingColumn::X, ReadingColumn::Y, ReadingColumn::Z,
+                                           ReadingColumn::x, ReadingColumn::y}) {
+            if (layout.has(column)) {
+                there += (there.empty() ? "" : ", ") +
+                         std::string(column_names.at(static_cast<std::size_t>(column)));
+            }
+        }
+        sheet.refuse_line(layout.heading,
+                          there.empty() ? "no columns X, Y, Z or x, y, Y"
+                                        : "of X, Y, Z and x, y, Y only " + there,
+                          "columns X, Y, Z or x, y, Y (capitals count)");
+    }
+    const bool r = layout.has(ReadingColumn::r);
+    if (r != layout.has(ReadingColumn::g) || r != layout.has(ReadingColumn::b)) {
+        sheet.refuse_line(layout.heading, "not all of the columns r, g, b", "all three or none");
+    }
+}
+
+/// The decimal mark from the numbers themselves, as for spectra: what may group thousands throughout is refused.
+void find_mark(const Sheet& sheet, ReadingsLayout& layout) {
+    Spot point;
+    Spot comma;
+    bool decided = false;
+    std::vector<Cell> cells;
+    for (std::size_t i = layout.heading + 1; i < sheet.lines().size(); ++i) {
+        if (sheet.lines()[i].comment) {
+            continue;
+        }
+        sheet.split(i, layout.separator, cells);
+        for (std::size_t k = 0; k < reading_columns; ++k) {
+            const std::size_t at = layout.place.at(k);
+            if (!is_numeric(static_cast<ReadingColumn>(k)) || at >= cells.size() ||
+                !looks_numeric(cells[at].text)) {
+                continue;
+            }
+            const Marks marks = marks_of(cells[at].text);
+            if (marks.points > 0 && point.text.empty()) {
+                point = {i, cells[at].text};
+            }
+            if (marks.commas > 0 && comma.text.empty()) {
+                comma = {i, cells[at].text};
+            }
+            decided = decided || (marks.points + marks.commas > 0 && !marks.thousands);
+        }
+    }
+    const bool both = !point.text.empty() && !comma.text.empty();
+    if (both) {
+        const bool point_later =
+            std::pair(point.line, point.text.data()) > std::pair(comma.line, comma.text.data());
+        const Spot& first = point_later ? comma : point;
+        const Spot& second = point_later ? point : comma;
+        sheet.refuse(second.line, second.text,
+                     shown(second.text) + " here, but " + shown(first.text) + " in line " +
+                         std::to_string(sheet.lines()[first.line].number) +
+                         ": a decimal point, or a decimal comma",
+                     "one decimal mark, and none between thousands");
+    }
+    layout.mark = comma.text.empty() ? '.' : ',';
+    const Spot& spot = comma.text.empty() ? point : comma;
+    const bool plain = layout.separator == ',' && comma.text.empty();
+    if (!spot.text.empty() && !decided && !plain) {
+        sheet.refuse(spot.line, spot.text,
+                     "the " + std::string(layout.mark == ',' ? "comma" : "point") + " in " +
+                         shown(spot.text) +
+                         " may mark decimals or group thousands, and no other number tells",
+                     "one decimal mark, and none between thousands");
+    }
+}
+
+}  // namespace
+
+bool is_numeric(ReadingColumn column) {
+    switch (column) {
+        case ReadingColumn::patch:
+        case ReadingColumn::instrument:
+        case ReadingColumn::range:
+        case ReadingColumn::mode:
+        case ReadingColumn::flag:
+            return false;
+        default:
+            return true;
+    }
+}
+
+ReadingsLayout find_readings_layout(const Sheet& sheet) {
+    ReadingsLayout layout;
+    find_heading(sheet, layout);
+    take_heading(sheet, layout);
+    require_columns(sheet, layout);
+    find_mark(sheet, layout);
+    return layout;
+}
+
+}  // namespace samelight::io::detail

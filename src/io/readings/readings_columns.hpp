@@ -1,0 +1,64 @@
+#pragma once
+// Where the columns of a file of readings stand, and how its numbers are written.
+#include <array>
+#include <cstddef>
+#include <limits>
+#include <string>
+#include <vector>
+
+#include "io/text/sheet.hpp"
+
+namespace samelight::io::detail {
+
+enum class ReadingColumn : std::size_t {
+    patch,
+    instrument,
+    repeat,
+    X,
+    Y,
+    Z,
+    x,
+    y,
+    r,
+    g,
+    b,
+    bits,
+    range,
+    time_s,
+    window_pct,
+    mode,
+    flag
+};
+inline constexpr std::size_t reading_columns = 17;
+
+struct ReadingsLayout {
+    static constexpr std::size_t nowhere = std::numeric_limits<std::size_t>::max();
+
+    char separator = ',';
+    char mark = '.';          ///< the decimal one
+    std::size_t heading = 0;  ///< index in sheet.lines()
+    std::size_t columns = 0;
+    std::array<std::size_t, reading_columns> place{};  ///< of each column, or `nowhere`
+    std::vector<std::string> unused;                   ///< headings that mean nothing here
+
+    [[nodiscard]] std::size_t at(ReadingColumn column) const {
+        return place.at(static_cast<std::size_t>(column));
+    }
+    [[nodiscard]] bool has(ReadingColumn column) const { return at(column) != nowhere; }
+    [[nodiscard]] bool has_xyz() const {
+        return has(ReadingColumn::X) && has(ReadingColumn::Y) && has(ReadingColumn::Z);
+    }
+    [[nodiscard]] bool has_xyY() const {
+        return has(ReadingColumn::x) && has(ReadingColumn::y) && has(ReadingColumn::Y);
+    }
+};
+
+/// Finds the heading row, the separator and the decimal mark.
+/// Throws Error (input) where there is no heading with patch and instrument, for a column named twice or missing, for other units
+/// than cd/m2, and where a mark may separate thousands.
+ReadingsLayout find_readings_layout(const Sheet& sheet);
+
+/// True for a column whose cells are numbers.
+bool is_numeric(ReadingColumn column);
+
+}  // namespace samelight::io::detail

@@ -1,0 +1,192 @@
+// Reading of spectral files: the order of the steps, and what is said about them.
+#include "samelight/io/spectral_csv.hpp"
+#include "samelight/io/text_decoding.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/spectrum/spectrum.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include "io/files/file_bytes.hpp"
+#include "io/layout/axis.hpp"
+#include "io/layout/headings.hpp"
+#include "io/layout/layout.hpp"
+#include "io/layout/table.hpp"
+#include "io/spectra/checks.hpp"
+#include "io/text/numbers.hpp"
+#include "io/text/sheet.hpp"
+#include "io/text/words.hpp"
+
+namespace samelight::io {
+
+namespace {
+
+using detail::counted;
+using detail::Layout;
+using detail::Sheet;
+
+void append(std::vector<std::string>& all, const std::vector<std::string>& more) {
+    all.insert(all.end(), more.begin(), more.end());
+}
+
+/// "380-780 nm by 5 nm, 81 wavelengths."
+std::string describe(const Spectrum& light) {
+    std::string text = to_text(light.first_nm()) + "-" + to_text(light.last_nm()) + " nm ";
+    const auto nm = light.wavelengths_nm();
+    double narrowest = nm[1] - nm[0];
+    double widest = narrowest;
+    for (std::size_t i = 1; i < nm.size(); ++i) {
+        narrowest = std::min(narrowest, nm[i] - nm[i - 1]);
+        widest = std::max(widest, nm[i] - nm[i - 1]);
+    }
+    const auto short_text = [](double step) { return to_text(std::round(step * 1e6) / 1e6); };
+    text += light.evenly_spaced() ? "by " +
+                                        short_text((light.last_nm() - light.first_nm()) /
+                                                   static_cast<double>(light.size() - 1)) +
+                                        " nm"
+                                  : "in uneven steps of " + short_text(narrowest) + " to " +
+                                        short_text(widest) + " nm";
+    return text + ", " + counted(light.size(), "wavelength") + '.';
+}
+
+/// What was written how between the cells and in them.
+struct CellHabits {
+    bool quoted = false;
+    bool worded = false;  ///< "380nm"
+    bool trailing = false;
+};
+
+CellHabits survey_habits(const Sheet& sheet, const Layout& layout) {
+    CellHabits habits;
+    std::vector<detail::Cell> cells;
+    const auto look = [&](std::size_t line) {
+        sheet.split(line, layout.separator, cells);
+        const auto quoted = [](const detail::Cell& cell) { return cell.quoted; };
+        habits.quoted = habits.quoted || std::any_of(cells.begin(), cells.end(), quoted);
+        habits.trailing = habits.trailing || cells.back().text.empty();
+    };
+    std::for_each(layout.rows.begin(), layout.rows.end(), look);
+    if (layout.across) look(layout.first_line);
+    detail::for_each_number(
+        sheet, layout, [&](const detail::Cell& cell, bool is_wavelength, std::size_t) {
+            if (!is_wavelength || habits.worded) return;
+            const std::optional<detail::WavelengthText> text = detail::wavelength_text(cell.text);
+            habits.worded = text && text->worded;
+        });
+    return habits;
+}
+
+/// How the table is written, before its numbers are known.
+std::vector<std::string> describe(const Sheet& sheet, const Layout& layout,
+                                  const detail::Headings& headings, char mark) {
+    std::vector<std::string> sentences;
+    std::string separator = detail::separator_name(layout.separator, true);
+    separator.front() = static_cast<char>(separator.front() - 'a' + 'A');
+    sentences.push_back(separator + " between columns, decimal " +
+                        (mark == ',' ? "commas." : "points."));
+    const CellHabits habits = survey_habits(sheet, layout);
+    if (habits.quoted) sentences.emplace_back("Some cells in quotation marks.");
+    if (habits.trailing) sentences.emplace_back("Trailing separators skipped.");
+    const auto above = static_cast<std::size_t>(
+        std::count_if(sheet.lines().begin(),
+                      sheet.lines().begin() + static_cast<std::ptrdiff_t>(layout.first_line),
+                      [](const detail::Line& line) { return !line.comment; }));
+    if (above > headings.read_lines) {
+        sentences.push_back(counted(above - headings.read_lines, "heading line") + " skipped.");
+    }
+    sentences.emplace_back(layout.across ? "Wavelengths across, a light in each row."
+                                         : "Wavelengths down the first column.");
+    if (habits.worded) sentences.emplace_back("Wavelengths are written with their unit or symbol.");
+    if (!layout.across && headings.found && sheet.lines()[headings.names_line].comment) {
+        sentences.push_back("Names taken from the comment in line " +
+                            std::to_string(sheet.lines()[headings.names_line].number) + ".");
+    }
+    if (headings.generated) sentences.emplace_back("The columns have no names.");
+    if (!layout.summary.empty()) {
+        const std::size_t first = layout.summary.front();
+        sentences.push_back("The table ends before line " +
+                            std::to_string(sheet.lines()[first].number) + "; " +
+                            counted(layout.summary.size(), "line") + " behind it left out.");
+    }
+    if (layout.across && layout.wavelengths.begin > 1) {
+        sentences.push_back(counted(layout.wavelengths.begin - 1, "column") +
+                            " beside the names left out.");
+    }
+    if (layout.summary_columns > 0) {
+        sentences.push_back(counted(layout.summary_columns, "column") +
+                            " behind the last wavelength left out.");
+    }
+    return sentences;
+}
+
+/// The title of the type of which the file says that it holds a model; empty where it says nothing of the kind.
+std::string model_title(const Sheet& sheet) {
+    for (const detail::Line& line : sheet.lines()) {
+        const std::size_t at =
+            line.comment ? line.text.find(generic_model_mark) : std::string_view::npos;
+        if (at != std::string_view::npos) {
+            std::string_view title = line.text.substr(at + generic_model_mark.size());
+            title =
+                title.substr(0, title.find_last_not_of(" \t,;\"") + 1);  // as spreadsheets save it
+            return std::string(title);
+        }
+    }
+    return "";
+}
+
+std::string list_lights(const SpectralFile& file) {
+    constexpr std::size_t most = 12;
+    std::string text = "Lights: ";
+    for (std::size_t i = 0; i < std::min(file.lights.size(), most); ++i) {
+        text += (i > 0 ? ", " : "") + detail::shown(file.lights[i].name);
+    }
+    if (file.lights.size() > most) {
+        text += " and " + std::to_string(file.lights.size() - most) + " more";
+    }
+    return text + '.';
+}
+
+}  // namespace
+
+SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& source) {
+    const std::string shown_source = detail::one_line(source);
+    detail::require_size(bytes.size(), largest_spectral_file_bytes, shown_source,
+                         "a file of spectra");
+    const DecodedText decoded = decode_text(bytes, shown_source);
+    const Sheet sheet(decoded.text, shown_source);
+    const Layout layout = detail::find_layout(sheet);
+    const detail::Headings headings = detail::read_headings(sheet, layout);
+    const char mark = detail::find_decimal_mark(sheet, layout, headings);
+    detail::Table table = detail::read_numbers(sheet, layout, headings, mark);
+
+    SpectralFile file;
+    file.source = source;
+    append(file.understood, decoded.understood);
+    append(file.understood, sheet.understood());
+    append(file.understood, describe(sheet, layout, headings, mark));
+    const detail::Reading reading{sheet, layout, headings, table, file};
+    detail::order_wavelengths(reading);
+    if (detail::power_to_nm(table.converted_from) != 0) {
+        file.understood.push_back(std::string("Wavelengths in ") +
+                                  detail::name_of(table.converted_from) + ", converted to nm.");
+    }
+    if (table.descending) file.understood.emplace_back("Descending wavelengths put in order.");
+    detail::convert_values(reading);
+    const std::vector<detail::RepeatGroup> groups = detail::average_repeats(reading);
+    detail::check_values(reading, groups);
+    file.understood.push_back(describe(file.lights.front().light));
+    file.understood.push_back(list_lights(file));
+    file.model_title = model_title(sheet);
+    if (!file.model_title.empty()) {
+        file.understood.push_back("By its own words a generic model, not a measured display.");
+    }
+    return file;
+}
+
+SpectralFile read_spectral_csv(const std::filesystem::path& path) {
+    return parse_spectral_csv(
+        detail::file_bytes(path, largest_spectral_file_bytes, "a file of spectra"), path.string());
+}
+
+}  // namespace samelight::io

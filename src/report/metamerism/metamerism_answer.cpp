@@ -1,0 +1,118 @@
+#include "samelight/report/metamerism_answer.hpp"
+#include "samelight/assess/metamerism.hpp"
+#include "samelight/display/patch_set.hpp"
+#include "samelight/io/ages_csv.hpp"
+#include "samelight/io/deviation_functions.hpp"
+#include "samelight/io/named_lights.hpp"
+#include "samelight/metamerism/comparison.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/by_name.hpp"
+#include "samelight/observer/observer.hpp"
+#include "samelight/observer/population.hpp"
+
+#include <cstddef>
+#include <exception>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "report/words/meter_panels.hpp"
+#include "report/words/viewers_typed.hpp"
+
+namespace samelight::report {
+namespace {
+
+Population people_of(const MetamerismRequest& request, std::vector<Warning>& notes) {
+    if (!(request.field_deg >= 1.0) || !(request.field_deg <= 10.0)) {
+        throw Error(ErrorKind::input, "field", to_text(request.field_deg) + " degrees",
+                    "a field of view of 1 to 10 degrees");
+    }
+    if (request.people < 20 || request.people > 100000) {
+        throw Error(ErrorKind::input, "people", std::to_string(request.people),
+                    "20 to 100000 people");
+    }
+    PopulationParameters parameters;
+    io::NamedAges named = io::open_ages(request.ages);
+    for (const std::string& sentence : named.understood) {
+        notes.push_back({"ages_read", sentence});
+    }
+    parameters.ages = std::move(named.ages);
+    parameters.field_deg = request.field_deg;
+    parameters.count = static_cast<std::size_t>(request.people);
+    return Population(parameters);
+}
+
+/// How the deviation functions were read; what is wrong with their file is said only once nothing before them is refused.
+std::exception_ptr open_deviations(const std::string& name, assess::MetamerismRequest& asked,
+                                   std::optional<std::string>& understood) {
+    try {
+        io::DeviationFunctions file = io::read_deviation_functions(name);
+        understood = file.source + ":";
+        for (const std::string& sentence : file.understood) {
+            *understood += " " + sentence;
+        }
+        asked.deviations = std::move(file.rows);
+    } catch (const Error&) {
+        return std::current_exception();
+    }
+    return nullptr;
+}
+
+}  // namespace
+
+std::string basis_word(assess::PairBasis basis) {
+    switch (basis) {
+        case assess::PairBasis::measured:
+            return "measured";
+        case assess::PairBasis::mixed:
+            return "mixed";
+        case assess::PairBasis::generic:
+            return "generic";
+    }
+    throw Error(ErrorKind::domain, "basis_word", "an unknown basis", "a assess::PairBasis");
+}
+
+std::string setting_word(Setting setting) {
+    switch (setting) {
+        case Setting::by_instrument:
+            return "as_set";
+        case Setting::white_matched:
+            return "white_targets";
+        case Setting::all_matched:
+            return "all_matched";
+    }
+    throw Error(ErrorKind::domain, "setting_word", "an unknown setting", "a Setting");
+}
+
+std::string colour_name(std::size_t colour) { return patch_set()[colour].name; }
+
+MetamerismAnswer answer_metamerism(const MetamerismRequest& request) {
+    std::vector<Warning> notes;
+    Population population = people_of(request, notes);
+    Observer observer = observer_named(request.observer);
+    io::NamedReference reference = io::open_reference(request.reference, request.sampling);
+    assess::MetamerismRequest asked{
+        std::move(reference.reference), {}, std::move(observer), std::move(population)};
+    asked.viewers = eyes_typed(request.viewers);
+    asked.every_index = request.every_index;
+    assess::require_comparable(request.panels.size());
+    for (const std::string& text : request.panels) {
+        asked.panels.push_back(listed_panel(text, request.sampling));
+    }
+    std::optional<std::string> deviations;
+    std::exception_ptr not_read;
+    if (request.deviations) {
+        not_read = open_deviations(*request.deviations, asked, deviations);
+    }
+    MetamerismAnswer answer{assess::answer_metamerism(asked), std::move(reference.understood),
+                            std::move(deviations)};
+    if (not_read) {
+        std::rethrow_exception(not_read);
+    }
+    answer.viewer_notes.insert(answer.viewer_notes.begin(), notes.begin(), notes.end());
+    return answer;
+}
+
+}  // namespace samelight::report

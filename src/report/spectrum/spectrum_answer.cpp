@@ -1,0 +1,130 @@
+#include "samelight/report/spectrum_answer.hpp"
+#include "samelight/assess/spectrum.hpp"
+#include "samelight/assess/spectrum_answer.hpp"
+#include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/spectrum/line_shift.hpp"
+#include "samelight/spectrum/sampling.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cstddef>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "report/words/command_words.hpp"
+
+namespace samelight::report {
+namespace {
+
+/// "3 samples".
+std::string held_text(std::size_t count) {
+    return std::to_string(count) + (count == 1 ? " sample" : " samples");
+}
+
+/// The wavelengths that `text` asks for.
+std::vector<double> lines_from(const std::string& text) {
+    if (text == "mercury") {
+        return {mercury_lines_nm.begin(), mercury_lines_nm.end()};
+    }
+    std::vector<double> lines;
+    std::string_view rest = text;
+    while (true) {
+        const std::size_t comma = std::min(rest.find(','), rest.size());
+        const std::string_view cell = rest.substr(0, comma);
+        double nm = 0.0;
+        const auto read = std::from_chars(cell.data(), cell.data() + cell.size(), nm);
+        if (read.ec != std::errc() || read.ptr != cell.data() + cell.size() || !(nm >= 200.0) ||
+            !(nm <= 1200.0)) {
+            throw Error(
+                ErrorKind::input, "--lines", "\"" + std::string(cell) + "\"",
+                "mercury, or wavelengths of 200 to 1200 nm with commas between (435.83,546.07)");
+        }
+        lines.push_back(nm);
+        if (comma == rest.size()) {
+            return lines;
+        }
+        rest.remove_prefix(comma + 1);
+    }
+}
+
+/// Does what may find fault with a bandwidth or a shift, which the line calls by its options' names. Only what knows nothing of files may
+/// be done so: a file may have any name.
+template <class F>
+auto in_options_words(F&& work) {
+    try {
+        return work();
+    } catch (const Error& error) {
+        const std::string& name = error.place().name;
+        throw_in_command_words(error, name == "bandwidth" || name == "shift" ? "--" + name : "");
+    }
+}
+
+/// What the line asks for, once it is understood.
+assess::SpectrumWishes wishes_of(const SpectrumRequest& request, const Sampling& sampling) {
+    assess::SpectrumWishes wishes{request.bandwidth_nm, request.shift_nm, {}, sampling};
+    in_options_words([&] { assess::require_wishes(wishes); });
+    if (!request.lines.empty()) {
+        wishes.lines_nm = lines_from(request.lines);
+    }
+    return wishes;
+}
+
+assess::SpectrumRequest columns_of(const io::SpectralFile& file, assess::SpectrumWishes wishes) {
+    assess::SpectrumRequest request{{}, std::move(wishes), {file.understood, file.warnings}};
+    for (const io::LightColumn& column : file.lights) {
+        request.columns.push_back({column.name, column.light, file.find("black") == &column,
+                                   column.repeats, column.repeat_spread});
+    }
+    return request;
+}
+
+/// Says which option of the line would help.
+void hint_at_options(std::vector<Warning>& warnings) {
+    for (Warning& warning : warnings) {
+        if (warning.code == "bandwidth_unknown" && warning.message.ends_with('.')) {
+            warning.message.insert(warning.message.size() - 1, " (--bandwidth)");
+        }
+    }
+}
+
+}  // namespace
+
+SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& sampling) {
+    assess::SpectrumWishes wishes = wishes_of(request, sampling);
+    const io::SpectralFile file = io::read_spectral_csv(request.file);
+    const assess::SpectrumRequest asked = columns_of(file, std::move(wishes));
+    SpectrumAnswer answer{in_options_words([&] { return assess::answer_spectrum(asked); }),
+                          file.source, file.unit};
+    hint_at_options(answer.warnings);
+    return answer;
+}
+
+std::string corrected_csv(const SpectrumAnswer& answer) {
+    if (answer.corrected.empty()) {
+        throw Error(ErrorKind::shape, "corrected_csv", "nothing that was corrected",
+                    "a bandwidth or a shift to take out");
+    }
+    std::vector<std::string> comments;
+    if (answer.bandwidth_nm) {
+        comments.push_back("a bandwidth of " + to_text(*answer.bandwidth_nm) + " nm was taken out");
+    }
+    if (answer.shift_nm) {
+        comments.push_back("wavelengths were made " + to_text(*answer.shift_nm) + " nm shorter");
+    }
+    for (const assess::ColumnPart& part : answer.columns) {
+        if (part.correction && part.correction->held > 0) {
+            comments.push_back(part.name + ": " + held_text(part.correction->held) +
+                               " that would have fallen below nothing held there");
+        }
+    }
+    std::vector<io::LightColumn> columns;
+    for (std::size_t i = 0; i < answer.corrected.size(); ++i) {
+        columns.push_back({answer.columns[i].name, answer.corrected[i]});
+    }
+    return io::spectral_csv_text(comments, columns, answer.light_unit);
+}
+
+}  // namespace samelight::report

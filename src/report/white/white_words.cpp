@@ -1,0 +1,35 @@
+#include "report/white/white_words.hpp"
+
+#include "samelight/assess/white_answer.hpp"
+
+namespace samelight::report {
+namespace {
+
+std::string black_text(assess::BlackTaken black) {
+    switch (black) {
+        case assess::BlackTaken::too_dark:
+            return " Black is too dark to measure; what was read of it was taken from every column.";
+        case assess::BlackTaken::taken_off:
+            return " Black was taken from every column and added once to the white.";
+        case assess::BlackTaken::not_measured:
+            break;
+    }
+    return " Black was not measured: it is inside the primaries.";
+}
+
+}  // namespace
+
+// Directions suffice to tune a base; whose they are is what the answer rests on.
+std::string rests_on(const assess::PanelPart& part) {
+    const std::string whose =
+        part.generic() ? "a generic model of this type, not this unit" : "this unit's own spectra";
+    if (part.white_measured) {
+        return "the white as measured on the set; only the directions of red, green and blue come from " +
+               whose + ".";
+    }
+    return whose + "." +
+           (part.generic() ? " Measure red, green, blue and white for four places."
+                           : black_text(part.black));
+}
+
+}  // namespace samelight::report
