@@ -7,6 +7,7 @@
 
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/display/white_base.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/white/closed_loop.hpp"
 #include "samelight/white/people.hpp"
@@ -34,7 +35,7 @@ struct BudgetOptions {
     bool base_measured = false;  ///< a white as it stands: whether the same instrument measured it
     /// How sure the eyes are for whom the white is, where viewers were named: the covariance of their own whites, xx, xy, yx, yy.
     /// It takes the place of the choice of an observer.
-    std::optional<std::array<double, 4>> viewers_covariance;
+    std::optional<CovarianceMatrix<2>> viewers_covariance;
     std::vector<std::string>
         viewers_unmatched;  ///< those of them, by name, who have not yet set the white by eye
 };

@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <cstdint>
 
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/white/budget.hpp"
 #include "samelight/white/target.hpp"
@@ -12,10 +13,10 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What a simulated budget gives, in CIE 1931 x and y; each square as xx, xy, yx, yy.
 struct SimulatedBudget {
-    std::array<double, 4> mean_square;        ///< of the displacement, about the target as said
-    std::array<double, 4> mean_square_error;  ///< its standard errors
-    std::array<double, 4> covariance;         ///< about the mean
-    std::array<double, 4> covariance_error;
+    CovarianceMatrix<2> mean_square;        ///< of the displacement, about the target as said
+    CovarianceMatrix<2> mean_square_error;  ///< its standard errors
+    CovarianceMatrix<2> covariance;         ///< about the mean
+    CovarianceMatrix<2> covariance_error;
     std::array<double, 2> mean;  ///< of the displacement
     std::array<double, 2> mean_error;
 };

@@ -10,6 +10,7 @@
 #include <Eigen/Core>
 
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/numeric/statistics.hpp"
@@ -21,9 +22,9 @@ namespace samelight::inline SAMELIGHT_FORM {
 struct TargetRegion {
     std::size_t people;  ///< with a target
     Chromaticity<Cie1931_2deg> mean;
-    Chromaticity<Cie1931_2deg> median;    ///< of x and of y apart
-    std::array<double, 4> covariance_xy;  ///< row after row: xx, xy, yx, yy
-    std::array<double, 4> covariance_uv;  ///< the same in u'v'
+    Chromaticity<Cie1931_2deg> median;  ///< of x and of y apart
+    CovarianceMatrix<2> covariance_xy;  ///< row after row: xx, xy, yx, yy
+    CovarianceMatrix<2> covariance_uv;  ///< the same in u'v'
     Ellipse ellipse_xy;  ///< holds `coverage` of a normal distribution; centre: the mean
     Ellipse ellipse_uv;
     /// The first so many give the mean within .0001, as do all larger powers of 2; none where these people are too few to tell: the
@@ -34,8 +35,7 @@ struct TargetRegion {
 /// What is known of a person's eye: the likeliest individual and how sure each of the eight deviations is.
 struct EyeKnowledge {
     Individual likeliest;
-    std::array<double, 64>
-        covariance;  ///< of the eight deviations in their own units, row after row
+    CovarianceMatrix<8> covariance;  ///< of the eight deviations in their own units, row after row
 
     /// 8 x 8. Valid as long as this object is.
     [[nodiscard]] Eigen::Map<const Eigen::MatrixXd> matrix() const {
@@ -63,7 +63,7 @@ struct EyeLesson {
 /// A predicted target: where, and how sure. Normal, to first order in the deviations.
 struct PredictedTarget {
     Chromaticity<Cie1931_2deg> xy;
-    std::array<double, 4> covariance;  ///< xx, xy, yx, yy
+    CovarianceMatrix<2> covariance;  ///< xx, xy, yx, yy
 };
 
 /// What is known of someone before any match: the average eye of the age and field, spread as people are.

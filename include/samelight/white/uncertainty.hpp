@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 
@@ -32,7 +33,7 @@ struct SAMELIGHT_API BudgetPart {
     /// have it, since that depends on an instrument of which only limits are known; so the whole displacement counts, by its
     /// mean square. That is our choice. It covers: for anything between 0 and d twice the root mean square is 2 d / sqrt 3.
     /// See `evenly_from_zero` for the cause where that would be too much.
-    std::array<double, 4> covariance;
+    CovarianceMatrix<2> covariance;
     std::string remedy;  ///< what would shrink it, for people
     std::array<double, 2> mean = {
         0.0,
@@ -55,7 +56,7 @@ struct SAMELIGHT_API BudgetPart {
 /// What a target's uncertainty is made of. How far people differ stands beside it and is never added to it.
 struct SAMELIGHT_API TargetBudget {
     std::vector<BudgetPart> parts;       ///< those that apply, in a fixed order; one at least
-    std::array<double, 4> covariance;    ///< their sum: how sure the target is
+    CovarianceMatrix<2> covariance;      ///< their sum: how sure the target is
     std::optional<BudgetPart> people;    ///< how far people differ about it
     std::vector<Warning> warnings = {};  ///< parts that were left out
 
@@ -65,7 +66,7 @@ struct SAMELIGHT_API TargetBudget {
     [[nodiscard]] double half_width_x() const { return half_width(0); }
     [[nodiscard]] double half_width_y() const { return half_width(3); }
     /// The sum of the parts that aren't about the eyes: what panel, instrument and light leave open.
-    [[nodiscard]] std::array<double, 4> covariance_of_light() const;
+    [[nodiscard]] CovarianceMatrix<2> covariance_of_light() const;
     /// The part with the largest size().
     [[nodiscard]] const BudgetPart& dominant() const;
     /// The dominant part's share of the sum of the variances of x and y, 0 to 1.

@@ -8,6 +8,7 @@
 
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/readings/noise.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/numeric/statistics.hpp"
 
@@ -28,7 +29,7 @@ SAMELIGHT_API double hotelling_factor(double coverage, double degrees_of_freedom
 struct SAMELIGHT_API Certainty {
     std::array<double, 2> xy{};  ///< corrected x, y
     double luminance = 0.0;      ///< corrected Y, cd/m2
-    std::array<double, 9>
+    CovarianceMatrix<3>
         covariance{};  ///< 3 x 3, row after row: of x, y and Y, Y relative; the variance of Y infinite where nobody said how Y scatters
     double xy_degrees_of_freedom = 0.0;  ///< behind the covariance of x and y together
     double x_degrees_of_freedom = 0.0, y_degrees_of_freedom = 0.0,

@@ -7,6 +7,7 @@
 #include <Eigen/Core>
 
 #include "samelight/meter/readings/readings.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -24,7 +25,7 @@ enum class NoiseFrom {
 /// Both instruments are in one matrix, so that what the display itself does to both (flicker, drift) is neither missed nor
 /// counted twice.
 struct SAMELIGHT_API ReadingNoise {
-    std::array<double, 36> covariance{};                                  ///< 6 x 6, row after row
+    CovarianceMatrix<6> covariance{};                                     ///< 6 x 6, row after row
     double degrees_of_freedom = std::numeric_limits<double>::infinity();  ///< infinite where stated
     bool luminance_known = true;  ///< false where nobody said how Y scatters: its rows are 0 then
 
