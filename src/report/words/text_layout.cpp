@@ -14,6 +14,10 @@ std::size_t width_of(std::string_view text) {
 }
 
 std::string paragraph(std::string_view first, std::string_view text) {
+    return wrapped_at(page_width, first, text);
+}
+
+std::string wrapped_at(std::size_t width, std::string_view first, std::string_view text) {
     const std::size_t indent = width_of(first);
     std::string result(first);
     std::size_t column = indent;
@@ -25,7 +29,7 @@ std::string paragraph(std::string_view first, std::string_view text) {
         if (word.empty()) {
             continue;
         }
-        if (!line_is_empty && column + 1 + width_of(word) > page_width) {
+        if (!line_is_empty && column + 1 + width_of(word) > width) {
             result += '\n';
             result.append(indent, ' ');
             column = indent;

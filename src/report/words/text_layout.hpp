@@ -18,6 +18,9 @@ std::size_t width_of(std::string_view text);
 /// Characters are counted as UTF-8 code points.
 std::string paragraph(std::string_view first, std::string_view text);
 
+/// The same with lines of at most `width` characters. A word that is longer than a line keeps one to itself.
+std::string wrapped_at(std::size_t width, std::string_view first, std::string_view text);
+
 /// `text` padded with spaces on the right (left: `pad_left`) to `width` code points.
 std::string padded(std::string_view text, std::size_t width);
 std::string padded_left(std::string_view text, std::size_t width);

@@ -1,0 +1,147 @@
+#pragma once
+// What a page says, before anybody knows how it is shown: sections of verdicts, figures, tables, paragraphs, cautions and charts.
+#include <array>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace samelight::report {
+
+/// Who needs a piece: whoever stands before the display; whoever asks why; whoever checks it.
+enum class Level { essential, reason, detail };
+
+/// What a verdict asks for; a page may show it beside the word, never instead of it.
+enum class Mood { act, done, leave, look, stop };
+
+/// One word or two, and why.
+struct VerdictLine {
+    std::string verdict;
+    std::string reason;
+    Mood mood = Mood::act;
+};
+
+/// A number to be read at arm's length: what it is, the number with its unit, and what goes with it.
+struct KeyFigure {
+    std::string label, value, note;
+};
+struct KeyFigures {
+    std::vector<KeyFigure> figures;
+};
+
+enum class Align { left, right };
+struct Column {
+    std::string heading;
+    Align align = Align::right;
+};
+
+/// rows: a cell a column, or fewer: the rest is empty.
+struct Table {
+    std::string caption;
+    std::vector<Column> columns;
+    std::vector<std::vector<std::string>> rows;
+    int marked = -1;  ///< the row that is recommended; -1: none
+};
+
+struct Paragraph {
+    std::string words;
+};
+
+/// Something that changes what one would do.
+struct Caution {
+    std::string code, words;
+};
+
+/// How a line or a mark is told from others without its colour.
+enum class Stroke { solid, dashed, dotted, dash_dot };
+enum class Mark { none, disc, ring, square, diamond, cross, triangle };
+
+/// Which of the page's colours: by what it stands for. Every scheme has all of them, in enough contrast.
+enum class Ink { text, faint, accent, second, third, red, green, blue };
+
+using Point = std::array<double, 2>;
+
+/// A line through points, or points by themselves; `closed` joins the last to the first and fills it faintly.
+struct Series {
+    std::string label;  ///< for the key; empty: not in the key
+    std::vector<Point> points;
+    Ink ink = Ink::text;
+    Stroke stroke = Stroke::solid;
+    Mark mark = Mark::none;
+    enum class Shape {
+        line,
+        closed,
+        points,
+        arrows
+    } shape = Shape::line;                ///< arrows: from each even point to the next
+    std::vector<std::string> notes = {};  ///< beside each point, where there is room; empty: none
+};
+
+/// Cells of equal size, each with a share of the largest, 0 to 1: how densely something lies.
+struct Density {
+    std::string label;
+    Point corner;  ///< lowest x and y
+    Point cell;    ///< size of a cell
+    int columns = 0;
+    std::vector<double> share;  ///< row after row, from the lowest y
+};
+
+/// A diagram in two axes. Limits hold all that is to be seen; what lies outside is cut off at the frame.
+struct Plot {
+    std::string x_title, y_title;
+    Point x_limits, y_limits;
+    bool same_scale = false;  ///< one unit is as long along y as along x
+    std::vector<Density> densities = {};
+    std::vector<Series> series = {};
+};
+
+/// Rows of one or two bars from a common zero.
+struct Bars {
+    struct Row {
+        std::string label;
+        std::vector<double> values;        ///< as many as there are names
+        std::vector<std::string> figures;  ///< the same, as they are written
+    };
+    std::vector<std::string> names;  ///< what the bars of a row are: one or two
+    std::vector<Row> rows;
+};
+
+/// A table whose cells are shaded by their value and hold their figure.
+struct Matrix {
+    std::vector<std::string> names;  ///< of rows and columns
+    struct Cell {
+        double value;  ///< NaN: none
+        std::string figure;
+    };
+    std::vector<Cell> cells;  ///< row after row
+};
+
+/// A picture. `description` says to those who don't see it what it shows.
+struct Chart {
+    std::string title, description;
+    std::variant<Plot, Bars, Matrix> drawing;
+};
+
+/// One piece of a page. `id` is stable: [a-z0-9-], unique in its document.
+struct Block {
+    std::string id;
+    Level level = Level::essential;
+    std::variant<VerdictLine, KeyFigures, Table, Paragraph, Caution, Chart> content;
+};
+
+/// Pieces under a heading (empty: none).
+struct Section {
+    std::string id, heading;
+    std::vector<Block> blocks;
+
+    void add(std::string block_id, Level level, decltype(Block::content) content) {
+        blocks.push_back({std::move(block_id), level, std::move(content)});
+    }
+};
+
+struct Document {
+    std::string title;
+    std::vector<Section> sections;
+};
+
+}  // namespace samelight::report

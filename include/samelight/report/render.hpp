@@ -1,0 +1,34 @@
+#pragma once
+// A document shown: as text on a terminal, as a page that stands by itself.
+#include <cstddef>
+#include <string>
+
+#include "samelight/report/document.hpp"
+
+namespace samelight::report {
+
+/// Whether bold and colour mark what stands out. The words say it all without them.
+enum class Emphasis { none, terminal };
+
+/// How text is shown.
+struct TextPage {
+    std::size_t width = 100;           ///< columns, at least 40
+    Level deepest = Level::essential;  ///< pieces beyond it are left out
+    Emphasis emphasis = Emphasis::none;
+};
+
+/// The document as lines of at most page.width characters (UTF-8 code points), each ended. Charts aren't shown: what they show stands in the
+/// document in words and figures, too. Throws nothing of its own.
+std::string text_of(const Document& document, const TextPage& page = {});
+
+/// How a page is shown.
+struct HtmlPage {
+    std::string language = "en-GB";
+    std::string foot;  ///< the last line: versions, cautions
+};
+
+/// The document as one HTML file: no script, no request, light or dark as the reader's system is, for screens from 360 pixels and for A4.
+/// Pieces of Level::detail are folded away. Whatever stands in the document is text on the page, markup in it included.
+std::string html_of(const Document& document, const HtmlPage& page = {});
+
+}  // namespace samelight::report
