@@ -16,24 +16,30 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 
 /// What is asked. All on one sampling.
 struct MeterTableRequest {
-    MeterRows meter;                   ///< meter_rows()
-    std::vector<ListedPanel> panels;   ///< shown as panel_as_shown() says
-    double limit_uv = uv_step_radius;  ///< good enough, u'v'
+    /// meter_rows()
+    MeterRows meter;
+    /// Shown as panel_as_shown() says.
+    std::vector<ListedPanel> panels;
+    /// Good enough, u'v'.
+    double limit_uv = uv_step_radius;
 };
 
 /// The whole answer. Each correction is one from spectra to CIE 1931, the meter's own rows with that panel.
 struct MeterTableAnswer {
     std::string meter;
-    std::vector<std::string> panels;  ///< both what is read and what the correction was made on
-    std::vector<ExpectedError> none;  ///< each panel read without correction
-    std::vector<std::vector<std::optional<ExpectedError>>>
-        with;  ///< with[i][j]: panel i read with the correction made on panel j; absent where that is no light
-    int worse_than_none =
-        0;  ///< pairs of two different panels for which it is worse than none in u'v' of white, by readable_difference or more
-    bool believable =
-        true;  ///< false where no filter meter has these rows; the first warning says so
+    /// Both what is read and what the correction was made on.
+    std::vector<std::string> panels;
+    /// Each panel read without correction.
+    std::vector<ExpectedError> none;
+    /// with[i][j]: panel i read with the correction made on panel j; absent where that is no light
+    std::vector<std::vector<std::optional<ExpectedError>>> with;
+    /// Pairs of two different panels for which it is worse than none in u'v' of white, by readable_difference or more.
+    int worse_than_none = 0;
+    /// False where no filter meter has these rows; the first warning says so.
+    bool believable = true;
     double limit_uv = 0.0;
-    std::vector<Warning> warnings = {};  ///< of choosing, of the meter, of the panels
+    /// Of choosing, of the meter, of the panels.
+    std::vector<Warning> warnings = {};
 };
 
 /// Every generic model of a panel, as a list of displays on the meter's sampling.

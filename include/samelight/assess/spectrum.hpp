@@ -17,27 +17,32 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 struct SpectrumColumn {
     std::string name;
     Spectrum light;
-    bool is_black = false;       ///< whether it is a display's black, which may be noise
-    int repeats = 1;             ///< how many readings it is the mean of
-    double repeat_spread = 0.0;  ///< standard deviation of their areas over their mean area
+    /// Whether it is a display's black, which may be noise.
+    bool is_black = false;
+    /// How many readings it is the mean of.
+    int repeats = 1;
+    /// Standard deviation of their areas over their mean area.
+    double repeat_spread = 0.0;
 };
 
 /// What is to be taken out of spectra, and what they are judged by.
 struct SpectrumWishes {
-    std::optional<double> bandwidth_nm =
-        {};  ///< of the instrument, to be taken out; its full width at half maximum, 0 to 100
-    std::optional<double> shift_nm =
-        {};  ///< how much too long the instrument's wavelengths are, to be taken out; -20 to 20
-    std::vector<double> lines_nm =
-        {};  ///< lines to judge the wavelengths by, in air, 200 to 1200 each, such as mercury_lines_nm; empty: don't
+    /// Of the instrument, to be taken out; its full width at half maximum, 0 to 100.
+    std::optional<double> bandwidth_nm = {};
+    /// How much too long the instrument's wavelengths are, to be taken out; -20 to 20.
+    std::optional<double> shift_nm = {};
+    /// Lines to judge the wavelengths by, in air, 200 to 1200 each, such as mercury_lines_nm; empty: don't.
+    std::vector<double> lines_nm = {};
     Sampling sampling = {};
 };
 
 /// What is asked.
 struct SpectrumRequest {
-    std::vector<SpectrumColumn> columns;  ///< one at least, all on the first one's wavelengths
+    /// One at least, all on the first one's wavelengths.
+    std::vector<SpectrumColumn> columns;
     SpectrumWishes wishes = {};
-    ReadingNotes notes = {};  ///< the step is the spectra's own here
+    /// The step is the spectra's own here.
+    ReadingNotes notes = {};
 };
 
 /// Throws Error (domain) for numbers out of range: bandwidth 0, or .01 to 100 nm, shift within 20 nm, lines 200 to 1200 nm.

@@ -12,8 +12,10 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 
 /// Someone who watches.
 struct WatchingEye {
-    double age_years;        ///< 1 to 120; worked out at the nearer end of 20 to 80, with a note
-    double field_deg = 2.0;  ///< of the white as seen, diameter, 1 to 10
+    /// 1 to 120; worked out at the nearer end of 20 to 80, with a note
+    double age_years;
+    /// Of the white as seen, diameter, 1 to 10.
+    double field_deg = 2.0;
 };
 
 }  // namespace samelight::assess

@@ -26,14 +26,15 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 /// What a panel shows before anything is moved, and what was noted where that was read. measured_white() makes one.
 struct WhiteBefore {
     WhiteBase base = NativeWhite{};
-    ReadingNotes notes = {};  ///< of a white as it stands
+    /// Of a white as it stands.
+    ReadingNotes notes = {};
 };
 
 /// A display and its white. measured_panel() and generic_display() make one with nothing left out.
 struct WhitePanel {
     Panel panel;
-    const GenericModel* model =
-        nullptr;  ///< the built-in model that the panel is; null: the unit was measured
+    /// The built-in model that the panel is; null: the unit was measured.
+    const GenericModel* model = nullptr;
     WhiteBefore white = {};
     ReadingNotes notes = {};
 };
@@ -41,30 +42,36 @@ struct WhitePanel {
 /// The light to look like. measured_reference() and display_as_reference() make one with nothing left out.
 struct WhiteReference {
     Reference reference;
-    bool measured =
-        false;  ///< whether it was measured, rather than made by a model or a definition
-    ReadingNotes notes = {};  ///< whose warnings go behind the reference's own
+    /// Whether it was measured, rather than made by a model or a definition.
+    bool measured = false;
+    /// Whose warnings go behind the reference's own.
+    ReadingNotes notes = {};
 };
 
 /// A white that a viewer set by eye on the first display, as the instrument then read it.
 struct WhiteByEye {
-    std::size_t viewer;  ///< index among the viewers
+    /// Index among the viewers.
+    std::size_t viewer;
     Chromaticity<Cie1931_2deg> xy;
 };
 
 /// What is asked.
 struct WhiteRequest {
     WhiteReference reference;
-    std::vector<WhitePanel> panels = {};  ///< one at least, all on the reference's sampling
-    std::vector<Observer> observers =
-        {};  ///< for whom; the first is who is meant. Empty: CIE 2015, 2 degrees and 10 degrees
+    /// One at least, all on the reference's sampling.
+    std::vector<WhitePanel> panels = {};
+    /// For whom; the first is who is meant. Empty: CIE 2015, 2 degrees and 10 degrees.
+    std::vector<Observer> observers = {};
     /// The people whose differences are told. None: 1,024 people of 20 to 70 years, evenly, who see the field of the first observer.
     std::optional<Population> population = {};
-    std::vector<WatchingEye> viewers = {};  ///< named A, B, C, ... in this order; up to 26
-    std::vector<WhiteByEye> by_eye = {};    ///< learnt from in this order
-    InstrumentLimits instrument =
-        {};  ///< its reading noise above 0 and below 0.1; the step, where it isn't 0, overrules that of the notes
-    double additivity_floor_xy = 0.0;  ///< see BudgetOptions; 0 to 0.1
+    /// Named A, B, C, ... in this order; up to 26.
+    std::vector<WatchingEye> viewers = {};
+    /// Learnt from in this order.
+    std::vector<WhiteByEye> by_eye = {};
+    /// Its reading noise above 0 and below 0.1; the step, where it isn't 0, overrules that of the notes.
+    InstrumentLimits instrument = {};
+    /// See BudgetOptions; 0 to 0.1.
+    double additivity_floor_xy = 0.0;
 };
 
 /// A display as measured: its panel, with what is doubtful about each column (light_flags(): `noisy`, `clipped`, `sampling_coarse`) and

@@ -14,8 +14,10 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Correlated colour temperature and signed distance from the locus.
 struct ColourTemperature {
-    double cct_k;  ///< temperature of the nearest radiator in the 1960 u, v diagram, K
-    double duv;    ///< distance from it in that diagram; positive above the locus (towards green)
+    /// Temperature of the nearest radiator in the 1960 u, v diagram, K.
+    double cct_k;
+    /// Distance from it in that diagram; positive above the locus (towards green).
+    double duv;
 };
 
 namespace detail {

@@ -15,18 +15,23 @@ namespace samelight::io {
 
 /// What the values of a file measure.
 enum class LightUnit {
-    spectral_radiance,  ///< W/(sr m2 nm), converted to it where the file states a multiple of it
-    relative            ///< the file states no unit of spectral radiance
+    /// W/(sr m2 nm), converted to it where the file states a multiple of it
+    spectral_radiance,
+    /// The file states no unit of spectral radiance.
+    relative
 };
 
 /// One light of a file.
 struct LightColumn {
-    std::string name;  ///< as in the file, trimmed, without a unit and without a repeat's number
-    Spectrum light;    ///< its spectrum, ascending; the mean where there are repeats
-    int repeats = 1;   ///< how many columns (or rows) of the file it was averaged from
-    double repeat_spread =
-        0;  ///< standard deviation (n - 1) of the repeats' areas over their mean area; 0 where
-            ///< there is one, or where the mean area isn't above 0 (noise around zero)
+    /// As in the file, trimmed, without a unit and without a repeat's number.
+    std::string name;
+    /// Its spectrum, ascending; the mean where there are repeats.
+    Spectrum light;
+    /// How many columns (or rows) of the file it was averaged from.
+    int repeats = 1;
+    /// Standard deviation (n - 1) of the repeats' areas over their mean area; 0 where there is one, or where the mean area isn't above 0
+    /// (noise around zero).
+    double repeat_spread = 0;
 };
 
 /// How a comment line begins in a file that holds a model of a type; the type's title follows.
@@ -34,14 +39,17 @@ inline constexpr std::string_view generic_model_mark = "generic model, not a mea
 
 /// What a file of spectra holds, and what was understood on the way.
 struct SAMELIGHT_API SpectralFile {
-    std::string source;  ///< the file's name as it was given
-    std::vector<LightColumn>
-        lights;  ///< in the file's order, all on the same wavelengths (nm); at least one
+    /// The file's name as it was given.
+    std::string source;
+    /// In the file's order, all on the same wavelengths (nm); at least one.
+    std::vector<LightColumn> lights;
     LightUnit unit = LightUnit::relative;
-    std::string
-        model_title;  ///< what stands behind generic_model_mark in a comment; empty for a measurement
-    std::vector<std::string> understood;  ///< how the file was read: whole sentences for people
-    std::vector<Warning> warnings;        ///< see parse_spectral_csv()
+    /// What stands behind generic_model_mark in a comment; empty for a measurement.
+    std::string model_title;
+    /// How the file was read: whole sentences for people.
+    std::vector<std::string> understood;
+    /// See parse_spectral_csv().
+    std::vector<Warning> warnings;
 
     /// The light that plays a role on a display, or null where there is none.
     /// @param role "red", "green", "blue", "white" or "black". A light plays it if its name is that word or its

@@ -29,8 +29,10 @@ std::vector<PairFigures> compare_pairs(const SeenLights& seen, const Sides& side
 
 /// For whom displays are set and who then looks. Lends both.
 struct MatrixViewers {
-    const Observer& observer;      ///< of the settings other than by instrument
-    const Population& population;  ///< who look
+    /// Of the settings other than by instrument.
+    const Observer& observer;
+    /// Who look.
+    const Population& population;
 };
 
 /// As panel_matrix() below, from what set_panels() made of the panels in options.settings.

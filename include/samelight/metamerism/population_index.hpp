@@ -28,7 +28,8 @@ class SAMELIGHT_API PairDifferences {
   public:
     enum Kind : std::size_t { de00, chromatic, offset_L, offset_a, offset_b, offset_u, offset_v };
     static constexpr std::size_t kinds = 7;
-    static constexpr std::size_t bytes_a_colour = kinds * sizeof(double);  ///< and viewer
+    /// And viewer.
+    static constexpr std::size_t bytes_a_colour = kinds * sizeof(double);
 
     PairDifferences(std::size_t viewers, std::size_t colours)
         : viewers_(viewers), colours_(colours), values_(kinds * viewers * colours) {}
@@ -81,7 +82,8 @@ class SAMELIGHT_API IndexOfColours {
   private:
     PopulationIndexOptions options_;
     std::vector<ColourDisagreement> colours_;
-    std::vector<double> de00_, uv_;  ///< sums over the colours, a viewer each
+    /// Sums over the colours, a viewer each.
+    std::vector<double> de00_, uv_;
     std::array<std::vector<double>, PairDifferences::kinds> columns_;
     std::vector<double> distance_ = std::vector<double>(de00_.size());
     Eigen::MatrixXd lab_;

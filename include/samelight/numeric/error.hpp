@@ -12,19 +12,28 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What went wrong, apart from where and how it is said.
 enum class ErrorKind {
-    domain,    ///< a value outside the range in which the function is defined
-    shape,     ///< sizes, counts or samplings that do not go together
-    singular,  ///< a set of directions that does not span what it must (dependent primaries, say)
-    observer,  ///< two values that belong to different observers
-    input,     ///< a file or a text that can't be understood
-    system     ///< the operating system refused (a file that can't be opened, say)
+    /// A value outside the range in which the function is defined.
+    domain,
+    /// Sizes, counts or samplings that do not go together.
+    shape,
+    /// A set of directions that does not span what it must (dependent primaries, say).
+    singular,
+    /// Two values that belong to different observers.
+    observer,
+    /// A file or a text that can't be understood.
+    input,
+    /// The operating system refused (a file that can't be opened, say).
+    system
 };
 
 /// Where something went wrong: in a function, or in a text and there at a line and a column.
 struct ErrorPlace {
-    std::string name;  ///< the function, the panel, the file: what the line begins with
-    int line = 0;      ///< of a text, counted from 1; 0: none
-    int column = 0;    ///< of that line, counted from 1 in characters; 0: none
+    /// The function, the panel, the file: what the line begins with.
+    std::string name;
+    /// Of a text, counted from 1; 0: none.
+    int line = 0;
+    /// Of that line, counted from 1 in characters; 0: none.
+    int column = 0;
 
     /// "name", "name:line" or "name:line:column".
     [[nodiscard]] std::string text() const {

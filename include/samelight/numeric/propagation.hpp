@@ -36,14 +36,17 @@ struct CoverageInterval {
 struct SimulatedOutput {
     double mean;
     double standard_uncertainty;
-    CoverageInterval symmetric;  ///< equal shares of the distribution lie below and above
-    CoverageInterval shortest;   ///< the shortest that holds the share
+    /// Equal shares of the distribution lie below and above.
+    CoverageInterval symmetric;
+    /// The shortest that holds the share.
+    CoverageInterval shortest;
 };
 
 /// What a simulation gives: the distribution of each result, and how they go together.
 struct Simulation {
     std::size_t trials;
-    double coverage;  ///< the share of the distribution inside the intervals
+    /// The share of the distribution inside the intervals.
+    double coverage;
     std::vector<SimulatedOutput> outputs;
     Covariance covariance;
 };

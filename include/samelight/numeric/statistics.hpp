@@ -61,9 +61,12 @@ class SAMELIGHT_API Covariance {
 
 /// Mean and covariance of k quantities that were observed together.
 struct Moments {
-    std::size_t count;         ///< observations
-    std::vector<double> mean;  ///< k
-    Covariance covariance;     ///< k x k, of a single observation
+    /// Observations.
+    std::size_t count;
+    /// k
+    std::vector<double> mean;
+    /// k x k, of a single observation
+    Covariance covariance;
 };
 
 /// Mean and covariance of a sample. rows: N x k, an observation a row, N >= 2, k >= 1. The sums of products of the deviations
@@ -78,11 +81,13 @@ SAMELIGHT_API Moments moments(std::span<const double> first, std::span<const dou
 /// An ellipse in the plane of two quantities of one unit.
 struct SAMELIGHT_API Ellipse {
     std::array<double, 2> centre;
-    double semi_major;  ///< unit of the quantities
+    /// Unit of the quantities.
+    double semi_major;
     double semi_minor;
-    double
-        angle_deg;  ///< of the major axis from the first quantity's axis towards the second's, above -90 to 90
-    double coverage;  ///< share of a normal distribution that lies inside
+    /// Of the major axis from the first quantity's axis towards the second's, above -90 to 90.
+    double angle_deg;
+    /// Share of a normal distribution that lies inside.
+    double coverage;
 
     [[nodiscard]] double area() const { return std::numbers::pi * semi_major * semi_minor; }
 

@@ -20,14 +20,15 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// In which numbers a batch function computes; results are double in either case.
 enum class BatchPrecision {
     double_precision,
-    single_precision  ///< about twice as fast
+    /// About twice as fast.
+    single_precision
 };
 
 /// What population_responses is asked for besides the responses.
 struct ResponseOptions {
     BatchPrecision precision = BatchPrecision::double_precision;
-    bool equal_energy =
-        false;  ///< also the responses that xyz_from_lms() needs, for about the time of one light
+    /// Also the responses that xyz_from_lms() needs, for about the time of one light.
+    bool equal_energy = false;
 };
 
 /// The cone responses of N people to m lights.

@@ -14,19 +14,24 @@ namespace samelight::report {
 
 /// What is asked.
 struct MetamerismRequest {
-    std::vector<std::string>
-        panels;  ///< two to 26 names or files, perhaps with @x,y (io::open_panel)
-    std::string reference = "D65";          ///< name or file (io::open_reference)
-    std::string observer = "cie2015-2deg";  ///< id: for whom whites are matched
-    std::string ages = "20-70";             ///< of the people (io::open_ages)
-    double field_deg = 2.0;                 ///< of the population, degrees, 1 to 10
-    std::int64_t people = 1024;             ///< of the population, 20 to 100,000
-    std::vector<std::string> viewers =
-        {};  ///< AGE[:FIELD], years and degrees; they are called A, B, C, ...
-    std::optional<std::string> deviations =
-        {};  ///< file of deviation functions (io::read_deviation_functions)
-    bool every_index =
-        false;  ///< whether the colours' other indices are wanted too; the page has no room for them
+    /// Two to 26 names or files, perhaps with @x,y (io::open_panel).
+    std::vector<std::string> panels;
+    /// Name or file (io::open_reference).
+    std::string reference = "D65";
+    /// Id: for whom whites are matched.
+    std::string observer = "cie2015-2deg";
+    /// Of the people (io::open_ages).
+    std::string ages = "20-70";
+    /// Of the population, degrees, 1 to 10.
+    double field_deg = 2.0;
+    /// Of the population, 20 to 100,000.
+    std::int64_t people = 1024;
+    /// AGE[:FIELD], years and degrees; they are called A, B, C, ...
+    std::vector<std::string> viewers = {};
+    /// File of deviation functions (io::read_deviation_functions).
+    std::optional<std::string> deviations = {};
+    /// Whether the colours' other indices are wanted too; the page has no room for them.
+    bool every_index = false;
     Sampling sampling = {};
 };
 
@@ -41,8 +46,10 @@ std::string colour_name(std::size_t colour);
 
 /// The whole answer, and what comes from the files.
 struct MetamerismAnswer : assess::MetamerismAnswer {
-    std::vector<std::string> reference_understood;  ///< how the reference's file was read
-    std::optional<std::string> deviations;          ///< how the deviation functions were read
+    /// How the reference's file was read.
+    std::vector<std::string> reference_understood;
+    /// How the deviation functions were read.
+    std::optional<std::string> deviations;
 };
 
 /// Opens the files and works the answer out (assess::answer_metamerism()). A panel that can't make the white is left out of it, with a warning, where two others can. Throws Error for

@@ -11,16 +11,23 @@ namespace samelight::report {
 
 /// What is asked.
 struct MeterChooseRequest {
-    std::vector<std::string> panels;            ///< names or files (io::open_panel)
-    std::vector<std::string> corrections = {};  ///< correction files
-    std::string meter =
-        {};  ///< file of the meter's sensitivities or observer (io::open_meter); empty: not known
+    /// Names or files (io::open_panel).
+    std::vector<std::string> panels;
+    /// Correction files.
+    std::vector<std::string> corrections = {};
+    /// File of the meter's sensitivities or observer (io::open_meter); empty: not known.
+    std::string meter = {};
     bool scale_on_a = false;
-    double mismatch_percent = 5.0;     ///< supposed f1' of a meter that isn't known
-    double limit_uv = uv_step_radius;  ///< good enough, u'v'
-    std::string reference_white = {};  ///< x,y of one white now by the reference; empty: none
-    std::string meter_white = {};  ///< x,y of the same by the meter, with the correction `under`
-    std::string under = {};        ///< a file of `corrections`; empty: the only one
+    /// Supposed f1' of a meter that isn't known.
+    double mismatch_percent = 5.0;
+    /// Good enough, u'v'.
+    double limit_uv = uv_step_radius;
+    /// x,y of one white now by the reference; empty: none
+    std::string reference_white = {};
+    /// x,y of the same by the meter, with the correction `under`
+    std::string meter_white = {};
+    /// A file of `corrections`; empty: the only one.
+    std::string under = {};
     double noise_xy = 0.0005;
     int readings = 1;
     Sampling sampling = {};
@@ -28,7 +35,8 @@ struct MeterChooseRequest {
 
 /// The whole answer, and what comes from the files.
 struct MeterChooseAnswer : assess::MeterChooseAnswer {
-    std::vector<std::string> understood = {};  ///< how the files were read
+    /// How the files were read.
+    std::vector<std::string> understood = {};
 };
 
 /// Opens the files and works the answer out (assess::answer_meter_choose()). Throws Error, one line, for anything that can't be.

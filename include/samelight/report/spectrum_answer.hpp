@@ -13,12 +13,12 @@ namespace samelight::report {
 /// What is asked about a file.
 struct SpectrumRequest {
     std::filesystem::path file;
-    std::optional<double>
-        bandwidth_nm;  ///< of the instrument, to be taken out; its full width at half maximum, 0 to 100
-    std::optional<double>
-        shift_nm;  ///< how much too long the instrument's wavelengths are, to be taken out; -20 to 20
-    std::string
-        lines;  ///< "mercury", or wavelengths in nm with commas between: lines to judge the wavelengths by; empty: don't
+    /// Of the instrument, to be taken out; its full width at half maximum, 0 to 100.
+    std::optional<double> bandwidth_nm;
+    /// How much too long the instrument's wavelengths are, to be taken out; -20 to 20.
+    std::optional<double> shift_nm;
+    /// "mercury", or wavelengths in nm with commas between: lines to judge the wavelengths by; empty: don't
+    std::string lines;
 };
 
 /// What there is to say of a file: the answer about its spectra, and what the file itself says.

@@ -12,21 +12,30 @@ namespace samelight::report {
 
 /// What is asked.
 struct WhiteRequest {
-    std::vector<std::string> panels;  ///< names or files, each perhaps with @x,y (io::open_panel)
-    std::string reference = "D65";    ///< name or file (io::open_reference)
-    std::vector<std::string> observers;   ///< ids; empty: CIE 2015 2 degrees and 10 degrees
-    std::string now;                      ///< file of the white as it stands; empty: none
-    double instrument_noise_xy = 0.0005;  ///< standard deviation of a reading's x and y, above 0
-    std::vector<std::string>
-        viewers;  ///< AGE[:FIELD], years and degrees; they are called A, B, C, ...
-    std::vector<std::string> eyes;  ///< A=x,y: what viewer A set by eye on the first panel
-    std::string ages = "20-70";     ///< of the population (io::open_ages)
-    std::string spread =
-        "matches";  ///< how its people spread at one age: "matches" (Asano 2016, Table 5), "literature" (unscaled)
-    std::int64_t people = 1024;  ///< in the population, 1 to 100,000
-    std::string
-        instrument;  ///< what is known of it, "bandwidth=5,shift=0.3": see instrument_limits()
-    double additivity_floor_xy = 0.0;  ///< see BudgetOptions
+    /// Names or files, each perhaps with @x,y (io::open_panel).
+    std::vector<std::string> panels;
+    /// Name or file (io::open_reference).
+    std::string reference = "D65";
+    /// Ids; empty: CIE 2015 2 degrees and 10 degrees.
+    std::vector<std::string> observers;
+    /// File of the white as it stands; empty: none.
+    std::string now;
+    /// Standard deviation of a reading's x and y, above 0.
+    double instrument_noise_xy = 0.0005;
+    /// AGE[:FIELD], years and degrees; they are called A, B, C, ...
+    std::vector<std::string> viewers;
+    /// A=x,y: what viewer A set by eye on the first panel
+    std::vector<std::string> eyes;
+    /// Of the population (io::open_ages).
+    std::string ages = "20-70";
+    /// How its people spread at one age: "matches" (Asano 2016, Table 5), "literature" (unscaled).
+    std::string spread = "matches";
+    /// In the population, 1 to 100,000.
+    std::int64_t people = 1024;
+    /// What is known of it, "bandwidth=5,shift=0.3": see instrument_limits().
+    std::string instrument;
+    /// See BudgetOptions.
+    double additivity_floor_xy = 0.0;
     Sampling sampling;
 };
 
@@ -40,8 +49,10 @@ assess::WhiteAnswer answer_white(const WhiteRequest& request);
 
 /// Whether each part of the uncertainty gets a line.
 enum class BudgetOnPage {
-    summed_up,    ///< one line
-    part_by_part  ///< a line a cause
+    /// One line.
+    summed_up,
+    /// A line a cause.
+    part_by_part
 };
 
 /// The answer for people: a table to be read at arm's length, then what it rests on. UTF-8, lines of at most 100 characters.

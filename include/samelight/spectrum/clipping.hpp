@@ -11,8 +11,10 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Neighbouring samples that stand at one height where a peak should be.
 struct FlatTop {
-    std::size_t first;  ///< index of the first sample
-    std::size_t last;   ///< index of the last one; at least first + 1
+    /// Index of the first sample.
+    std::size_t first;
+    /// Index of the last one; at least first + 1.
+    std::size_t last;
     [[nodiscard]] std::size_t count() const { return last - first + 1; }
     friend bool operator==(const FlatTop&, const FlatTop&) = default;
 };

@@ -14,13 +14,18 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// A local maximum of a spectrum.
 struct Peak {
-    std::size_t index;  ///< of the highest sample
-    double nm;          ///< wavelength of the top, from the three highest samples, nm
-    double
-        width_nm;  ///< full width at half maximum of the Gaussian through the three highest samples, nm; 0 if they don't allow one
-    double step_nm;  ///< distance of the samples there, nm
-    double height;   ///< of the highest sample, relative to the spectrum's largest
-    double share;    ///< part of the spectrum's light in the three highest samples, 0-1
+    /// Of the highest sample.
+    std::size_t index;
+    /// Wavelength of the top, from the three highest samples, nm.
+    double nm;
+    /// Full width at half maximum of the Gaussian through the three highest samples, nm; 0 if they don't allow one.
+    double width_nm;
+    /// Distance of the samples there, nm.
+    double step_nm;
+    /// Of the highest sample, relative to the spectrum's largest.
+    double height;
+    /// Part of the spectrum's light in the three highest samples, 0-1.
+    double share;
     /// True where sums over the samples give the line's light to 0.1 % whatever its position between them.
     [[nodiscard]] bool resolved() const { return width_nm >= 1.5 * step_nm; }
 };
@@ -38,12 +43,14 @@ inline double least_peak_height(const Spectrum& spectrum) {
 
 /// What the sampling guard has to say of one spectrum.
 struct SamplingVerdict {
-    std::vector<Peak> peaks;       ///< all that count, by wavelength
-    std::vector<Peak> unresolved;  ///< those narrower than 1.5 of their steps
-    double narrowest_nm =
-        0.0;  ///< least width of a peak, nm; 0 where there is none or where it is too narrow to tell
-    double wanted_step_nm =
-        0.0;  ///< the step, nm, that the narrowest peak needs; 0 where the spectrum has no peaks
+    /// All that count, by wavelength.
+    std::vector<Peak> peaks;
+    /// Those narrower than 1.5 of their steps.
+    std::vector<Peak> unresolved;
+    /// Least width of a peak, nm; 0 where there is none or where it is too narrow to tell.
+    double narrowest_nm = 0.0;
+    /// The step, nm, that the narrowest peak needs; 0 where the spectrum has no peaks.
+    double wanted_step_nm = 0.0;
     [[nodiscard]] bool sound() const { return unresolved.empty(); }
 };
 

@@ -9,9 +9,12 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What a compromise makes small: every viewer's distance in u'v' of their own, taken together as
 enum class Compromise {
-    largest,  ///< the largest: nobody is left out. The default, since a group of viewers is few people and a mean would forget one
-    mean,     ///< the mean: for a population
-    percentile_95  ///< the 95th percentile: for a population, with its extremes left out
+    /// The largest: nobody is left out. The default, since a group of viewers is few people and a mean would forget one.
+    largest,
+    /// The mean: for a population.
+    mean,
+    /// The 95th percentile: for a population, with its extremes left out.
+    percentile_95
 };
 
 namespace detail {

@@ -13,7 +13,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What a display group's answer may take into account besides displays, reference and people.
 struct DisplayGroupOptions {
-    std::vector<WhiteBase> bases;  ///< what each display shows before; empty: native white
+    /// What each display shows before; empty: native white.
+    std::vector<WhiteBase> bases;
     /// How much a display's distance from the reference counts beside the distance between two displays; above 0, or the whole
     /// group could drift away.
     double reference_weight = 1.0;
@@ -21,8 +22,10 @@ struct DisplayGroupOptions {
 
 /// For whom displays are set together. Lends both.
 struct GroupJudges {
-    const Observer& observer;            ///< whose targets are tried
-    std::span<const Individual> people;  ///< who look
+    /// Whose targets are tried.
+    const Observer& observer;
+    /// Who look.
+    std::span<const Individual> people;
 };
 
 namespace detail {

@@ -61,7 +61,8 @@ class SAMELIGHT_API WhiteJudge {
     /// How the panel shows a setting.
     struct Shown {
         Composition made;
-        double kept;  ///< part of the base
+        /// Part of the base.
+        double kept;
     };
 
     [[nodiscard]] std::optional<Composition> composition(

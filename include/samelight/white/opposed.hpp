@@ -12,7 +12,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// A target and whose it is.
 struct NamedTarget {
-    std::string name;  ///< as it stands in a sentence: "viewer A", "CIE 2015, 10 degrees"
+    /// As it stands in a sentence: "viewer A", "CIE 2015, 10 degrees".
+    std::string name;
     Chromaticity<Cie1931_2deg> xy;
 };
 

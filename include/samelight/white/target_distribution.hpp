@@ -25,12 +25,14 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// One panel's targets, a point a person: what the instrument must read for that person's match.
 struct TargetDistribution {
     std::string panel;
-    std::vector<double>
-        x;  ///< CIE 1931, N; NaN for a person for whom the base holds no light of some primary
-    std::vector<double> y;  ///< the same
-    std::size_t outside =
-        0;  ///< people whose target lies outside the panel's gamut (still counted in x and y)
-    std::size_t impossible = 0;  ///< people without a target (the NaNs)
+    /// CIE 1931, N; NaN for a person for whom the base holds no light of some primary
+    std::vector<double> x;
+    /// The same.
+    std::vector<double> y;
+    /// People whose target lies outside the panel's gamut (still counted in x and y).
+    std::size_t outside = 0;
+    /// People without a target (the NaNs).
+    std::size_t impossible = 0;
 
     [[nodiscard]] Chromaticity<Cie1931_2deg> at(std::size_t person) const {
         return {x[person], y[person]};
@@ -42,10 +44,12 @@ namespace detail {
 /// Where a panel's lights stand among the columns of the one product that serves all panels.
 struct PanelColumns {
     Eigen::Index emitters;
-    std::optional<Eigen::Index>
-        base;  ///< only where white isn't the sum, or a white as it stands was given
-    std::optional<Eigen::Index> black;  ///< only where there is some
-    bool white_emitter;                 ///< see PanelResponses
+    /// Only where white isn't the sum, or a white as it stands was given.
+    std::optional<Eigen::Index> base;
+    /// Only where there is some.
+    std::optional<Eigen::Index> black;
+    /// See PanelResponses.
+    bool white_emitter;
 };
 
 /// All lights that a set of panels is made of, and the reference last: n x m.
@@ -71,7 +75,8 @@ Eigen::Vector3d instrument_reads(const PanelResponses& instrument, const Composi
 
 /// What distributions of targets may take into account besides panels, reference and people.
 struct DistributionOptions {
-    WhiteBase base = NativeWhite{};  ///< what is shown before: of a single panel, unless native
+    /// What is shown before: of a single panel, unless native.
+    WhiteBase base = NativeWhite{};
     BatchPrecision precision = BatchPrecision::double_precision;
 };
 

@@ -27,9 +27,11 @@ SAMELIGHT_API double disagreement(const PredictedTarget& a, const PredictedTarge
 
 /// What a viewer group's answer may take into account besides display, reference and viewers.
 struct ViewerGroupOptions {
-    DistributionOptions from;  ///< what the panel's targets start from
+    /// What the panel's targets start from.
+    DistributionOptions from;
     Compromise rule = Compromise::largest;
-    double threshold_uv = 0.004;  ///< above which two viewers' targets count as apart
+    /// Above which two viewers' targets count as apart.
+    double threshold_uv = 0.004;
 };
 
 /// The average viewer: mean age and field, no deviations. Throws Error (shape) for nobody.

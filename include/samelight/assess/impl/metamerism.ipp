@@ -46,9 +46,11 @@ inline constexpr std::size_t people_for_units = 128;
 struct ComparedScene {
     const assess::MetamerismRequest& request;
     const SampledLight& white;
-    std::vector<Individual> eyes = {};  ///< of the viewers
+    /// Of the viewers.
+    std::vector<Individual> eyes = {};
     std::vector<TypedPanel> panels = {};
-    std::vector<std::vector<Reproduction>> shown = {};  ///< of each panel, by setting
+    /// Of each panel, by setting.
+    std::vector<std::vector<Reproduction>> shown = {};
 };
 
 inline assess::PairBasis pair_basis_of(const assess::MetamerismPanel& a,

@@ -15,10 +15,14 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// In which responses the whites are made equal.
 enum class AdaptationTransform {
-    von_kries,  ///< cone responses of Hunt, Pointer and Estevez, rows scaled to 1 for equal energy
-    bradford,   ///< "sharpened" responses, the linear form (ICC.1:2010, Annex E)
-    cat02,      ///< CIE 159:2004
-    cat16       ///< CIE 248:2022
+    /// Cone responses of Hunt, Pointer and Estevez, rows scaled to 1 for equal energy.
+    von_kries,
+    /// "sharpened" responses, the linear form (ICC.1:2010, Annex E)
+    bradford,
+    /// CIE 159:2004
+    cat02,
+    /// CIE 248:2022
+    cat16
 };
 
 /// Responses from X, Y, Z: the matrix behind a transform. The scale of a row has no effect on complete adaptation.

@@ -19,25 +19,32 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Single attributes as types of their own, so that a chroma is not taken for a colourfulness.
 namespace attribute {
-struct Lightness {  ///< J: 0 black, 100 the white
+/// J: 0 black, 100 the white
+struct Lightness {
     double J;
 };
-struct Brightness {  ///< Q, 0 or more
+/// Q, 0 or more
+struct Brightness {
     double Q;
 };
-struct Chroma {  ///< C, 0 or more
+/// C, 0 or more
+struct Chroma {
     double C;
 };
-struct Colourfulness {  ///< M, 0 or more
+/// M, 0 or more
+struct Colourfulness {
     double M;
 };
-struct Saturation {  ///< s, 0 or more
+/// s, 0 or more
+struct Saturation {
     double s;
 };
-struct HueAngle {  ///< h, degrees, any finite
+/// h, degrees, any finite
+struct HueAngle {
     double degrees;
 };
-struct HueComposition {  ///< H: 0 red, 100 yellow, 200 green, 300 blue, 400 red again
+/// H: 0 red, 100 yellow, 200 green, 300 blue, 400 red again
+struct HueComposition {
     double H;
 };
 
@@ -52,15 +59,20 @@ class Appearance : public OfObserver<O> {
     Appearance(OfObserver<O> observer, const detail::CamAttributes<double>& values)
         : OfObserver<O>(std::move(observer)), v_(values) {}
 
-    [[nodiscard]] double J() const noexcept { return v_.J; }  ///< lightness: 0 black, 100 the white
-    [[nodiscard]] double C() const noexcept { return v_.C; }  ///< chroma, 0 or more
-    [[nodiscard]] double h() const noexcept {
-        return v_.h;
-    }  ///< hue angle, degrees, 0 to below 360
-    [[nodiscard]] double s() const noexcept { return v_.s; }  ///< saturation, 0 or more
-    [[nodiscard]] double Q() const noexcept { return v_.Q; }  ///< brightness, 0 or more
-    [[nodiscard]] double M() const noexcept { return v_.M; }  ///< colourfulness, 0 or more
-    [[nodiscard]] double H() const noexcept { return v_.H; }  ///< hue composition, 0 to below 400
+    /// Lightness: 0 black, 100 the white.
+    [[nodiscard]] double J() const noexcept { return v_.J; }
+    /// Chroma, 0 or more.
+    [[nodiscard]] double C() const noexcept { return v_.C; }
+    /// Hue angle, degrees, 0 to below 360.
+    [[nodiscard]] double h() const noexcept { return v_.h; }
+    /// Saturation, 0 or more.
+    [[nodiscard]] double s() const noexcept { return v_.s; }
+    /// Brightness, 0 or more.
+    [[nodiscard]] double Q() const noexcept { return v_.Q; }
+    /// Colourfulness, 0 or more.
+    [[nodiscard]] double M() const noexcept { return v_.M; }
+    /// Hue composition, 0 to below 400.
+    [[nodiscard]] double H() const noexcept { return v_.H; }
 
   private:
     detail::CamAttributes<double> v_;

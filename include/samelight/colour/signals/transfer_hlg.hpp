@@ -123,9 +123,12 @@ V hlg_signal(const V& luminance, const HlgNumbers& d) {
 
 /// Which formula gives the system gamma of a display.
 enum class HlgGamma {
-    by_peak,        ///< usual from 400 to 2,000 cd/m2, extended outside, as BT.2100-2 advises
-    usual_range,    ///< 1.2 + 0.42 log10(peak / 1000)
-    extended_range  ///< 1.2 * 1.111^log2(peak / 1000)
+    /// Usual from 400 to 2,000 cd/m2, extended outside, as BT.2100-2 advises.
+    by_peak,
+    /// 1.2 + 0.42 log10(peak / 1000)
+    usual_range,
+    /// 1.2 * 1.111^log2(peak / 1000)
+    extended_range
 };
 
 /// System gamma of a display of nominal peak `peak`, without unit; 1.2 at 1,000 cd/m2 by either formula.

@@ -20,8 +20,10 @@ namespace detail {
 /// What the formulas need of a white.
 struct LuvWhite {
     double Y;
-    double u;  ///< u'
-    double v;  ///< v'
+    /// u'
+    double u;
+    /// v'
+    double v;
 };
 
 /// Y, u', v' of a white with X, Y, Z.

@@ -112,8 +112,10 @@ class PairTally {
     }
 
   private:
-    std::vector<double> white_de00_, white_u_, white_v_, by_viewer_;  ///< one a viewer
-    std::vector<double> by_colour_;                                   ///< sums over viewers
+    /// One a viewer.
+    std::vector<double> white_de00_, white_u_, white_v_, by_viewer_;
+    /// Sums over viewers.
+    std::vector<double> by_colour_;
     double largest_ = 0.0;
     std::optional<IndexOfColours> white_index_, colours_index_;
 };
@@ -184,10 +186,12 @@ class ViewOfPairs {
 
     const SeenLights& seen_;
     const Sides& sides_;
-    std::vector<SeenColours<T>> shown_;  ///< a side each
+    /// A side each.
+    std::vector<SeenColours<T>> shown_;
     std::vector<OwnXyz> whites_;
     std::vector<T> differences_;
-    std::vector<PairDifferences> pairs_;  ///< a pair each, where every index is wanted
+    /// A pair each, where every index is wanted.
+    std::vector<PairDifferences> pairs_;
 };
 
 SAMELIGHT_INLINE std::vector<PairFigures> compare_pairs(const SeenLights& seen, const Sides& sides,

@@ -19,9 +19,10 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Corrections made from readings drawn again.
 struct SAMELIGHT_API Bootstrap {
-    std::vector<std::array<double, 9>>
-        xyz_from_meter;         ///< one matrix a resample, luminance factor in it, row after row
-    std::size_t dependent = 0;  ///< resamples left out because their patches depended on each other
+    /// One matrix a resample, luminance factor in it, row after row.
+    std::vector<std::array<double, 9>> xyz_from_meter;
+    /// Resamples left out because their patches depended on each other.
+    std::size_t dependent = 0;
 
     /// Mean and covariance of the corrected x, y and ln Y where the meter reads `meter` (X, Y, Z). Throws Error (shape) for fewer than 2 matrices.
     [[nodiscard]] Moments corrected(const std::array<double, 3>& meter) const;

@@ -26,11 +26,14 @@ SAMELIGHT_API double hotelling_factor(double coverage, double degrees_of_freedom
 
 /// How sure a corrected reading is.
 struct SAMELIGHT_API Certainty {
-    std::array<double, 2> xy{};  ///< corrected x, y
-    double luminance = 0.0;      ///< corrected Y, cd/m2
-    std::array<double, 9>
-        covariance{};  ///< 3 x 3, row after row: of x, y and Y, Y relative; the variance of Y infinite where nobody said how Y scatters
-    double xy_degrees_of_freedom = 0.0;  ///< behind the covariance of x and y together
+    /// Corrected x, y.
+    std::array<double, 2> xy{};
+    /// Corrected Y, cd/m2.
+    double luminance = 0.0;
+    /// 3 x 3, row after row: of x, y and Y, Y relative; the variance of Y infinite where nobody said how Y scatters
+    std::array<double, 9> covariance{};
+    /// Behind the covariance of x and y together.
+    double xy_degrees_of_freedom = 0.0;
     double x_degrees_of_freedom = 0.0, y_degrees_of_freedom = 0.0,
            luminance_degrees_of_freedom = 0.0;
 

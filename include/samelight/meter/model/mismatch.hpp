@@ -18,10 +18,12 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// One lobe of a channel. A function has two where it falls to a tenth of its smaller peak, or less, in between: x of CIE 1931 has one
 /// near 445 nm and one near 600 nm.
 struct LobeMismatch {
-    double from_nm, to_nm;  ///< the part of the sampling that it covers
-    double index;  ///< its share of the channel's mismatch index, so that the shares add up to it
-    double
-        area_ratio;  ///< area under the channel, scaled on illuminant A, over that under its target: 1 for none too much
+    /// The part of the sampling that it covers.
+    double from_nm, to_nm;
+    /// Its share of the channel's mismatch index, so that the shares add up to it.
+    double index;
+    /// Area under the channel, scaled on illuminant A, over that under its target: 1 for none too much.
+    double area_ratio;
     /// Mean wavelength of the channel minus that of its target, for light of equal energy. Absent where the channel has no such
     /// lobe: nothing above 0 there, or so much below it that its mean lies elsewhere.
     std::optional<double> centroid_shift_nm;
@@ -29,11 +31,14 @@ struct LobeMismatch {
 
 /// A channel against its target function.
 struct ChannelMismatch {
-    std::string name;  ///< "x", "y", "z", or "l", "m", "s"
-    double
-        index;  ///< f1' where the channel is y of CIE 1931 or 1964, and by the same formula elsewhere; 0.05 is 5 %
-    double calibration;  ///< what the channel must be multiplied by to read illuminant A right
-    std::vector<LobeMismatch> lobes;  ///< one or two, from short to long wavelengths
+    /// "x", "y", "z", or "l", "m", "s"
+    std::string name;
+    /// f1' where the channel is y of CIE 1931 or 1964, and by the same formula elsewhere; 0.05 is 5 %
+    double index;
+    /// What the channel must be multiplied by to read illuminant A right.
+    double calibration;
+    /// One or two, from short to long wavelengths.
+    std::vector<LobeMismatch> lobes;
 };
 
 /// A meter against an observer, channel by channel.

@@ -14,9 +14,10 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What one instrument reads of black.
 struct BlackReading {
-    std::array<double, 3> xyz{};  ///< mean, cd/m2; noise may leave it below 0
-    std::optional<double> noise =
-        {};  ///< expanded uncertainty of the mean luminance, coverage 95 %, cd/m2; absent for a single reading
+    /// Mean, cd/m2; noise may leave it below 0.
+    std::array<double, 3> xyz{};
+    /// Expanded uncertainty of the mean luminance, coverage 95 %, cd/m2; absent for a single reading.
+    std::optional<double> noise = {};
     [[nodiscard]] bool above_noise() const { return noise && xyz[1] > *noise; }
 };
 
@@ -24,8 +25,8 @@ struct BlackReading {
 struct Black {
     BlackReading reference, meter;
     std::size_t count = 0;
-    ReadingNoise scatter =
-        {};  ///< of X, Y, Z of the meter, then of the reference, cd/m2; not of x, y and relative Y
+    /// Of X, Y, Z of the meter, then of the reference, cd/m2; not of x, y and relative Y.
+    ReadingNoise scatter = {};
     [[nodiscard]] const BlackReading& of(Instrument instrument) const {
         return instrument == Instrument::reference ? reference : meter;
     }
@@ -34,7 +35,8 @@ struct Black {
 /// Readings with black taken off, and what was taken.
 struct WithoutBlack {
     ReadingSet set;
-    std::optional<Black> black;  ///< absent where none was read
+    /// Absent where none was read.
+    std::optional<Black> black;
     std::vector<Warning> warnings;
 };
 

@@ -17,7 +17,8 @@ namespace detail {
 struct ColumnOrder {
     const char* columns;
     const char* mistake;
-    std::array<std::size_t, 3> order;  ///< where X, Y, Z stand among the values as given
+    /// Where X, Y, Z stand among the values as given.
+    std::array<std::size_t, 3> order;
 };
 inline constexpr std::array<ColumnOrder, 5> column_orders{
     {{"X and Y (or x and y)", "exchanged", {1, 0, 2}},

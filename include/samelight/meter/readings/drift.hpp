@@ -10,15 +10,18 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// How far white may move within a round before the round is marked (common practice, no source).
-inline constexpr double drift_limit_luminance = 0.01;  ///< relative
+/// Relative.
+inline constexpr double drift_limit_luminance = 0.01;
 inline constexpr double drift_limit_xy = 0.0005;
 
 /// White at the end of a round against white at its beginning, as one instrument read it.
 struct WhiteDrift {
     int round = 1;
     Instrument instrument = Instrument::reference;
-    double luminance = 0.0;   ///< relative change of Y
-    double x = 0.0, y = 0.0;  ///< change of x and y
+    /// Relative change of Y.
+    double luminance = 0.0;
+    /// Change of x and y.
+    double x = 0.0, y = 0.0;
     /// More than any round of 99 in 100 calibrations on a steady display shows, by the readings' usual scatter; true where that is unknown.
     bool luminance_beyond_noise = true, xy_beyond_noise = true;
     [[nodiscard]] bool luminance_marked() const {
@@ -37,7 +40,8 @@ struct WhiteDrift {
 struct SteadyDrift {
     std::size_t rounds = 0;
     WhiteDrift middle = {
-        0};  ///< round 0; the change marked and beyond the noise of that many rounds
+        /// Round 0; the change marked and beyond the noise of that many rounds.
+        0};
 };
 
 /// The change of white in every round that read it twice or more, for both instruments; rounds ascending, the reference first. First and last go by time

@@ -11,10 +11,14 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// A luminance that is off by a factor.
 struct SAMELIGHT_API OddLuminance {
     std::string patch;
-    int round = 0;       ///< 0: all of them
-    double times = 1.0;  ///< what was read over what it should be
-    std::string beside;  ///< what says so: "the other rounds", ...
-    std::string by;      ///< "the reference", "the meter" or "both instruments"
+    /// 0: all of them
+    int round = 0;
+    /// What was read over what it should be.
+    double times = 1.0;
+    /// What says so: "the other rounds", ...
+    std::string beside;
+    /// "the reference", "the meter" or "both instruments"
+    std::string by;
 
     /// A whole sentence for people.
     [[nodiscard]] std::string sentence() const;

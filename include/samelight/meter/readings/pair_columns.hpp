@@ -61,8 +61,10 @@ inline constexpr std::array<ColumnPair, product_count> product_columns{{{0, 0},
 /// Solution of the normal equations, B A^-1 by cofactors; V is a number or an array of numbers side by side.
 template <class V>
 struct NormalSolution {
-    std::array<V, 9> matrix;  ///< row after row
-    V independence;  ///< determinant of A over the product of its diagonal: 1 for patches at right angles, 0 for dependent ones
+    /// Row after row.
+    std::array<V, 9> matrix;
+    /// Determinant of A over the product of its diagonal: 1 for patches at right angles, 0 for dependent ones.
+    V independence;
 };
 
 template <class V>

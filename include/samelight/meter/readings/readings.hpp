@@ -19,8 +19,10 @@ enum class Instrument { reference, meter };
 
 /// What the meter's three values are.
 enum class MeterValues {
-    tristimulus,  ///< X, Y, Z, however wrong
-    raw_channels  ///< amounts of its channels, of no colour before a correction
+    /// X, Y, Z, however wrong
+    tristimulus,
+    /// Amounts of its channels, of no colour before a correction.
+    raw_channels
 };
 
 /// "reference" or "meter".
@@ -30,20 +32,27 @@ inline const char* code_of(Instrument instrument) {
 
 /// One reading of one instrument, as a file holds it.
 struct InstrumentReading {
-    std::string patch;  ///< name of the colour shown ("white", "red", ...)
+    /// Name of the colour shown ("white", "red", ...).
+    std::string patch;
     Instrument instrument = Instrument::reference;
-    int round = 1;                      ///< which time around, from 1; the `repeat` of a file
-    std::array<double, 3> xyz{};        ///< X, Y, Z, cd/m2
-    std::optional<double> time_s = {};  ///< seconds from any start
+    /// Which time around, from 1; the `repeat` of a file.
+    int round = 1;
+    /// X, Y, Z, cd/m2
+    std::array<double, 3> xyz{};
+    /// Seconds from any start.
+    std::optional<double> time_s = {};
 };
 
 /// One reading of each instrument of the same showing of a patch.
 struct PairedReading {
     std::string patch;
-    std::array<double, 3> reference{};  ///< X, Y, Z of the reference, cd/m2
-    std::array<double, 3> meter{};      ///< X, Y, Z as the meter says them, cd/m2
+    /// X, Y, Z of the reference, cd/m2
+    std::array<double, 3> reference{};
+    /// X, Y, Z as the meter says them, cd/m2
+    std::array<double, 3> meter{};
     int round = 1;
-    std::optional<double> time_s = {};  ///< of the reference's reading where both have one
+    /// Of the reference's reading where both have one.
+    std::optional<double> time_s = {};
 };
 
 /// X, Y, Z from x, y, Y. Throws Error (domain) unless y is above 0 and all three are finite. Source: CIE 15:2018, 7.3.
@@ -88,8 +97,10 @@ SAMELIGHT_API std::vector<PairedReading> pair_readings(std::span<const Instrumen
 struct Patch {
     std::string name;
     std::vector<PairedReading> pairs;
-    std::array<double, 3> reference{};  ///< mean x, y, Y
-    std::array<double, 3> meter{};      ///< mean x, y, Y
+    /// Mean x, y, Y.
+    std::array<double, 3> reference{};
+    /// Mean x, y, Y.
+    std::array<double, 3> meter{};
 
     [[nodiscard]] std::size_t count() const noexcept { return pairs.size(); }
     [[nodiscard]] const std::array<double, 3>& of(Instrument instrument) const noexcept {

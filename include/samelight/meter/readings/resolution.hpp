@@ -12,9 +12,12 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// The step between two values that an instrument can write down. All 0 where its readings are no decimals of up to six places: they are then
 /// as good as exact.
 struct SAMELIGHT_API Resolution {
-    double xyz = 0.0;        ///< step of X, Y and Z, cd/m2, where these were written down
-    double xy = 0.0;         ///< step of x and y, where these were
-    double luminance = 0.0;  ///< step of Y beside x and y, cd/m2
+    /// Step of X, Y and Z, cd/m2, where these were written down.
+    double xyz = 0.0;
+    /// Step of x and y, where these were.
+    double xy = 0.0;
+    /// Step of Y beside x and y, cd/m2.
+    double luminance = 0.0;
 
     [[nodiscard]] bool known() const noexcept { return xyz > 0.0 || xy > 0.0; }
 

@@ -139,7 +139,8 @@ inline Eigen::MatrixXd gain_of(const Slopes& slopes, double variance) {
 struct LikeliestEye {
     Eigen::VectorXd w;
     Linearised target;
-    bool settled;  ///< false where it was lost on the way
+    /// False where it was lost on the way.
+    bool settled;
 };
 
 /// Gauss and Newton's steps, each shortened until it makes w likelier, until one is under a fiftieth of a standard deviation or

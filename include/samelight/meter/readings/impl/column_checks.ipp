@@ -71,7 +71,8 @@ SAMELIGHT_INLINE double gain_by_names(const NamedLights& lights, const ColumnOrd
 
 /// One light's columns in another order.
 struct LightInOrder {
-    std::size_t light = 0;  ///< 0 to 3: red, green, blue, white
+    /// 0 to 3: red, green, blue, white
+    std::size_t light = 0;
     const ColumnOrder* order = nullptr;
 };
 
