@@ -58,6 +58,7 @@ class SAMELIGHT_API Error : public std::runtime_error {
     Error(ErrorKind kind, const std::string& where, std::string found, std::string wanted)
         : Error(kind, place_in(where), std::move(found), std::move(wanted)) {}
 
+    /// The parts that the text is made of. They live as long as the error does.
     [[nodiscard]] ErrorKind kind() const noexcept { return kind_; }
     [[nodiscard]] const ErrorPlace& place() const noexcept { return parts_->place; }
     [[nodiscard]] const std::string& found() const noexcept { return parts_->found; }

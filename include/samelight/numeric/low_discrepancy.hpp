@@ -132,7 +132,7 @@ class LowDiscrepancy {
     }
 
     /// The same as a number in the open interval (0, 1): the middle of the cell, 2^-52 wide, that the coordinate lies in, so
-    /// that a quantile of it is always finite. Exact. Throws as word().
+    /// that a quantile of it is always finite. Exact. No unit. Throws as word().
     [[nodiscard]] constexpr double unit(std::uint64_t index, int dimension) const {
         return detail::centred_unit(word(index, dimension));
     }

@@ -96,7 +96,8 @@ Simulation simulate(std::size_t trials, double coverage, std::uint64_t seed, Dra
     return {trials, coverage, std::move(outputs), std::move(all.covariance)};
 }
 
-/// A standard normal number from the next word of `random`.
+/// A standard normal number from the next word of `random`. Mean 0, standard deviation 1, no unit; error as normal_quantile. Own: the
+/// quantile of one uniform number, so that one word is one number.
 inline double draw_normal(PseudoRandom& random) { return normal_quantile(random.next_unit()); }
 
 }  // namespace samelight

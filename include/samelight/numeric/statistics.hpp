@@ -19,12 +19,14 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// Range: 0 < coverage < 1. Error: below 1e-15 relative. Throws Error (domain). Source: JCGM 102:2011, 6.5.2.4 (from memory).
 SAMELIGHT_API double plane_radius(double coverage);
 
-/// sample_quantile for a percentage, 0 to 100: percentile(values, 50) is the median.
+/// sample_quantile for a percentage, 0 to 100: percentile(values, 50) is the median. In the unit of the values. Range, exceptions and
+/// source as sample_quantile.
 inline double percentile(std::span<const double> values, double percent) {
     return sample_quantile(values, percent / 100.0);
 }
 
-/// The arithmetic mean of n >= 1 values. Error: rounding, below n times 1e-16 of the largest. Throws Error (shape) for none.
+/// The arithmetic mean of n >= 1 values. Error: rounding, below n times 1e-16 of the largest. Throws Error (shape) for none. Unit: the
+/// values'. Source: JCGM 100:2008, 4.2.1.
 SAMELIGHT_API double mean(std::span<const double> values);
 
 /// Variances and covariances of k quantities: a symmetric k x k matrix in the squared units of the quantities.
@@ -36,16 +38,17 @@ class SAMELIGHT_API Covariance {
     /// variances; what little asymmetry there is is averaged out. Throws Error (shape or domain).
     explicit Covariance(const Eigen::Ref<const Eigen::MatrixXd>& matrix);
 
+    /// How many quantities there are.
     [[nodiscard]] int size() const noexcept { return size_; }
     /// k x k. Valid as long as this object is.
     [[nodiscard]] Eigen::Map<const Matrix> matrix() const { return {values_.data(), size_, size_}; }
-    /// One entry; 0 <= i, j < size().
+    /// One entry; 0 <= i, j < size(). In the product of the two quantities' units. Throws std::out_of_range beyond the last entry.
     [[nodiscard]] double operator()(int i, int j) const {
         return values_.at(static_cast<std::size_t>(i * size_ + j));
     }
     /// The root of a variance: a standard deviation, or a standard uncertainty; 0 <= i < size().
     [[nodiscard]] double standard(int i) const { return std::sqrt((*this)(i, i)); }
-    /// The correlation of two quantities, -1 to 1; NaN where one of them doesn't vary.
+    /// The correlation of two quantities, -1 to 1; NaN where one of them doesn't vary. No unit.
     [[nodiscard]] double correlation(int i, int j) const {
         return (*this)(i, j) / (standard(i) * standard(j));
     }
@@ -75,7 +78,7 @@ struct Moments {
 /// by N again).
 SAMELIGHT_API Moments moments(const Eigen::Ref<const Eigen::MatrixXd>& rows);
 
-/// The same for two quantities, n values each. Throws as above, and Error (shape) for different lengths.
+/// The same for two quantities, n values each. Throws as above, and Error (shape) for different lengths. Source: as above.
 SAMELIGHT_API Moments moments(std::span<const double> first, std::span<const double> second);
 
 /// An ellipse in the plane of two quantities of one unit.
@@ -89,9 +92,10 @@ struct SAMELIGHT_API Ellipse {
     /// Share of a normal distribution that lies inside.
     double coverage;
 
+    /// In the squared unit of the quantities.
     [[nodiscard]] double area() const { return std::numbers::pi * semi_major * semi_minor; }
 
-    /// True where the point lies inside or on the ellipse; for one of no width, where it is the centre or on the line.
+    /// True where the point lies inside or on the ellipse; for one of no width, where it is the centre or on the line. In their unit.
     [[nodiscard]] bool contains(double first, double second) const;
 };
 
