@@ -19,14 +19,13 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// Range: 0 < coverage < 1. Error: below 1e-15 relative. Throws Error (domain). Source: JCGM 102:2011, 6.5.2.4 (from memory).
 SAMELIGHT_API double plane_radius(double coverage);
 
-/// sample_quantile for a percentage, 0 to 100: percentile(values, 50) is the median. In the unit of the values. Range, exceptions and
-/// source as sample_quantile.
+/// sample_quantile for a percentage, 0 to 100: percentile(values, 50) is the median. In the unit of the values. Range and exceptions as there. Source: as sample_quantile.
 inline double percentile(std::span<const double> values, double percent) {
     return sample_quantile(values, percent / 100.0);
 }
 
 /// The arithmetic mean of n >= 1 values. Error: rounding, below n times 1e-16 of the largest. Throws Error (shape) for none. Unit: the
-/// values'. Source: JCGM 100:2008, 4.2.1.
+/// values'. Source: JCGM 100:2008, 4.2.1 (from memory).
 SAMELIGHT_API double mean(std::span<const double> values);
 
 /// Variances and covariances of k quantities: a symmetric k x k matrix in the squared units of the quantities.
@@ -42,7 +41,7 @@ class SAMELIGHT_API Covariance {
     [[nodiscard]] int size() const noexcept { return size_; }
     /// k x k. Valid as long as this object is.
     [[nodiscard]] Eigen::Map<const Matrix> matrix() const { return {values_.data(), size_, size_}; }
-    /// One entry; 0 <= i, j < size(). In the product of the two quantities' units. Throws std::out_of_range beyond the last entry.
+    /// One entry; 0 <= i, j < size(). Unit: the product of the two quantities'. Throws std::out_of_range beyond the last entry.
     [[nodiscard]] double operator()(int i, int j) const {
         return values_.at(static_cast<std::size_t>(i * size_ + j));
     }

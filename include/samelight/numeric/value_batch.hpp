@@ -38,7 +38,7 @@ using Batch = T;
 template <class V>
 struct Lanes {
     static constexpr std::size_t width = 1;
-    /// As many numbers as `width`, from memory and into it.
+    /// As many numbers as `width`, from memory and into it. No unit.
     static V load(const V* from) { return *from; }
     static void store(V* to, V value) { *to = value; }
 };

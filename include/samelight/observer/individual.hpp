@@ -117,7 +117,8 @@ SAMELIGHT_API XyzFromLms xyz_from_lms(double field_deg,
                                       const std::array<double, 3>& equal_energy_lms);
 
 /// A person's tristimulus functions x, y, z: xyz_from_lms() times their cone fundamentals, by which every function for observers
-/// works as that person sees. The identity is that of the cones and "/xyz". Throws as cone_observer.
+/// works as that person sees. The identity is that of the cones and "/xyz". Dimensionless. Throws as cone_observer. Source: as
+/// xyz_from_lms().
 SAMELIGHT_API Observer colour_matching_observer(const Individual& person);
 
 }  // namespace samelight

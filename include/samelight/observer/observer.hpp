@@ -70,9 +70,11 @@ class SAMELIGHT_API Observer {
     /// the library's own observers (named_observers(), or cie2006:...), with whose values its own would mix.
     Observer(ObserverTitle title, const Sampling& grid, std::array<Row, 3> rows);
 
-    /// Not for users: the library's own observers.
+    /// Not for users: the library's own observers. Throws as the other, but for names of the library's own.
     Observer(detail::OwnObserver own, const Sampling& grid, std::array<Row, 3> rows);
 
+    /// What the observer was made with: identity, name for people, edition of the table, which receptors its rows are, wavelengths of the
+    /// rows (nm).
     [[nodiscard]] const std::string& id() const noexcept { return id_; }
     [[nodiscard]] const std::string& title() const noexcept { return title_; }
     [[nodiscard]] const std::string& edition() const noexcept { return edition_; }

@@ -42,6 +42,7 @@ class SAMELIGHT_API Ages {
     /// younger ones, are more than that share. The same to the bit everywhere.
     [[nodiscard]] double quantile(double share) const;
 
+    /// The ends of the range, years.
     [[nodiscard]] double youngest() const noexcept { return youngest_; }
     [[nodiscard]] double oldest() const noexcept { return oldest_; }
 
@@ -100,6 +101,7 @@ class SAMELIGHT_API Population {
     /// Throws Error (domain), naming the value, for parameters out of their ranges.
     explicit Population(PopulationParameters parameters);
 
+    /// What the population was made from, and how many people it has.
     [[nodiscard]] const PopulationParameters& parameters() const noexcept { return parameters_; }
     [[nodiscard]] std::size_t size() const noexcept { return parameters_.count; }
 

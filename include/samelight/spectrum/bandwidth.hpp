@@ -35,7 +35,8 @@ struct BandwidthCorrection {
 /// step within 2 % of the bandwidth, by deconvolve() where all steps are narrower.
 ///
 /// Range: 0 <= bandwidth_nm, and no step wider than it by more than 2 %: what lies between readings that far apart was never read, and
-/// no correction brings it back. Error: as those functions. Throws Error (domain) for another bandwidth, and as deconvolve().
+/// no correction brings it back. Error: as those functions. Throws Error (domain) for another bandwidth, and as deconvolve(). Source: as
+/// those functions; own rule for which.
 SAMELIGHT_API BandwidthCorrection correct_bandwidth(const Spectrum& measured, double bandwidth_nm,
                                                     const DeconvolutionOptions& options = {});
 

@@ -57,6 +57,7 @@ struct SAMELIGHT_API WavelengthShift {
     /// All that were looked for, by wavelength.
     std::vector<KnownLine> lines;
 
+    /// How many lines the figures come from.
     [[nodiscard]] std::size_t used() const;
     /// Expanded uncertainty of shift_nm, coverage 95 %. 0 without a shift.
     [[nodiscard]] double half_width_nm() const { return standard_error_nm * coverage_factor; }

@@ -20,7 +20,8 @@ struct ColumnInQuestion {
 };
 
 /// Warnings `noisy` (more than 1 % of the peak in each sample; not of a black, which usually is) and `clipped` (clipped_code: cut off at the
-/// top, as flat_tops() finds it, with wavelengths and numbers of samples). Each begins with the column's name. Throws nothing.
+/// top, as flat_tops() finds it, with wavelengths and numbers of samples). Each begins with the column's name. Throws nothing. Own limits;
+/// see noise.hpp and clipping.hpp.
 SAMELIGHT_API std::vector<Warning> quality_flags(const ColumnInQuestion& column);
 
 }  // namespace samelight

@@ -15,9 +15,9 @@ struct OwnGrid {
     /// Distance of its samples, the widest of uneven ones; the sampling's step where they are closer but lie beside its wavelengths; 0
     /// where every one of these is a sample.
     double step_nm = 0.0;
-    /// The sampling's wavelength at which the first of them within its range lies,.
+    /// The sampling's wavelength at which the first of them within its range lies.
     int first = 0;
-    /// And how many of its steps lie between two; 0: uneven, or off its wavelengths.
+    /// How many of the sampling's steps lie between two samples; 0: uneven, or off its wavelengths.
     int stride = 1;
 
     friend bool operator==(const OwnGrid&, const OwnGrid&) = default;

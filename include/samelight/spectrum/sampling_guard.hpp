@@ -1,6 +1,6 @@
 #pragma once
 // Is a spectrum sampled finely enough for what is in it? Narrow lines on a coarse grid are the worst thing that can be wrong
-// with a measured spectrum without showing.
+// with a measured spectrum without showing. Own rules: where a limit follows from mathematics it stands beside the function.
 #include <algorithm>
 #include <cstddef>
 #include <string>
@@ -32,7 +32,8 @@ struct Peak {
 
 /// The local maxima of `spectrum` that reach at least `least_height` (0-1) of its largest value and rise by as much above both
 /// valleys beside them, by wavelength. A maximum that is still rising or hasn't fallen so far where the spectrum ends is none. The
-/// widths are those of what the instrument showed: line and slit together. Exact to 1e-9 for a Gaussian line alone. Throws nothing.
+/// widths are those of what the instrument showed: line and slit together. Exact to 1e-9 for a Gaussian line alone. Wavelengths in nm;
+/// heights relative to the largest value. Throws nothing.
 SAMELIGHT_API std::vector<Peak> peaks(const Spectrum& spectrum, double least_height = 0.05);
 
 /// What a peak of a column as read must reach, relative to the largest value: 5 %, or what its noise can't reach by itself
@@ -51,6 +52,7 @@ struct SamplingVerdict {
     double narrowest_nm = 0.0;
     /// The step, nm, that the narrowest peak needs; 0 where the spectrum has no peaks.
     double wanted_step_nm = 0.0;
+    /// Whether every peak that counts is wide enough for its steps.
     [[nodiscard]] bool sound() const { return unresolved.empty(); }
 };
 
