@@ -54,6 +54,7 @@ SAMELIGHT_API std::string to_text(AdaptationTransform transform);
 template <class O>
 class Adaptation : public OfObserver<O> {
   public:
+    /// From a matrix (3 x 3) that is taken as it is; adaptation() makes the usual ones.
     Adaptation(OfObserver<O> observer, const Matrix3& destination_from_source)
         : OfObserver<O>(std::move(observer)), destination_from_source_(destination_from_source) {}
 

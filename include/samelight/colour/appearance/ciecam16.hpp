@@ -56,22 +56,23 @@ concept one_of = (std::same_as<T, Kinds> || ...);
 template <class O, CamVersion version>
 class Appearance : public OfObserver<O> {
   public:
+    /// From attributes that are taken as they are, without unit but for the hue angle in degrees.
     Appearance(OfObserver<O> observer, const detail::CamAttributes<double>& values)
         : OfObserver<O>(std::move(observer)), v_(values) {}
 
-    /// Lightness: 0 black, 100 the white.
+    /// Lightness: 0 black, 100 the white. No unit.
     [[nodiscard]] double J() const noexcept { return v_.J; }
-    /// Chroma, 0 or more.
+    /// Chroma, 0 or more. No unit.
     [[nodiscard]] double C() const noexcept { return v_.C; }
     /// Hue angle, degrees, 0 to below 360.
     [[nodiscard]] double h() const noexcept { return v_.h; }
-    /// Saturation, 0 or more.
+    /// Saturation, 0 or more. No unit.
     [[nodiscard]] double s() const noexcept { return v_.s; }
-    /// Brightness, 0 or more.
+    /// Brightness, 0 or more. No unit.
     [[nodiscard]] double Q() const noexcept { return v_.Q; }
-    /// Colourfulness, 0 or more.
+    /// Colourfulness, 0 or more. No unit.
     [[nodiscard]] double M() const noexcept { return v_.M; }
-    /// Hue composition, 0 to below 400.
+    /// Hue composition, 0 to below 400. No unit.
     [[nodiscard]] double H() const noexcept { return v_.H; }
 
   private:
@@ -82,11 +83,13 @@ class Appearance : public OfObserver<O> {
 template <class O, CamVersion version>
 class CamUcsOffset : public OfObserver<O> {
   public:
+    /// From its three numbers, taken as they are.
     CamUcsOffset(double dJ, double da, double db) requires StandardObserver<O>
         : dJ_(dJ), da_(da), db_(db) {}
     CamUcsOffset(OfObserver<O> observer, double dJ, double da, double db)
         : OfObserver<O>(std::move(observer)), dJ_(dJ), da_(da), db_(db) {}
 
+    /// Its three numbers.
     [[nodiscard]] double dJ() const noexcept { return dJ_; }
     [[nodiscard]] double da() const noexcept { return da_; }
     [[nodiscard]] double db() const noexcept { return db_; }
@@ -124,6 +127,7 @@ class CamUcs : public OfObserver<O> {
         validate();
     }
 
+    /// J', a' and b'.
     [[nodiscard]] double J() const noexcept { return values_[0]; }
     [[nodiscard]] double a() const noexcept { return values_[1]; }
     [[nodiscard]] double b() const noexcept { return values_[2]; }
@@ -173,6 +177,7 @@ class AppearanceModel : public OfObserver<O> {
           conditions_(conditions),
           parameters_(detail::cam_parameters(conditions, version)) {}
 
+    /// What the model was set up with.
     [[nodiscard]] const ViewingConditions<O>& conditions() const noexcept { return conditions_; }
     /// FL, D, n, z, Nbb, Aw and the rest, for those who check them.
     [[nodiscard]] const detail::CamParameters<double>& parameters() const noexcept {
@@ -192,7 +197,8 @@ class AppearanceModel : public OfObserver<O> {
         return {*this, values};
     }
 
-    /// The place of a light in CAM16-UCS. Range, errors as appearance. Source: Li et al. 2017.
+    /// The place of a light in CAM16-UCS. Range, errors as appearance. Source: Li et al. 2017. Throws Error (observer) for another
+    /// observer.
     [[nodiscard]] CamUcs<O, version> ucs(const Tristimulus<O>& t) const {
         require_same_observer<O>(name, *this, t);
         const auto values = detail::cam_ucs<version, double>(t.values(), parameters_);

@@ -23,9 +23,10 @@ class SAMELIGHT_API Surround {
     /// A cinema: no light but the picture's.
     static constexpr Surround dark() { return Surround(0.8, 0.525, 0.8, Checked{}); }
 
-    /// One between these, or of one's own. Throws Error (domain) unless 0 <= F <= 1, c > 0 and Nc > 0, all finite.
+    /// One between these, or of one's own. All without unit. Throws Error (domain) unless 0 <= F <= 1, c > 0 and Nc > 0, all finite.
     Surround(double F, double c, double Nc);
 
+    /// The three figures, without unit.
     [[nodiscard]] constexpr double F() const noexcept { return F_; }
     [[nodiscard]] constexpr double c() const noexcept { return c_; }
     [[nodiscard]] constexpr double Nc() const noexcept { return Nc_; }

@@ -41,6 +41,7 @@ class SAMELIGHT_API Quantisation {
     /// @param bits 8 to 16, else Error (domain)
     Quantisation(int bits, SignalRange range);
 
+    /// Depth, bits, and which codes are black and white.
     [[nodiscard]] int bits() const noexcept { return bits_; }
     [[nodiscard]] SignalRange range() const noexcept { return range_; }
 

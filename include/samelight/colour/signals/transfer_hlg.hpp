@@ -147,6 +147,7 @@ SAMELIGHT_API double hlg_system_gamma(Luminance peak, HlgGamma formula = HlgGamm
 /// Range: signals of -16 to 16, else light may overflow (Error, domain).
 /// Source: ITU-R BT.2100-2, Table 5.
 struct SAMELIGHT_API HlgScene {
+    /// The signal of scene light, and the light of a signal.
     [[nodiscard]] static Signal signal(LinearLight l);
     [[nodiscard]] static LinearLight light(Signal s);
 };
@@ -167,6 +168,7 @@ class SAMELIGHT_API HlgDisplay {
     explicit HlgDisplay(Luminance peak, Luminance black = Luminance(0.0),
                         HlgGamma formula = HlgGamma::by_peak);
 
+    /// Nominal peak, cd/m2.
     [[nodiscard]] Luminance peak() const { return Luminance(numbers_.peak_cd_m2); }
     /// System gamma, without unit.
     [[nodiscard]] double gamma() const noexcept { return numbers_.gamma; }
