@@ -1,5 +1,6 @@
 #pragma once
-// The match: how much of each primary makes a display's light look like another light to one observer.
+// The match: how much of each primary makes a display's light look like another light to one observer. Own formulation of additive mixture:
+// lights add, so do responses; A w = t is solved.
 #include <algorithm>
 #include <array>
 #include <optional>
@@ -25,6 +26,7 @@ enum class Base {
 /// What a match starts from, with the light of a white as it stands, which is lent.
 class MatchStart {
   public:
+    /// From one of the bases.
     // NOLINTNEXTLINE(google-explicit-constructor): a base is a start
     MatchStart(Base base = Base::native_white) : base_(base) {}
     /// The white shown now, on the panel's sampling, black included.
@@ -37,6 +39,7 @@ class MatchStart {
         : base_(now ? Base::as_it_stands : Base::native_white), now_(now ? &*now : nullptr) {}
     MatchStart(const std::optional<SampledLight>&& now) = delete;
 
+    /// The base.
     [[nodiscard]] Base base() const noexcept { return base_; }
     /// Null where no light was given.
     [[nodiscard]] const SampledLight* now() const noexcept { return now_; }
@@ -57,6 +60,7 @@ struct Composition {
     /// Drive of the white emitter relative to native white; 0 where there is none.
     double white_emitter = 0.0;
 
+    /// The smallest of the three shares, relative; below 0 outside the gamut.
     [[nodiscard]] double least_share() const {
         return *std::min_element(share.begin(), share.end());
     }

@@ -52,7 +52,7 @@ struct MisreadColumn {
 /// The column that fits least well to a white that holds nothing but red, green and blue: the one whose amount in white is furthest, by
 /// ratio, from the middle one of the three; none where that is less than 5 % (a display's drift while it is measured is less: common
 /// practice, no source) or where `white` holds other light. Of two columns misread alike the third is named: what
-/// is certain is that they don't fit together.
+/// is certain is that they don't fit together. Own rule.
 SAMELIGHT_API std::optional<MisreadColumn> misread_column(const Additivity& white);
 
 class GenericModel;
@@ -71,6 +71,7 @@ class SAMELIGHT_API Panel {
     /// under each other's names.
     Panel(std::string name, const PanelSpectra& spectra, const Sampling& sampling = {});
 
+    /// The panel's name, for messages.
     [[nodiscard]] const std::string& name() const noexcept { return name_; }
     /// The generic model whose spectra these are; null where they were measured on the unit. What works out uncertainty asks for it.
     [[nodiscard]] const GenericModel* model() const noexcept { return model_; }

@@ -56,7 +56,7 @@ inline double held_reflectance(const Spectrum& reflectance, double nm) {
 /// falls between them. Throws nothing of its own. Source: CIE 15:2018, eq. 7.1 (the function of colour stimulus, R S).
 SAMELIGHT_API SampledLight patch_light(const Spectrum& reflectance, const SampledLight& illuminant);
 
-/// The lights of several patches under an illuminant: n x m, a patch a column. As patch_light().
+/// The lights of several patches under an illuminant: n x m, a patch a column. As patch_light(). Source: as patch_light().
 SAMELIGHT_API Eigen::MatrixXd patch_lights(std::span<const SurfacePatch> patches,
                                            const SampledLight& illuminant);
 

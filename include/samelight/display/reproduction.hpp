@@ -1,5 +1,5 @@
 #pragma once
-// A set of colours on a display: the drive that makes each of them look right to a chosen observer.
+// A set of colours on a display: the drive that makes each of them look right to a chosen observer. Own construction on match().
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -28,6 +28,7 @@ struct ColourDrive {
     /// A drive is above 1, by more than 1e-9; a lower white level helps.
     bool too_bright;
 
+    /// Whether the panel can show the colour.
     [[nodiscard]] bool shown() const { return !outside_gamut && !too_bright; }
 };
 

@@ -63,6 +63,7 @@ class SAMELIGHT_API GenericModel {
     /// Spectra from values in parameters() order, already validated.
     using EmissionFunction = EmissionSpectra (*)(std::span<const double>, const Sampling&);
 
+    /// From its names, its parameters and the function that makes spectra of them; all are lent and must outlive the model.
     constexpr GenericModel(const TypeTitle& type, std::span<const ModelParameter> parameters,
                            EmissionFunction function)
         : name_(type.name),
@@ -118,7 +119,7 @@ class SAMELIGHT_API GenericModel {
     EmissionFunction function_;
 };
 
-/// The parameters of one list followed by those of another.
+/// The parameters of one list followed by those of another. Own helper.
 template <std::size_t M, std::size_t N>
 constexpr std::array<ModelParameter, M + N> joined(const std::array<ModelParameter, M>& first,
                                                    const std::array<ModelParameter, N>& second) {

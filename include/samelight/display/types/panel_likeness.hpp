@@ -26,6 +26,7 @@ struct SAMELIGHT_API PanelType {
     /// The first so many of `types`; 0: unlike anything known.
     std::size_t candidates = 0;
 
+    /// Whether no type lies near enough.
     [[nodiscard]] bool unlike_anything_known() const noexcept { return candidates == 0; }
     /// "oled-rgb", "lcd-quantum-dot or oled-rgb", "unlike anything known".
     [[nodiscard]] std::string describe() const;
