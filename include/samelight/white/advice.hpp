@@ -52,7 +52,7 @@ SAMELIGHT_API PeopleShares shares_of(const std::vector<SeenDifference>& before,
 /// ASK THE EYES where the white as it is is more likely visibly off than not, and a match by eye is expected to win what can be seen; not of
 /// those who have matched. Else LEAVE.
 /// All of this is worked out with the same draws each time, so it changes smoothly with what is known, and the verdict only where an
-/// expectation passes what can be seen. Throws as WhiteJudge::seen.
+/// expectation passes what can be seen. Throws as WhiteJudge::seen. Own rule.
 SAMELIGHT_API Advice advise(const WhiteJudge& judge, const AdviceRequest& request);
 
 }  // namespace samelight

@@ -43,7 +43,7 @@ SAMELIGHT_API std::vector<Chromaticity<Cie1931_2deg>> together(
 /// stands, or with the reference's x, y dialled in; the others to its light, for the observer), and "all together": the whites with
 /// the least sum of squared u'v' distances, over people, between every two displays and between each display and the reference.
 /// The last is found to 1e-8 in x and y. Throws Error (shape) for fewer than two displays or differing counts, and as WhiteJudge
-/// and white_target() where a display can't show such a white.
+/// and white_target() where a display can't show such a white. Own construction.
 SAMELIGHT_API std::vector<GroupSetting> judge_display_group(
     std::span<const Panel> panels, const Reference& reference, const GroupJudges& judges,
     const DisplayGroupOptions& options = {});

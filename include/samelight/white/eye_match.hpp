@@ -33,7 +33,8 @@ inline constexpr double surprising_match = 13.815510557964274;
 SAMELIGHT_API EyeLesson learn(const EyeKnowledge& known, const PanelAndReference& asked,
                               const EyeMatch& match, const DistributionOptions& options = {});
 
-/// The target of a person on a panel, from what is known of their eye. @param options  what is shown before. Throws Error (domain) where there is none.
+/// The target of a person on a panel, from what is known of their eye. @param options what is shown before. Throws Error (domain) where
+/// there is none. Source: as learn().
 SAMELIGHT_API PredictedTarget predict_target(const EyeKnowledge& known, const Panel& panel,
                                              const Reference& reference,
                                              const DistributionOptions& options = {});

@@ -28,6 +28,7 @@ class SAMELIGHT_API WhiteJudge {
     WhiteJudge(const Panel& panel, const Reference& reference, std::span<const Individual> people,
                const DistributionOptions& options = {});
 
+    /// How many people there are.
     [[nodiscard]] std::size_t size() const noexcept { return people_.size(); }
 
     /// What the instrument reads for the reference, and for the white that the judge started from.

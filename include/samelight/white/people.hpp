@@ -73,7 +73,8 @@ struct PredictedTarget {
     std::array<double, 4> covariance;
 };
 
-/// What is known of someone before any match: the average eye of the age and field, spread as people are.
+/// What is known of someone before any match: the average eye of the age and field, spread as people are. Source: Asano, Fairchild & Blonde
+/// 2016, as asano2016_spread has it.
 SAMELIGHT_API EyeKnowledge eye_of_age(const ConeConditions& conditions,
                                       const DeviationSpread& spread = asano2016_spread);
 
@@ -94,7 +95,7 @@ struct SeenDifference {
     double de00;
 };
 
-/// The largest distance that any of these people sees, in u'v' of their own; 0 for nobody.
+/// The largest distance that any of these people sees, in u'v' of their own; 0 for nobody. Own.
 SAMELIGHT_API double largest_uv(const std::vector<SeenDifference>& seen);
 
 /// A white that the display might be set to, and what each viewer sees of it.
@@ -104,6 +105,7 @@ struct CandidateWhite {
     /// In the viewers' order.
     std::vector<SeenDifference> seen;
 
+    /// The largest distance that any of them sees, u'v'.
     [[nodiscard]] double largest_uv() const { return samelight::largest_uv(seen); }
 };
 
@@ -150,9 +152,11 @@ struct ExpectedSight {
     /// And further away.
     double further;
 
+    /// What the move is expected to win, u'v' of CIE 1931; below 0 a loss.
     [[nodiscard]] double gain() const { return before - after; }
 };
 
+/// Whether to move the white at all.
 enum class Verdict {
     /// The offset is expected to be seen as nearer: by a typical viewer, or by whoever of a viewer group is worst off.
     move,

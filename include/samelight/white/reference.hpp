@@ -1,5 +1,5 @@
 #pragma once
-// The light that a white must look like.
+// The light that a white must look like. Sources: CIE illuminants as cie_illuminant(); the rest is measured or modelled, which is said.
 #include <string>
 #include <string_view>
 #include <vector>

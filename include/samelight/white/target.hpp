@@ -1,5 +1,6 @@
 #pragma once
-// The main job: what the instrument must read on a panel so that its white looks like the reference to an observer.
+// The main job: what the instrument must read on a panel so that its white looks like the reference to an observer. Own construction on
+// match().
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -69,6 +70,7 @@ struct Target {
     std::optional<ChromaticityOffset<Cie1931_2deg>> without_white_emitter;
     /// Present where the white as it stands was given.
     std::optional<LeftToGo> left;
+    /// Whether the panel can show the target.
     [[nodiscard]] bool in_gamut() const { return !outside; }
 };
 

@@ -1,5 +1,6 @@
 #pragma once
-// The distribution of targets: a white target for every person of a population, for one panel or for many in one pass.
+// The distribution of targets: a white target for every person of a population, for one panel or for many in one pass. Sources: people as
+// individual.hpp; statistics as numeric/statistics.hpp.
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -34,6 +35,7 @@ struct TargetDistribution {
     /// People without a target (the NaNs).
     std::size_t impossible = 0;
 
+    /// The target of one person; person < x.size(), which isn't checked. Throws Error (domain) for a person who has none.
     [[nodiscard]] Chromaticity<Cie1931_2deg> at(std::size_t person) const {
         return {x[person], y[person]};
     }

@@ -71,7 +71,8 @@ struct SAMELIGHT_API TargetBudget {
     /// dominates, twice the standard uncertainty is too wide), the rest as normal.
     [[nodiscard]] double half_width_x() const { return half_width(0); }
     [[nodiscard]] double half_width_y() const { return half_width(3); }
-    /// The sum of the parts that aren't about the eyes: what panel, instrument and light leave open.
+    /// The sum of the parts that aren't about the eyes: what panel, instrument and light leave open. Variances and covariance of x and y, 2
+    /// x 2, row after row.
     [[nodiscard]] std::array<double, 4> covariance_of_light() const;
     /// The part with the largest size().
     [[nodiscard]] const BudgetPart& dominant() const;

@@ -1,5 +1,6 @@
 #pragma once
-// A group of viewers: several before one display, each with a white of their own, and the white that suits them best together.
+// A group of viewers: several before one display, each with a white of their own, and the white that suits them best together. Own
+// construction.
 #include <vector>
 
 #include <Eigen/Core>
@@ -22,6 +23,7 @@ double probability_within(double radius, const Eigen::Vector2d& mean,
 }  // namespace detail
 
 /// Probability that the targets of two viewers lie more than `threshold_uv` apart in u'v' (CIE 1931), as far as their eyes are known.
+/// Threshold in u'v'; a probability.
 SAMELIGHT_API double disagreement(const PredictedTarget& a, const PredictedTarget& b,
                                   double threshold_uv);
 
