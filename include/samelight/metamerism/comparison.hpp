@@ -118,12 +118,13 @@ struct Bought {
     double white_before, white_after;
     /// CIEDE2000 of the colours
     double colours_before, colours_after;
+    /// What `after` wins, CIEDE2000: of the whites, and of the colours; below 0 a loss.
     [[nodiscard]] double white() const { return white_before - white_after; }
     [[nodiscard]] double colours() const { return colours_before - colours_after; }
 };
 
 /// What `after` buys against `before` for a pair; what is left is white_after and colours_after. Throws Error (domain) for a setting
-/// that wasn't asked for.
+/// that wasn't asked for. Own figure.
 SAMELIGHT_API Bought bought(const PanelMatrix& matrix, const MatrixPair& pair, Setting before,
                             Setting after);
 

@@ -1,5 +1,6 @@
 #pragma once
-// Every pair of a list of panels: how far people will disagree, what a white target buys, and what remains.
+// Every pair of a list of panels: how far people will disagree, what a white target buys, and what remains. Own comparison; the figures are
+// those of population_index.hpp.
 #include <cstddef>
 #include <span>
 #include <vector>

@@ -18,7 +18,8 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-/// The spread of one figure a viewer. Throws Error (shape) for none, Error (domain) for NaN. Quantiles as sample_quantile().
+/// The spread of one figure a viewer. In the unit of the values. Throws Error (shape) for none, Error (domain) for NaN. Quantiles as
+/// sample_quantile(). Source: Hyndman & Fan 1996, definition 7, for the quantiles.
 SAMELIGHT_API ViewerSpread viewer_spread(std::span<const double> values);
 
 namespace detail {
@@ -92,7 +93,7 @@ class SAMELIGHT_API IndexOfColours {
 }  // namespace detail
 
 /// The light midway between two, in their unit: what viewers are adapted to who have both whites before them. Throws Error (shape) for
-/// differing samplings.
+/// differing samplings. Own choice.
 SAMELIGHT_API SampledLight mean_light(const SampledLight& first, const SampledLight& second);
 
 /// How far a population disagrees about colours that are shown in two ways.

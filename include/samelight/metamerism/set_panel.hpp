@@ -1,5 +1,5 @@
 #pragma once
-// A panel of a comparison, and what it shows as it is set.
+// A panel of a comparison, and what it shows as it is set. Own construction on reproduce().
 #include <optional>
 #include <span>
 #include <vector>

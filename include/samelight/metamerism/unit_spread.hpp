@@ -1,5 +1,5 @@
 #pragma once
-// How far units of a type differ: what a pair of generic panels says of a pair of displays that are of these types.
+// How far units of a type differ: what a pair of generic panels says of a pair of displays that are of these types. Own.
 #include <cstddef>
 #include <cstdint>
 #include <optional>
