@@ -1,5 +1,6 @@
 #pragma once
-// How sure a correction is, by drawing its readings again: the route that assumes no distribution.
+// How sure a correction is, by drawing its readings again: the route that assumes no distribution. Source: the bootstrap (Efron 1979, from
+// memory).
 #include <array>
 #include <cstddef>
 #include <cstdint>

@@ -66,6 +66,7 @@ struct ColourError {
     /// CIEDE2000, white being the reference's white; absent without a white
     std::optional<double> de00 = {};
 
+    /// Distance in x, y and in u', v', without unit.
     [[nodiscard]] double xy() const { return std::hypot(x, y); }
     [[nodiscard]] double uv() const { return std::hypot(u, v); }
 };
@@ -106,6 +107,7 @@ struct SAMELIGHT_API NoiseTerm {
     bool rounding = false;
 
     using Matrix = Eigen::Matrix<double, 10, 6, Eigen::RowMajor>;
+    /// The derivatives, 10 x 6. Valid as long as this object is.
     [[nodiscard]] Eigen::Map<const Matrix> matrix() const;
 };
 
@@ -118,6 +120,7 @@ struct Provenance {
 /// A disc of chromaticities, CIE x, y as the meter reads them.
 struct ChromaticityDisc {
     double x = 0.0, y = 0.0, radius = 0.0;
+    /// Whether x, y lies in the disc, its rim included.
     [[nodiscard]] bool contains(double at_x, double at_y) const {
         return std::hypot(at_x - x, at_y - y) <= radius;
     }
@@ -157,6 +160,7 @@ struct SAMELIGHT_API Correction {
     std::vector<Warning> warnings = {};
 
     using Matrix = Eigen::Matrix<double, 3, 3, Eigen::RowMajor>;
+    /// Reference from meter, 3 x 3. Valid as long as this object is.
     [[nodiscard]] Eigen::Map<const Matrix> matrix() const;
     /// The matrix with the luminance factor in it: reference X, Y, Z from the meter's.
     [[nodiscard]] std::array<double, 9> xyz_from_meter() const;
@@ -173,7 +177,7 @@ struct Corrected {
 
 /// What the reference would have read where the meter reads `meter` (X, Y, Z, cd/m2).
 /// Range: finite values; warns (outside_validity) where the correction is for whites near one white and this is none.
-/// Throws Error (domain) for values that aren't finite.
+/// Throws Error (domain) for values that aren't finite. Own range check; the rest is a product of matrices.
 SAMELIGHT_API Corrected corrected_reading(const Correction& correction,
                                           const std::array<double, 3>& meter);
 

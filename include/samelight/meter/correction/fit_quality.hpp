@@ -1,5 +1,5 @@
 #pragma once
-// How good a correction is: what it does to colours and rounds that it was not made from, and what was odd about the readings.
+// How good a correction is: what it does to colours and rounds that it was not made from, and what was odd about the readings. Own rules.
 #include <array>
 #include <cstddef>
 #include <optional>

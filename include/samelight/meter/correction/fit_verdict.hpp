@@ -1,5 +1,5 @@
 #pragma once
-// Whether to use a correction, from what its readings prove and what they leave open.
+// Whether to use a correction, from what its readings prove and what they leave open. Own rules.
 #include <string>
 
 #include "samelight/meter/correction/correction.hpp"

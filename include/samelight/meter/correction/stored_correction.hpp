@@ -1,5 +1,5 @@
 #pragma once
-// A correction as it is kept: with the light of the display that it was made on, so that it can be judged for another one.
+// A correction as it is kept: with the light of the display that it was made on, so that it can be judged for another one. Own.
 #include <optional>
 #include <string>
 #include <vector>

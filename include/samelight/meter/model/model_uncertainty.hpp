@@ -37,7 +37,7 @@ struct MeterBefore {
 };
 
 /// What moving the panel's light, and then the meter's rows, by so much does to the corrected white.
-/// Throws Error (shape) for two samplings, Error (domain) for an unknown observer.
+/// Throws Error (shape) for two samplings, Error (domain) for an unknown observer. Own estimate.
 SAMELIGHT_API ModelUncertainty model_uncertainty(const MeterBefore& asked,
                                                  const Correction& correction,
                                                  const ModelShifts& shifts = {});

@@ -1,5 +1,6 @@
 #pragma once
-// Columns exchanged in a file of readings, where no comparison of the instruments shows it by itself: what the colours' names, additivity and a fit tell.
+// Columns exchanged in a file of readings, where no comparison of the instruments shows it by itself: what the colours' names, additivity
+// and a fit tell. Own rules.
 #include <array>
 #include <cstddef>
 #include <optional>

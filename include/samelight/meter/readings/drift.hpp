@@ -1,5 +1,5 @@
 #pragma once
-// Drift: what happened to white while the colours of a round were read.
+// Drift: what happened to white while the colours of a round were read. Own rules.
 #include <cmath>
 #include <cstddef>
 #include <vector>
@@ -24,9 +24,11 @@ struct WhiteDrift {
     double x = 0.0, y = 0.0;
     /// More than any round of 99 in 100 calibrations on a steady display shows, by the readings' usual scatter; true where that is unknown.
     bool luminance_beyond_noise = true, xy_beyond_noise = true;
+    /// Whether the luminance moved by more than its limit.
     [[nodiscard]] bool luminance_marked() const {
         return std::abs(luminance) > drift_limit_luminance;
     }
+    /// Whether the chromaticity moved by more than its limit.
     [[nodiscard]] bool xy_marked() const { return std::hypot(x, y) > drift_limit_xy; }
     /// True where Y changed by over 1 % or x, y moved by over .0005.
     [[nodiscard]] bool marked() const { return luminance_marked() || xy_marked(); }

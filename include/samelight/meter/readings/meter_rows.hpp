@@ -1,5 +1,5 @@
 #pragma once
-// A filter meter's sensitivities from its three spectral responses, or an observer standing in for a meter.
+// A filter meter's sensitivities from its three spectral responses, or an observer standing in for a meter. Own.
 #include <array>
 #include <string>
 #include <vector>

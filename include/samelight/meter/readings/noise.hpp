@@ -1,5 +1,6 @@
 #pragma once
-// How much the readings scatter: the covariance of one pair of readings, from repeats or as stated.
+// How much the readings scatter: the covariance of one pair of readings, from repeats or as stated. Source: JCGM 100:2008, 4.2.2 and 5.2.3
+// (as moments()); own choice of the quantities.
 #include <array>
 #include <limits>
 #include <vector>
@@ -36,6 +37,7 @@ struct SAMELIGHT_API ReadingNoise {
     bool luminance_known = true;
 
     using Matrix6 = Eigen::Matrix<double, 6, 6, Eigen::RowMajor>;
+    /// Covariance, 6 x 6. Valid as long as this object is.
     [[nodiscard]] Eigen::Map<const Matrix6> matrix() const;
 };
 

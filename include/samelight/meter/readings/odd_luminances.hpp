@@ -1,5 +1,6 @@
 #pragma once
-// Luminances that can't be what they are said to be: a reading of another size than its repeats, a colour that doesn't add up with the others.
+// Luminances that can't be what they are said to be: a reading of another size than its repeats, a colour that doesn't add up with the
+// others. Own rules.
 #include <string>
 #include <vector>
 

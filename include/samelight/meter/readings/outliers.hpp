@@ -1,5 +1,5 @@
 #pragma once
-// Odd readings: flagged by a rule that they themselves can't bend, and never dropped.
+// Odd readings: flagged by a rule that they themselves can't bend, and never dropped. Own rules.
 #include <array>
 #include <cstddef>
 #include <string>

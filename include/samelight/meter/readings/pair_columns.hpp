@@ -20,6 +20,7 @@ class SAMELIGHT_API PairColumns {
     /// Columns are filled up with zeros to a multiple of this, which no sum of products feels.
     static constexpr std::size_t lanes = 8;
 
+    /// How many pairs there are.
     [[nodiscard]] std::size_t count() const noexcept { return count_; }
     /// Pairs and zeros.
     [[nodiscard]] std::size_t stride() const noexcept {
@@ -97,7 +98,7 @@ inline constexpr double least_independence = 1e-8;
 
 /// The matrix M, row after row, that makes the sum of |r - M m|^2 over the pairs least.
 /// Error: about 1e-16 times the square of the condition number of the patches, below 1e-11 for a display's colours (condition number below 100).
-/// Throws Error (singular) for patches that depend on each other.
+/// Throws Error (singular) for patches that depend on each other. Source: least squares by normal equations, own arithmetic.
 SAMELIGHT_API std::array<double, 9> least_squares_matrix(const PairColumns& pairs);
 
 }  // namespace samelight

@@ -1,5 +1,5 @@
 #pragma once
-// Whether spectra are those of the display that was read.
+// Whether spectra are those of the display that was read. Own rule.
 #include <optional>
 #include <string>
 

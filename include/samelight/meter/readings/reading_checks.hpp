@@ -1,5 +1,5 @@
 #pragma once
-// Whether paired readings can be what they are said to be: columns, units and names.
+// Whether paired readings can be what they are said to be: columns, units and names. Own rules.
 #include <array>
 #include <cmath>
 #include <cstddef>

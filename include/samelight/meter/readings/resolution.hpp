@@ -19,6 +19,7 @@ struct SAMELIGHT_API Resolution {
     /// Step of Y beside x and y, cd/m2.
     double luminance = 0.0;
 
+    /// Whether the digits are known.
     [[nodiscard]] bool known() const noexcept { return xyz > 0.0 || xy > 0.0; }
 
     /// Covariance of x, y and relative Y that rounding gives one reading of x, y, Y: 3 x 3, row after row. A value that may be anything within
@@ -38,7 +39,7 @@ struct Resolutions {
 };
 
 /// The resolution of readings, from the digits they have: X, Y, Z with one number of places, or x, y with one and Y with another. Digits
-/// that all happen to be 0 count as not written. Range: X, Y, Z finite.
+/// that all happen to be 0 count as not written. Range: X, Y, Z finite. Own rule.
 SAMELIGHT_API Resolution resolution_of(std::span<const std::array<double, 3>> xyz);
 
 }  // namespace samelight

@@ -1,5 +1,5 @@
 #pragma once
-// Which stored correction suits a panel, or none: the error to be expected with each, and a plain verdict.
+// Which stored correction suits a panel, or none: the error to be expected with each, and a plain verdict. Own rules.
 #include <optional>
 #include <span>
 

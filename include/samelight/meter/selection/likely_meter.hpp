@@ -38,6 +38,7 @@ struct SAMELIGHT_API LikelyAnswers {
     /// 3 m x 3 m, row after row
     std::vector<double> covariance;
 
+    /// How many values there are, 3 m; and X, Y, Z of one light, in the unit of `mean`.
     [[nodiscard]] Eigen::Index size() const;
     [[nodiscard]] Eigen::Vector3d xyz(std::size_t light) const;
     /// 3 x 3, of one light's X, Y, Z.
@@ -100,7 +101,7 @@ class SAMELIGHT_API LikelyMeter {
     double surprise_ = 0.0;
 };
 
-/// The same for a meter whose rows are known: nothing is uncertain. lights: n x m on its sampling.
+/// The same for a meter whose rows are known: nothing is uncertain. lights: n x m on its sampling. Own construction, as LikelyMeter.
 SAMELIGHT_API LikelyAnswers certain_answers(const Sensitivities& meter,
                                             const Eigen::Ref<const Eigen::MatrixXd>& lights);
 

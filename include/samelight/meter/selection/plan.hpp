@@ -1,5 +1,5 @@
 #pragma once
-// How many more readings, which next, and when to stop.
+// How many more readings, which next, and when to stop. Own rules.
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -34,7 +34,7 @@ SAMELIGHT_API void read_again(Correction& correction, std::size_t index, double 
 }  // namespace detail
 
 /// How sure the corrected reading will be after `more` rounds of all patches, if they scatter as those so far. Range: more >= 0.
-/// Throws Error (domain) for a correction that does not hold its readings' noise.
+/// More: rounds; meter: X, Y, Z, cd/m2. Throws Error (domain) for a correction that does not hold its readings' noise.
 SAMELIGHT_API Certainty after_more_rounds(const Correction& correction,
                                           const std::array<double, 3>& meter, int more);
 
