@@ -43,7 +43,8 @@ inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 
 /// Throws Error (system) for what can't be opened or read, Error (input), one line that names the key, for what can't be understood.
 [[nodiscard]] SAMELIGHT_API StoredCorrection read_correction(const std::filesystem::path& file);
 
-/// Understands the text of such a file, as read_correction(). @param source its name, for messages.
+/// Understands the text of such a file, as read_correction(). @param source its name, for messages. Throws Error (input), one line that
+/// names the key, for what can't be understood.
 [[nodiscard]] SAMELIGHT_API StoredCorrection parse_correction(std::string_view bytes,
                                                               const std::string& source);
 
