@@ -35,10 +35,10 @@ struct MetamerismRequest {
     Sampling sampling = {};
 };
 
-/// The kind in a word: "measured", "mixed", "generic".
+/// The kind in a word: "measured", "mixed", "generic". Throws Error (domain) for a value that is none of these.
 std::string basis_word(assess::PairBasis basis);
 
-/// A setting in a word: "as_set", "white_targets", "all_matched".
+/// A setting in a word: "as_set", "white_targets", "all_matched". Throws Error (domain) for a value that is none of these.
 std::string setting_word(Setting setting);
 
 /// The name of a colour of the patch set.
