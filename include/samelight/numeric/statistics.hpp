@@ -19,7 +19,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// Range: 0 < coverage < 1. Error: below 1e-15 relative. Throws Error (domain). Source: JCGM 102:2011, 6.5.2.4 (from memory).
 SAMELIGHT_API double plane_radius(double coverage);
 
-/// sample_quantile for a percentage, 0 to 100: percentile(values, 50) is the median. In the unit of the values. Range and exceptions as there. Source: as sample_quantile.
+/// sample_quantile for a percentage, 0 to 100: percentile(values, 50) is the median. In the unit of the values. Range and
+/// exceptions as there. Source: as sample_quantile.
 inline double percentile(std::span<const double> values, double percent) {
     return sample_quantile(values, percent / 100.0);
 }
