@@ -101,7 +101,7 @@ struct Ebu3213 {
     static constexpr RgbPrimaries primaries = {
         {0.64, 0.33}, {0.29, 0.60}, {0.15, 0.06}, {0.3127, 0.3290}};
 };
-/// The first colour television; old work refers to it.
+/// The primaries of 1953; old work refers to them.
 struct Ntsc1953 {
     static constexpr std::string_view id = "ntsc-1953";
     static constexpr std::string_view title = "NTSC 1953, with a white of illuminant C";
