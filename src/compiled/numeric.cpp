@@ -1,5 +1,6 @@
 // The bodies of numeric/: what samelight::compiled holds of it.
 #include "samelight/numeric/impl/condition.ipp"
+#include "samelight/numeric/impl/damped_least_squares.ipp"
 #include "samelight/numeric/impl/dense.ipp"
 #include "samelight/numeric/impl/distributions.ipp"
 #include "samelight/numeric/impl/propagation.ipp"

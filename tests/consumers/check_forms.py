@@ -511,10 +511,22 @@ def exports(given):
                     "".join(f"  gone: {line}\n" for line in gone) + "".join(f"  new: {line}\n" for line in new))
 
 
+def no_unused_tables(form, program):
+    """The 35 kB of surfaces belong only in what shows surfaces; header-only as in the library, without a switch."""
+    tables = [line for line in run("nm", "-C", program).stdout.splitlines() if "tables::" in line]
+    unused = [line for line in tables if "reflectances::" in line]
+    if not tables or unused:
+        raise Wrong(f"{form}: " + ("no symbol of a table: nothing was looked at" if not tables else
+                                   f"holds a table that it doesn't use: {unused[0]}"))
+
+
 def size(given):
-    """A program that uses little must weigh little."""
+    """A program that uses little must weigh little, and hold no table that it doesn't use."""
+    header_only = given.object("size_header_only", SIZE, "-O1", "-ffunction-sections", "-fdata-sections", *given.form(False))
+    no_unused_tables("header-only", given.link("size_header_only", header_only, "-Wl,--gc-sections"))
     main = given.object("size", SIZE, "-O2", "-ffunction-sections", "-fdata-sections", *given.form(True))
     program = given.link("size", main, given.archive, "-Wl,--gc-sections")
+    no_unused_tables("compiled", program)
     stripped = given.work / "size.stripped"
     run("strip", "-o", stripped, program)
     weight = stripped.stat().st_size

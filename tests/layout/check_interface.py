@@ -15,7 +15,7 @@ MOST_PARAMETERS = 4
 EXEMPT = {"select"}
 SHARED = set(
     # numeric, for whoever needs its algebra, its checks and its random numbers
-    "add_carried multiply SmallSolver golden_minimum mix_bits sobol_bits require_freedom require_probability decimal_number number_or_nan "
+    "add_carried multiply SmallSolver golden_minimum simplex_minimum damped_least_squares mix_bits sobol_bits require_freedom require_probability decimal_number number_or_nan "
     # formulas that batches take lane by lane, tags of observers
     "LabOf lab_from_ratios ciede2000 checked_tag "
     # checks that a page makes before it reads files, so that it can name the option

@@ -14,6 +14,7 @@
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
@@ -37,11 +38,11 @@ std::vector<Individual> everyone() {
 }
 
 /// What a measured panel's spectra and a good field instrument leave open: about .0006 in x and in y.
-constexpr std::array<double, 4> usual_uncertainty = {3.6e-7, 0.0, 0.0, 3.6e-7};
+constexpr CovarianceMatrix<2> usual_uncertainty = {3.6e-7, 0.0, 0.0, 3.6e-7};
 
 /// What is weighed for everyone: the two fields of view, a white set to the reference's own x, y.
 AdviceRequest request_for(const Panel& panel, const Reference& reference,
-                          const std::array<double, 4>& uncertainty) {
+                          const CovarianceMatrix<2>& uncertainty) {
     AdviceRequest request{white_target(panel, reference, standard_observer<Cie2015_2deg>()).xy,
                           reference.xy(), 0.0005};
     for (const Observer* observer :
@@ -54,7 +55,7 @@ AdviceRequest request_for(const Panel& panel, const Reference& reference,
 }
 
 Advice advice_on(const Panel& panel, const Xy& reference_xy, const std::vector<Individual>& people,
-                 const std::array<double, 4>& uncertainty = usual_uncertainty) {
+                 const CovarianceMatrix<2>& uncertainty = usual_uncertainty) {
     static const Panel tube = generic_panel(generic_model("crt"));
     const Reference reference = display_reference(tube, reference_xy);
     return advise(WhiteJudge(panel, reference, people), request_for(panel, reference, uncertainty));

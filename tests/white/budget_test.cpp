@@ -17,6 +17,7 @@
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
@@ -112,8 +113,7 @@ double errors_apart(double a, double b, double error) {
 }
 
 /// Mean and covariance about it within four standard errors of the simulation's.
-void expect_within_errors(const std::array<double, 2>& mean,
-                          const std::array<double, 4>& about_means,
+void expect_within_errors(const std::array<double, 2>& mean, const CovarianceMatrix<2>& about_means,
                           const SimulatedBudget& simulated, const std::string& which) {
     for (const std::size_t k : {0U, 1U, 3U}) {
         EXPECT_LT(
@@ -189,7 +189,7 @@ TEST(Budget, ChoicesAreWhatASimulationFinds) {
         const SimulatedBudget simulated =
             simulate_budget({c.panel, c.reference}, small_field(), c.target, {c.options, 4000});
         std::array<double, 2> mean{};
-        std::array<double, 4> about_means = budget.covariance;
+        CovarianceMatrix<2> about_means = budget.covariance;
         for (const BudgetPart& part : budget.parts) {
             for (std::size_t k = 0; k < 4; ++k) {
                 about_means[k] -= part.mean[k / 2] * part.mean[k % 2];
@@ -214,7 +214,7 @@ TEST(Budget, AgreesWithASimulationOfEverythingAtOnce) {
         const TargetBudget budget = c.budget();
         const SimulatedBudget simulated =
             simulate_budget({c.panel, c.reference}, small_field(), c.target, {c.options, 1000});
-        std::array<double, 4> about_means{};
+        CovarianceMatrix<2> about_means{};
         std::array<double, 2> mean{};
         for (const BudgetPart& part : budget.parts) {
             for (std::size_t k = 0; k < 4; ++k) {

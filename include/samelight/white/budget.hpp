@@ -7,6 +7,7 @@
 
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/display/white_base.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/white/closed_loop.hpp"
 #include "samelight/white/people.hpp"
@@ -37,7 +38,7 @@ struct BudgetOptions {
     bool base_measured = false;
     /// How sure the eyes are for whom the white is, where viewers were named: the covariance of their own whites, xx, xy, yx, yy.
     /// It takes the place of the choice of an observer.
-    std::optional<std::array<double, 4>> viewers_covariance;
+    std::optional<CovarianceMatrix<2>> viewers_covariance;
     /// Those of them, by name, who have not yet set the white by eye.
     std::vector<std::string> viewers_unmatched;
 };

@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <cstdint>
 
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/white/budget.hpp"
 #include "samelight/white/target.hpp"
@@ -13,12 +14,12 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// What a simulated budget gives, in CIE 1931 x and y; each square as xx, xy, yx, yy.
 struct SimulatedBudget {
     /// Of the displacement, about the target as said.
-    std::array<double, 4> mean_square;
+    CovarianceMatrix<2> mean_square;
     /// Its standard errors.
-    std::array<double, 4> mean_square_error;
+    CovarianceMatrix<2> mean_square_error;
     /// About the mean.
-    std::array<double, 4> covariance;
-    std::array<double, 4> covariance_error;
+    CovarianceMatrix<2> covariance;
+    CovarianceMatrix<2> covariance_error;
     /// Of the displacement.
     std::array<double, 2> mean;
     std::array<double, 2> mean_error;

@@ -11,6 +11,7 @@
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/white_base.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/spectrum/instrument.hpp"
@@ -65,7 +66,7 @@ class SAMELIGHT_API ClosedLoop {
 
     /// Mean square displacement by independent noise of every sample of every light that was measured: `instrument.noise` of
     /// the peak that the instrument reads through its bandwidth, on each light's own samples. To first order.
-    [[nodiscard]] std::array<double, 4> noise_covariance(const ReadingInstrument& instrument) const;
+    [[nodiscard]] CovarianceMatrix<2> noise_covariance(const ReadingInstrument& instrument) const;
 
   private:
     using Responses = Eigen::Matrix<double, 3, 6>;

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/white/opposed.hpp"
 #include "samelight/white/people.hpp"
@@ -19,9 +20,9 @@ struct RightWhite {
     /// Whether these are viewers; whoever is worst off then counts.
     bool named = false;
     /// How sure each viewer's target is beside what they share, in their order: xx, xy, yx, yy; empty: quite.
-    std::vector<std::array<double, 4>> own = {};
+    std::vector<CovarianceMatrix<2>> own = {};
     /// How sure all of them are: the spectra, the instrument. What the choice of an observer adds isn't part of it.
-    std::array<double, 4> shared = {};
+    CovarianceMatrix<2> shared = {};
 };
 
 namespace detail {
@@ -36,7 +37,7 @@ double furthest(const Place& from, const std::vector<Place>& places);
 double circle_radius(const std::vector<Place>& places);
 
 /// A normal quantity of two dimensions made of two of one.
-Place correlated(const std::array<double, 4>& covariance, double a, double b);
+Place correlated(const CovarianceMatrix<2>& covariance, double a, double b);
 
 }  // namespace detail
 

@@ -10,6 +10,7 @@
 #include <Eigen/Core>
 
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/numeric/statistics.hpp"
@@ -25,9 +26,9 @@ struct TargetRegion {
     /// Of x and of y apart.
     Chromaticity<Cie1931_2deg> median;
     /// Row after row: xx, xy, yx, yy.
-    std::array<double, 4> covariance_xy;
+    CovarianceMatrix<2> covariance_xy;
     /// The same in u'v'.
-    std::array<double, 4> covariance_uv;
+    CovarianceMatrix<2> covariance_uv;
     /// Holds `coverage` of a normal distribution; centre: the mean.
     Ellipse ellipse_xy;
     Ellipse ellipse_uv;
@@ -40,7 +41,7 @@ struct TargetRegion {
 struct EyeKnowledge {
     Individual likeliest;
     /// Of the eight deviations in their own units, row after row.
-    std::array<double, 64> covariance;
+    CovarianceMatrix<8> covariance;
 
     /// 8 x 8. Valid as long as this object is.
     [[nodiscard]] Eigen::Map<const Eigen::MatrixXd> matrix() const {
@@ -69,8 +70,8 @@ struct EyeLesson {
 /// A predicted target: where, and how sure. Normal, to first order in the deviations.
 struct PredictedTarget {
     Chromaticity<Cie1931_2deg> xy;
-    /// Xx, xy, yx, yy.
-    std::array<double, 4> covariance;
+    /// xx, xy, yx, yy
+    CovarianceMatrix<2> covariance;
 };
 
 /// What is known of someone before any match: the average eye of the age and field, spread as people are. Source: Asano, Fairchild & Blonde

@@ -14,6 +14,7 @@
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/white_base.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/population.hpp"
@@ -98,7 +99,7 @@ SAMELIGHT_API std::vector<TargetDistribution> target_distributions(
 
 namespace detail {
 
-SAMELIGHT_API std::array<double, 4> covariance_of(const Moments& m);
+SAMELIGHT_API CovarianceMatrix<2> covariance_of(const Moments& m);
 
 }  // namespace detail
 

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 
@@ -34,12 +35,11 @@ struct SAMELIGHT_API BudgetPart {
     /// have it, since that depends on an instrument of which only limits are known; so the whole displacement counts, by its
     /// mean square. That is our choice. It covers: for anything between 0 and d twice the root mean square is 2 d / sqrt 3.
     /// See `evenly_from_zero` for the cause where that would be too much.
-    std::array<double, 4> covariance;
+    CovarianceMatrix<2> covariance;
     /// What would shrink it, for people.
     std::string remedy;
-    std::array<double, 2> mean = {
-        /// Mean displacement in x and y, said minus right, which is part of `covariance`; 0 for a cause that pushes both ways alike.
-        0.0, 0.0};
+    /// Mean displacement in x and y, said minus right, which is part of `covariance`; 0 for a cause that pushes both ways alike.
+    std::array<double, 2> mean = {0.0, 0.0};
     /// Whether the cause displaces by anything from 0 to one certain end, one as likely as another: between two choices, say.
     bool evenly_from_zero = false;
     /// Whether it is about the eyes that look, which observer describes them or how well the viewers' are known, not about the light.
@@ -60,7 +60,7 @@ struct SAMELIGHT_API TargetBudget {
     /// Those that apply, in a fixed order; one at least.
     std::vector<BudgetPart> parts;
     /// Their sum: how sure the target is.
-    std::array<double, 4> covariance;
+    CovarianceMatrix<2> covariance;
     /// How far people differ about it.
     std::optional<BudgetPart> people;
     /// Parts that were left out.
@@ -73,7 +73,7 @@ struct SAMELIGHT_API TargetBudget {
     [[nodiscard]] double half_width_y() const { return half_width(3); }
     /// The sum of the parts that aren't about the eyes: what panel, instrument and light leave open. Variances and covariance of x and y, 2
     /// x 2, row after row.
-    [[nodiscard]] std::array<double, 4> covariance_of_light() const;
+    [[nodiscard]] CovarianceMatrix<2> covariance_of_light() const;
     /// The part with the largest size().
     [[nodiscard]] const BudgetPart& dominant() const;
     /// The dominant part's share of the sum of the variances of x and y, 0 to 1.

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "samelight/display/types/generic_type.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/white/target.hpp"
 
@@ -48,7 +49,7 @@ namespace detail {
 
 /// Covariance and mean of the displacement over a type's units.
 struct TypeSpread {
-    std::array<double, 4> mean_square;
+    CovarianceMatrix<2> mean_square;
     std::array<double, 2> mean;
 };
 
@@ -63,10 +64,10 @@ TypeSpread spread_of_type(const GenericModel& model, const Reference& reference,
 /// set by x, y, which every unit makes of its own spectra, tells nothing of these, and leaves the spread as it is.
 /// Its roots are within a quarter of a Monte Carlo's answer for the built-in models (tested). Throws as white_target().
 /// Source: JCGM 100:2008, 4.3.7, 4.3.8 and 5.1.2.
-SAMELIGHT_API std::array<double, 4> unit_variance(const GenericModel& model,
-                                                  const Reference& reference,
-                                                  const Observer& observer,
-                                                  const TargetOptions& options = {});
+SAMELIGHT_API CovarianceMatrix<2> unit_variance(const GenericModel& model,
+                                                const Reference& reference,
+                                                const Observer& observer,
+                                                const TargetOptions& options = {});
 
 /// The unit-to-unit variation of a generic panel's target: twice the roots of unit_variance(). Own rule.
 SAMELIGHT_API UnitVariation unit_variation(const GenericModel& model, const Reference& reference,

@@ -19,6 +19,7 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/display/white_base.hpp"
 #include "samelight/display/white_origin.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
@@ -57,8 +58,8 @@ struct WhiteAsked {
 };
 
 /// The mean over the viewers: how far each one's own white may lie from where it is taken to be.
-inline std::array<double, 4> viewers_covariance(const ViewerGroup& viewer_group) {
-    std::array<double, 4> mean{};
+inline CovarianceMatrix<2> viewers_covariance(const ViewerGroup& viewer_group) {
+    CovarianceMatrix<2> mean{};
     for (const PredictedTarget& target : viewer_group.targets) {
         for (std::size_t k = 0; k < 4; ++k) {
             mean[k] += target.covariance[k] / static_cast<double>(viewer_group.targets.size());

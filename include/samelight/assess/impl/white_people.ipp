@@ -20,6 +20,7 @@
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
@@ -63,7 +64,7 @@ inline assess::PopulationPart population_part(const Population& population, cons
 }
 
 /// Expanded uncertainties (coverage 95 %) of what two independent covariances make.
-inline UnitVariation within_of(const std::array<double, 4>& a, const std::array<double, 4>& b) {
+inline UnitVariation within_of(const CovarianceMatrix<2>& a, const CovarianceMatrix<2>& b) {
     return {2.0 * std::sqrt(a[0] + b[0]), 2.0 * std::sqrt(a[3] + b[3])};
 }
 
@@ -104,7 +105,7 @@ inline assess::ViewerGroupPart viewer_group_part(const PanelAsked& asked,
     white.without_white_emitter = without_emitter(panel, answer, from);
     const auto spread = [&](const Observer& observer) {
         return model != nullptr ? unit_variance(*model, answer.reference, observer, from)
-                                : std::array<double, 4>{};
+                                : CovarianceMatrix<2>{};
     };
     assess::ViewerGroupPart part{std::move(people), std::move(white), {}, {}};
     for (std::size_t i = 0; i < answer.viewers.size(); ++i) {

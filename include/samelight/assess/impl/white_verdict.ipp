@@ -19,6 +19,7 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/display/white_origin.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
@@ -44,8 +45,8 @@ inline bool warned_of(const std::vector<Warning>& warnings, std::string_view cod
                        [&](const Warning& warning) { return warning.code == code; });
 }
 
-inline std::array<double, 4> uncertainty_of_light(const assess::PanelPart& part) {
-    return part.budget ? part.budget->covariance_of_light() : std::array<double, 4>{};
+inline CovarianceMatrix<2> uncertainty_of_light(const assess::PanelPart& part) {
+    return part.budget ? part.budget->covariance_of_light() : CovarianceMatrix<2>{};
 }
 
 /// The verdict on the viewer group's own white, for its viewers.

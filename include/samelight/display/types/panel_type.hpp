@@ -1,6 +1,5 @@
 #pragma once
 // Which type of panel a measured spectrum belongs to, if any.
-#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <vector>
@@ -9,6 +8,7 @@
 
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/panel_likeness.hpp"
+#include "samelight/numeric/damped_least_squares.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -38,10 +38,7 @@ class SAMELIGHT_API ModelShapes {
 
     [[nodiscard]] const std::vector<double>& start() const { return start_; }
     [[nodiscard]] std::size_t parameters() const { return parameters_; }
-    [[nodiscard]] double range(std::size_t i) const { return high_[i] - low_[i]; }
-    [[nodiscard]] double clamped(std::size_t i, double value) const {
-        return std::clamp(value, low_[i], high_[i]);
-    }
+    [[nodiscard]] const BoundedValues& bounds() const { return bounds_; }
 
     /// Model minus asked, shape after shape, at `values`.
     [[nodiscard]] Eigen::VectorXd difference(const std::vector<double>& values) const;
@@ -61,20 +58,14 @@ class SAMELIGHT_API ModelShapes {
     const ShapesAsked& asked_;
     std::size_t parameters_;
     bool mixed_white_ = false;
-    std::vector<double> low_, high_, start_;
+    BoundedValues bounds_;
+    std::vector<double> start_;
 };
 
 /// Mean and largest shape distance, nm.
 SAMELIGHT_API std::array<double, 2> distances(const Eigen::VectorXd& difference);
 
 enum class Looking { blurred, sharp };
-
-/// Derivatives by each value, in units of its range; the step points into the range.
-SAMELIGHT_API Eigen::MatrixXd derivatives(const ModelShapes& model, const std::vector<double>& at,
-                                          const Eigen::VectorXd& here, Looking looking);
-
-/// Values nearer to what is asked, each within its range; ends where a round gains less than 2 %.
-std::vector<double> descend(const ModelShapes& model, std::vector<double> values, Looking looking);
 
 }  // namespace detail
 

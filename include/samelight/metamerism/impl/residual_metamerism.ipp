@@ -18,6 +18,7 @@
 #include "samelight/metamerism/residual_metamerism.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/dense.hpp"
+#include "samelight/numeric/downhill_simplex.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/observer.hpp"
@@ -25,69 +26,6 @@
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
-
-namespace samelight::inline SAMELIGHT_FORM::detail {
-
-/// Where a function of three numbers has its least value, found from `start` by the downhill simplex (Nelder & Mead 1965, Comput. J. 7:308),
-/// until its corners' values lie within `tolerance` of each other, relative, or after 300 values.
-template <class F>
-std::array<double, 3> least_of_three(const std::array<double, 3>& start, double step,
-                                     double tolerance, F&& value_at) {
-    struct Corner {
-        std::array<double, 3> at;
-        double value;
-    };
-    std::array<Corner, 4> corners{};
-    for (std::size_t k = 0; k < 4; ++k) {
-        corners[k].at = start;
-        if (k > 0) {
-            corners[k].at[k - 1] += step;
-        }
-        corners[k].value = value_at(corners[k].at);
-    }
-    const auto by_value = [](const Corner& a, const Corner& b) { return a.value < b.value; };
-    for (int values = 4; values < 300;) {
-        std::sort(corners.begin(), corners.end(), by_value);
-        if (!(corners[3].value - corners[0].value > tolerance * corners[0].value)) {
-            break;
-        }
-        // From the worst corner through the middle of the others: t = 1 is the mirror image.
-        const auto moved = [&](double t) {
-            Corner corner{};
-            for (std::size_t i = 0; i < 3; ++i) {
-                const double middle =
-                    (corners[0].at[i] + corners[1].at[i] + corners[2].at[i]) / 3.0;
-                corner.at[i] = middle + t * (middle - corners[3].at[i]);
-            }
-            corner.value = value_at(corner.at);
-            ++values;
-            return corner;
-        };
-        const Corner mirrored = moved(1.0);
-        if (mirrored.value < corners[0].value) {
-            const Corner further = moved(2.0);
-            corners[3] = further.value < mirrored.value ? further : mirrored;
-        } else if (mirrored.value < corners[2].value) {
-            corners[3] = mirrored;
-        } else {
-            const Corner nearer = moved(mirrored.value < corners[3].value ? 0.5 : -0.5);
-            if (nearer.value < std::min(mirrored.value, corners[3].value)) {
-                corners[3] = nearer;
-                continue;
-            }
-            for (std::size_t k = 1; k < 4; ++k) {
-                for (std::size_t i = 0; i < 3; ++i) {
-                    corners[k].at[i] = 0.5 * (corners[k].at[i] + corners[0].at[i]);
-                }
-                corners[k].value = value_at(corners[k].at);
-                ++values;
-            }
-        }
-    }
-    return std::min_element(corners.begin(), corners.end(), by_value)->at;
-}
-
-}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -201,7 +139,7 @@ SAMELIGHT_INLINE double WhitesOfViewers::least_by_moving(std::size_t moved,
                                                          std::size_t kept) const {
     constexpr std::array<double, 3> as_it_is = {0.0, 0.0, 0.0};
     Moved few(*this, moved, kept, std::min<std::size_t>(viewers_, 256));
-    const auto found = detail::least_of_three(as_it_is, 0.02, 1e-4, few);
+    const auto found = detail::simplex_minimum<3>({as_it_is, 0.02, 1e-4}, few);
     Moved all(*this, moved, kept, viewers_);
     return std::min(all(as_it_is), all(found));
 }

@@ -8,6 +8,7 @@
 
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/readings/noise.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/numeric/statistics.hpp"
 
@@ -31,7 +32,7 @@ struct SAMELIGHT_API Certainty {
     /// Corrected Y, cd/m2.
     double luminance = 0.0;
     /// 3 x 3, row after row: of x, y and Y, Y relative; the variance of Y infinite where nobody said how Y scatters
-    std::array<double, 9> covariance{};
+    CovarianceMatrix<3> covariance{};
     /// Behind the covariance of x and y together.
     double xy_degrees_of_freedom = 0.0;
     double x_degrees_of_freedom = 0.0, y_degrees_of_freedom = 0.0,

@@ -8,6 +8,7 @@
 #include <Eigen/Core>
 
 #include "samelight/meter/readings/readings.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -30,7 +31,7 @@ enum class NoiseFrom {
 /// counted twice.
 struct SAMELIGHT_API ReadingNoise {
     /// 6 x 6, row after row
-    std::array<double, 36> covariance{};
+    CovarianceMatrix<6> covariance{};
     /// Infinite where stated.
     double degrees_of_freedom = std::numeric_limits<double>::infinity();
     /// False where nobody said how Y scatters: its rows are 0 then.

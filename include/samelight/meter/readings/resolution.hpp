@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <span>
 
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -25,7 +26,7 @@ struct SAMELIGHT_API Resolution {
     /// Covariance of x, y and relative Y that rounding gives one reading of x, y, Y: 3 x 3, row after row. A value that may be anything within
     /// its step has the variance step^2 / 12. Repeats that agree are all rounded alike, so their mean has it, too.
     /// Source: JCGM 100:2008, F.2.2.1.
-    [[nodiscard]] std::array<double, 9> covariance(const std::array<double, 3>& xyY) const;
+    [[nodiscard]] CovarianceMatrix<3> covariance(const std::array<double, 3>& xyY) const;
 
     /// Step of x, y or relative Y (k = 0, 1, 2) at x, y, Y.
     [[nodiscard]] double step(const std::array<double, 3>& xyY, std::size_t k) const {

@@ -25,6 +25,21 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
+using SparseMatrix = Eigen::SparseMatrix<double>;
+
+/// measured_from_true of passband_weights(), n x n.
+inline SparseMatrix passband_matrix(std::span<const double> nm, double bandwidth_nm) {
+    std::vector<Eigen::Triplet<double>> entries;
+    for (const PassbandWeight& w : passband_weights(nm, bandwidth_nm)) {
+        entries.emplace_back(w.measured, w.sample, w.weight);
+    }
+    const auto n = static_cast<Eigen::Index>(nm.size());
+    SparseMatrix result(n, n);
+    result.setFromTriplets(entries.begin(), entries.end());
+    result.prune(0.0, 0.0);
+    return result;
+}
+
 /// Second differences, (n - 2) x n: on an even grid 1, -2, 1; on an uneven one divided differences in units of the mean step.
 inline SparseMatrix roughness_matrix(std::span<const double> nm) {
     const auto n = static_cast<Eigen::Index>(nm.size());

@@ -8,8 +8,6 @@
 #include <span>
 #include <vector>
 
-#include <Eigen/SparseCore>
-
 #include "samelight/spectrum/passband.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -40,15 +38,15 @@ class CubicBetween {
     std::size_t points_;
 };
 
-/// One row of passband_matrix(): the triangular passband about `centre` as weights of the samples, which are added to `entries`.
+/// One row of passband_weights(): the triangular passband about `centre` as weights of the samples, which are added to `entries`.
 inline void passband_row(std::span<const double> nm, std::size_t centre_index, double bandwidth_nm,
-                         std::vector<Eigen::Triplet<double>>& entries) {
+                         std::vector<PassbandWeight>& entries) {
     // Gauss-Legendre with three points is exact to degree 5; a cubic times a line has degree 4.
     static constexpr std::array<double, 3> node = {-0.7745966692414834, 0.0, 0.7745966692414834};
     static constexpr std::array<double, 3> share = {5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0};
     const double centre = nm[centre_index];
     const auto add = [&](std::size_t j, double weight) {
-        entries.emplace_back(static_cast<int>(centre_index), static_cast<int>(j), weight);
+        entries.push_back({static_cast<int>(centre_index), static_cast<int>(j), weight});
     };
     const CubicBetween between(nm);
     const auto piece = [&](std::size_t below, double from, double to) {
@@ -74,16 +72,13 @@ inline void passband_row(std::span<const double> nm, std::size_t centre_index, d
     add(last, past(nm[last] - centre));
 }
 
-SAMELIGHT_INLINE SparseMatrix passband_matrix(std::span<const double> nm, double bandwidth_nm) {
-    const auto n = static_cast<Eigen::Index>(nm.size());
-    std::vector<Eigen::Triplet<double>> entries;
+SAMELIGHT_INLINE std::vector<PassbandWeight> passband_weights(std::span<const double> nm,
+                                                              double bandwidth_nm) {
+    std::vector<PassbandWeight> entries;
     for (std::size_t i = 0; i < nm.size(); ++i) {
         passband_row(nm, i, bandwidth_nm, entries);
     }
-    SparseMatrix result(n, n);
-    result.setFromTriplets(entries.begin(), entries.end());
-    result.prune(0.0, 0.0);
-    return result;
+    return entries;
 }
 
 }  // namespace samelight::detail

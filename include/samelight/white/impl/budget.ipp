@@ -14,6 +14,7 @@
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/white_base.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
@@ -29,14 +30,8 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-inline std::array<double, 4> square_of(double x, double y, double weight = 1.0) {
+inline CovarianceMatrix<2> square_of(double x, double y, double weight = 1.0) {
     return {weight * x * x, weight * x * y, weight * x * y, weight * y * y};
-}
-
-inline void add_to(std::array<double, 4>& sum, const std::array<double, 4>& more) {
-    for (std::size_t i = 0; i < 4; ++i) {
-        sum[i] += more[i];
-    }
 }
 
 SAMELIGHT_INLINE std::array<Weighted, 5> evenly(double low, double high) {
@@ -67,7 +62,7 @@ BudgetPart part_over(const char* code, const char* title, const char* remedy, co
     BudgetPart part{code, title, {}, remedy};
     for (const Weighted& v : values) {
         const Eigen::Vector2d d = displacement_at(v.value);
-        add_to(part.covariance, square_of(d[0], d[1], v.weight));
+        part.covariance += square_of(d[0], d[1], v.weight);
         part.mean[0] += v.weight * d[0];
         part.mean[1] += v.weight * d[1];
     }
@@ -99,7 +94,7 @@ inline void add_sampling_part(const ClosedLoop& loop, const ReadingInstrument& i
             all = part;
             continue;
         }
-        add_to(all->covariance, part.covariance);
+        all->covariance += part.covariance;
         all->mean[0] += part.mean[0];
         all->mean[1] += part.mean[1];
     }
@@ -254,7 +249,7 @@ SAMELIGHT_INLINE TargetBudget target_budget(const PanelAndReference& asked,
     detail::add_instrument_parts(loop, options.instrument, budget.parts);
     detail::add_choice_parts(target, options, others, budget.parts);
     for (const BudgetPart& part : budget.parts) {
-        detail::add_to(budget.covariance, part.covariance);
+        budget.covariance += part.covariance;
     }
     if (options.people) {
         budget.people = BudgetPart{"people", "how people differ", options.people->covariance_xy,

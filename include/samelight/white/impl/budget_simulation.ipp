@@ -16,6 +16,7 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/propagation.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
@@ -54,7 +55,7 @@ inline ReadingInstrument draw_instrument(const InstrumentLimits& limits, const C
 }
 
 /// Two numbers of the covariance xx, xy, yx, yy.
-inline Eigen::Vector2d draw_from(const std::array<double, 4>& covariance, PseudoRandom& random) {
+inline Eigen::Vector2d draw_from(const CovarianceMatrix<2>& covariance, PseudoRandom& random) {
     const double a = draw_normal(random);
     const double b = draw_normal(random);
     const Place drawn = correlated(covariance, a, b);
@@ -69,8 +70,8 @@ inline SimulatedBudget judge_draws(const std::vector<Eigen::Vector2d>& draws) {
     for (const Eigen::Vector2d& d : draws) {
         mean += d / n;
     }
-    const auto products = [&](const Eigen::Vector2d& about, std::array<double, 4>& average,
-                              std::array<double, 4>& error) {
+    const auto products = [&](const Eigen::Vector2d& about, CovarianceMatrix<2>& average,
+                              CovarianceMatrix<2>& error) {
         for (Eigen::Index i = 0; i < 2; ++i) {
             for (Eigen::Index j = 0; j < 2; ++j) {
                 double sum = 0.0;

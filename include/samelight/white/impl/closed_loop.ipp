@@ -16,6 +16,7 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/display/panel_lights.hpp"
 #include "samelight/display/white_base.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
@@ -92,9 +93,9 @@ SAMELIGHT_INLINE Eigen::Vector2d ClosedLoop::displacement(const ReadingInstrumen
                       as_read(true_light_, at_step(without_noise, sampled, while_set), 0)));
 }
 
-SAMELIGHT_INLINE std::array<double, 4> ClosedLoop::noise_covariance(
+SAMELIGHT_INLINE CovarianceMatrix<2> ClosedLoop::noise_covariance(
     const ReadingInstrument& instrument) const {
-    std::array<double, 4> sum{};
+    CovarianceMatrix<2> sum{};
     if (!(instrument.noise > 0.0)) {
         return sum;
     }

@@ -10,6 +10,7 @@
 
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/differences/steps.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/propagation.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/observer/standard.hpp"
@@ -44,7 +45,7 @@ SAMELIGHT_INLINE double circle_radius(const std::vector<Place>& places) {
     return furthest(centre, places);
 }
 
-SAMELIGHT_INLINE Place correlated(const std::array<double, 4>& covariance, double a, double b) {
+SAMELIGHT_INLINE Place correlated(const CovarianceMatrix<2>& covariance, double a, double b) {
     const double x = std::sqrt(std::max(0.0, covariance[0]));
     const double along = x > 0.0 ? covariance[1] / x : 0.0;
     return {x * a, along * a + std::sqrt(std::max(0.0, covariance[3] - along * along)) * b};

@@ -17,6 +17,7 @@
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/white_base.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/statistics.hpp"
@@ -171,7 +172,7 @@ inline std::optional<std::size_t> converged_at(std::span<const double> x, std::s
     return 2 * needed <= x.size() ? std::optional(needed) : std::nullopt;
 }
 
-SAMELIGHT_INLINE std::array<double, 4> covariance_of(const Moments& m) {
+SAMELIGHT_INLINE CovarianceMatrix<2> covariance_of(const Moments& m) {
     const auto c = m.covariance.matrix();
     return {c(0, 0), c(0, 1), c(1, 0), c(1, 1)};
 }

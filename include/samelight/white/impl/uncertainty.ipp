@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/white/uncertainty.hpp"
@@ -52,11 +53,11 @@ SAMELIGHT_INLINE double BudgetPart::half_width(double variance) const {
     return evenly_from_zero ? detail::half_width(variance, 0.0) : detail::half_width(0.0, variance);
 }
 
-SAMELIGHT_INLINE std::array<double, 4> TargetBudget::covariance_of_light() const {
-    std::array<double, 4> sum{};
+SAMELIGHT_INLINE CovarianceMatrix<2> TargetBudget::covariance_of_light() const {
+    CovarianceMatrix<2> sum{};
     for (const BudgetPart& part : parts) {
-        for (std::size_t i = 0; i < sum.size() && !part.of_the_eye; ++i) {
-            sum[i] += part.covariance[i];
+        if (!part.of_the_eye) {
+            sum += part.covariance;
         }
     }
     return sum;

@@ -12,6 +12,7 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
@@ -54,17 +55,17 @@ SAMELIGHT_INLINE TypeSpread spread_of_type(const GenericModel& model, const Refe
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE std::array<double, 4> unit_variance(const GenericModel& model,
-                                                     const Reference& reference,
-                                                     const Observer& observer,
-                                                     const TargetOptions& options) {
+SAMELIGHT_INLINE CovarianceMatrix<2> unit_variance(const GenericModel& model,
+                                                   const Reference& reference,
+                                                   const Observer& observer,
+                                                   const TargetOptions& options) {
     return detail::spread_of_type(model, reference, observer, options).mean_square;
 }
 
 SAMELIGHT_INLINE UnitVariation unit_variation(const GenericModel& model, const Reference& reference,
                                               const Observer& observer,
                                               const TargetOptions& options) {
-    const std::array<double, 4> spread = unit_variance(model, reference, observer, options);
+    const CovarianceMatrix<2> spread = unit_variance(model, reference, observer, options);
     return {2.0 * std::sqrt(spread[0]), 2.0 * std::sqrt(spread[3])};
 }
 

@@ -18,8 +18,7 @@
 #include "samelight/display/types/light_shape.hpp"
 #include "samelight/display/types/panel_likeness.hpp"
 #include "samelight/display/types/panel_type.hpp"
-#include "samelight/numeric/dense.hpp"
-#include "samelight/numeric/small_algebra.hpp"
+#include "samelight/numeric/damped_least_squares.hpp"
 #include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -27,16 +26,16 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 SAMELIGHT_INLINE ModelShapes::ModelShapes(const GenericModel& model, const ShapesAsked& asked)
     : model_(model), asked_(asked), parameters_(model.parameters().size()) {
     for (const ModelParameter& p : model.parameters()) {
-        low_.push_back(p.low);
-        high_.push_back(p.high);
+        bounds_.low.push_back(p.low);
+        bounds_.high.push_back(p.high);
     }
     start_ = model.default_values();
     const bool has_white = model.emission(shape_sampling()).white.has_value();
     mixed_white_ = !asked.mixed && has_white && asked.shapes.size() == 4;
     if (asked.mixed || mixed_white_) {
         for (std::size_t k = 0; k < (has_white ? 4U : 3U); ++k) {
-            low_.push_back(0.0);
-            high_.push_back(1.0);
+            bounds_.low.push_back(0.0);
+            bounds_.high.push_back(1.0);
             start_.push_back(0.5);
         }
         start_with_amounts();
@@ -129,90 +128,19 @@ inline Eigen::VectorXd smoothed(const Eigen::VectorXd& difference) {
     return result;
 }
 
-inline Eigen::VectorXd looked_at(const ModelShapes& model, const std::vector<double>& values,
-                                 Looking looking) {
-    const Eigen::VectorXd difference = model.difference(values);
-    return looking == Looking::blurred ? smoothed(difference) : difference;
-}
-
-SAMELIGHT_INLINE Eigen::MatrixXd derivatives(const ModelShapes& model,
-                                             const std::vector<double>& at,
-                                             const Eigen::VectorXd& here, Looking looking) {
-    Eigen::MatrixXd result(here.size(), static_cast<Eigen::Index>(at.size()));
-    for (std::size_t i = 0; i < at.size(); ++i) {
-        constexpr double step = 0.02;
-        std::vector<double> moved = at;
-        moved[i] = model.clamped(i, at[i] + step * model.range(i));
-        if (moved[i] - at[i] < 0.5 * step * model.range(i)) {
-            moved[i] = at[i] - step * model.range(i);
-        }
-        result.col(static_cast<Eigen::Index>(i)) =
-            (looked_at(model, moved, looking) - here) * (model.range(i) / (moved[i] - at[i]));
-    }
-    return result;
-}
-
-/// The step of damped least squares (Levenberg 1944, Marquardt 1963), in units of the ranges. Values that stand at an end of their range
-/// and would leave it stay out of the sums.
-inline Eigen::VectorXd damped_step(const ModelShapes& model, const std::vector<double>& values,
-                                   const Eigen::MatrixXd& derivatives, const Eigen::VectorXd& here,
-                                   double damping) {
-    Eigen::MatrixXd free = derivatives;
-    Eigen::VectorXd slope = dense::transposed_product(derivatives, here);
-    for (Eigen::Index i = 0; i < slope.size(); ++i) {
-        const auto at = static_cast<std::size_t>(i);
-        const double outward = values[at] - model.range(at) * (slope[i] > 0.0 ? 1e-9 : -1e-9);
-        if (model.clamped(at, outward) == values[at]) {
-            free.col(i).setZero();
-            slope[i] = 0.0;
-        }
-    }
-    const Eigen::Index n = slope.size();
-    std::vector<double> gram(static_cast<std::size_t>(n * n));
-    double largest = 0.0;
-    for (Eigen::Index i = 0; i < n; ++i) {
-        for (Eigen::Index k = 0; k < n; ++k) {
-            gram[static_cast<std::size_t>(n * i + k)] = free.col(i).dot(free.col(k));
-        }
-        largest = std::max(largest, free.col(i).squaredNorm());
-    }
-    for (Eigen::Index i = 0; i < n; ++i) {
-        gram[static_cast<std::size_t>((n + 1) * i)] += damping * largest + 1e-300;
-    }
-    slope = -slope;
-    SmallSolver(gram, static_cast<std::size_t>(n)).solve({slope.data(), slope.data() + n});
-    return slope;
-}
-
-SAMELIGHT_INLINE std::vector<double> descend(const ModelShapes& model, std::vector<double> values,
-                                             Looking looking) {
+/// Values nearer to what is asked, each within its range.
+inline std::vector<double> descend(const ModelShapes& model, std::vector<double> values,
+                                   Looking looking) {
     constexpr double near_enough_nm = 0.02;
-    Eigen::VectorXd here = looked_at(model, values, looking);
-    double damping = 1e-3;
-    for (int round = 0; round < 10 && distances(here)[0] > near_enough_nm; ++round) {
-        const double before = here.squaredNorm();
-        const Eigen::MatrixXd d = derivatives(model, values, here, looking);
-        bool better = false;
-        for (int attempt = 0; attempt < 6 && !better; ++attempt) {
-            const Eigen::VectorXd step = damped_step(model, values, d, here, damping);
-            std::vector<double> tried = values;
-            for (std::size_t i = 0; i < values.size(); ++i) {
-                tried[i] = model.clamped(
-                    i, values[i] + step[static_cast<Eigen::Index>(i)] * model.range(i));
-            }
-            const Eigen::VectorXd there = looked_at(model, tried, looking);
-            better = there.squaredNorm() < before;
-            if (better) {
-                values = std::move(tried);
-                here = there;
-            }
-            damping = better ? 0.1 * damping : 10.0 * damping;
-        }
-        if (!better || here.squaredNorm() > 0.98 * before) {
-            break;
-        }
-    }
-    return values;
+    return damped_least_squares(
+        model.bounds(), std::move(values),
+        [&](const std::vector<double>& tried) {
+            const Eigen::VectorXd difference = model.difference(tried);
+            return looking == Looking::blurred ? smoothed(difference) : difference;
+        },
+        [](const Eigen::VectorXd& difference) {
+            return distances(difference)[0] <= near_enough_nm;
+        });
 }
 
 /// The model's nearest unit: the way there blurred, the last of it sharp.

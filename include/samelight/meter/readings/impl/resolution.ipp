@@ -9,10 +9,11 @@
 #include <vector>
 
 #include "samelight/meter/readings/resolution.hpp"
+#include "samelight/numeric/covariance_matrix.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE std::array<double, 9> Resolution::covariance(
+SAMELIGHT_INLINE CovarianceMatrix<3> Resolution::covariance(
     const std::array<double, 3>& xyY) const {
     const double x = xyY[0];
     const double y = xyY[1];
@@ -33,7 +34,7 @@ SAMELIGHT_INLINE std::array<double, 9> Resolution::covariance(
     const std::array<std::array<double, 3>, 3> d{{{(1.0 - x) / sum, -x / sum, -x / sum},
                                                   {-y / sum, (1.0 - y) / sum, -y / sum},
                                                   {0.0, 1.0 / xyY[2], 0.0}}};
-    std::array<double, 9> result{};
+    CovarianceMatrix<3> result{};
     for (std::size_t i = 0; i < 9; ++i) {
         for (std::size_t k = 0; k < 3; ++k) {
             result.at(i) += d.at(i / 3).at(k) * d.at(i % 3).at(k) * xyz * xyz / 12.0;
