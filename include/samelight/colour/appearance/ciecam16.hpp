@@ -197,8 +197,8 @@ class AppearanceModel : public OfObserver<O> {
         return {*this, values};
     }
 
-    /// The place of a light in CAM16-UCS. Range, errors as appearance. Source: Li et al. 2017. Throws Error (observer) for another
-    /// observer.
+    /// The place of a light in CAM16-UCS. Range, errors as appearance. Throws as appearance. Source: Li et al.
+    /// 2017.
     [[nodiscard]] CamUcs<O, version> ucs(const Tristimulus<O>& t) const {
         require_same_observer<O>(name, *this, t);
         const auto values = detail::cam_ucs<version, double>(t.values(), parameters_);

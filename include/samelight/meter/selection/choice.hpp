@@ -14,7 +14,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// practice, no source), a ninth of what can just be seen, and below it only rounding decides.
 inline constexpr double readable_difference = 0.0001;
 
-/// Whether an error is less than another by enough to be read. Both in x, y. Own rule.
+/// Whether an error is less than another by enough to be read. Both in x, y or both in u', v'. Own rule.
 inline bool readably_less(double error, double other) {
     return error < other - readable_difference;
 }

@@ -34,7 +34,7 @@ SAMELIGHT_API void read_again(Correction& correction, std::size_t index, double 
 }  // namespace detail
 
 /// How sure the corrected reading will be after `more` rounds of all patches, if they scatter as those so far. Range: more >= 0.
-/// More: rounds; meter: X, Y, Z, cd/m2. Throws Error (domain) for a correction that does not hold its readings' noise.
+/// more: rounds; meter: X, Y, Z, cd/m2. Throws Error (domain) for a correction that does not hold its readings' noise.
 SAMELIGHT_API Certainty after_more_rounds(const Correction& correction,
                                           const std::array<double, 3>& meter, int more);
 
