@@ -1,5 +1,6 @@
 #pragma once
 // Luminances that can't be what they are said to be: a reading of another size than its repeats, a colour that doesn't add up with the others.
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -8,16 +9,25 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
+/// What a luminance is beside that says it is odd.
+enum class LuminanceBeside {
+    own_repeats,         ///< what it is as a rule
+    other_primaries,     ///< what makes white with the other two
+    primaries_together,  ///< what red, green and blue give together
+    white,               ///< what white has
+    other_colours        ///< what the reference lets expect, by the other colours
+};
+
+/// "own_repeats", "other_primaries", ...
+SAMELIGHT_API const char* code_of(LuminanceBeside beside);
+
 /// A luminance that is off by a factor.
-struct SAMELIGHT_API OddLuminance {
+struct OddLuminance {
     std::string patch;
     int round = 0;       ///< 0: all of them
     double times = 1.0;  ///< what was read over what it should be
-    std::string beside;  ///< what says so: "the other rounds", ...
-    std::string by;      ///< "the reference", "the meter" or "both instruments"
-
-    /// A whole sentence for people.
-    [[nodiscard]] std::string sentence() const;
+    LuminanceBeside beside = LuminanceBeside::own_repeats;
+    std::optional<Instrument> by = {};  ///< who read it; nothing: both instruments
 };
 
 /// Luminances off by more than this factor are odd (common practice, no source): flicker, drift and the limiters of bright displays do less.
