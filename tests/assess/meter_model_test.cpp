@@ -16,6 +16,7 @@
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/report/meter_model_answer.hpp"
+#include "samelight/report/warning_words.hpp"
 #include "samelight/white/reference.hpp"
 
 namespace samelight::test {
@@ -132,9 +133,12 @@ TEST_F(ModelFromBoth, TheCommandNamesItsOptions) {
     const auto typed = report::answer_meter_model({file, "crt"});
     ASSERT_TRUE(has_code(typed.warnings, "row_scale_odd"));
     for (const Warning& warning : memory.warnings) {
-        EXPECT_EQ(warning.message.find("--"), std::string::npos) << warning.message;
+        EXPECT_EQ(report::sentence(warning).find("--"), std::string::npos)
+            << report::sentence(warning);
     }
-    EXPECT_NE(typed.warnings.back().message.find("say --scale-on-a"), std::string::npos);
+    EXPECT_EQ(memory.warnings, typed.warnings);
+    EXPECT_NE(report::meter_model_json(typed).find("say --scale-on-a"), std::string::npos);
+    EXPECT_NE(report::meter_model_page(typed).find("--scale-on-a"), std::string::npos);
 }
 
 }  // namespace

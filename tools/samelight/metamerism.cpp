@@ -5,6 +5,7 @@
 #include "commands.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/report/metamerism_answer.hpp"
+#include "samelight/report/warning_words.hpp"
 #include "terminal.hpp"
 
 namespace samelight::command {
@@ -63,7 +64,7 @@ void add_metamerism(CLI::App& app) {
         if (options->csv) {  // a table has no room for what was left out of it
             for (const Warning& warning : report::metamerism_left_out(answer)) {
                 fmt::print(stderr, "samelight: {}\n",
-                           on_one_line(warning.message, 4 * longest_found));
+                           on_one_line(report::sentence(warning), 4 * longest_found));
             }
         }
         print_page(options->json  ? report::metamerism_json(answer)

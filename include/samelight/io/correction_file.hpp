@@ -37,7 +37,9 @@ inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 
 /// - panel_spectra            wavelengths_nm, red, green, blue and, if known, white: arrays of equal length; 100 to 5000 nm
 /// - panel_spectra_digest, display, reference_instrument, meter_instrument, date, picture_mode, window, level, note
 ///                            free text; numbers are taken too
-/// - warnings                 array of code and message: what was odd when it was made (odd_reading, odd_patch, drift, ...)
+/// - warnings                 array of code and facts, an object: what was odd when it was made (odd_reading, odd_patch, drift, ...); see
+///                            meter/warning_kinds.hpp. Facts are numbers (null: not finite), texts and arrays of either; a message, which
+///                            earlier files have instead, is taken as the fact "message"
 ///
 /// @param file a regular file (or a link to one) of at most 16 MiB
 /// Throws Error (system) for what can't be opened or read, Error (input), one line that names the key, for what can't be understood.

@@ -1,10 +1,13 @@
 #pragma once
-// The one exception type of the library, and the code/message pair for what is worth saying but is no error.
+// The one exception type of the library, and the value of what is worth saying but is no error.
 #include <cstddef>
 #include <memory>
 #include <stdexcept>
 #include <string>
+#include <string_view>
 #include <utility>
+#include <variant>
+#include <vector>
 
 #include "samelight/numeric/form.hpp"
 
@@ -91,10 +94,35 @@ class SAMELIGHT_API Error : public std::runtime_error {
     std::shared_ptr<const Parts> parts_;  // shared, because copying an exception must not throw
 };
 
-/// Something that the reader of a result must know: a stable code for programs and a sentence for people.
+/// One of the things that a warning is about: "distance_uv", 0.0042. The name ends in the unit where there is one.
+struct Fact {
+    /// A number, a name or a word of a fixed choice, or several of either.
+    using Value = std::variant<double, std::string, std::vector<double>, std::vector<std::string>>;
+
+    std::string name;
+    Value value;
+
+    friend bool operator==(const Fact&, const Fact&) = default;
+};
+
+/// Something that the reader of a result must know, without words: a stable code, and the facts from which a sentence can be made in any
+/// language. Which facts a code brings, and what they may be, stands in the warning_kinds.hpp of each room; `report::sentence()` says it in
+/// English.
 struct Warning {
     std::string code;
-    std::string message;
+    std::vector<Fact> facts = {};
+
+    /// The value of the fact `fact` where there is one of that name and type (double, std::string or a vector of either), else nullptr.
+    /// Throws nothing.
+    template <class T>
+    [[nodiscard]] const T* find(std::string_view fact) const {
+        for (const Fact& own : facts) {
+            if (own.name == fact) {
+                return std::get_if<T>(&own.value);
+            }
+        }
+        return nullptr;
+    }
 
     friend bool operator==(const Warning&, const Warning&) = default;
 };

@@ -3,7 +3,6 @@
 // with a measured spectrum without showing. Own rules: where a limit follows from mathematics it stands beside the function.
 #include <algorithm>
 #include <cstddef>
-#include <string>
 #include <vector>
 
 #include "samelight/numeric/form.hpp"
@@ -66,9 +65,6 @@ struct SamplingVerdict {
 /// 2, 1, 0.5, 0.2 or 0.1 nm, and 0.1 nm where it would be less. Throws nothing.
 /// @param least_height  what a peak must reach to count, as in peaks(); for a column as read see least_peak_height()
 SAMELIGHT_API SamplingVerdict judge_sampling(const Spectrum& spectrum, double least_height = 0.05);
-
-/// The verdict as sentences for people: what is wrong, or that nothing is, why, and the sampling that would do.
-SAMELIGHT_API std::string describe(const SamplingVerdict& verdict);
 
 }  // namespace samelight
 

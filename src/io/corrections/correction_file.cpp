@@ -20,6 +20,7 @@
 #include "io/corrections/correction_json.hpp"
 #include "io/corrections/correction_keys.hpp"
 #include "io/corrections/correction_node.hpp"
+#include "io/corrections/correction_warnings.hpp"
 #include "io/files/file_bytes.hpp"
 #include "io/text/numbers.hpp"
 #include "io/text/words.hpp"
@@ -270,8 +271,7 @@ StoredCorrection correction_of(const nlohmann::ordered_json& json, const std::st
     }
     if (const auto warnings = file.find("warnings")) {
         for (const Node& item : warnings->items("an array of warnings")) {
-            correction.warnings.push_back({item.require("code", "a code").text(),
-                                           item.require("message", "a message").text()});
+            correction.warnings.push_back(warning_of(item));
         }
     }
     stored.ignored = unknown_keys(json);

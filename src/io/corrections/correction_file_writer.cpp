@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "io/corrections/correction_json.hpp"
+#include "io/corrections/correction_warnings.hpp"
 #include "samelight/io/atomic_write.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/meter/correction/correction.hpp"
@@ -128,7 +129,7 @@ Json json_of(const StoredCorrection& stored) {
     }
     json["warnings"] = Json::array();
     for (const Warning& w : c.warnings) {
-        json["warnings"].push_back({{"code", w.code}, {"message", w.message}});
+        json["warnings"].push_back(detail::warning_json(w));
     }
     return json;
 }

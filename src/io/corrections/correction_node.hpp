@@ -68,6 +68,16 @@ class Node {
         }
         return result;
     }
+    [[nodiscard]] std::vector<std::pair<std::string, Node>> members() const {
+        if (!json_->is_object()) {
+            refuse_value("an object");
+        }
+        std::vector<std::pair<std::string, Node>> result;
+        for (const auto& [key, value] : json_->items()) {
+            result.emplace_back(key, Node(value, key_ + "." + key, *source_, kind_));
+        }
+        return result;
+    }
     [[nodiscard]] double number() const {
         const double value =
             json_->is_number() ? json_->get<double>() : std::numeric_limits<double>::quiet_NaN();

@@ -261,21 +261,19 @@ void warn(ReadingsFile& file) {
         }
     }
     if (first != nullptr) {
-        file.warnings.push_back(
-            {"flagged", detail::counted(flagged, "reading") + " with a flag, the first " +
-                            detail::shown(first->flag) + " in line " + std::to_string(first->line) +
-                            ". All were used: take the rows out where they should not be."});
+        file.warnings.push_back(Warning{"flagged",
+                                        {{"readings", static_cast<double>(flagged)},
+                                         {"flag", detail::as_name(first->flag)},
+                                         {"line", static_cast<double>(first->line)}}});
     }
     if (modes.size() > 1) {
-        file.warnings.push_back({"several_modes", "The readings are of " +
-                                                      std::to_string(modes.size()) +
-                                                      " picture modes; a correction is for one."});
+        file.warnings.push_back(
+            Warning{"several_modes", {{"modes", static_cast<double>(modes.size())}}});
     }
     if (windows.size() > 1) {
         file.warnings.push_back(
-            {"several_windows", "The readings are of windows from " + to_text(*windows.begin()) +
-                                    " to " + to_text(*windows.rbegin()) +
-                                    " % of the screen; a correction is for one."});
+            Warning{"several_windows",
+                    {{"least_percent", *windows.begin()}, {"most_percent", *windows.rbegin()}}});
     }
 }
 

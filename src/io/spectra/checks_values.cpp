@@ -6,6 +6,7 @@
 #include <map>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "io/layout/roles.hpp"
 #include "io/layout/survey.hpp"
@@ -14,6 +15,7 @@
 #include "io/spectra/repeat_differences.hpp"
 #include "io/text/words.hpp"
 #include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -56,8 +58,8 @@ double peak_of(const std::vector<double>& values) {
 
 bool is_dark(const std::string& name) { return role_of(name) == "black"; }
 
-void warn(const Reading& reading, const char* code, std::string message) {
-    reading.file.warnings.push_back({code, std::move(message)});
+void warn(const Reading& reading, Warning warning) {
+    reading.file.warnings.push_back(std::move(warning));
 }
 
 /// A light without any light in it.
@@ -146,7 +148,8 @@ bool check_dark(const Reading& reading, const RepeatGroup& group) {
 
 void warn_negative(const Reading& reading, const std::vector<double>& lowest,
                    const std::vector<bool>& all_below) {
-    std::string noisy;
+    std::vector<std::string> noisy;
+    std::vector<double> down_to;
     for (std::size_t i = 0; i < lowest.size(); ++i) {
         const std::string& name = reading.file.lights[i].name;
         if (lowest[i] >= 0.0) continue;
@@ -154,12 +157,12 @@ void warn_negative(const Reading& reading, const std::vector<double>& lowest,
             reading.file.understood.push_back(shown(name) + " holds noise around zero, down to " +
                                               to_text(lowest[i]) + ".");
         } else {
-            noisy +=
-                (noisy.empty() ? "" : ", ") + shown(name) + " (down to " + to_text(lowest[i]) + ")";
+            noisy.push_back(name);
+            down_to.push_back(lowest[i]);
         }
     }
     if (!noisy.empty()) {
-        warn(reading, "negative_noise", "Negative values are kept as noise: " + noisy + ".");
+        warn(reading, Warning{"negative_noise", {{"columns", noisy}, {"lowest", down_to}}});
     }
 }
 
@@ -170,9 +173,7 @@ void warn_scale(const Reading& reading) {
         return std::abs(peak_of(light) - first) <= equal_peaks * first;
     });
     if (equal && reading.file.lights.size() > 1) {
-        warn(reading, "scale_unknown",
-             "The columns look normalised each to its own peak (" + to_text(first) +
-                 "); drive and cost in light are unknown.");
+        warn(reading, Warning{"scale_unknown", {{"peak", first}}});
     }
 }
 
@@ -190,11 +191,10 @@ void warn_ratio(const Reading& reading) {
         if (weakest == nullptr || area(*column) < area(*weakest)) weakest = column;
     }
     if (strongest == nullptr || !(area(*strongest) > largest_ratio * area(*weakest))) return;
-    warn(reading, "scales_differ",
-         shown(weakest->name) + " holds " + rough_text(area(*weakest) / area(*strongest)) +
-             " of the light of " + shown(strongest->name) +
-             ", but on no display do red, green, blue and white differ by a factor of 1000: they "
-             "can't be in one unit. Their common scale is taken as unknown.");
+    warn(reading, Warning{"scales_differ",
+                          {{"weakest", weakest->name},
+                           {"strongest", strongest->name},
+                           {"share", area(*weakest) / area(*strongest)}}});
 }
 
 void warn_step(const Reading& reading) {
@@ -204,9 +204,7 @@ void warn_step(const Reading& reading) {
         if (nm[i] - nm[i - 1] > nm[widest] - nm[widest - 1]) widest = i;
     }
     if (nm[widest] - nm[widest - 1] > notable_step_nm * (1.0 + 1e-9)) {
-        warn(reading, "coarse_step",
-             "No wavelength between " + to_text(nm[widest - 1]) + " and " + to_text(nm[widest]) +
-                 " nm: narrow peaks may be missed.");
+        warn(reading, Warning{"coarse_step", {{"from_nm", nm[widest - 1]}, {"to_nm", nm[widest]}}});
     }
 }
 
@@ -258,8 +256,8 @@ void average_group(const Reading& reading, const RepeatGroup& group) {
                                       shown(group.name) + " averaged" +
                                       (dark ? "." : ", spread " + percent + "."));
     if (!dark && spread > notable_spread) {
-        warn(reading, "repeats_differ",
-             "The repeats of " + shown(group.name) + " spread by " + percent + " in area.");
+        warn(reading, Warning{"repeats_differ",
+                              {{"column", group.name}, {"spread_percent", 100.0 * spread}}});
     }
 }
 
@@ -273,9 +271,7 @@ void convert_values(const Reading& reading) {
         reading.file.understood.emplace_back(
             "No unit of spectral radiance is stated: values are relative.");
     } else if (statement->unit.quantity != Quantity::spectral_radiance) {
-        warn(reading, "unit_not_radiance",
-             "The unit " + shown(statement->text) +
-                 " isn't one of spectral radiance: values are taken as relative.");
+        warn(reading, Warning{"unit_not_radiance", {{"unit", as_name(statement->text)}}});
     } else {
         reading.file.unit = LightUnit::spectral_radiance;
         power = statement->unit.power_of_ten;

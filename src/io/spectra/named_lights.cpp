@@ -170,7 +170,7 @@ void append(std::vector<Warning>& to, const std::vector<Warning>& more) {
 void hint_at_setting(Reference& reference) {
     for (Warning& warning : reference.warnings) {
         if (warning.code == native_reference_code) {
-            warning.message += " Give NAME@x,y for that display as it is set.";
+            warning.facts.push_back(Fact{"set_as", "NAME@x,y"});
         }
     }
 }

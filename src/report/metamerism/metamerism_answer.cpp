@@ -36,7 +36,7 @@ Population people_of(const MetamerismRequest& request, std::vector<Warning>& not
     PopulationParameters parameters;
     io::NamedAges named = io::open_ages(request.ages);
     for (const std::string& sentence : named.understood) {
-        notes.push_back({"ages_read", sentence});
+        notes.push_back(Warning{"ages_read", {{"understood", sentence}}});
     }
     parameters.ages = std::move(named.ages);
     parameters.field_deg = request.field_deg;

@@ -115,7 +115,6 @@ MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
     open_files(request, asked, understood);
     asked.white = white_of(request);
     MeterChooseAnswer answer{assess::answer_meter_choose(asked), std::move(understood)};
-    name_options(answer.warnings);
     return answer;
 }
 

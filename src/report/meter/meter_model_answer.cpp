@@ -13,7 +13,6 @@
 #include <utility>
 #include <vector>
 
-#include "report/words/command_words.hpp"
 #include "report/words/meter_panels.hpp"
 
 namespace samelight::report {
@@ -67,7 +66,6 @@ MeterModelAnswer answer_meter_model(const MeterModelRequest& request) {
     if (not_opened) {
         std::rethrow_exception(not_opened);
     }
-    name_options(answer.warnings);
     return answer;
 }
 

@@ -7,7 +7,6 @@
 #include <utility>
 #include <vector>
 
-#include "report/words/command_words.hpp"
 #include "report/words/meter_panels.hpp"
 
 namespace samelight::report {
@@ -46,7 +45,6 @@ MeterTableAnswer answer_meter_table(const MeterTableRequest& request) {
         open_displays(request, asked, understood);
     }
     MeterTableAnswer answer{assess::answer_meter_table(asked), std::move(understood)};
-    name_options(answer.warnings);
     return answer;
 }
 

@@ -81,15 +81,6 @@ assess::SpectrumRequest columns_of(const io::SpectralFile& file, assess::Spectru
     return request;
 }
 
-/// Says which option of the line would help.
-void hint_at_options(std::vector<Warning>& warnings) {
-    for (Warning& warning : warnings) {
-        if (warning.code == "bandwidth_unknown" && warning.message.ends_with('.')) {
-            warning.message.insert(warning.message.size() - 1, " (--bandwidth)");
-        }
-    }
-}
-
 }  // namespace
 
 SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& sampling) {
@@ -98,7 +89,6 @@ SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& s
     const assess::SpectrumRequest asked = columns_of(file, std::move(wishes));
     SpectrumAnswer answer{in_options_words([&] { return assess::answer_spectrum(asked); }),
                           file.source, file.unit};
-    hint_at_options(answer.warnings);
     return answer;
 }
 

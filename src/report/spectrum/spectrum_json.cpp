@@ -5,6 +5,7 @@
 #include "samelight/assess/spectrum_answer.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/spectrum_answer.hpp"
+#include "samelight/report/warning_words.hpp"
 #include "samelight/spectrum/bandwidth_method.hpp"
 #include "samelight/spectrum/line_verdict.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
@@ -95,7 +96,7 @@ Json column_json(const assess::ColumnPart& column) {
         {"sound", column.sampling.sound()},
         {"wanted_step_nm",
          column.sampling.peaks.empty() ? Json() : Json(column.sampling.wanted_step_nm)},
-        {"verdict", describe(column.sampling)}};
+        {"verdict", sentence(column.sampling)}};
     json["relative_noise"] = column.relative_noise;
     if (column.correction) {
         json["corrected"] = correction_json(*column.correction);

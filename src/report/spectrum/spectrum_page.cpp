@@ -1,12 +1,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "report/words/command_words.hpp"
 #include "report/words/spectrum_unit.hpp"
 #include "report/words/text_layout.hpp"
 #include "samelight/assess/spectrum_answer.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/spectrum_answer.hpp"
+#include "samelight/report/warning_words.hpp"
 #include "samelight/spectrum/bandwidth_method.hpp"
 #include "samelight/spectrum/line_verdict.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
@@ -143,7 +145,7 @@ std::string column_text(const assess::ColumnPart& column, const SpectrumAnswer& 
     }
     page += paragraph("  ", peak_text(column));
     if (column.sampling.sound()) {
-        page += paragraph("  ", describe(column.sampling));
+        page += paragraph("  ", sentence(column.sampling));
     }
     page += paragraph("  ", "Noise of a sample: " +
                                 (column.relative_noise < 5e-5
@@ -169,7 +171,7 @@ std::string spectrum_page(const SpectrumAnswer& answer) {
                                       to_text(answer.largest_step_nm, 2)) +
                           " nm, unit " + unit_text(answer));
     for (const Warning& warning : answer.warnings) {
-        page += paragraph("! ", warning.message);
+        page += paragraph("! ", command_sentence(warning));
     }
     for (const std::string& line : answer.understood) {
         page += paragraph("- ", line);

@@ -69,16 +69,6 @@ assess::WhitePanel panel_of(const WhiteRequest& request, const std::string& text
             {std::move(named.understood), std::move(named.warnings), named.step_nm}};
 }
 
-/// What the command itself can tell about a display's type.
-void hint_at_types(std::vector<Warning>& warnings) {
-    constexpr std::string_view asks_for_type = "Check which type the display is.";
-    for (Warning& warning : warnings) {
-        if (warning.message.ends_with(asks_for_type)) {
-            warning.message.insert(warning.message.size() - 1, ": `samelight panel`");
-        }
-    }
-}
-
 /// How to tell the command what a viewer set by eye.
 void hint_at_eyes(const std::vector<Viewer>& viewers, TargetBudget& budget) {
     const auto unmatched = std::find_if(viewers.begin(), viewers.end(),
@@ -144,7 +134,6 @@ assess::WhiteAnswer answer_white(const WhiteRequest& request) {
     assess::WhiteAnswer answer = assess::answer_white(asked);
     answer.viewer_notes.insert(answer.viewer_notes.begin(), ages_read.begin(), ages_read.end());
     for (assess::PanelPart& part : answer.panels) {
-        hint_at_types(part.targets.warnings);
         if (part.budget) {
             hint_at_eyes(answer.viewers, *part.budget);
         }

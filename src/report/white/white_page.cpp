@@ -6,6 +6,7 @@
 
 #include "report/white/white_page_people.hpp"
 #include "report/white/white_words.hpp"
+#include "report/words/command_words.hpp"
 #include "report/words/people_words.hpp"
 #include "report/words/short_name.hpp"
 #include "report/words/text_layout.hpp"
@@ -137,9 +138,9 @@ std::string warnings_and_reading(const std::string& indent, const std::vector<Wa
     std::vector<std::string> sentences;
     for (const Warning& warning : warnings) {
         if (warning.code == "negative_noise") {
-            sentences.push_back(warning.message);
+            sentences.push_back(command_sentence(warning));
         } else {
-            page += paragraph(indent + "! ", warning.message);
+            page += paragraph(indent + "! ", command_sentence(warning));
         }
     }
     for (const std::string& sentence : understood) {
@@ -271,7 +272,7 @@ std::string white_page(const assess::WhiteAnswer& answer, BudgetOnPage budget) {
     }
     page += warnings_and_reading("", answer.reference.warnings, answer.reference_understood);
     for (const Warning& note : answer.viewer_notes) {
-        page += paragraph("! ", note.message);
+        page += paragraph("! ", command_sentence(note));
     }
     page += "\n";
     page += table(answer);

@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "report/words/command_words.hpp"
 #include "report/words/people_words.hpp"
 #include "report/words/short_name.hpp"
 #include "report/words/text_layout.hpp"
@@ -154,7 +155,7 @@ std::string viewer_group_text(const assess::WhiteAnswer& answer, const assess::P
 std::string display_group_text(const assess::WhiteAnswer& answer) {
     std::string page;
     for (const Warning& note : answer.display_group_notes) {
-        page += paragraph("! ", note.message);
+        page += paragraph("! ", command_sentence(note));
     }
     if (answer.display_group.empty()) {
         return page;

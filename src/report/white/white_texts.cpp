@@ -25,7 +25,7 @@ Population population_of(const WhiteRequest& request, double field_deg,
     PopulationParameters parameters;
     io::NamedAges named = io::open_ages(request.ages);
     for (const std::string& sentence : named.understood) {
-        notes.push_back({"ages_read", sentence});
+        notes.push_back(Warning{"ages_read", {{"understood", sentence}}});
     }
     parameters.ages = std::move(named.ages);
     parameters.count = static_cast<std::size_t>(request.people);

@@ -211,8 +211,11 @@ inline void set_up_panels(const std::vector<Setting>& settings, ComparedScene& s
             given.model};
         if (const auto reason = set_up_panel(panel, colours, settings, scene)) {
             first_reason = first_reason ? first_reason : reason;
-            answer.left_out.push_back(
-                {"panel_left_out", given.name + " is left out: " + reason->what()});
+            answer.left_out.push_back(Warning{"panel_left_out",
+                                              {{"panel", given.name},
+                                               {"place", reason->place().text()},
+                                               {"found", reason->found()},
+                                               {"wanted", reason->wanted()}}});
             continue;
         }
         // What its white and black showed when they were compared is said here as it is where its target is worked out.

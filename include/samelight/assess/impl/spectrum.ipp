@@ -70,7 +70,7 @@ inline assess::ColumnPart look_at_column(const assess::SpectrumColumn& column,
 inline void warn_of_column(const assess::SpectrumColumn& column, const assess::ColumnPart& part,
                            std::vector<Warning>& warnings) {
     if (!part.sampling.sound() && !column.is_black) {
-        warnings.push_back({"sampling_coarse", column.name + ": " + describe(part.sampling)});
+        warnings.push_back(coarse_sampling(column.name, part.sampling));
     }
     for (const Warning& flag : quality_flags({column.name, column.light, column.is_black})) {
         warnings.push_back(flag);

@@ -39,9 +39,9 @@ SAMELIGHT_INLINE std::vector<Viewer> viewers_watching(std::span<const assess::Wa
         require_viewer(eye, "viewer " + name);
         const double age = std::clamp(eye.age_years, 20.0, 80.0);
         if (age != eye.age_years) {
-            notes.push_back({"viewer_age_moved", "Viewer " + name + ": worked out for " +
-                                                     to_text(age) +
-                                                     " years; the formula holds from 20 to 80."});
+            notes.push_back(Warning{
+                "viewer_age_moved",
+                {{"viewer", name}, {"age_years", eye.age_years}, {"worked_out_for_years", age}}});
         }
         viewers.push_back(
             {name, eye_of_age({age, eye.field_deg, Pupil::small, PeakDensities::three_decimals})});

@@ -113,10 +113,7 @@ inline void judge_uncertainty(const WhiteAsked& asked, const PanelAsked& panel,
         if (error.kind() != ErrorKind::domain) {
             throw;
         }
-        part.targets.warnings.push_back(
-            {"doubt_left_out",
-             "How sure the target is can't be worked out: with an instrument's usual faults these spectra make no white. Do they "
-             "belong to one display?"});
+        part.targets.warnings.push_back(Warning{"doubt_left_out"});
     }
 }
 
@@ -219,9 +216,10 @@ inline void set_together(const std::vector<PanelAsked>& asked, const Observer& o
         if (error.kind() != ErrorKind::domain) {
             throw;
         }
-        answer.display_group_notes.push_back(
-            {"room_left_out",
-             std::string("Setting the displays together is left out: ") + error.what() + "."});
+        answer.display_group_notes.push_back(Warning{"room_left_out",
+                                                     {{"place", error.place().text()},
+                                                      {"found", error.found()},
+                                                      {"wanted", error.wanted()}}});
     }
 }
 

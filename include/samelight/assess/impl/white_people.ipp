@@ -22,7 +22,6 @@
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
@@ -132,9 +131,9 @@ SAMELIGHT_INLINE void learn_from_eyes(const assess::WhiteRequest& request, const
                                  {panel.base(), BatchPrecision::double_precision});
         viewer.eye = lesson.eye;
         viewer.matched = true;
-        for (const Warning& warning : lesson.warnings) {
-            answer.viewer_notes.push_back(
-                {warning.code, "Viewer " + viewer.name + ": " + warning.message});
+        for (Warning& warning : lesson.warnings) {
+            warning.facts.insert(warning.facts.begin(), Fact{"viewer", viewer.name});
+            answer.viewer_notes.push_back(std::move(warning));
         }
     }
 }
@@ -153,21 +152,18 @@ SAMELIGHT_INLINE void judge_people(const PanelAsked& asked, const assess::WhiteA
                                    assess::PanelPart& part) {
     const Panel& panel = asked.asked.panel;
     const DistributionOptions options{asked.base(), BatchPrecision::double_precision};
+    const Fact viewers{"viewers", answer.viewers.empty() ? "no" : "yes"};
     if (!part.targets.targets.front().in_gamut()) {
         part.targets.warnings.push_back(
-            {not_judged_code,
-             "This panel can't show such a white, so how people differ, " +
-                 std::string(answer.viewers.empty() ? "" : "what the viewers see, ") +
-                 "how sure the target is and whether to move it are left out."});
+            Warning{not_judged_code, {{"reason", "target_outside_gamut"}, viewers}});
         return;
     }
     part.population = population_part(*answer.population, panel, answer.reference, options);
     const Chromaticity<Cie1931_2deg> present = white_to_replace(answer.reference, asked.before);
     if (!set_white(panel, present).in_gamut()) {
-        part.targets.warnings.push_back(
-            {not_judged_code,
-             "The white to be replaced, " + xy_text(present) +
-                 ", can't be shown by this panel, so moving from it can't be judged."});
+        part.targets.warnings.push_back(Warning{
+            not_judged_code,
+            {{"reason", "white_outside_gamut"}, viewers, {"x", present.x()}, {"y", present.y()}}});
         return;
     }
     if (answer.viewers.empty()) {

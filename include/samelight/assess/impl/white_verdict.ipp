@@ -21,7 +21,6 @@
 #include "samelight/display/white_origin.hpp"
 #include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/population_batch.hpp"
@@ -122,30 +121,22 @@ SAMELIGHT_INLINE void warn_of_origin(const assess::WhitePanel& panel,
         return;
     }
     if (panel.model == nullptr) {
-        warnings.push_back(
-            {"now_of_another_display",
-             "The white as it stands isn't made of this panel's red, green and blue" +
-                 std::string(panel.panel.white_is_base() ? " and white" : "") + ": " +
-                 to_text(100.0 * judged.left_over, 0) +
-                 " % of its spectrum is left over. Check that both were read on the same display, by the same instrument."});
+        warnings.push_back(Warning{"now_of_another_display",
+                                   {{"emitters", panel.panel.white_is_base() ? 4.0 : 3.0},
+                                    {"left_over_percent", 100.0 * judged.left_over}}});
         return;
     }
-    const std::string nearest(judged.nearest->name());
-    const std::string compared =
-        "its light would have to be moved by " + to_text(judged.own_type_nm, 1) +
-        " nm on average to be that of the nearest " + std::string(panel.model->name()) +
-        (judged.nearest == panel.model
-             ? ", and no other type comes nearer"
-             : ", by " + to_text(judged.nearest_nm, 1) + " nm for a " + nearest);
+    std::vector<Fact> compared = {Fact{"type", std::string(panel.model->name())},
+                                  Fact{"type_nm", judged.own_type_nm}};
+    if (judged.nearest != panel.model) {
+        compared.push_back(Fact{"nearest_type", std::string(judged.nearest->name())});
+        compared.push_back(Fact{"nearest_nm", judged.nearest_nm});
+    }
     if (judged.origin == WhiteOrigin::another_panel) {
-        warnings.push_back(
-            {"now_of_another_display", "The white as it stands is no such panel's: " + compared +
-                                           ". Check which type the display is."});
+        warnings.push_back(Warning{"now_of_another_display", compared});
         return;
     }
-    warnings.push_back({"now_perhaps_of_another_type",
-                        "The white as it stands may be of another type of panel: " + compared +
-                            ". Check which type the display is."});
+    warnings.push_back(Warning{"now_perhaps_of_another_type", compared});
 }
 
 SAMELIGHT_INLINE void warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings) {
@@ -153,8 +144,7 @@ SAMELIGHT_INLINE void warn_of_no_white(const SampledLight& white, std::vector<Wa
     const auto xy = chromaticity(tristimulus<Cie1931_2deg>(white));
     const auto temperature = colour_temperature(xy);
     if (!temperature || !(std::abs(temperature->duv) <= 0.05)) {
-        warnings.push_back({no_white_code, "The white as it stands reads " + xy_text(xy) +
-                                               ", which is no white. Was a colour measured?"});
+        warnings.push_back(Warning{no_white_code, {{"x", xy.x()}, {"y", xy.y()}}});
     }
 }
 

@@ -26,7 +26,6 @@
 #include "samelight/metamerism/set_panel.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/spectrum/rebinning.hpp"
@@ -261,16 +260,13 @@ inline void warn_about_matrix(std::size_t asked, PanelMatrix& matrix) {
     const auto generic =
         std::count(matrix.origins.begin(), matrix.origins.end(), PanelOrigin::generic);
     if (generic > 0 && static_cast<std::size_t>(generic) < matrix.origins.size()) {
-        matrix.warnings.push_back(
-            {"mixed_origins",
-             "Some of these panels were measured and some are generic models: compare figures of one "
-             "kind only, since a generic model stands for a type and not for a unit."});
+        matrix.warnings.push_back(Warning{"mixed_origins"});
     }
     if (matrix.colours.size() < asked) {
         matrix.warnings.push_back(
-            {"colours_left_out",
-             std::to_string(asked - matrix.colours.size()) + " of " + std::to_string(asked) +
-                 " colours can't be shown by every panel and were left out of every pair."});
+            Warning{"colours_left_out",
+                    {{"left_out", static_cast<double>(asked - matrix.colours.size())},
+                     {"asked", static_cast<double>(asked)}}});
     }
 }
 

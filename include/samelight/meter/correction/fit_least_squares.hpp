@@ -57,6 +57,9 @@ ReadingNoise for_weights(const ReadingNoise& noise);
 void weigh(std::vector<TristimulusPair>& pairs, const Eigen::Matrix3d& m,
            const std::vector<const Patch*>& patches, const std::vector<ReadingNoise>& noise);
 
+/// The weights depend on the matrix, a little: a few rounds settle it, and no more than this are tried.
+inline constexpr int most_weighting_rounds = 50;
+
 struct LeastSquaresWishes {
     /// One a patch; empty: all patches alike.
     std::vector<ReadingNoise> weights_from = {};

@@ -231,9 +231,7 @@ SAMELIGHT_INLINE TargetBudget target_budget(const PanelAndReference& asked,
     if (!options.viewers_covariance) {
         others = detail::others_of(panel, reference, options);
         if (others.empty()) {
-            budget.warnings.push_back(
-                {"observer_left_out",
-                 "Which observer describes the eye is left out of the doubt; it is often the largest part."});
+            budget.warnings.push_back(Warning{"observer_left_out"});
         }
     }
     if (model != nullptr) {

@@ -233,12 +233,11 @@ SAMELIGHT_INLINE EyeLesson learn(const EyeKnowledge& known, const PanelAndRefere
     Eigen::Map<Eigen::MatrixXd>(lesson.eye.covariance.data(), 8, 8) =
         dense::carried(prior.scale, left);
     if (lesson.surprise > surprising_match) {
-        lesson.warnings.push_back(
-            {"eye_far_from_normal",
-             "The match by eye at x " + to_text(match.xy.x()) + ", y " + to_text(match.xy.y()) +
-                 " is far from what any normal eye of that age would set (expected x " +
-                 to_text(before.xy[0], 4) + ", y " + to_text(before.xy[1], 4) +
-                 "): check x and y and their order."});
+        lesson.warnings.push_back(Warning{"eye_far_from_normal",
+                                          {{"x", match.xy.x()},
+                                           {"y", match.xy.y()},
+                                           {"expected_x", before.xy[0]},
+                                           {"expected_y", before.xy[1]}}});
     }
     return lesson;
 }
