@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "samelight/assess/metamerism.hpp"
+#include "samelight/io/displays.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
@@ -15,7 +16,7 @@ namespace samelight::report {
 /// What is asked.
 struct MetamerismRequest {
     std::vector<std::string>
-        panels;  ///< two to 26 names or files, perhaps with @x,y (io::open_panel)
+        panels;  ///< names or files, perhaps with @x,y, of two to 26 displays (io::open_displays)
     std::string reference = "D65";          ///< name or file (io::open_reference)
     std::string observer = "cie2015-2deg";  ///< id: for whom whites are matched
     std::string ages = "20-70";             ///< of the people (io::open_ages)
@@ -28,6 +29,7 @@ struct MetamerismRequest {
     bool every_index =
         false;  ///< whether the colours' other indices are wanted too; the page has no room for them
     Sampling sampling = {};
+    io::LightOptions lights = {};  ///< of the panels' files, and of one more display
 };
 
 /// The kind in a word: "measured", "mixed", "generic".
@@ -43,10 +45,11 @@ std::string colour_name(std::size_t colour);
 struct MetamerismAnswer : assess::MetamerismAnswer {
     std::vector<std::string> reference_understood;  ///< how the reference's file was read
     std::optional<std::string> deviations;          ///< how the deviation functions were read
+    std::vector<Error> errors = {};                 ///< of displays that the answer does without
 };
 
-/// Opens the files and works the answer out (assess::answer_metamerism()). A panel that can't make the white is left out of it, with a warning, where two others can. Throws Error for
-/// anything that can't be: fewer than two panels, bad files, unknown names, figures out of range.
+/// Opens the files and works the answer out (assess::answer_metamerism()). A panel that can't make the white is left out of it, with a warning, where two others can, and one that can't be
+/// opened, with its error. Throws Error for anything that can't be: fewer than two panels, bad files, unknown names, figures out of range.
 MetamerismAnswer answer_metamerism(const MetamerismRequest& request);
 
 /// What the comparison goes without, panels and colours, and what it mixes.

@@ -5,13 +5,15 @@
 
 #include "samelight/assess/meter_choose.hpp"
 #include "samelight/colour/differences/steps.hpp"
+#include "samelight/io/displays.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {
 
 /// What is asked.
 struct MeterChooseRequest {
-    std::vector<std::string> panels;            ///< names or files (io::open_panel)
+    std::vector<std::string> panels;            ///< names or files (io::open_displays)
     std::vector<std::string> corrections = {};  ///< correction files
     std::string meter =
         {};  ///< file of the meter's sensitivities or observer (io::open_meter); empty: not known
@@ -24,11 +26,13 @@ struct MeterChooseRequest {
     double noise_xy = 0.0005;
     int readings = 1;
     Sampling sampling = {};
+    io::LightOptions lights = {};  ///< of the panels' files, and of one more display
 };
 
 /// The whole answer, and what comes from the files.
 struct MeterChooseAnswer : assess::MeterChooseAnswer {
     std::vector<std::string> understood = {};  ///< how the files were read
+    std::vector<Error> errors = {};  ///< of displays and corrections that the answer does without
 };
 
 /// Opens the files and works the answer out (assess::answer_meter_choose()). Throws Error, one line, for anything that can't be.

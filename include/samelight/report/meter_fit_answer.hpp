@@ -8,6 +8,7 @@
 #include "samelight/assess/meter_fit.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/readings/readings.hpp"
+#include "samelight/numeric/error.hpp"
 
 namespace samelight::report {
 
@@ -21,12 +22,13 @@ struct MeterFitRequest {
         0.0005;  ///< expanded uncertainty of the corrected white's x and y, coverage 95 %
     double reference_uncertainty_xy = 0.0;  ///< of the reference itself; 0: not known
     std::string observer = "cie1931-2deg";  ///< of the reference's values; one with X, Y, Z
-    std::string panel = {};     ///< name or file of the display (io::open_panel); empty: none
+    std::string panel = {};     ///< name or file of the display (io::open_displays); empty: none
     bool raw_channels = false;  ///< the meter's three values are no X, Y, Z
     PatchNames names = {};
     Provenance provenance = {};
     std::size_t resamples = 2000;  ///< 2 to 1,000,000
     std::uint64_t seed = 1;
+    std::string columns = {};  ///< of the panel's file, see io::LightOptions
 };
 
 /// The names that a request's method may have.
@@ -37,6 +39,7 @@ struct MeterFitAnswer : assess::MeterFitAnswer {
     std::vector<std::string> understood = {};  ///< how the files were read
     std::string kept_in =
         {};  ///< the file that the correction was written to, said on the page; empty: none
+    std::vector<Error> errors = {};  ///< of other displays' readings that the answer does without
 };
 
 /// Opens the files and works the answer out (assess::answer_meter_fit()). Throws Error, one line, for anything that can't be.

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "samelight/assess/meter_model.hpp"
+#include "samelight/io/displays.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
@@ -12,13 +13,14 @@ namespace samelight::report {
 /// What is asked for.
 struct MeterModelRequest {
     std::string meter;                      ///< file or observer (io::open_meter)
-    std::string panel;                      ///< name or file (io::open_panel)
+    std::vector<std::string> panels;        ///< name or files of one display (io::open_displays)
     std::string observer = "cie1931-2deg";  ///< whose values the correction is to give
     std::string method = "auto";            ///< auto, primaries, least-squares, white
     bool scale_on_a = false;                ///< scale the rows on illuminant A
     std::string reference = {};             ///< name or file of a light to aim at; empty: none
     Provenance provenance = {};
     Sampling sampling = {};
+    io::LightOptions lights = {};  ///< of the panel's file, or where its lights stand
 };
 
 /// The whole answer, and what comes from the files.

@@ -5,6 +5,8 @@
 
 #include "samelight/assess/meter_table.hpp"
 #include "samelight/colour/differences/steps.hpp"
+#include "samelight/io/displays.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {
@@ -13,15 +15,17 @@ namespace samelight::report {
 struct MeterTableRequest {
     std::string meter;  ///< file of the meter's sensitivities or observer (io::open_meter)
     std::vector<std::string>
-        panels;  ///< names or files (io::open_panel); empty: every built-in panel
+        panels;  ///< names or files (io::open_displays); empty: every built-in panel
     bool scale_on_a = false;
     double limit_uv = uv_step_radius;  ///< good enough, u'v'
     Sampling sampling = {};
+    io::LightOptions lights = {};  ///< of the panels' files, and of one more display
 };
 
 /// The whole answer, and what comes from the files.
 struct MeterTableAnswer : assess::MeterTableAnswer {
     std::vector<std::string> understood = {};  ///< how the files were read
+    std::vector<Error> errors = {};            ///< of displays that the answer does without
 };
 
 /// Opens the files and works the answer out (assess::answer_meter_table()). Throws Error, one line, for anything that can't be.

@@ -139,7 +139,7 @@ SAMELIGHT_INLINE std::string describe(const SamplingVerdict& verdict) {
     const bool one = verdict.unresolved.size() == 1;
     return "Sampled too coarsely for the " + std::string(one ? "line" : "lines") + " at " + lines +
            ": " + (one ? "it is" : "they are") + " narrower than 1.5 steps of " +
-           to_text(verdict.unresolved.front().step_nm) +
+           to_text(std::round(1000.0 * verdict.unresolved.front().step_nm) / 1000.0) +
            " nm, so the light read there depends on where the line falls between two samples. Measure at a step of " +
            to_text(verdict.wanted_step_nm) +
            " nm or less; only if the instrument's bandwidth is at least its step are these figures right.";
