@@ -108,6 +108,35 @@ def descending(columns: dict[str, list[float]], step: float) -> bytes:
     return ("\r\n".join(lines) + "\r\n").encode("utf-16")
 
 
+def dimly_read(columns: dict[str, list[float]], share: float, seed: int) -> dict[str, list[float]]:
+    """`columns` with more noise, `share` of the brightest peak: an instrument that looks at a dim screen."""
+    noise = random.Random(seed)
+    peak = max(max(values) for values in columns.values())
+    return {c: [v + noise.gauss(0.0, share * peak) for v in values] for c, values in columns.items()}
+
+
+def single(values: list[float], step: float, what: str) -> bytes:
+    lines = [f"# Invented demo data. The Lantern Room, {what}.", "# W/(sr m2 nm)", "wavelength_nm,Sample"]
+    return ("\n".join(lines + [f"{380 + k * step:g},{v:.6g}" for k, v in enumerate(values)]) + "\n").encode()
+
+
+def numbered(columns: dict[str, list[float]], step: float, order: tuple[str, ...], what: str) -> bytes:
+    lines = [f"Session;INVENTED DEMO DATA, Lantern Room, {what}", "Order;" + ", ".join(order), "Unit;mW/(sr m2 nm)",
+             "Wavelength;" + ";".join(f"Measurement {k}" for k in range(1, len(order) + 1))]
+    for k in range(len(columns["red"])):
+        lines.append(f"{380 + k * step:g};" + ";".join(f"{1000.0 * columns[c][k]:.5g}" for c in order))
+    return ("\r\n".join(lines) + "\r\n").encode()
+
+
+def french(columns: dict[str, list[float]], step: float, what: str) -> bytes:
+    titles = {"white": "Blanc", "red": "Rouge", "green": "Vert", "blue": "Bleu", "black": "Noir"}
+    lines = ["Remarque\tDONNÉES INVENTÉES (demo data)", f"Lieu\tLantern Room, {what}", "Unité\tW/(sr m² nm)",
+             "Longueur d’onde (nm)\t" + "\t".join(titles.values())]
+    for k in range(len(columns["red"])):
+        lines.append(f"{380 + k * step:g}\t" + "\t".join(f"{columns[c][k]:.5E}".replace(".", ",") for c in titles))
+    return ("\r\n".join(lines) + "\r\n").encode()
+
+
 def main() -> None:
     command, folder = sys.argv[1], pathlib.Path(sys.argv[2])
     grading = unit(command, "oled-rgb", {"red": 1.1, "green": -0.8, "blue": 0.6}, 4.0, 1.0, 780.0, 100.0, 0.0006, 11)
@@ -124,6 +153,14 @@ def main() -> None:
            for w, r, g, b in zip(client["white"], client["red"], client["green"], client["blue"])]
     columns = {"red": now, "white": now}
     write(folder / "client-set-now.csv", semicolons(columns, 2.0, {"white": "White"}, "client's set, cinema mode, white as it stands"))
+    # Three more, as others bring them: a file for each light, numbered columns, another language.
+    projector = unit(command, "laser-rgb", {"red": 0.4, "green": -0.6, "blue": 0.3}, 4.0, 2.0, 780.0, 48.0, 0.02, 15)
+    for light, values in dimly_read(projector, 0.004, 16).items():
+        write(folder / f"projector-{light}.csv", single(values, 2.0, f"projector, {light}"))
+    hall = unit(command, "oled-quantum-dot", {"red": 0.8, "green": 0.5, "blue": -0.7}, 4.0, 1.0, 780.0, 180.0, 0.0008, 17)
+    write(folder / "hall-panel.csv", numbered(hall, 1.0, ("white", "red", "green", "blue", "black"), "hall panel"))
+    tablet = unit(command, "lcd-white-led", {"red": -0.5, "green": 0.6, "blue": 1.1}, 5.0, 5.0, 780.0, 310.0, 0.25, 18)
+    write(folder / "tablet.csv", french(tablet, 5.0, "tablet"))
 
 
 if __name__ == "__main__":

@@ -91,7 +91,7 @@ TEST_F(ModelFromBoth, ScalesRowsWhereAsked) {
     const std::string file = written("meter.csv", rows.csv());
     MeterResponses responses = rows.named(file);
     responses.scale = RowScale::illuminant_a;
-    report::MeterModelRequest typed{file, "crt"};
+    report::MeterModelRequest typed{file, {"crt"}};
     typed.scale_on_a = true;
     const auto answer = assess::answer_meter_model({meter_rows(responses), generic_listed("crt")});
     expect_same_model(answer, report::answer_meter_model(typed));
@@ -114,7 +114,7 @@ TEST_F(ModelFromBoth, ObserversAndAims) {
     for (const Observer& observer : {cie1931, cones}) {
         assess::MeterModelRequest memory{meter_rows(cie1931), generic_listed("crt"), observer};
         memory.reference = illuminant_reference("D65");
-        report::MeterModelRequest typed{std::string(Cie1931_2deg::id), "crt", observer.id()};
+        report::MeterModelRequest typed{std::string(Cie1931_2deg::id), {"crt"}, observer.id()};
         typed.reference = "D65";
         const auto answer = assess::answer_meter_model(memory);
         expect_same_model(answer, report::answer_meter_model(typed));

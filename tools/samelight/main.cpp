@@ -10,9 +10,12 @@
 
 #include "arguments.hpp"
 #include "commands.hpp"
+#include "display_options.hpp"
 #include "samelight/numeric/version.hpp"
+#include "samelight/report/error_list.hpp"
 #include "terminal.hpp"
 
+using samelight::command::AnsweredInPart;
 using samelight::command::for_people;
 
 namespace {
@@ -20,6 +23,12 @@ namespace {
 constexpr int bad_input = 1;
 constexpr int bad_usage = 2;
 constexpr const char* no_output = "standard output can't be written";
+
+void flush_answer() {
+    if (std::fflush(stdout) != 0) {
+        throw std::system_error(errno, std::generic_category());
+    }
+}
 
 }  // namespace
 
@@ -37,8 +46,11 @@ int main(int argc, char** argv) {
         samelight::command::add_observer(app);
         samelight::command::add_spectrum(app);
         samelight::command::take_literally(app);
+        int exit_code = 0;
         try {
             app.parse(samelight::command::read_arguments(app, argc, argv));
+        } catch (const AnsweredInPart&) {
+            exit_code = bad_input;
         } catch (const CLI::Success& wanted) {  // --help and --version
             return app.exit(wanted);
         } catch (const CLI::ConversionError& error) {
@@ -55,13 +67,16 @@ int main(int argc, char** argv) {
                        for_people(error.what()));
             return bad_usage;
         }
-        if (std::fflush(stdout) != 0) {
-            throw std::system_error(errno, std::generic_category());
-        }
-        return 0;
+        flush_answer();
+        return exit_code;
     } catch (const std::system_error& error) {  // of writing: all else is a samelight::Error
         fmt::print(stderr, "samelight: {}: {}; wanted a place with room for the answer\n",
                    no_output, error.code().message());
+        return bad_input;
+    } catch (const samelight::report::ErrorList& all) {
+        for (const samelight::Error& error : all.errors()) {
+            fmt::print(stderr, "samelight: {}\n", samelight::command::error_line(error));
+        }
         return bad_input;
     } catch (const std::exception& error) {
         fmt::print(stderr, "samelight: {}\n", samelight::command::error_line(error));

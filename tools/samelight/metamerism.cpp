@@ -1,8 +1,10 @@
 #include <memory>
+#include <string>
 
 #include <fmt/core.h>
 
 #include "commands.hpp"
+#include "display_options.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/report/metamerism_answer.hpp"
 #include "samelight/report/warning_words.hpp"
@@ -21,11 +23,9 @@ void add_metamerism(CLI::App& app) {
     CLI::App* metamerism = app.add_subcommand(
         "metamerism",
         "how well displays can be made to agree: what people see between each pair, as set and with white targets");
-    metamerism
-        ->add_option(
-            "PANEL", request.panels,
-            "two or more: spectral CSV files, or built-in panels (see: samelight panel); NAME@x,y: with its white set to x,y")
-        ->required();
+    metamerism->add_option("PANEL", request.panels,
+                           std::string("two or more, each ") + display_forms);
+    add_display_options(*metamerism, request.lights);
     metamerism
         ->add_option(
             "--reference", request.reference,
@@ -59,6 +59,7 @@ void add_metamerism(CLI::App& app) {
         ->add_flag("--csv", options->csv, "the answer as a table, a row for each pair and setting")
         ->excludes(json);
     metamerism->callback([options] {
+        require_named(options->request.panels, options->request.lights, "PANEL");
         options->request.every_index = options->json || options->csv;
         const report::MetamerismAnswer answer = report::answer_metamerism(options->request);
         if (options->csv) {  // a table has no room for what was left out of it
@@ -70,6 +71,7 @@ void add_metamerism(CLI::App& app) {
         print_page(options->json  ? report::metamerism_json(answer)
                    : options->csv ? report::metamerism_csv(answer)
                                   : report::metamerism_page(answer));
+        say_left_out(answer.errors);
     });
 }
 

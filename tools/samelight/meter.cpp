@@ -1,8 +1,10 @@
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "commands.hpp"
+#include "display_options.hpp"
 #include "meter_commands.hpp"
 #include "output.hpp"
 #include "samelight/io/correction_file.hpp"
@@ -15,6 +17,7 @@ namespace {
 struct FitCommand {
     report::MeterFitRequest request;
     Output write;
+    io::LightOptions panel_lights;
     bool json = false;
 };
 
@@ -53,7 +56,8 @@ void add_what_is_kept(CLI::App& fit, FitCommand& command) {
     CLI::Option* write = add_write(fit, command.write);
     fit.add_option(
         "--panel", command.request.panel,
-        "the display's spectra (a CSV file: red, green, blue, white, black): kept with the correction, black taken off");
+        "the display's spectra (a CSV file: red, green, blue, white, black; or red=FILE,green=FILE,... for a file each): kept with the correction, black taken off");
+    add_columns_option(fit, command.panel_lights);
     add_provenance(fit, write, command.request.provenance, true);
 }
 
@@ -72,7 +76,10 @@ void add_meter_fit(CLI::App& meter) {
     fit->add_flag("--json", command->json, "the answer as one JSON object");
     fit->callback([command] {
         std::vector<std::string> inputs = command->request.files;
-        inputs.push_back(command->request.panel);
+        for (std::string& file : io::files_named({command->request.panel}, command->panel_lights)) {
+            inputs.push_back(std::move(file));
+        }
+        command->request.columns = command->panel_lights.columns;
         command->write.require_free("--write", command->json, inputs);
         report::MeterFitAnswer answer = report::answer_meter_fit(command->request);
         if (command->write.wanted()) {
@@ -81,6 +88,7 @@ void add_meter_fit(CLI::App& meter) {
         }
         command->write.print_answer(command->json ? report::meter_fit_json(answer)
                                                   : report::meter_fit_page(answer));
+        say_left_out(answer.errors);
     });
 }
 

@@ -1,6 +1,8 @@
 #include <memory>
+#include <string>
 
 #include "commands.hpp"
+#include "display_options.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/report/white_answer.hpp"
 #include "terminal.hpp"
@@ -17,11 +19,9 @@ void add_white(CLI::App& app) {
     CLI::App* white = app.add_subcommand(
         "white",
         "what the instrument must read so that this display's white looks like the reference");
-    white
-        ->add_option(
-            "PANEL", options->request.panels,
-            "a spectral CSV file of the display, or a built-in panel (see:\nsamelight panel); NAME@x,y: with its white set to x,y")
-        ->required();
+    white->add_option("PANEL", options->request.panels,
+                      std::string("one or more, each ") + display_forms);
+    add_display_options(*white, options->request.lights);
     white
         ->add_option(
             "--reference", options->request.reference,
@@ -76,11 +76,13 @@ void add_white(CLI::App& app) {
     white->add_flag("--budget", options->budget, "a line for each cause of doubt");
     white->add_flag("--json", options->json, "the answer as one JSON object");
     white->callback([options] {
-        const assess::WhiteAnswer answer = report::answer_white(options->request);
+        require_named(options->request.panels, options->request.lights, "PANEL");
+        const report::WhiteAnswer answer = report::answer_white(options->request);
         print_page(options->json ? report::white_json(answer)
                                  : report::white_page(
                                        answer, options->budget ? report::BudgetOnPage::part_by_part
                                                                : report::BudgetOnPage::summed_up));
+        say_left_out(answer.errors);
     });
 }
 

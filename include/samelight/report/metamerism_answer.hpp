@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "samelight/assess/metamerism.hpp"
+#include "samelight/io/displays.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
@@ -14,7 +15,7 @@ namespace samelight::report {
 
 /// What is asked.
 struct MetamerismRequest {
-    /// Two to 26 names or files, perhaps with @x,y (io::open_panel).
+    /// Names or files, perhaps with @x,y, of two to 26 displays (io::open_displays).
     std::vector<std::string> panels;
     /// Name or file (io::open_reference).
     std::string reference = "D65";
@@ -33,6 +34,8 @@ struct MetamerismRequest {
     /// Whether the colours' other indices are wanted too; the page has no room for them.
     bool every_index = false;
     Sampling sampling = {};
+    /// Of the panels' files, and of one more display.
+    io::LightOptions lights = {};
 };
 
 /// The kind in a word: "measured", "mixed", "generic". Throws Error (domain) for a value that is none of these.
@@ -50,10 +53,12 @@ struct MetamerismAnswer : assess::MetamerismAnswer {
     std::vector<std::string> reference_understood;
     /// How the deviation functions were read.
     std::optional<std::string> deviations;
+    /// Of displays that the answer does without.
+    std::vector<Error> errors = {};
 };
 
-/// Opens the files and works the answer out (assess::answer_metamerism()). A panel that can't make the white is left out of it, with a warning, where two others can. Throws Error for
-/// anything that can't be: fewer than two panels, bad files, unknown names, figures out of range.
+/// Opens the files and works the answer out (assess::answer_metamerism()). A panel that can't make the white is left out of it, with a warning, where two others can, and one that can't be
+/// opened, with its error. Throws Error for anything that can't be: fewer than two panels, bad files, unknown names, figures out of range.
 MetamerismAnswer answer_metamerism(const MetamerismRequest& request);
 
 /// What the comparison goes without, panels and colours, and what it mixes.

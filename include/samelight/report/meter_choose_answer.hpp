@@ -5,13 +5,15 @@
 
 #include "samelight/assess/meter_choose.hpp"
 #include "samelight/colour/differences/steps.hpp"
+#include "samelight/io/displays.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {
 
 /// What is asked.
 struct MeterChooseRequest {
-    /// Names or files (io::open_panel).
+    /// Names or files (io::open_displays).
     std::vector<std::string> panels;
     /// Correction files.
     std::vector<std::string> corrections = {};
@@ -31,12 +33,16 @@ struct MeterChooseRequest {
     double noise_xy = 0.0005;
     int readings = 1;
     Sampling sampling = {};
+    /// Of the panels' files, and of one more display.
+    io::LightOptions lights = {};
 };
 
 /// The whole answer, and what comes from the files.
 struct MeterChooseAnswer : assess::MeterChooseAnswer {
     /// How the files were read.
     std::vector<std::string> understood = {};
+    /// Of displays and corrections that the answer does without.
+    std::vector<Error> errors = {};
 };
 
 /// Opens the files and works the answer out (assess::answer_meter_choose()). Throws Error, one line, for anything that can't be.

@@ -8,6 +8,7 @@
 #include "samelight/assess/meter_fit.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/readings/readings.hpp"
+#include "samelight/numeric/error.hpp"
 
 namespace samelight::report {
 
@@ -25,7 +26,7 @@ struct MeterFitRequest {
     double reference_uncertainty_xy = 0.0;
     /// Of the reference's values; one with X, Y, Z.
     std::string observer = "cie1931-2deg";
-    /// Name or file of the display (io::open_panel); empty: none.
+    /// Name or file of the display (io::open_displays); empty: none.
     std::string panel = {};
     /// The meter's three values are no X, Y, Z.
     bool raw_channels = false;
@@ -34,6 +35,8 @@ struct MeterFitRequest {
     /// 2 to 1,000,000
     std::size_t resamples = 2000;
     std::uint64_t seed = 1;
+    /// Of the panel's file, see io::LightOptions.
+    std::string columns = {};
 };
 
 /// The names that a request's method may have.
@@ -45,6 +48,8 @@ struct MeterFitAnswer : assess::MeterFitAnswer {
     std::vector<std::string> understood = {};
     /// The file that the correction was written to, said on the page; empty: none.
     std::string kept_in = {};
+    /// Of other displays' readings that the answer does without.
+    std::vector<Error> errors = {};
 };
 
 /// Opens the files and works the answer out (assess::answer_meter_fit()). Throws Error, one line, for anything that can't be.

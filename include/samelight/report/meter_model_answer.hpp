@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "samelight/assess/meter_model.hpp"
+#include "samelight/io/displays.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
@@ -13,8 +14,8 @@ namespace samelight::report {
 struct MeterModelRequest {
     /// File or observer (io::open_meter).
     std::string meter;
-    /// Name or file (io::open_panel).
-    std::string panel;
+    /// Name or files of one display (io::open_displays).
+    std::vector<std::string> panels;
     /// Whose values the correction is to give.
     std::string observer = "cie1931-2deg";
     /// Auto, primaries, least-squares, white.
@@ -25,6 +26,8 @@ struct MeterModelRequest {
     std::string reference = {};
     Provenance provenance = {};
     Sampling sampling = {};
+    /// Of the panel's file, or where its lights stand.
+    io::LightOptions lights = {};
 };
 
 /// The whole answer, and what comes from the files.

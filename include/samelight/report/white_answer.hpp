@@ -5,6 +5,8 @@
 #include <vector>
 
 #include "samelight/assess/white_answer.hpp"
+#include "samelight/io/displays.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/white/uncertainty.hpp"
 
@@ -12,7 +14,7 @@ namespace samelight::report {
 
 /// What is asked.
 struct WhiteRequest {
-    /// Names or files, each perhaps with @x,y (io::open_panel).
+    /// Names or files, each perhaps with @x,y (io::open_displays).
     std::vector<std::string> panels;
     /// Name or file (io::open_reference).
     std::string reference = "D65";
@@ -37,15 +39,23 @@ struct WhiteRequest {
     /// See BudgetOptions.
     double additivity_floor_xy = 0.0;
     Sampling sampling;
+    /// Of the panels' files, and of one more display.
+    io::LightOptions lights = {};
+};
+
+/// The whole answer, and what was wrong with displays that it does without.
+struct WhiteAnswer : assess::WhiteAnswer {
+    std::vector<Error> errors = {};
 };
 
 /// What is known of an instrument, from KEY=NUMBER,...: shift (nm), bandwidth (nm), stray (of the peak), noise (of the peak), step
 /// (nm). What isn't said keeps its default. Throws Error (input).
 InstrumentLimits instrument_limits(const std::string& text, double reading_noise_xy);
 
-/// Opens what the request names and has the answer worked out; what the command's own options could do about it is said, too. Throws Error
-/// for anything that can't be: bad files, unknown names, `now` with more than one panel.
-assess::WhiteAnswer answer_white(const WhiteRequest& request);
+/// Opens what the request names and has the answer worked out; what the command's own options could do about it is said, too. Where one of
+/// several panels can't be opened, the answer is about the others. Throws Error for anything that can't be: bad files, unknown names,
+/// `now` with more than one panel.
+WhiteAnswer answer_white(const WhiteRequest& request);
 
 /// Whether each part of the uncertainty gets a line.
 enum class BudgetOnPage {
@@ -60,6 +70,6 @@ std::string white_page(const assess::WhiteAnswer& answer,
                        BudgetOnPage budget = BudgetOnPage::summed_up);
 
 /// The answer for programs: one JSON object, "schema": "samelight/white/1".
-std::string white_json(const assess::WhiteAnswer& answer);
+std::string white_json(const WhiteAnswer& answer);
 
 }  // namespace samelight::report

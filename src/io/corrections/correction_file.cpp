@@ -305,7 +305,7 @@ StoredCorrection parse_correction(std::string_view bytes, const std::string& sou
 StoredCorrection read_correction(const std::filesystem::path& file) {
     return parse_correction(
         detail::file_bytes(file, largest_correction_file_bytes, "a correction file"),
-        file.string());
+        detail::source_name(file));
 }
 
 }  // namespace samelight::io

@@ -74,13 +74,13 @@ NamedAges open_ages(const std::string& text) {
         }
         return {Ages::range(first, last), {}};
     }
-    if (text.find_first_of("./\\") == std::string::npos) {
+    if (!detail::is_file_name(text)) {
         throw Error(ErrorKind::input, "ages \"" + text + "\"", "neither ages nor a file",
                     "YOUNGEST-OLDEST, such as 20-70, or a file of ages and numbers of people");
     }
     return parse_ages(detail::file_bytes(text, detail::largest_small_file_bytes,
                                          "a file of ages and numbers of people"),
-                      text);
+                      detail::source_name(text));
 }
 
 }  // namespace samelight::io

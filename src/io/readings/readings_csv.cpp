@@ -361,7 +361,8 @@ ReadingsFile parse_readings_csv(std::string_view bytes, const std::string& sourc
 
 ReadingsFile read_readings_csv(const std::filesystem::path& file) {
     return parse_readings_csv(
-        detail::file_bytes(file, largest_readings_file_bytes, "a file of readings"), file.string());
+        detail::file_bytes(file, largest_readings_file_bytes, "a file of readings"),
+        detail::source_name(file));
 }
 
 }  // namespace samelight::io

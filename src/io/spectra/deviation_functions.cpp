@@ -71,8 +71,8 @@ DeviationFunctions parse_deviation_functions(std::string_view bytes, const std::
         }
         if (!result.rows.empty() && !(row.values[0] > result.rows.back().wavelength_nm)) {
             sheet.refuse(row.line, row.cells[0],
-                         to_text(row.values[0]) + " nm after " +
-                             to_text(result.rows.back().wavelength_nm) + " nm",
+                         detail::nm_text(row.values[0]) + " nm after " +
+                             detail::nm_text(result.rows.back().wavelength_nm) + " nm",
                          "ascending wavelengths, each once");
         }
         result.rows.push_back({row.values[0], row.values[1], row.values[2], row.values[3]});
@@ -84,18 +84,19 @@ DeviationFunctions parse_deviation_functions(std::string_view bytes, const std::
     const double first = result.rows.front().wavelength_nm;
     const double last = result.rows.back().wavelength_nm;
     if (first > 400.0 || last < 700.0) {
-        sheet.refuse_file(to_text(first) + "-" + to_text(last) + " nm",
+        sheet.refuse_file(detail::nm_text(first) + "-" + detail::nm_text(last) + " nm",
                           "deviations over 400-700 nm at least");
     }
-    result.understood.push_back("Deviation functions, " + to_text(first) + "-" + to_text(last) +
-                                " nm, " + std::to_string(result.rows.size()) + " rows.");
+    result.understood.push_back("Deviation functions, " + detail::nm_text(first) + "-" +
+                                detail::nm_text(last) + " nm, " +
+                                std::to_string(result.rows.size()) + " rows.");
     return result;
 }
 
 DeviationFunctions read_deviation_functions(const std::filesystem::path& file) {
     return parse_deviation_functions(
         detail::file_bytes(file, detail::largest_small_file_bytes, "a file of deviation functions"),
-        file.string());
+        detail::source_name(file));
 }
 
 }  // namespace samelight::io

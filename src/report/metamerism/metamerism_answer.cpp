@@ -3,6 +3,7 @@
 #include "samelight/display/patch_set.hpp"
 #include "samelight/io/ages_csv.hpp"
 #include "samelight/io/deviation_functions.hpp"
+#include "samelight/io/displays.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/numeric/error.hpp"
@@ -10,6 +11,7 @@
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
+#include "samelight/report/error_list.hpp"
 
 #include <cstddef>
 #include <exception>
@@ -97,17 +99,21 @@ MetamerismAnswer answer_metamerism(const MetamerismRequest& request) {
         std::move(reference.reference), {}, std::move(observer), std::move(population)};
     asked.viewers = eyes_typed(request.viewers);
     asked.every_index = request.every_index;
-    assess::require_comparable(request.panels.size());
-    for (const std::string& text : request.panels) {
-        asked.panels.push_back(listed_panel(text, request.sampling));
+    const bool one_more = !io::places_in_options(request.lights).empty();
+    if (request.panels.size() + (one_more ? 1U : 0U) < 2) {
+        assess::require_comparable(request.panels.size());
     }
+    ListedPanels listed = listed_panels(request.panels, request.lights, request.sampling);
+    require_enough(listed.panels.size(), 2, listed.errors);
+    assess::require_comparable(listed.panels.size());
+    asked.panels = std::move(listed.panels);
     std::optional<std::string> deviations;
     std::exception_ptr not_read;
     if (request.deviations) {
         not_read = open_deviations(*request.deviations, asked, deviations);
     }
     MetamerismAnswer answer{assess::answer_metamerism(asked), std::move(reference.understood),
-                            std::move(deviations)};
+                            std::move(deviations), std::move(listed.errors)};
     if (not_read) {
         std::rethrow_exception(not_read);
     }

@@ -152,6 +152,7 @@ std::string metamerism_json(const MetamerismAnswer& answer) {
     }
     json["deviations"] = answer.deviations ? Json(*answer.deviations) : Json();
     json["warnings"] = warnings_json(metamerism_left_out(answer));
+    json["errors"] = errors_json(answer.errors);
     return json_text(json);
 }
 

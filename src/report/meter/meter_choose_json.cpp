@@ -107,6 +107,7 @@ std::string meter_choose_json(const MeterChooseAnswer& answer) {
     json["keep"] = answer.keep ? keep_json(*answer.keep) : Json(nullptr);
     json["understood"] = answer.understood;
     json["warnings"] = warnings_json(answer.warnings);
+    json["errors"] = errors_json(answer.errors);
     return json_text(json);
 }
 

@@ -318,7 +318,8 @@ std::string meter_fit_json(const MeterFitAnswer& answer) {
         {"plan", plan_json(answer)},
         {"black", black_json(answer.black)},
         {"understood", answer.understood},
-        {"warnings", warnings_json(answer.warnings)}};
+        {"warnings", warnings_json(answer.warnings)},
+        {"errors", errors_json(answer.errors)}};
     return json_text(json);
 }
 

@@ -57,9 +57,10 @@ MeterModelAnswer answer_meter_model(const MeterModelRequest& request) {
         request.sampling);
     std::vector<std::string> understood;
     say_how_read(request.meter, meter.understood, understood);
-    assess::MeterModelRequest asked{std::move(meter), listed_panel(request.panel, request.sampling),
+    assess::MeterModelRequest asked{std::move(meter),
+                                    only_panel(request.panels, request.lights, request.sampling),
                                     std::move(observer), method};
-    say_how_read(request.panel, asked.panel.understood, understood);
+    say_how_read(asked.panel.name, asked.panel.understood, understood);
     asked.provenance = request.provenance;
     const std::exception_ptr not_opened = open_aim(request, asked);
     MeterModelAnswer answer{assess::answer_meter_model(asked), std::move(understood)};

@@ -2,6 +2,7 @@
 #include "samelight/assess/meter_table.hpp"
 #include "samelight/io/meter_rows.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/report/error_list.hpp"
 
 #include <string>
 #include <utility>
@@ -12,18 +13,16 @@
 namespace samelight::report {
 namespace {
 
-/// The displays that were asked for. Where one can't be opened, what is wrong with those before it is said first.
+/// The displays that were asked for and can be opened.
 void open_displays(const MeterTableRequest& request, assess::MeterTableRequest& asked,
-                   std::vector<std::string>& understood) {
-    try {
-        for (const std::string& text : request.panels) {
-            asked.panels.push_back(listed_panel(text, request.sampling));
-            say_how_read(text, asked.panels.back().understood, understood);
-        }
-    } catch (const Error&) {
-        static_cast<void>(assess::answer_meter_table(asked));
-        throw;
+                   MeterTableAnswer& answer) {
+    ListedPanels listed = listed_panels(request.panels, request.lights, request.sampling);
+    require_enough(listed.panels.size(), 2, listed.errors);
+    for (const assess::ListedPanel& panel : listed.panels) {
+        say_how_read(panel.name, panel.understood, answer.understood);
     }
+    asked.panels = std::move(listed.panels);
+    answer.errors = std::move(listed.errors);
 }
 
 }  // namespace
@@ -36,15 +35,15 @@ MeterTableAnswer answer_meter_table(const MeterTableRequest& request) {
     io::NamedMeter meter = io::open_meter(
         request.meter, request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,
         request.sampling);
-    std::vector<std::string> understood;
-    say_how_read(request.meter, meter.understood, understood);
+    MeterTableAnswer answer;
+    say_how_read(request.meter, meter.understood, answer.understood);
     assess::MeterTableRequest asked{std::move(meter), {}, request.limit_uv};
-    if (request.panels.empty()) {
+    if (request.panels.empty() && io::places_in_options(request.lights).empty()) {
         asked.panels = assess::generic_panel_list(request.sampling);
     } else {
-        open_displays(request, asked, understood);
+        open_displays(request, asked, answer);
     }
-    MeterTableAnswer answer{assess::answer_meter_table(asked), std::move(understood)};
+    static_cast<assess::MeterTableAnswer&>(answer) = assess::answer_meter_table(asked);
     return answer;
 }
 

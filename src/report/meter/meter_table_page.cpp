@@ -97,6 +97,7 @@ std::string meter_table_json(const MeterTableAnswer& answer) {
     }
     json["understood"] = answer.understood;
     json["warnings"] = warnings_json(answer.warnings);
+    json["errors"] = errors_json(answer.errors);
     return json_text(json);
 }
 

@@ -107,9 +107,7 @@ Json column_json(const assess::ColumnPart& column) {
     return json;
 }
 
-}  // namespace
-
-std::string spectrum_json(const SpectrumAnswer& answer) {
+Json answer_json(const SpectrumAnswer& answer) {
     Json json = {{"schema", "samelight/spectrum/1"},
                  {"version", version},
                  {"source", answer.source},
@@ -130,6 +128,21 @@ std::string spectrum_json(const SpectrumAnswer& answer) {
     }
     json["understood"] = answer.understood;
     json["warnings"] = warnings_json(answer.warnings);
+    return json;
+}
+
+}  // namespace
+
+std::string spectrum_json(const SpectrumAnswer& answer) { return json_text(answer_json(answer)); }
+
+std::string spectra_json(const SpectraAnswer& answer) {
+    if (answer.asked == 1) return spectrum_json(answer.files.front());
+    Json json = {{"schema", "samelight/spectra/1"}, {"version", version}};
+    json["files"] = Json::array();
+    for (const SpectrumAnswer& file : answer.files) {
+        json["files"].push_back(answer_json(file));
+    }
+    json["errors"] = errors_json(answer.errors);
     return json_text(json);
 }
 

@@ -1,5 +1,7 @@
 #include "report/warnings/facts_said.hpp"
 
+#include <array>
+#include <charconv>
 #include <limits>
 #include <string>
 #include <string_view>
@@ -10,6 +12,13 @@
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::report {
+
+std::string with_digits(double value, int digits) {
+    std::array<char, 40> text{};
+    const auto written = std::to_chars(text.data(), text.data() + text.size(), value,
+                                       std::chars_format::general, digits);
+    return {text.data(), written.ptr};
+}
 
 bool FactsSaid::has(std::string_view fact) const {
     return warning_->find<double>(fact) != nullptr || warning_->find<std::string>(fact) != nullptr;
@@ -31,7 +40,9 @@ std::string FactsSaid::number(std::string_view fact, int decimals) const {
     return to_text(value(fact), decimals);
 }
 
-std::string FactsSaid::number(std::string_view fact) const { return to_text(value(fact)); }
+std::string FactsSaid::number(std::string_view fact) const { return with_digits(value(fact), 9); }
+
+std::string FactsSaid::rough(std::string_view fact) const { return with_digits(value(fact), 3); }
 
 std::string FactsSaid::text(std::string_view fact) const { return value_of<std::string>(fact); }
 

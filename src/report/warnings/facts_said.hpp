@@ -22,8 +22,10 @@ class FactsSaid {
     [[nodiscard]] double value(std::string_view fact) const;
     /// A number with so many digits behind the point.
     [[nodiscard]] std::string number(std::string_view fact, int decimals) const;
-    /// A number with the digits that it needs.
+    /// A number with the digits that it needs, nine at most: what was written, but for the last digits of a double that was worked out.
     [[nodiscard]] std::string number(std::string_view fact) const;
+    /// A number as people compare it: three digits.
+    [[nodiscard]] std::string rough(std::string_view fact) const;
     [[nodiscard]] std::string text(std::string_view fact) const;
     /// What is said for a word of a choice; one that isn't among them is as good as missing.
     [[nodiscard]] std::string chosen(
@@ -51,6 +53,9 @@ class FactsSaid {
 
 /// A name from a file: in quotation marks, on one line, shortened to 40 characters.
 std::string in_quotes(std::string_view name);
+
+/// `value` with at most so many digits that count.
+std::string with_digits(double value, int digits);
 
 /// A code and what makes its sentence.
 struct WarningWords {

@@ -1,6 +1,5 @@
 // What is doubtful about a file, in words.
 #include <array>
-#include <charconv>
 #include <cstddef>
 #include <span>
 #include <string>
@@ -12,14 +11,6 @@
 namespace samelight::report {
 namespace {
 
-/// A number as people compare it: three digits.
-std::string three_digits(double value) {
-    std::array<char, 40> text{};
-    const auto written =
-        std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::general, 3);
-    return {text.data(), written.ptr};
-}
-
 std::string negative_said(const FactsSaid& f) {
     const std::vector<std::string> columns = f.texts("columns");
     const std::vector<double> lowest = f.numbers("lowest");
@@ -30,14 +21,14 @@ std::string negative_said(const FactsSaid& f) {
     std::string list;
     for (std::size_t i = 0; i < columns.size(); ++i) {
         list += (list.empty() ? "" : ", ") + in_quotes(columns[i]) + " (down to " +
-                to_text(lowest[i]) + ")";
+                with_digits(lowest[i], 3) + ")";
     }
     return "Negative values are kept as noise: " + list + ".";
 }
 
 std::string scales_said(const FactsSaid& f) {
-    return in_quotes(f.text("weakest")) + " holds " + three_digits(f.value("share")) +
-           " of the light of " + in_quotes(f.text("strongest")) +
+    return in_quotes(f.text("weakest")) + " holds " + f.rough("share") + " of the light of " +
+           in_quotes(f.text("strongest")) +
            ", but on no display do red, green, blue and white differ by a factor of 1000: they "
            "can't be in one unit. Their common scale is taken as unknown.";
 }

@@ -1,6 +1,7 @@
 // What is doubtful about a measured spectrum, in words.
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstddef>
 #include <span>
 #include <string>
@@ -69,7 +70,7 @@ std::string too_coarse(const FactsSaid& f) {
     const bool one = nm.size() == 1;
     return "Sampled too coarsely for the " + std::string(one ? "line" : "lines") + " at " + lines +
            ": " + (one ? "it is" : "they are") + " narrower than 1.5 steps of " +
-           f.number("step_nm") +
+           to_text(std::round(1000.0 * f.value("step_nm")) / 1000.0) +
            " nm, so the light read there depends on where the line falls between two samples. Measure at a step of " +
            f.number("wanted_step_nm") +
            " nm or less; only if the instrument's bandwidth is at least its step are these figures right.";

@@ -61,7 +61,7 @@ std::string base_said(const FactsSaid& f) {
 /// Said by a file of columns that look normalised, and by a panel that was told so.
 std::string scale_said(const FactsSaid& f) {
     if (f.has("peak")) {
-        return "The columns look normalised each to its own peak (" + f.number("peak") +
+        return "The columns look normalised each to its own peak (" + f.rough("peak") +
                "); drive and cost in light are unknown.";
     }
     return "The columns have no common scale: drive" +

@@ -3,12 +3,14 @@
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/assess/white_request.hpp"
 #include "samelight/display/white_base.hpp"
+#include "samelight/io/displays.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
+#include "samelight/report/error_list.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/uncertainty.hpp"
 
@@ -26,13 +28,18 @@ namespace samelight::report {
 namespace {
 
 void require_options(const WhiteRequest& request) {
-    samelight::detail::require_panels(request.panels.size());
-    if (!request.now.empty() && request.panels.size() != 1) {
-        throw Error(ErrorKind::input, "the white as it stands",
-                    std::to_string(request.panels.size()) + " panels", "one panel, that set's own");
+    if (io::places_in_options(request.lights).empty()) {
+        samelight::detail::require_panels(request.panels.size());
     }
     samelight::detail::require_additivity_floor(request.additivity_floor_xy, "--floor");
     samelight::detail::require_reading_noise(request.instrument_noise_xy);
+}
+
+void require_one_display(const WhiteRequest& request, std::size_t displays) {
+    if (!request.now.empty() && displays != 1) {
+        throw Error(ErrorKind::input, "the white as it stands",
+                    std::to_string(displays) + " panels", "one panel, that set's own");
+    }
 }
 
 assess::WhiteReference reference_of(const WhiteRequest& request) {
@@ -60,13 +67,27 @@ assess::WhiteBefore white_before(const WhiteRequest& request, const std::string&
     return {};
 }
 
-assess::WhitePanel panel_of(const WhiteRequest& request, const std::string& text) {
-    io::NamedPanel named = io::open_panel(text, request.sampling);
-    assess::WhiteBefore before = white_before(request, text, named);
+assess::WhitePanel panel_of(const WhiteRequest& request, io::OpenedDisplay opened) {
+    io::NamedPanel& named = opened.display;
+    assess::WhiteBefore before = white_before(request, opened.name, named);
     return {std::move(named.panel),
             named.model,
             std::move(before),
             {std::move(named.understood), std::move(named.warnings), named.step_nm}};
+}
+
+/// The displays that can be opened; what was wrong with the others.
+std::vector<Error> open_panels(const WhiteRequest& request, assess::WhiteRequest& asked) {
+    io::OpenedDisplays opened = io::open_displays(request.panels, request.lights, request.sampling);
+    // What was set by eye belongs to the first of all displays, which mustn't be another one.
+    const std::size_t least =
+        request.eyes.empty() ? 1 : opened.displays.size() + opened.errors.size();
+    require_enough(opened.displays.size(), least, opened.errors);
+    require_one_display(request, opened.displays.size() + opened.errors.size());
+    for (io::OpenedDisplay& display : opened.displays) {
+        asked.panels.push_back(panel_of(request, std::move(display)));
+    }
+    return std::move(opened.errors);
 }
 
 /// How to tell the command what a viewer set by eye.
@@ -113,7 +134,7 @@ InstrumentLimits instrument_limits(const std::string& text, double reading_noise
     return limits;
 }
 
-assess::WhiteAnswer answer_white(const WhiteRequest& request) {
+WhiteAnswer answer_white(const WhiteRequest& request) {
     require_options(request);
     std::vector<Observer> observers;
     for (const std::string& id : request.observers) {
@@ -127,11 +148,9 @@ assess::WhiteAnswer answer_white(const WhiteRequest& request) {
         request, observers.empty() ? 2.0 : assess::field_seen_by(observers.front()), ages_read);
     asked.observers = std::move(observers);
     asked.viewers = eyes_typed(request.viewers);
-    for (const std::string& text : request.panels) {
-        asked.panels.push_back(panel_of(request, text));
-    }
+    std::vector<Error> errors = open_panels(request, asked);
     asked.by_eye = whites_by_eye(request);
-    assess::WhiteAnswer answer = assess::answer_white(asked);
+    WhiteAnswer answer{assess::answer_white(asked), std::move(errors)};
     answer.viewer_notes.insert(answer.viewer_notes.begin(), ages_read.begin(), ages_read.end());
     for (assess::PanelPart& part : answer.panels) {
         if (part.budget) {

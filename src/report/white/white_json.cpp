@@ -227,7 +227,7 @@ Json panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart& part
 
 }  // namespace
 
-std::string white_json(const assess::WhiteAnswer& answer) {
+std::string white_json(const WhiteAnswer& answer) {
     Json json = {{"schema", "samelight/white/1"}, {"version", version}};
     json["reference"] = xy_json(answer.reference.xy());
     json["reference"].update({{"name", answer.reference.name},
@@ -252,6 +252,7 @@ std::string white_json(const assess::WhiteAnswer& answer) {
     if (!answer.display_group_notes.empty()) {
         json["room_warnings"] = warnings_json(answer.display_group_notes);
     }
+    json["errors"] = errors_json(answer.errors);
     return json_text(json);
 }
 

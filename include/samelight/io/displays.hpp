@@ -1,0 +1,88 @@
+#pragma once
+// Displays as people name them: one file each, single files for their lights, columns with other names.
+#include <span>
+#include <string>
+#include <vector>
+
+#include "samelight/io/named_lights.hpp"
+#include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
+#include "samelight/spectrum/sampling.hpp"
+
+namespace samelight::io {
+
+/// Where a light of a display stands.
+struct LightPlace {
+    /// "red", "green", "blue", "white" or "black"
+    std::string role;
+    /// Its name, or - for standard input.
+    std::string file;
+    /// See LightChoice; empty: the file's only light, or else the one of that role.
+    std::string column = {};
+};
+
+/// What is said of the lights of all displays at once: the values of the options --red to --black and --columns.
+struct LightOptions {
+    /// A file (a name with a dot or a slash, or -) that holds this light, FILE#COLUMN for one light of several; or else the heading or
+    /// number of its column in each file of a display. Empty: nothing said. The lights in files make one display.
+    std::string red = {}, green = {}, blue = {}, white = {}, black = {};
+    /// ROLE=COLUMN,...: headings or numbers, also those with a dot or a slash
+    std::string columns = {};
+};
+
+/// The places in a word ROLE=FILE,ROLE=FILE#COLUMN,..., in which commas count only before the next ROLE=; none where the word doesn't
+/// begin with a role and =. A # ends a file's name unless there is a file of the whole name. Roles in any language of
+/// SpectralFile::find(). Throws Error (input) for what begins so and can't be understood.
+SAMELIGHT_API std::vector<LightPlace> light_places(const std::string& word);
+
+/// The lights of one display from the files that hold them, each on its own wavelengths, under their roles' names; its source is the first
+/// file and how many more there are. Each file is read once. Warnings as parse_spectral_csv(), "scale_unknown" and "scales_differ" of
+/// all files together.
+/// Throws Error (input, system) for a file that can't be read, for files in different units, and for a black that lies below zero by more
+/// than noise beside the other lights.
+SAMELIGHT_API SpectralFile read_display_files(std::span<const LightPlace> places);
+
+/// A file, and which of its lights are wanted; none: all.
+struct FileOfLights {
+    std::string file;
+    std::vector<LightChoice> choices = {};
+};
+
+/// The files of some places, each once.
+SAMELIGHT_API std::vector<FileOfLights> by_file(std::span<const LightPlace> places);
+
+/// The display that the options name in files of their own; empty where they name none. Throws Error (input).
+SAMELIGHT_API std::vector<LightPlace> places_in_options(const LightOptions& options);
+
+/// The columns that the options name. Throws Error (input) for a list that can't be read and for a role that is named twice.
+SAMELIGHT_API std::vector<LightChoice> columns_in_options(const LightOptions& options);
+
+/// The files that words and options name, for whoever must not write on them.
+SAMELIGHT_API std::vector<std::string> files_named(const std::vector<std::string>& words,
+                                                   const LightOptions& options);
+
+/// A display that could be opened.
+struct OpenedDisplay {
+    /// As it was asked for; of single files the first and how many more there are.
+    std::string name;
+    NamedPanel display;
+};
+
+/// Displays in the order of the words, and what was wrong with those that are missing.
+struct OpenedDisplays {
+    std::vector<OpenedDisplay> displays;
+    std::vector<Error> errors;
+};
+
+/// Opens every display that the words name (see open_panel()), and last the one whose lights the options name in files of their own.
+///
+/// Two or more files among the words that hold one light each make one display, at the place of the first. What each is, its heading says
+/// or its file's name, a role's word or letter in it; both must not disagree, and no role may come twice. Such a display is refused where
+/// another file of the list can't be read, which may be a part of it, unless it has all five lights.
+/// Throws Error (input) for options that can't be understood; what is wrong with one display is among the errors.
+SAMELIGHT_API OpenedDisplays open_displays(const std::vector<std::string>& words,
+                                           const LightOptions& options,
+                                           const Sampling& sampling = {});
+
+}  // namespace samelight::io
