@@ -76,7 +76,7 @@ TEST_F(ModelFromBoth, VerdictsAndWarningsAreTheSame) {
             const std::string file = written("meter.csv", c.rows.csv());
             const auto answer =
                 assess::answer_meter_model({meter_rows(c.rows.named(file)), generic_listed(panel)});
-            expect_same_model(answer, report::answer_meter_model({file, panel}));
+            expect_same_model(answer, report::answer_meter_model({file, {panel}}));
             EXPECT_STREQ(code_of(answer.verdict), code_of(c.verdict));
             for (const std::string& code : c.codes) {
                 EXPECT_TRUE(has_code(answer.warnings, code)) << code;
@@ -104,7 +104,7 @@ TEST_F(ModelFromBoth, AMeasuredSetIsUsedAsSuch) {
     const std::string file = written("meter.csv", InventedRows{}.csv());
     const auto answer = assess::answer_meter_model(
         {meter_rows(InventedRows{}.named(file)), {set, Panel(set, spectra)}});
-    expect_same_model(answer, report::answer_meter_model({file, set}));
+    expect_same_model(answer, report::answer_meter_model({file, {set}}));
     EXPECT_EQ(answer.verdict, assess::ModelVerdict::use);
 }
 
@@ -130,7 +130,7 @@ TEST_F(ModelFromBoth, TheCommandNamesItsOptions) {
     const std::string file = written("meter.csv", rows.csv());
     const auto memory =
         assess::answer_meter_model({meter_rows(rows.named(file)), generic_listed("crt")});
-    const auto typed = report::answer_meter_model({file, "crt"});
+    const auto typed = report::answer_meter_model({file, {"crt"}});
     ASSERT_TRUE(has_code(typed.warnings, "row_scale_odd"));
     for (const Warning& warning : memory.warnings) {
         EXPECT_EQ(report::sentence(warning).find("--"), std::string::npos)

@@ -19,7 +19,8 @@ double value_of(std::size_t light, std::size_t i) {
     const double ripple = 1.0 + static_cast<double>(i % 7);
     if (light == 3) return 12.0 + ripple;
     if (light == 4) return 1e-3 * ripple;
-    return (i / 14 == 2 - light ? 10.0 : 1.0) + 0.125 * ripple;
+    const std::size_t band = i < 12 ? 2 : i < 21 ? 1 : 0;  // up to 490, 580, 780 nm
+    return (band == light ? 10.0 : 1.0) + 0.125 * ripple;
 }
 
 constexpr std::size_t count = 41;
@@ -281,10 +282,13 @@ TEST_F(Displays, WhatALeavesOpenOrSaysTwiceIsAnError) {
 TEST_F(Displays, ABadFileLeavesTheOthersButNotADisplayThatItMayBePartOf) {
     const std::string whole = write("whole.csv", table(roles, {0, 1, 2, 3, 4}));
     const std::string bad = write("bad.csv", "no table\n");
-    OpenedDisplays opened = open_displays({bad, whole, "no-such-type", "crt"}, {});
+    OpenedDisplays opened = open_displays({bad, whole, "crt", folder_.string()}, {});
     ASSERT_EQ(opened.displays.size(), 2U);
     EXPECT_EQ(opened.displays[0].name, whole);
     EXPECT_EQ(opened.errors.size(), 2U);
+    // A slip in what was typed isn't one of a file's.
+    expect_error([&] { open_displays({whole, "no-such-type"}, {}); }, {"no built-in panel"});
+    expect_error([&] { open_displays({whole, "crt@0.9,0.9"}, {}); }, {"@x,y"});
     std::vector<std::string> files = singles({"red.csv", "green.csv", "blue.csv"});
     files.push_back(bad);
     opened = open_displays(files, {});

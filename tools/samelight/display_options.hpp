@@ -12,8 +12,7 @@ namespace samelight::command {
 
 /// What the help says of a display's name, behind what it is for.
 inline constexpr const char* display_forms =
-    "a spectral CSV file of the display (or -: standard input), red=FILE,green=FILE,blue=FILE,white=FILE,black=FILE for a file each, the single "
-    "files one after the other, or a built-in panel (see: samelight panel); NAME@x,y: with its white set to x,y";
+    "a spectral CSV file of the display (-:\nstandard input); red=FILE,green=FILE,blue=FILE,white=FILE,black=FILE,\na file for each light (FILE#2: the second light in it); such single\nfiles one after the other, if their headings or names say which is\nwhich; or a built-in panel (see: samelight panel). NAME@x,y: with its\nwhite set to x,y";
 
 /// Adds --red to --black and --columns.
 void add_display_options(CLI::App& app, io::LightOptions& lights);
@@ -28,7 +27,8 @@ void require_named(const std::vector<std::string>& words, const io::LightOptions
 /// Thrown behind an answer that does without something, when that has been said: ends the command with the code for bad input.
 struct AnsweredInPart {};
 
-/// Says what was wrong, a line each, and throws AnsweredInPart; does nothing where nothing was.
+/// Says what was wrong, a line each, and throws AnsweredInPart; does nothing where nothing was. Throws std::system_error where the answer before
+/// it can't be written.
 void say_left_out(const std::vector<Error>& errors);
 
 }  // namespace samelight::command

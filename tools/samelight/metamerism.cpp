@@ -25,7 +25,6 @@ void add_metamerism(CLI::App& app) {
         "how well displays can be made to agree: what people see between each pair, as set and with white targets");
     metamerism->add_option("PANEL", request.panels,
                            std::string("two or more, each ") + display_forms);
-    add_display_options(*metamerism, request.lights);
     metamerism
         ->add_option(
             "--reference", request.reference,
@@ -53,6 +52,7 @@ void add_metamerism(CLI::App& app) {
     metamerism->add_option(
         "--deviations", request.deviations,
         "a CSV file of deviation functions (wavelength_nm and three deviations), for the CIE's index with a deviate observer");
+    add_display_options(*metamerism, request.lights);
     CLI::Option* json =
         metamerism->add_flag("--json", options->json, "the answer as one JSON object");
     metamerism

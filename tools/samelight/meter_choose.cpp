@@ -74,7 +74,6 @@ void add_meter_choose(CLI::App& meter) {
     CLI::App* choose = meter.add_subcommand(
         "choose", "which stored correction suits a display, or none; keep last year's or not");
     choose->add_option("PANEL", request.panels, std::string("one or more, each ") + display_forms);
-    add_display_options(*choose, request.lights);
     choose
         ->add_option("--correction", request.corrections,
                      "a correction file that is at hand; may be repeated")
@@ -94,6 +93,7 @@ void add_meter_choose(CLI::App& meter) {
     choose->add_flag(
         "--table", command->table,
         "instead: what each display's own correction does on each of the others, for the meter of --meter; without PANEL the built-in panels");
+    add_display_options(*choose, request.lights);
     choose->add_flag("--json", command->json, "the answer as one JSON object");
     choose->callback([command, choose] {
         refuse_ignored(*choose, command->table);

@@ -32,7 +32,6 @@ void add_meter_model(CLI::App& meter) {
             "a CSV file: wavelength_nm and three columns, the sensitivities behind X, Y and Z; or an observer's name, for a meter that is that observer")
         ->required();
     model->add_option("PANEL", request.panels, display_forms);
-    add_display_options(*model, request.lights);
     model
         ->add_option("--observer", request.observer,
                      "whose values the corrected meter is to read (see: samelight observer)")
@@ -47,6 +46,7 @@ void add_meter_model(CLI::App& meter) {
     model->add_option("--reference", request.reference,
                       "a light to look like: says what the corrected meter must read then");
     add_provenance(*model, add_write(*model, command->write), request.provenance, false);
+    add_display_options(*model, request.lights);
     model->add_flag("--json", command->json, "the answer as one JSON object");
     model->callback([command] {
         const report::MeterModelRequest& asked = command->request;

@@ -48,7 +48,6 @@ void add_spectrum(CLI::App& app) {
     spectrum->add_option(
         "FILE", options->request.files,
         "one or more: a spectral CSV file, what an instrument exported, or -: standard input");
-    add_display_options(*spectrum, options->request.lights);
     spectrum->add_option(
         "--bandwidth", request.bandwidth_nm,
         "of the instrument (full width at half maximum, nm): take it out and say how x, y change");
@@ -62,6 +61,7 @@ void add_spectrum(CLI::App& app) {
         "--corrected", options->corrected.name,
         std::string("write the spectra with bandwidth and shift taken out to this CSV file") +
             dash_is_standard_output);
+    add_display_options(*spectrum, options->request.lights);
     spectrum->add_flag("--json", options->json, "the answer as one JSON object");
     spectrum->callback([options] { run_spectrum(*options); });
 }

@@ -21,7 +21,6 @@ void add_white(CLI::App& app) {
         "what the instrument must read so that this display's white looks like the reference");
     white->add_option("PANEL", options->request.panels,
                       std::string("one or more, each ") + display_forms);
-    add_display_options(*white, options->request.lights);
     white
         ->add_option(
             "--reference", options->request.reference,
@@ -73,6 +72,7 @@ void add_white(CLI::App& app) {
         ->add_option("--floor", options->request.additivity_floor_xy,
                      "doubt in x and y that no observer function explains; 0 leaves it out")
         ->capture_default_str();
+    add_display_options(*white, options->request.lights);
     white->add_flag("--budget", options->budget, "a line for each cause of doubt");
     white->add_flag("--json", options->json, "the answer as one JSON object");
     white->callback([options] {

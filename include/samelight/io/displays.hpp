@@ -80,7 +80,8 @@ struct OpenedDisplays {
 /// Two or more files among the words that hold one light each make one display, at the place of the first. What each is, its heading says
 /// or its file's name, a role's word or letter in it; both must not disagree, and no role may come twice. Such a display is refused where
 /// another file of the list can't be read, which may be a part of it, unless it has all five lights.
-/// Throws Error (input) for options that can't be understood; what is wrong with one display is among the errors.
+/// Throws Error (input) for options and words that can't be understood, a name that no built-in panel has among them; what is wrong with the
+/// files of a display is among the errors.
 SAMELIGHT_API OpenedDisplays open_displays(const std::vector<std::string>& words,
                                            const LightOptions& options,
                                            const Sampling& sampling = {});

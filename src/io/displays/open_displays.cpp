@@ -82,11 +82,13 @@ class ListOpener {
     ListOpener(const LightOptions& options, const Sampling& sampling)
         : columns_(columns_in_options(options)),
           places_(places_in_options(options)),
-          sampling_(sampling) {}
+          sampling_(sampling) {
+        require_primaries();
+    }
 
     OpenedDisplays open(const std::vector<std::string>& words) {
         for (const std::string& word : words) {
-            guarded([&] { open_word(word); });
+            open_word(word);
         }
         guarded([&] { open_singles(); });
         if (!places_.empty()) {
@@ -100,6 +102,23 @@ class ListOpener {
     }
 
   private:
+    /// A file for black alone, say, is meant for a display of the list; which, nobody says.
+    void require_primaries() const {
+        std::string missing;
+        for (const char* role : {"red", "green", "blue"}) {
+            const bool named =
+                std::any_of(places_.begin(), places_.end(),
+                            [&](const LightPlace& place) { return place.role == role; });
+            if (!named) missing += (missing.empty() ? "" : ", ") + std::string(role);
+        }
+        if (places_.empty() || missing.empty()) return;
+        throw Error(
+            ErrorKind::input, ErrorPlace{"--" + places_.front().role},
+            detail::one_line(places_.front().file) + ", and no file for " + missing,
+            "files for red, green and blue, too; or in one word red=FILE,green=FILE,blue=FILE," +
+                places_.front().role + "=FILE, of which some may be the same");
+    }
+
     template <class F>
     void guarded(F&& work) {
         try {
@@ -109,12 +128,26 @@ class ListOpener {
         }
     }
 
+    /// What can't be meant is a slip in what was typed, and refused as a whole; what is wrong with a file is that display's own.
     void open_word(const std::string& word) {
         const detail::Asked asked = detail::take_apart(word);
-        if (!detail::is_file_name(asked.name) || !light_places(asked.name).empty()) {
+        const std::vector<LightPlace> places = light_places(asked.name);
+        if (!places.empty()) {
+            const std::string setting = asked.set_to ? word.substr(word.rfind('@')) : "";
+            guarded([&] {
+                const SpectralFile file = read_display_files(places);
+                result_.displays.push_back(
+                    {file.source + setting,
+                     detail::panel_from_file(file, asked.set_to, sampling_)});
+            });
+        } else if (detail::is_file_name(asked.name)) {
+            guarded([&] { open_file(word, asked); });
+        } else {
             result_.displays.push_back({word, open_panel(word, sampling_)});
-            return;
         }
+    }
+
+    void open_file(const std::string& word, const detail::Asked& asked) {
         SpectralFile file = [&] {
             try {
                 return read_file(asked.name);
