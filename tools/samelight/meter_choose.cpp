@@ -71,7 +71,7 @@ void add_meter_choose(CLI::App& meter) {
         "choose", "which stored correction suits a display, or none; keep last year's or not");
     choose->add_option(
         "PANEL", request.panels,
-        "spectral CSV files of displays, or built-in panels; NAME@x,y: with its white set to x,y");
+        "spectral CSV files of displays, or built-in panels; NAME@x,y: with its white set to x,y. A correction (.json) without any: the display that it holds");
     choose
         ->add_option("--correction", request.corrections,
                      "a correction file that is at hand; may be repeated")
@@ -98,7 +98,7 @@ void add_meter_choose(CLI::App& meter) {
             print_table(*command);
             return;
         }
-        if (command->request.panels.empty()) {
+        if (command->request.panels.empty() && command->request.corrections.empty()) {
             throw CLI::RequiredError("PANEL");
         }
         const report::MeterChooseAnswer answer = report::answer_meter_choose(command->request);

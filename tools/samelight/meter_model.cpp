@@ -4,6 +4,7 @@
 #include "commands.hpp"
 #include "meter_commands.hpp"
 #include "output.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/report/meter_model_answer.hpp"
 
@@ -54,7 +55,9 @@ void add_meter_model(CLI::App& meter) {
         command->write.require_free("--write", command->json,
                                     {asked.meter, asked.panel, asked.reference});
         const report::MeterModelAnswer answer = report::answer_meter_model(command->request);
-        if (command->write.wanted()) command->write.write(io::correction_text(answer.stored));
+        if (command->write.wanted())
+            command->write.write(assess::about({command->request.meter},
+                                               [&] { return io::correction_text(answer.stored); }));
         command->write.print_answer(command->json ? report::meter_model_json(answer)
                                                   : report::meter_model_page(answer));
     });

@@ -55,10 +55,18 @@ struct PanelPart {
 
     PanelTargets targets;                 ///< with all warnings about this panel
     const GenericModel* model = nullptr;  ///< the built-in model that the panel is
-    bool as_it_stands = false;            ///< whether a white as set or as it stands was the base
-    bool white_measured = false;          ///< whether that was measured on the set
+    bool bent = false;            ///< whether the model was bent to what was read of the display
+    double probability = 1.0;     ///< of the model's type, where that isn't known
+    bool as_it_stands = false;    ///< whether a white as set or as it stands was the base
+    bool white_measured = false;  ///< whether that was measured on the set
+    /// What that reads where only its x, y are known, as set or as read: its light is then made of the panel's own spectra.
+    std::optional<Chromaticity<Cie1931_2deg>> white_set_to = {};
+    bool white_read_now = false;               ///< whether that was read on the set now
+    std::optional<double> luminance_now = {};  ///< Y of that reading, where it was given
     BlackTaken black = BlackTaken::not_measured;
     std::vector<std::optional<UnitVariation>> ranges;  ///< one a target; for generic models only
+    /// How far units that read so lie from the white to dial in, where `bent`.
+    std::optional<UnitDisplacement> displacement = {};
     std::optional<PopulationPart> population;
     std::optional<ViewerGroupPart> viewer_group;  ///< where viewers were named
     std::optional<Advice> advice;  ///< none where moving the white couldn't be judged
@@ -66,6 +74,12 @@ struct PanelPart {
         budget;  ///< of the viewer group's white, or else of the first target; where the panel can show it
     double step_nm = 0.0;  ///< of the spectra, as the budget takes it; 0: that of the sampling
     std::vector<std::string> understood;  ///< how its spectra were read, as the request has it
+};
+
+/// How far the whites lie apart that one display would need as each type that it may be, the first observer's or the viewers'.
+struct TypesApart {
+    double uv;  ///< the largest distance between two, u'v' of CIE 1931
+    bool seen;  ///< whether that can be seen side by side (uv_step_radius)
 };
 
 /// The whole answer.
@@ -79,6 +93,8 @@ struct WhiteAnswer {
     std::vector<Viewer> viewers;
     std::vector<Warning> viewer_notes;  ///< an age that was moved into the formula's range, say
     std::vector<PanelPart> panels;
+    /// Where the panels are one display as several types that it may be.
+    std::optional<TypesApart> types_apart = {};
     std::vector<GroupSetting>
         display_group;  ///< ways to set several displays together; empty for one
     std::vector<Warning> display_group_notes;  ///< why `display_group` is empty for several

@@ -1,6 +1,7 @@
 #pragma once
 // What the whole answer about whites is asked from, as values: displays, the light to look like, people, the instrument.
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -21,12 +22,20 @@
 #include "samelight/white/reference.hpp"
 #include "samelight/white/uncertainty.hpp"
 
+namespace samelight::inline SAMELIGHT_FORM {
+
+class UnitsThatRead;
+
+}  // namespace samelight
+
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
 /// What a panel shows before anything is moved, and what was noted where that was read. measured_white() makes one.
 struct WhiteBefore {
     WhiteBase base = NativeWhite{};
     ReadingNotes notes = {};  ///< of a white as it stands
+    bool read_now = false;    ///< whether a base set to x, y is what was read on the set now
+    std::optional<double> luminance = {};  ///< Y of that reading, where it is known
 };
 
 /// A display and its white. measured_panel() and generic_display() make one with nothing left out.
@@ -36,6 +45,16 @@ struct WhitePanel {
         nullptr;  ///< the built-in model that the panel is; null: the unit was measured
     WhiteBefore white = {};
     ReadingNotes notes = {};
+    /// The units of the model's type that read as this display does, where that was read (display_that_reads()); null: any of the type.
+    std::shared_ptr<const UnitsThatRead> units = {};
+    double probability =
+        1.0;  ///< of the model's type, where that isn't known (displays_that_read())
+};
+
+/// What the panels of a request are.
+enum class PanelsAre {
+    displays,              ///< each its own
+    types_of_one_display,  ///< one display of unknown type, as each type that it may be (displays_that_read())
 };
 
 /// The light to look like. measured_reference() and display_as_reference() make one with nothing left out.
@@ -56,6 +75,7 @@ struct WhiteByEye {
 struct WhiteRequest {
     WhiteReference reference;
     std::vector<WhitePanel> panels = {};  ///< one at least, all on the reference's sampling
+    PanelsAre panels_are = PanelsAre::displays;
     std::vector<Observer> observers =
         {};  ///< for whom; the first is who is meant. Empty: CIE 2015, 2 degrees and 10 degrees
     /// The people whose differences are told. None: 1,024 people of 20 to 70 years, evenly, who see the field of the first observer.
@@ -79,6 +99,11 @@ SAMELIGHT_API WhitePanel generic_display(const GenericModel& model, const Sampli
 /// @param name  of the light, for messages
 SAMELIGHT_API WhiteBefore measured_white(const std::string& name, const Spectrum& light,
                                          const Sampling& sampling = {});
+
+/// A white as it stands of which only x, y, and perhaps the luminance, were read: its light is supposed to be what the panel's own spectra
+/// make of that reading. Throws Error (domain) for one outside the panel's gamut.
+SAMELIGHT_API WhiteBefore white_as_read(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy,
+                                        std::optional<double> luminance = {});
 
 /// A measured light as the reference, with what is doubtful about it.
 SAMELIGHT_API WhiteReference measured_reference(const std::string& name, const Spectrum& light,

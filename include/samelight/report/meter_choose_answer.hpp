@@ -11,7 +11,8 @@ namespace samelight::report {
 
 /// What is asked.
 struct MeterChooseRequest {
-    std::vector<std::string> panels;            ///< names or files (io::open_panel)
+    /// Names or files (io::open_panel); a name ending in .json is a correction's. Without any the displays that the corrections hold.
+    std::vector<std::string> panels;
     std::vector<std::string> corrections = {};  ///< correction files
     std::string meter =
         {};  ///< file of the meter's sensitivities or observer (io::open_meter); empty: not known

@@ -12,10 +12,14 @@ namespace samelight::report {
 
 /// What is asked.
 struct WhiteRequest {
-    std::vector<std::string> panels;  ///< names or files, each perhaps with @x,y (io::open_panel)
-    std::string reference = "D65";    ///< name or file (io::open_reference)
-    std::vector<std::string> observers;   ///< ids; empty: CIE 2015 2 degrees and 10 degrees
-    std::string now;                      ///< file of the white as it stands; empty: none
+    /// Names or files, each perhaps with @x,y (io::open_panel); a file may hold readings in numbers (io::open_primary_readings).
+    std::vector<std::string> panels;
+    std::string primaries =
+        {};  ///< "red=x,y,Y green=... blue=... white=...": a display in numbers, instead of panels
+    std::string type = {};  ///< of displays in numbers, a generic model's name; empty: not known
+    std::string reference = "D65";       ///< name or file (io::open_reference), or x,y
+    std::vector<std::string> observers;  ///< ids; empty: CIE 2015 2 degrees and 10 degrees
+    std::string now;  ///< file of the white as it stands, or x,y[,Y]; empty: none
     double instrument_noise_xy = 0.0005;  ///< standard deviation of a reading's x and y, above 0
     std::vector<std::string>
         viewers;  ///< AGE[:FIELD], years and degrees; they are called A, B, C, ...

@@ -74,7 +74,8 @@ SAMELIGHT_API EyeKnowledge eye_of_age(const ConeConditions& conditions,
 struct Viewer {
     std::string name;  ///< A, B, C: never a person's name
     EyeKnowledge eye;
-    bool matched = false;  ///< whether a match by eye is behind it
+    bool matched = false;   ///< whether a match by eye is behind it
+    bool age_known = true;  ///< false: of the ages that the population has, any
 };
 
 /// How far two whites look apart to one person.

@@ -23,6 +23,12 @@ SAMELIGHT_API double half_width(double even, double normal);
 
 }  // namespace detail
 
+/// How far the targets of units lie from a target as said, unit minus said.
+struct UnitDisplacement {
+    std::array<double, 4> mean_square;  ///< xx, xy, yx, yy
+    std::array<double, 2> mean;
+};
+
 /// One cause of uncertainty about a target.
 struct SAMELIGHT_API BudgetPart {
     std::string code;   ///< for programs: "panel_spectrum", "wavelength_scale", ...

@@ -1,4 +1,5 @@
 #include "samelight/report/meter_choose_answer.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/meter_choose.hpp"
 #include "samelight/display/panel_as_shown.hpp"
 #include "samelight/io/correction_file.hpp"
@@ -36,6 +37,17 @@ std::array<double, 2> xy_of(const char* option, const std::string& text) {
     return {*x, *y};
 }
 
+/// The request with every correction that stands in the place of a display among the corrections.
+MeterChooseRequest sorted(const MeterChooseRequest& request) {
+    MeterChooseRequest result = request;
+    result.panels.clear();
+    for (const std::string& text : request.panels) {
+        const bool correction = text.ends_with(".json") || text.ends_with(".JSON");
+        (correction ? result.corrections : result.panels).push_back(text);
+    }
+    return result;
+}
+
 std::size_t under_of(const MeterChooseRequest& request) {
     if (request.under.empty() && request.corrections.size() == 1) {
         return 0;
@@ -57,35 +69,47 @@ void open_files(const MeterChooseRequest& request, assess::MeterChooseRequest& a
     for (const std::string& file : request.corrections) {
         asked.corrections.push_back({file, io::read_correction(file)});
         try {
-            assess::require_usable(asked.corrections.back(), request.sampling);
+            assess::about({file}, [&] {
+                assess::require_usable(asked.corrections.back(), request.sampling);
+            });
         } catch (const Error& error) {
             throw_in_command_words(error);
         }
     }
     if (!request.meter.empty()) {
-        io::NamedMeter meter = io::open_meter(
-            request.meter, request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,
-            request.sampling);
+        io::NamedMeter meter = assess::about({request.meter}, [&] {
+            return io::open_meter(request.meter,
+                                  request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,
+                                  request.sampling);
+        });
         say_how_read(request.meter, meter.understood, understood);
         asked.meter = std::move(meter);
     }
     for (const std::string& text : request.panels) {
         asked.panels.push_back(listed_panel(text, request.sampling));
         const assess::ListedPanel& panel = asked.panels.back();
-        static_cast<void>(panel_as_shown(panel.panel, panel.set_to));
+        assess::about({text},
+                      [&] { static_cast<void>(panel_as_shown(panel.panel, panel.set_to)); });
         say_how_read(text, panel.understood, understood);
+    }
+    if (request.panels.empty()) {
+        for (const assess::NamedCorrection& correction : asked.corrections) {
+            asked.panels.push_back(assess::display_of(correction, request.sampling));
+            for (const std::string& sentence : asked.panels.back().understood) {
+                understood.push_back(sentence);
+            }
+        }
     }
 }
 
-std::optional<assess::WhiteReadNow> white_of(const MeterChooseRequest& request) {
+std::optional<assess::WhiteReadNow> white_of(const MeterChooseRequest& request,
+                                             std::size_t panels) {
     if (request.reference_white.empty() && request.meter_white.empty()) {
         return {};
     }
-    if (request.reference_white.empty() || request.meter_white.empty() ||
-        request.panels.size() != 1) {
+    if (request.reference_white.empty() || request.meter_white.empty() || panels != 1) {
         throw Error(ErrorKind::input, "the paired white",
-                    request.panels.size() != 1 ? std::to_string(request.panels.size()) + " panels"
-                                               : "one instrument's reading",
+                    panels != 1 ? std::to_string(panels) + " panels" : "one instrument's reading",
                     "--reference-white and --meter-white, of one display");
     }
     const std::size_t under = under_of(request);
@@ -97,9 +121,11 @@ std::optional<assess::WhiteReadNow> white_of(const MeterChooseRequest& request) 
 
 }  // namespace
 
-MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
-    if (request.panels.empty()) {
-        throw Error(ErrorKind::input, "meter choose", "no panel", "at least one");
+MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& typed) {
+    const MeterChooseRequest request = sorted(typed);
+    if (request.panels.empty() && request.corrections.empty()) {
+        throw Error(ErrorKind::input, "meter choose", "neither a display nor a correction",
+                    "PANEL, or a correction that was kept with its display's spectra");
     }
     assess::MeterChooseRequest asked;
     asked.options = {request.mismatch_percent, request.limit_uv};
@@ -113,8 +139,12 @@ MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
     }
     std::vector<std::string> understood;
     open_files(request, asked, understood);
-    asked.white = white_of(request);
-    MeterChooseAnswer answer{assess::answer_meter_choose(asked), std::move(understood)};
+    asked.white = white_of(request, asked.panels.size());
+    std::vector<std::string> subjects = request.panels;
+    subjects.insert(subjects.end(), request.corrections.begin(), request.corrections.end());
+    MeterChooseAnswer answer{
+        assess::about(subjects, [&] { return assess::answer_meter_choose(asked); }),
+        std::move(understood)};
     name_options(answer.warnings);
     return answer;
 }

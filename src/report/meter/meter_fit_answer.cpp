@@ -1,4 +1,5 @@
 #include "samelight/report/meter_fit_answer.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/meter_fit.hpp"
 #include "samelight/io/readings_csv.hpp"
 #include "samelight/meter/correction/correction.hpp"
@@ -105,6 +106,15 @@ assess::DisplayReadings readings_of(io::ReadingsFile file, const std::string& na
     return display;
 }
 
+/// What the answer is about: the readings, and the panel beside them.
+std::vector<std::string> subjects_of(const MeterFitRequest& request) {
+    std::vector<std::string> subjects = request.files;
+    if (!request.panel.empty()) {
+        subjects.push_back(request.panel);
+    }
+    return subjects;
+}
+
 /// What is opened besides the readings that are fitted; the first that can't be opened is said only once nothing before it is refused.
 std::exception_ptr open_others(const MeterFitRequest& request, assess::MeterFitRequest& asked,
                                std::vector<std::string>& understood) {
@@ -144,7 +154,10 @@ MeterFitAnswer answer_meter_fit(const MeterFitRequest& request) {
         throw;  // the readings can be paired, so this is what is wrong first
     }
     const std::exception_ptr not_opened = open_others(request, asked, understood);
-    MeterFitAnswer answer{assess::answer_meter_fit(asked), std::move(understood), {}};
+    MeterFitAnswer answer{
+        assess::about(subjects_of(request), [&] { return assess::answer_meter_fit(asked); }),
+        std::move(understood),
+        {}};
     if (not_opened) {
         std::rethrow_exception(not_opened);
     }

@@ -1,4 +1,5 @@
 #include "samelight/report/meter_table_answer.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/meter_table.hpp"
 #include "samelight/io/meter_rows.hpp"
 #include "samelight/numeric/error.hpp"
@@ -13,6 +14,12 @@
 namespace samelight::report {
 namespace {
 
+/// The table; what it refuses is said of the meter.
+assess::MeterTableAnswer answer_about(const MeterTableRequest& request,
+                                      const assess::MeterTableRequest& asked) {
+    return assess::about({request.meter}, [&] { return assess::answer_meter_table(asked); });
+}
+
 /// The displays that were asked for. Where one can't be opened, what is wrong with those before it is said first.
 void open_displays(const MeterTableRequest& request, assess::MeterTableRequest& asked,
                    std::vector<std::string>& understood) {
@@ -22,7 +29,9 @@ void open_displays(const MeterTableRequest& request, assess::MeterTableRequest& 
             say_how_read(text, asked.panels.back().understood, understood);
         }
     } catch (const Error&) {
-        static_cast<void>(assess::answer_meter_table(asked));
+        if (!asked.panels.empty()) {
+            static_cast<void>(answer_about(request, asked));
+        }
         throw;
     }
 }
@@ -34,9 +43,11 @@ MeterTableAnswer answer_meter_table(const MeterTableRequest& request) {
         throw Error(ErrorKind::input, "--table", "no --meter",
                     "the meter whose corrections are to be compared");
     }
-    io::NamedMeter meter = io::open_meter(
-        request.meter, request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,
-        request.sampling);
+    io::NamedMeter meter = assess::about({request.meter}, [&] {
+        return io::open_meter(request.meter,
+                              request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,
+                              request.sampling);
+    });
     std::vector<std::string> understood;
     say_how_read(request.meter, meter.understood, understood);
     assess::MeterTableRequest asked{std::move(meter), {}, request.limit_uv};
@@ -45,7 +56,7 @@ MeterTableAnswer answer_meter_table(const MeterTableRequest& request) {
     } else {
         open_displays(request, asked, understood);
     }
-    MeterTableAnswer answer{assess::answer_meter_table(asked), std::move(understood)};
+    MeterTableAnswer answer{answer_about(request, asked), std::move(understood)};
     name_options(answer.warnings);
     return answer;
 }

@@ -1,9 +1,17 @@
 #include "samelight/report/white_answer.hpp"
+#include "samelight/assess/display_that_reads.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/white.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/assess/white_request.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_type.hpp"
+#include "samelight/display/types/primary_readings.hpp"
 #include "samelight/display/white_base.hpp"
 #include "samelight/io/named_lights.hpp"
+#include "samelight/io/primary_readings_csv.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
@@ -15,58 +23,155 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <filesystem>
 #include <optional>
+#include <string>
 #include <string_view>
+#include <system_error>
 #include <utility>
 
 #include "report/white/white_texts.hpp"
+#include "report/words/command_words.hpp"
+#include "report/words/numbers_typed.hpp"
+#include "report/words/primaries_typed.hpp"
 #include "report/words/viewers_typed.hpp"
 
 namespace samelight::report {
 namespace {
 
 void require_options(const WhiteRequest& request) {
-    samelight::detail::require_panels(request.panels.size());
-    if (!request.now.empty() && request.panels.size() != 1) {
-        throw Error(ErrorKind::input, "the white as it stands",
-                    std::to_string(request.panels.size()) + " panels", "one panel, that set's own");
+    if (!request.primaries.empty() && !request.panels.empty()) {
+        throw Error(ErrorKind::input, "--primaries", "another display beside it",
+                    "--primaries, or PANEL: a file of readings");
+    }
+    samelight::detail::require_panels(request.panels.size() + (request.primaries.empty() ? 0 : 1));
+    if (!request.now.empty() && request.panels.size() > 1) {
+        throw Error(ErrorKind::input, "--now", std::to_string(request.panels.size()) + " panels",
+                    "one panel, that set's own");
     }
     samelight::detail::require_additivity_floor(request.additivity_floor_xy, "--floor");
     samelight::detail::require_reading_noise(request.instrument_noise_xy);
 }
 
 assess::WhiteReference reference_of(const WhiteRequest& request) {
-    io::NamedReference named = io::open_reference(request.reference, request.sampling);
+    io::NamedReference named = reference_typed(request.reference, request.sampling);
     return {std::move(named.reference),
             named.measured,
             {std::move(named.understood), {}, named.step_nm}};
 }
 
-/// What the panel's white starts from: as its name says, or as a file of the moment says.
-assess::WhiteBefore white_before(const WhiteRequest& request, const std::string& text,
-                                 const io::NamedPanel& named) {
-    if (!request.now.empty() && named.set_to) {
-        throw Error(ErrorKind::input, text, "a white as set (@x,y) and one as it stands",
-                    "one of the two: the panel without @x,y, or no file of the white now");
+/// A display in numbers, and what was set of it.
+struct DisplayRead {
+    std::string name;
+    PrimaryReadings readings;
+    std::optional<Chromaticity<Cie1931_2deg>> set_to;
+    std::vector<std::string> understood;
+};
+
+/// The readings that a panel's text names: FILE or FILE@x,y. None where it is no file of readings.
+std::optional<DisplayRead> display_read(const std::string& text) {
+    const std::size_t at = text.rfind('@');
+    const auto set_to =
+        at == std::string::npos ? std::nullopt : reading_typed(text.substr(at + 1), text);
+    const std::string file = set_to ? text.substr(0, at) : text;
+    std::error_code ignored;
+    if (file.find_first_of("./\\") == std::string::npos ||
+        !std::filesystem::is_regular_file(file, ignored)) {
+        return {};
+    }
+    auto read = io::open_primary_readings(file);
+    if (!read) {
+        return {};
+    }
+    return DisplayRead{file, read->readings, set_to ? std::optional(set_to->xy) : std::nullopt,
+                       std::move(read->understood)};
+}
+
+/// What the panel's white starts from: as its name says, or as --now does.
+assess::WhiteBefore white_before(const WhiteRequest& request, const Panel& panel,
+                                 const std::optional<Chromaticity<Cie1931_2deg>>& set_to) {
+    if (!request.now.empty() && set_to) {
+        throw Error(ErrorKind::input, panel.name(), "a white as set (@x,y) and one as it stands",
+                    "one of the two: the panel without @x,y, or no --now");
+    }
+    if (const auto read = reading_typed(request.now, "--now")) {
+        try {
+            return assess::white_as_read(panel, read->xy, read->luminance);
+        } catch (const Error& error) {
+            throw_in_command_words(error, "--now " + request.now);
+        }
     }
     if (!request.now.empty()) {
-        io::NamedLight now = io::open_light(request.now, request.sampling);
+        io::NamedLight now = assess::about(
+            {request.now}, [&] { return io::open_light(request.now, request.sampling); });
         return {WhiteAsItStands{std::move(now.light)},
                 {std::move(now.understood), std::move(now.warnings), now.step_nm}};
     }
-    if (named.set_to) {
-        return {WhiteSetTo{*named.set_to}};
+    if (set_to) {
+        return {WhiteSetTo{*set_to}};
     }
     return {};
 }
 
+const GenericModel& type_named(const std::string& name) {
+    try {
+        return generic_model(name);
+    } catch (const Error& error) {
+        throw_in_command_words(error, "--type " + name);
+    }
+}
+
+/// A display in numbers: of the type named, or as every type that it may be.
+void add_display_read(const WhiteRequest& request, DisplayRead display,
+                      assess::WhiteRequest& asked) {
+    display.readings.noise_xy = request.instrument_noise_xy;
+    std::vector<assess::WhitePanel> panels;
+    if (!request.type.empty()) {
+        panels.push_back(assess::display_that_reads(display.name, display.readings,
+                                                    type_named(request.type), request.sampling));
+    } else {
+        if (request.panels.size() > 1 || !request.eyes.empty()) {
+            throw Error(ErrorKind::input, display.name, "a display in numbers of unknown type",
+                        "its type (--type) where there are several displays or a match by eye");
+        }
+        panels = assess::displays_that_read(display.name, display.readings, request.sampling);
+        asked.panels_are = assess::PanelsAre::types_of_one_display;
+    }
+    for (assess::WhitePanel& panel : panels) {
+        panel.white = white_before(request, panel.panel, display.set_to);
+        panel.notes.understood = display.understood;
+        asked.panels.push_back(std::move(panel));
+    }
+}
+
 assess::WhitePanel panel_of(const WhiteRequest& request, const std::string& text) {
-    io::NamedPanel named = io::open_panel(text, request.sampling);
-    assess::WhiteBefore before = white_before(request, text, named);
+    io::NamedPanel named =
+        assess::about({text}, [&] { return io::open_panel(text, request.sampling); });
+    assess::WhiteBefore before = white_before(request, named.panel, named.set_to);
     return {std::move(named.panel),
             named.model,
             std::move(before),
             {std::move(named.understood), std::move(named.warnings), named.step_nm}};
+}
+
+/// Every display that was named.
+void add_displays(const WhiteRequest& request, assess::WhiteRequest& asked) {
+    bool in_numbers = !request.primaries.empty();
+    if (in_numbers) {
+        add_display_read(request, {"display", primaries_typed(request.primaries), {}, {}}, asked);
+    }
+    for (const std::string& text : request.panels) {
+        if (auto display = display_read(text)) {
+            in_numbers = true;
+            add_display_read(request, std::move(*display), asked);
+        } else {
+            asked.panels.push_back(panel_of(request, text));
+        }
+    }
+    if (!in_numbers && !request.type.empty()) {
+        throw Error(ErrorKind::input, "--type " + request.type, "no display in numbers",
+                    "a file of readings or --primaries with it; a type alone is a PANEL");
+    }
 }
 
 /// What the command itself can tell about a display's type.
@@ -87,6 +192,18 @@ void hint_at_eyes(const std::vector<Viewer>& viewers, TargetBudget& budget) {
         if (part.code == "viewers_eyes" && unmatched != viewers.end()) {
             part.remedy += ": --eye " + unmatched->name + "=x,y";
         }
+    }
+}
+
+/// The answer; an error about the white now is said of --now.
+assess::WhiteAnswer answer_about(const WhiteRequest& request, const assess::WhiteRequest& asked) {
+    std::vector<std::string> subjects = request.panels;
+    subjects.push_back("reference " + request.reference);
+    try {
+        return assess::about(subjects, [&] { return assess::answer_white(asked); });
+    } catch (const Error& error) {
+        throw_in_command_words(
+            error, error.place().name == assess::white_now_place ? "--now " + request.now : "");
     }
 }
 
@@ -137,11 +254,9 @@ assess::WhiteAnswer answer_white(const WhiteRequest& request) {
         request, observers.empty() ? 2.0 : assess::field_seen_by(observers.front()), ages_read);
     asked.observers = std::move(observers);
     asked.viewers = eyes_typed(request.viewers);
-    for (const std::string& text : request.panels) {
-        asked.panels.push_back(panel_of(request, text));
-    }
-    asked.by_eye = whites_by_eye(request);
-    assess::WhiteAnswer answer = assess::answer_white(asked);
+    add_displays(request, asked);
+    asked.by_eye = whites_by_eye(request, asked.viewers);
+    assess::WhiteAnswer answer = answer_about(request, asked);
     answer.viewer_notes.insert(answer.viewer_notes.begin(), ages_read.begin(), ages_read.end());
     for (assess::PanelPart& part : answer.panels) {
         hint_at_types(part.targets.warnings);

@@ -4,6 +4,7 @@
 #include <utility>
 #include <vector>
 
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/listed_panel.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/spectrum/sampling.hpp"
@@ -11,7 +12,7 @@
 namespace samelight::report {
 
 assess::ListedPanel listed_panel(const std::string& text, const Sampling& sampling) {
-    io::NamedPanel named = io::open_panel(text, sampling);
+    io::NamedPanel named = assess::about({text}, [&] { return io::open_panel(text, sampling); });
     return {text,         std::move(named.panel),      named.model,
             named.set_to, std::move(named.understood), std::move(named.warnings)};
 }

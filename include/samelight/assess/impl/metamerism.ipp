@@ -12,6 +12,7 @@
 
 #include <Eigen/Core>
 
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/listed_panel.hpp"
 #include "samelight/assess/metamerism.hpp"
 #include "samelight/assess/watching_eyes.hpp"
@@ -210,7 +211,7 @@ inline void set_up_panels(const std::vector<Setting>& settings, ComparedScene& s
         if (const auto reason = set_up_panel(panel, colours, settings, scene)) {
             first_reason = first_reason ? first_reason : reason;
             answer.left_out.push_back(
-                {"panel_left_out", given.name + " is left out: " + reason->what()});
+                {"panel_left_out", given.name + " is left out: " + assess::reason_of(*reason)});
             continue;
         }
         // What its white and black showed when they were compared is said here as it is where its target is worked out.
@@ -228,7 +229,12 @@ inline void set_up_panels(const std::vector<Setting>& settings, ComparedScene& s
 }
 
 inline void add_viewers(ComparedScene& scene, assess::MetamerismAnswer& answer) {
-    for (const Viewer& viewer : viewers_watching(scene.request.viewers, answer.viewer_notes)) {
+    const Ages& ages = scene.request.population.parameters().ages;
+    for (const Viewer& viewer :
+         viewers_watching(scene.request.viewers, ages, answer.viewer_notes)) {
+        if (!viewer.age_known) {
+            throw Error(ErrorKind::input, "viewer " + viewer.name, "no age", "an age in years");
+        }
         const Individual& eye = viewer.eye.likeliest;
         answer.viewers.push_back({viewer.name, eye.conditions.age_years, eye.conditions.field_deg});
         scene.eyes.push_back(eye);

@@ -18,8 +18,7 @@
 #include "samelight/display/types/light_shape.hpp"
 #include "samelight/display/types/panel_likeness.hpp"
 #include "samelight/display/types/panel_type.hpp"
-#include "samelight/numeric/dense.hpp"
-#include "samelight/numeric/small_algebra.hpp"
+#include "samelight/numeric/damped_step.hpp"
 #include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -152,38 +151,6 @@ SAMELIGHT_INLINE Eigen::MatrixXd derivatives(const ModelShapes& model,
     return result;
 }
 
-/// The step of damped least squares (Levenberg 1944, Marquardt 1963), in units of the ranges. Values that stand at an end of their range
-/// and would leave it stay out of the sums.
-inline Eigen::VectorXd damped_step(const ModelShapes& model, const std::vector<double>& values,
-                                   const Eigen::MatrixXd& derivatives, const Eigen::VectorXd& here,
-                                   double damping) {
-    Eigen::MatrixXd free = derivatives;
-    Eigen::VectorXd slope = dense::transposed_product(derivatives, here);
-    for (Eigen::Index i = 0; i < slope.size(); ++i) {
-        const auto at = static_cast<std::size_t>(i);
-        const double outward = values[at] - model.range(at) * (slope[i] > 0.0 ? 1e-9 : -1e-9);
-        if (model.clamped(at, outward) == values[at]) {
-            free.col(i).setZero();
-            slope[i] = 0.0;
-        }
-    }
-    const Eigen::Index n = slope.size();
-    std::vector<double> gram(static_cast<std::size_t>(n * n));
-    double largest = 0.0;
-    for (Eigen::Index i = 0; i < n; ++i) {
-        for (Eigen::Index k = 0; k < n; ++k) {
-            gram[static_cast<std::size_t>(n * i + k)] = free.col(i).dot(free.col(k));
-        }
-        largest = std::max(largest, free.col(i).squaredNorm());
-    }
-    for (Eigen::Index i = 0; i < n; ++i) {
-        gram[static_cast<std::size_t>((n + 1) * i)] += damping * largest + 1e-300;
-    }
-    slope = -slope;
-    SmallSolver(gram, static_cast<std::size_t>(n)).solve({slope.data(), slope.data() + n});
-    return slope;
-}
-
 SAMELIGHT_INLINE std::vector<double> descend(const ModelShapes& model, std::vector<double> values,
                                              Looking looking) {
     constexpr double near_enough_nm = 0.02;
@@ -194,7 +161,7 @@ SAMELIGHT_INLINE std::vector<double> descend(const ModelShapes& model, std::vect
         const Eigen::MatrixXd d = derivatives(model, values, here, looking);
         bool better = false;
         for (int attempt = 0; attempt < 6 && !better; ++attempt) {
-            const Eigen::VectorXd step = damped_step(model, values, d, here, damping);
+            const Eigen::VectorXd step = damped_step(model, {values, d, here}, damping);
             std::vector<double> tried = values;
             for (std::size_t i = 0; i < values.size(); ++i) {
                 tried[i] = model.clamped(
