@@ -1,4 +1,6 @@
 // The bodies of assess/: what samelight::compiled holds of it.
+#include "samelight/assess/impl/display_that_reads.ipp"
+#include "samelight/assess/impl/error_words.ipp"
 #include "samelight/assess/impl/metamerism.ipp"
 #include "samelight/assess/impl/meter_choose.ipp"
 #include "samelight/assess/impl/meter_fit.ipp"

@@ -207,6 +207,44 @@ TEST(WarningSentences, Spectra) {
                 "taken out; light can't, so that they were held there.");
 }
 
+TEST(WarningSentences, Numbers) {
+    const std::string daylight =
+        "Of the reference only x, y are known, which many lights have: it is read as daylight of "
+        "6504 K";
+    const std::string other =
+        ". A display's white of the same reading is another light, with another target.";
+    expect_said({"reference_read_as_daylight", {{"temperature_k", 6503.9}}}, daylight + other);
+    expect_said({"reference_read_as_daylight",
+                 {{"temperature_k", 6503.9}, {"shifted_uv", 0.00712}, {"set_as", "NAME@x,y"}}},
+                daylight + ", shifted by 0.0071 in u', v' to read so" + other +
+                    " Give NAME@x,y for a display as it is set.");
+    for (const char* code : {"readings_unlike_type", "readings_of_another_type"}) {
+        expect_said({code, {{"type", "oled-rgb"}, {"primary", "green"}, {"distance_xy", 0.01234}}},
+                    "No unit of the type oled-rgb reads so: the nearest leaves green off by 0.0123 "
+                    "in x, y. Check the type and the readings; they are believed less for it.");
+    }
+    expect_said(
+        {"viewer_age_unknown",
+         {{"viewer", "B"}, {"youngest_years", 20.0}, {"oldest_years", 70.0}}},
+        "Viewer B: of unknown age, so anyone of 20 to 70 years; the age would make this white "
+        "surer.");
+}
+
+TEST(WarningSentences, WhatIsLeftOutIsSaidWithoutAFunction) {
+    expect_said({"panel_left_out",
+                 {{"panel", "crt"},
+                  {"place", "reproduce (crt)"},
+                  {"found", "a white that it can't show"},
+                  {"wanted", "one inside its gamut"}}},
+                "crt is left out: a white that it can't show; wanted one inside its gamut");
+    expect_said({"room_left_out",
+                 {{"place", "client-set.csv"},
+                  {"found", "no such white"},
+                  {"wanted", "one inside its gamut"}}},
+                "Setting the displays together is left out: client-set.csv: no such white; wanted "
+                "one inside its gamut.");
+}
+
 TEST(WarningSentences, NamesFromFilesAreQuotedAndShortened) {
     const std::string longest(41, 'a');
     expect_said({"unit_not_radiance", {{"unit", longest}}},

@@ -28,7 +28,7 @@ void add_metamerism(CLI::App& app) {
     metamerism
         ->add_option(
             "--reference", request.reference,
-            "the white that all are set to: a CIE illuminant, a file, or a display (crt@0.3127,0.3290)")
+            "the white that all are set to: a CIE illuminant, a file, or a display (crt@0.3127,0.3290); x,y alone is read as daylight")
         ->capture_default_str();
     metamerism
         ->add_option("--observer", request.observer,

@@ -7,6 +7,7 @@
 #include "display_options.hpp"
 #include "meter_commands.hpp"
 #include "output.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
 
@@ -83,7 +84,8 @@ void add_meter_fit(CLI::App& meter) {
         command->write.require_free("--write", command->json, inputs);
         report::MeterFitAnswer answer = report::answer_meter_fit(command->request);
         if (command->write.wanted()) {
-            command->write.write(io::correction_text(answer.stored));
+            command->write.write(assess::about({command->request.files.front()},
+                                               [&] { return io::correction_text(answer.stored); }));
             answer.kept_in = command->write.title();
         }
         command->write.print_answer(command->json ? report::meter_fit_json(answer)

@@ -73,7 +73,9 @@ void add_meter_choose(CLI::App& meter) {
     report::MeterChooseRequest& request = command->request;
     CLI::App* choose = meter.add_subcommand(
         "choose", "which stored correction suits a display, or none; keep last year's or not");
-    choose->add_option("PANEL", request.panels, std::string("one or more, each ") + display_forms);
+    choose->add_option("PANEL", request.panels,
+                       std::string("one or more, each ") + display_forms +
+                           ". A correction (.json)\nwithout any: the display that it holds");
     choose
         ->add_option("--correction", request.corrections,
                      "a correction file that is at hand; may be repeated")
@@ -101,7 +103,9 @@ void add_meter_choose(CLI::App& meter) {
             print_table(*command);
             return;
         }
-        require_named(command->request.panels, command->request.lights, "PANEL");
+        if (command->request.corrections.empty()) {
+            require_named(command->request.panels, command->request.lights, "PANEL");
+        }
         const report::MeterChooseAnswer answer = report::answer_meter_choose(command->request);
         print_page(command->json ? report::meter_choose_json(answer)
                                  : report::meter_choose_page(answer));

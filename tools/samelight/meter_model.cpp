@@ -6,6 +6,7 @@
 #include "display_options.hpp"
 #include "meter_commands.hpp"
 #include "output.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/report/meter_model_answer.hpp"
 
@@ -55,7 +56,9 @@ void add_meter_model(CLI::App& meter) {
         inputs.insert(inputs.end(), {asked.meter, asked.reference});
         command->write.require_free("--write", command->json, inputs);
         const report::MeterModelAnswer answer = report::answer_meter_model(command->request);
-        if (command->write.wanted()) command->write.write(io::correction_text(answer.stored));
+        if (command->write.wanted())
+            command->write.write(assess::about({command->request.meter},
+                                               [&] { return io::correction_text(answer.stored); }));
         command->write.print_answer(command->json ? report::meter_model_json(answer)
                                                   : report::meter_model_page(answer));
     });

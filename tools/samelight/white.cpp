@@ -19,12 +19,20 @@ void add_white(CLI::App& app) {
     CLI::App* white = app.add_subcommand(
         "white",
         "what the instrument must read so that this display's white looks like the reference");
-    white->add_option("PANEL", options->request.panels,
-                      std::string("one or more, each ") + display_forms);
+    white->add_option(
+        "PANEL", options->request.panels,
+        std::string("one or more, each ") + display_forms +
+            ". Or a CSV\nfile of readings: name and x,y,Y or X,Y,Z of red, green, blue, white");
+    white->add_option(
+        "--primaries", options->request.primaries,
+        "instead: a display in numbers, \"red=x,y,Y green=x,y,Y blue=x,y,Y\nwhite=x,y,Y\", with or without Y");
+    white->add_option(
+        "--type", options->request.type,
+        "the type of a display in numbers (see: samelight panel); without it\nthe answer says which types read so");
     white
         ->add_option(
             "--reference", options->request.reference,
-            "the light to look like: a CIE illuminant, a file, or a display\n(crt@0.3127,0.3290)")
+            "the light to look like: a CIE illuminant, a file, or a display\n(crt@0.3127,0.3290); x,y alone is read as daylight")
         ->capture_default_str();
     white
         ->add_option(
@@ -34,7 +42,7 @@ void add_white(CLI::App& app) {
         ->take_all();
     white->add_option(
         "--now", options->request.now,
-        "a file with the white as the display shows it now; the answer says\nwhat is left to go");
+        "the white as the display shows it now, as a file or as x,y[,Y]; the\nanswer says what is left to go");
     white
         ->add_option("--noise", options->request.instrument_noise_xy,
                      "standard deviation of one reading's x and y")
@@ -42,13 +50,13 @@ void add_white(CLI::App& app) {
     white
         ->add_option(
             "--viewer", options->request.viewers,
-            "someone who watches, AGE or AGE:FIELD in years and degrees; may be\nrepeated: A, B, ... The white dialled in is then theirs")
+            "someone who watches, AGE or AGE:FIELD in years and degrees (AGE may\nbe unknown); may be repeated: A, B, ... The white dialled in is then\ntheirs")
         ->expected(1)
         ->take_all();
     white
         ->add_option(
             "--eye", options->request.eyes,
-            "A=x,y: the white that viewer A set by eye on the first panel, as the\ninstrument reads it")
+            "A=x,y: the white that viewer A set by eye on the first panel, as the\ninstrument reads it; without --viewer someone of unknown age")
         ->expected(1)
         ->take_all();
     white
@@ -76,7 +84,9 @@ void add_white(CLI::App& app) {
     white->add_flag("--budget", options->budget, "a line for each cause of doubt");
     white->add_flag("--json", options->json, "the answer as one JSON object");
     white->callback([options] {
-        require_named(options->request.panels, options->request.lights, "PANEL");
+        if (options->request.primaries.empty()) {
+            require_named(options->request.panels, options->request.lights, "PANEL");
+        }
         const report::WhiteAnswer answer = report::answer_white(options->request);
         print_page(options->json ? report::white_json(answer)
                                  : report::white_page(

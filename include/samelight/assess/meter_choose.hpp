@@ -105,6 +105,11 @@ SAMELIGHT_API void require_valid_noise(const PairedWhite& white);
 /// throws as panel_from_stored() for spectra kept with it that are none.
 SAMELIGHT_API void require_usable(const NamedCorrection& correction, const Sampling& sampling = {});
 
+/// The display that a correction was made on, by the spectra kept with it. Throws Error (input), which begins with the correction's name, where
+/// none of that display's are, and as panel_from_stored().
+SAMELIGHT_API ListedPanel display_of(const NamedCorrection& correction,
+                                     const Sampling& sampling = {});
+
 /// Judges every correction on every display. A paired white decides first: what no longer holds is out of the choice, and what was read
 /// stands in place of what is expected.
 /// Throws Error, one line, for anything that can't be: no display; a paired white of several; as require_valid(), require_usable(),

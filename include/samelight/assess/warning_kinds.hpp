@@ -8,7 +8,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// The kinds of warnings that this room gives; see WarningKind for how facts are written.
-inline constexpr std::array<WarningKind, 22> assess_warning_kinds{{
+inline constexpr std::array<WarningKind, 25> assess_warning_kinds{{
     // How sure the target is can't be worked out.
     {"doubt_left_out", ""},
     // Setting the displays together was refused; the three parts of that error.
@@ -36,6 +36,12 @@ inline constexpr std::array<WarningKind, 22> assess_warning_kinds{{
     {"now_is_no_white", "x y"},
     // An age moved into the formula's range.
     {"viewer_age_moved", "viewer:text age_years worked_out_for_years"},
+    // An age that isn't known: the eye is that of anyone of these ages.
+    {"viewer_age_unknown", "viewer:text youngest_years oldest_years"},
+    // No unit of the type reads so: the primary that the nearest leaves furthest off. The readings are believed less for it.
+    {"readings_unlike_type", "type:text primary:red|green|blue distance_xy"},
+    // The same of a primary that is so far off that the display is of another type.
+    {"readings_of_another_type", "type:text primary:red|green|blue distance_xy"},
     // What can't be judged, as the panel can't show the target, or the white to be replaced (x, y). `viewers`: whether any are named.
     {"not_judged", "reason:target_outside_gamut|white_outside_gamut viewers:yes|no x? y?"},
     // Luminance is off by a factor.

@@ -6,6 +6,9 @@
 
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
+/// What an error about the white as it stands begins with.
+inline constexpr const char* white_now_place = "white now";
+
 /// Works the answer out: targets for every observer, how far people differ, what named viewers make of it, how sure the target is, the
 /// verdict, and for several displays the ways to set them together. Everything that is worth saying and is no error is among the
 /// warnings, each with a stable code; what is to be put right first (a misread or cut-off column, another display's white, a white that

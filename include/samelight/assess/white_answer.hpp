@@ -64,13 +64,25 @@ struct PanelPart {
     PanelTargets targets;
     /// The built-in model that the panel is.
     const GenericModel* model = nullptr;
+    /// Whether the model was bent to what was read of the display.
+    bool bent = false;
+    /// Of the model's type, where that isn't known.
+    double probability = 1.0;
     /// Whether a white as set or as it stands was the base.
     bool as_it_stands = false;
     /// Whether that was measured on the set.
     bool white_measured = false;
+    /// What that reads where only its x, y are known, as set or as read: its light is then made of the panel's own spectra.
+    std::optional<Chromaticity<Cie1931_2deg>> white_set_to = {};
+    /// Whether that was read on the set now.
+    bool white_read_now = false;
+    /// Y of that reading, where it was given
+    std::optional<double> luminance_now = {};
     BlackTaken black = BlackTaken::not_measured;
     /// One a target; for generic models only.
     std::vector<std::optional<UnitVariation>> ranges;
+    /// How far units that read so lie from the white to dial in, where `bent`.
+    std::optional<UnitDisplacement> displacement = {};
     std::optional<PopulationPart> population;
     /// Where viewers were named.
     std::optional<ViewerGroupPart> viewer_group;
@@ -82,6 +94,14 @@ struct PanelPart {
     double step_nm = 0.0;
     /// How its spectra were read, as the request has it.
     std::vector<std::string> understood;
+};
+
+/// How far the whites lie apart that one display would need as each type that it may be, the first observer's or the viewers'.
+struct TypesApart {
+    /// The largest distance between two, u'v' of CIE 1931.
+    double uv;
+    /// Whether that can be seen side by side (uv_step_radius).
+    bool seen;
 };
 
 /// The whole answer.
@@ -98,6 +118,8 @@ struct WhiteAnswer {
     /// An age that was moved into the formula's range, say.
     std::vector<Warning> viewer_notes;
     std::vector<PanelPart> panels;
+    /// Where the panels are one display as several types that it may be.
+    std::optional<TypesApart> types_apart = {};
     /// Ways to set several displays together; empty for one.
     std::vector<GroupSetting> display_group;
     /// Why `display_group` is empty for several.

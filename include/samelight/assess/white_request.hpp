@@ -1,6 +1,7 @@
 #pragma once
 // What the whole answer about whites is asked from, as values: displays, the light to look like, people, the instrument.
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -21,6 +22,12 @@
 #include "samelight/white/reference.hpp"
 #include "samelight/white/uncertainty.hpp"
 
+namespace samelight::inline SAMELIGHT_FORM {
+
+class UnitsThatRead;
+
+}  // namespace samelight
+
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
 /// What a panel shows before anything is moved, and what was noted where that was read. measured_white() makes one.
@@ -28,6 +35,10 @@ struct WhiteBefore {
     WhiteBase base = NativeWhite{};
     /// Of a white as it stands.
     ReadingNotes notes = {};
+    /// Whether a base set to x, y is what was read on the set now.
+    bool read_now = false;
+    /// Y of that reading, where it is known
+    std::optional<double> luminance = {};
 };
 
 /// A display and its white. measured_panel() and generic_display() make one with nothing left out.
@@ -37,6 +48,18 @@ struct WhitePanel {
     const GenericModel* model = nullptr;
     WhiteBefore white = {};
     ReadingNotes notes = {};
+    /// The units of the model's type that read as this display does, where that was read (display_that_reads()); null: any of the type.
+    std::shared_ptr<const UnitsThatRead> units = {};
+    /// Of the model's type, where that isn't known (displays_that_read()).
+    double probability = 1.0;
+};
+
+/// What the panels of a request are.
+enum class PanelsAre {
+    /// Each its own.
+    displays,
+    /// One display of unknown type, as each type that it may be (displays_that_read()).
+    types_of_one_display,
 };
 
 /// The light to look like. measured_reference() and display_as_reference() make one with nothing left out.
@@ -60,6 +83,7 @@ struct WhiteRequest {
     WhiteReference reference;
     /// One at least, all on the reference's sampling.
     std::vector<WhitePanel> panels = {};
+    PanelsAre panels_are = PanelsAre::displays;
     /// For whom; the first is who is meant. Empty: CIE 2015, 2 degrees and 10 degrees.
     std::vector<Observer> observers = {};
     /// The people whose differences are told. None: 1,024 people of 20 to 70 years, evenly, who see the field of the first observer.
@@ -86,6 +110,11 @@ SAMELIGHT_API WhitePanel generic_display(const GenericModel& model, const Sampli
 /// @param name  of the light, for messages
 SAMELIGHT_API WhiteBefore measured_white(const std::string& name, const Spectrum& light,
                                          const Sampling& sampling = {});
+
+/// A white as it stands of which only x, y, and perhaps the luminance, were read: its light is supposed to be what the panel's own spectra
+/// make of that reading. Throws Error (domain) for one outside the panel's gamut.
+SAMELIGHT_API WhiteBefore white_as_read(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy,
+                                        std::optional<double> luminance = {});
 
 /// A measured light as the reference, with what is doubtful about it.
 SAMELIGHT_API WhiteReference measured_reference(const std::string& name, const Spectrum& light,

@@ -1,13 +1,18 @@
 #pragma once
 // Displays as people name them: one file each, single files for their lights, columns with other names.
+#include <cstddef>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
+#include "samelight/colour/chromaticity.hpp"
 #include "samelight/io/named_lights.hpp"
+#include "samelight/io/primary_readings_csv.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
+#include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::io {
@@ -69,10 +74,31 @@ struct OpenedDisplay {
     NamedPanel display;
 };
 
+/// A display of which a file holds readings in numbers (parse_primary_readings()).
+struct OpenedReadings {
+    /// The file's name, without @x,y.
+    std::string name;
+    NamedPrimaryReadings read;
+    /// Its white as set, where NAME@x,y was asked for.
+    std::optional<Chromaticity<Cie1931_2deg>> set_to = {};
+    /// How many of OpenedDisplays::displays stand before it in the order of the words.
+    std::size_t behind = 0;
+};
+
+/// What a file among the words may hold.
+enum class FilesOf {
+    /// Spectra.
+    spectra,
+    /// Spectra, or a table of readings.
+    spectra_or_readings,
+};
+
 /// Displays in the order of the words, and what was wrong with those that are missing.
 struct OpenedDisplays {
     std::vector<OpenedDisplay> displays;
     std::vector<Error> errors;
+    /// Of files that hold readings, in the order of the words too.
+    std::vector<OpenedReadings> readings = {};
 };
 
 /// Opens every display that the words name (see open_panel()), and last the one whose lights the options name in files of their own.
@@ -80,10 +106,12 @@ struct OpenedDisplays {
 /// Two or more files among the words that hold one light each make one display, at the place of the first. What each is, its heading says
 /// or its file's name, a role's word or letter in it; both must not disagree, and no role may come twice. Such a display is refused where
 /// another file of the list can't be read, which may be a part of it, unless it has all five lights.
+/// A file of readings has no columns to choose from: where the options name some it is among the errors.
 /// Throws Error (input) for options and words that can't be understood, a name that no built-in panel has among them; what is wrong with the
-/// files of a display is among the errors.
+/// files of a display is among the errors, said of that display.
 SAMELIGHT_API OpenedDisplays open_displays(const std::vector<std::string>& words,
                                            const LightOptions& options,
-                                           const Sampling& sampling = {});
+                                           const Sampling& sampling = {},
+                                           FilesOf files = FilesOf::spectra);
 
 }  // namespace samelight::io

@@ -13,7 +13,7 @@ namespace samelight::report {
 
 /// What is asked.
 struct MeterChooseRequest {
-    /// Names or files (io::open_displays).
+    /// Names or files (io::open_panel); a name ending in .json is a correction's. Without any the displays that the corrections hold.
     std::vector<std::string> panels;
     /// Correction files.
     std::vector<std::string> corrections = {};

@@ -14,13 +14,17 @@ namespace samelight::report {
 
 /// What is asked.
 struct WhiteRequest {
-    /// Names or files, each perhaps with @x,y (io::open_displays).
+    /// Names or files, each perhaps with @x,y (io::open_panel); a file may hold readings in numbers (io::open_primary_readings).
     std::vector<std::string> panels;
-    /// Name or file (io::open_reference).
+    /// "red=x,y,Y green=... blue=... white=...": a display in numbers, instead of panels
+    std::string primaries = {};
+    /// Of displays in numbers, a generic model's name; empty: not known.
+    std::string type = {};
+    /// Name or file (io::open_reference), or x,y.
     std::string reference = "D65";
     /// Ids; empty: CIE 2015 2 degrees and 10 degrees.
     std::vector<std::string> observers;
-    /// File of the white as it stands; empty: none.
+    /// File of the white as it stands, or x,y[,Y]; empty: none.
     std::string now;
     /// Standard deviation of a reading's x and y, above 0.
     double instrument_noise_xy = 0.0005;

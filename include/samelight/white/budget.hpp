@@ -21,6 +21,8 @@ struct BudgetOptions {
     InstrumentLimits instrument;
     /// The panel's spectra are this model's; null: what the panel itself says (Panel::model).
     const GenericModel* model = nullptr;
+    /// How far units lie from the target, where readings tell which units: in the place of all units of the model's type.
+    std::optional<UnitDisplacement> units_that_read = {};
     /// Whether the reference's light was measured by the same instrument.
     bool reference_measured = false;
     /// A floor that no observer function explains, as a standard deviation in x and in y; 0: left out. Side-by-side matches fail

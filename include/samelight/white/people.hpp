@@ -86,6 +86,8 @@ struct Viewer {
     EyeKnowledge eye;
     /// Whether a match by eye is behind it.
     bool matched = false;
+    /// False: of the ages that the population has, any.
+    bool age_known = true;
 };
 
 /// How far two whites look apart to one person.

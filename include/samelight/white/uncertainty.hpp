@@ -24,6 +24,13 @@ SAMELIGHT_API double half_width(double even, double normal);
 
 }  // namespace detail
 
+/// How far the targets of units lie from a target as said, unit minus said.
+struct UnitDisplacement {
+    /// xx, xy, yx, yy
+    CovarianceMatrix<2> mean_square;
+    std::array<double, 2> mean;
+};
+
 /// One cause of uncertainty about a target.
 struct SAMELIGHT_API BudgetPart {
     /// For programs: "panel_spectrum", "wavelength_scale", ...

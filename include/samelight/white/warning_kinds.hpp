@@ -8,7 +8,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// The kinds of warnings that this room gives; see WarningKind for how facts are written.
-inline constexpr std::array<WarningKind, 12> white_warning_kinds{{
+inline constexpr std::array<WarningKind, 13> white_warning_kinds{{
     // Two observers pull the white opposite ways, from where it is.
     {"observers_opposed", "first:text second:text from:white_now|reference"},
     // White is a sum of the columns in unlike amounts: one was misread, to so many times what is right.
@@ -33,6 +33,8 @@ inline constexpr std::array<WarningKind, 12> white_warning_kinds{{
      "x y distance_xy nearest:text light_of:display|anything set_as:text?"},
     // The reference is a generic model.
     {"reference_generic", ""},
+    // Of the reference only x, y are known: read as daylight, and how far from its locus, where that counts; `set_as` as above.
+    {"reference_read_as_daylight", "temperature_k shifted_uv? set_as:text?"},
     // A match by eye that no normal eye would set: where it is, and where one of that age would.
     {"eye_far_from_normal", "viewer:text? x y expected_x expected_y"},
     // The budget leaves out which observer describes the eye.

@@ -10,7 +10,9 @@
 #include "io/files/file_bytes.hpp"
 #include "io/layout/roles.hpp"
 #include "io/text/words.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/io/displays.hpp"
+#include "samelight/io/primary_readings_csv.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::io {
@@ -79,10 +81,11 @@ std::string role_of_single(const SingleLight& single) {
 /// Reads the list and keeps what belongs together.
 class ListOpener {
   public:
-    ListOpener(const LightOptions& options, const Sampling& sampling)
+    ListOpener(const LightOptions& options, const Sampling& sampling, FilesOf files)
         : columns_(columns_in_options(options)),
           places_(places_in_options(options)),
-          sampling_(sampling) {
+          sampling_(sampling),
+          files_(files) {
         require_primaries();
     }
 
@@ -90,12 +93,13 @@ class ListOpener {
         for (const std::string& word : words) {
             open_word(word);
         }
-        guarded([&] { open_singles(); });
+        guarded([&] {
+            if (!singles_.empty()) assess::about({singles_.front().word}, [&] { open_singles(); });
+        });
         if (!places_.empty()) {
             guarded([&] {
                 SpectralFile file = read_display_files(places_);
-                NamedPanel display = detail::panel_from_file(file, {}, sampling_);
-                result_.displays.push_back({file.source, std::move(display)});
+                add(file, {}, file.source);
             });
         }
         return std::move(result_);
@@ -136,40 +140,74 @@ class ListOpener {
             const std::string setting = asked.set_to ? word.substr(word.rfind('@')) : "";
             guarded([&] {
                 const SpectralFile file = read_display_files(places);
-                result_.displays.push_back(
-                    {file.source + setting,
-                     detail::panel_from_file(file, asked.set_to, sampling_)});
+                add(file, asked.set_to, file.source + setting);
             });
         } else if (detail::is_file_name(asked.name)) {
             guarded([&] { open_file(word, asked); });
         } else {
-            result_.displays.push_back({word, open_panel(word, sampling_)});
+            result_.displays.push_back(
+                {word, assess::about({word}, [&] { return open_panel(word, sampling_); })});
         }
     }
 
+    /// A display of spectra, under `name`.
+    void add(const SpectralFile& file, const detail::SetWhite& set_to, const std::string& name) {
+        NamedPanel display =
+            assess::about({name}, [&] { return detail::panel_from_file(file, set_to, sampling_); });
+        result_.displays.push_back({name, std::move(display)});
+    }
+
     void open_file(const std::string& word, const detail::Asked& asked) {
-        SpectralFile file = [&] {
+        const std::string source = detail::source_name(asked.name);
+        std::optional<SpectralFile> read = [&] {
             try {
-                return read_file(asked.name);
+                return read_file(asked, source);
             } catch (const Error&) {
                 file_missing_ = asked.name;
                 throw;
             }
         }();
+        if (!read) return;
+        SpectralFile& file = *read;
         if (file.lights.size() == 1 && file.left_out == 0) {
-            if (singles_.empty()) place_of_singles_ = result_.displays.size();
+            if (singles_.empty()) {
+                place_of_singles_ = result_.displays.size();
+                readings_before_singles_ = result_.readings.size();
+            }
             singles_.push_back({word, asked.set_to, std::move(file)});
             return;
         }
-        const std::string name = asked.name == "-" ? file.source : word;
-        result_.displays.push_back({name, detail::panel_from_file(file, asked.set_to, sampling_)});
+        add(file, asked.set_to, asked.name == detail::standard_input ? file.source : word);
+    }
+
+    /// The file's spectra; none where it held readings, which are kept.
+    std::optional<SpectralFile> read_file(const detail::Asked& asked, const std::string& source) {
+        const std::string bytes =
+            detail::file_bytes(asked.name, largest_spectral_file_bytes, "a file of spectra");
+        if (take_readings(bytes, source, asked.set_to)) return std::nullopt;
+        return spectra_in(bytes, source, asked.name);
+    }
+
+    /// Whether the file holds readings in numbers, where these are taken.
+    bool take_readings(const std::string& bytes, const std::string& source,
+                       const detail::SetWhite& set_to) {
+        if (files_ == FilesOf::spectra || bytes.size() > detail::largest_small_file_bytes) {
+            return false;
+        }
+        std::optional<NamedPrimaryReadings> read = parse_primary_readings(bytes, source);
+        if (!read) return false;
+        if (!columns_.empty()) {
+            throw Error(ErrorKind::input, ErrorPlace{detail::one_line(source)},
+                        "a table of readings, which has no columns of spectra",
+                        "a file of spectra, or neither --columns nor a column in --red to --black");
+        }
+        result_.readings.push_back({source, std::move(*read), set_to, result_.displays.size()});
+        return true;
     }
 
     /// A black alone may be noise around zero, which no other light may: then the file's name must say that it is one.
-    [[nodiscard]] SpectralFile read_file(const std::string& name) const {
-        const std::string bytes =
-            detail::file_bytes(name, largest_spectral_file_bytes, "a file of spectra");
-        const std::string source = detail::source_name(name);
+    [[nodiscard]] SpectralFile spectra_in(const std::string& bytes, const std::string& source,
+                                          const std::string& name) const {
         try {
             return parse_spectral_csv(bytes, source, columns_);
         } catch (const Error&) {
@@ -182,7 +220,6 @@ class ListOpener {
     }
 
     void open_singles() {
-        if (singles_.empty()) return;
         detail::SetWhite set_to;
         std::vector<SpectralFile> parts;
         for (SingleLight& single : singles_) {
@@ -203,6 +240,9 @@ class ListOpener {
         result_.displays.insert(
             result_.displays.begin() + static_cast<std::ptrdiff_t>(place_of_singles_),
             {one ? singles_.front().word : display.source, std::move(panel)});
+        for (std::size_t i = readings_before_singles_; i < result_.readings.size(); ++i) {
+            ++result_.readings[i].behind;
+        }
     }
 
     static void give_role(SingleLight& single, const std::vector<SpectralFile>& before) {
@@ -225,17 +265,19 @@ class ListOpener {
     std::vector<LightChoice> columns_;
     std::vector<LightPlace> places_;
     Sampling sampling_;
+    FilesOf files_;
     OpenedDisplays result_;
     std::vector<SingleLight> singles_;
     std::size_t place_of_singles_ = 0;
+    std::size_t readings_before_singles_ = 0;
     std::string file_missing_;
 };
 
 }  // namespace
 
 OpenedDisplays open_displays(const std::vector<std::string>& words, const LightOptions& options,
-                             const Sampling& sampling) {
-    return ListOpener(options, sampling).open(words);
+                             const Sampling& sampling, FilesOf files) {
+    return ListOpener(options, sampling, files).open(words);
 }
 
 }  // namespace samelight::io

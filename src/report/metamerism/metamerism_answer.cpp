@@ -1,4 +1,5 @@
 #include "samelight/report/metamerism_answer.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/metamerism.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/io/ages_csv.hpp"
@@ -21,6 +22,7 @@
 #include <vector>
 
 #include "report/words/meter_panels.hpp"
+#include "report/words/numbers_typed.hpp"
 #include "report/words/viewers_typed.hpp"
 
 namespace samelight::report {
@@ -94,7 +96,7 @@ MetamerismAnswer answer_metamerism(const MetamerismRequest& request) {
     std::vector<Warning> notes;
     Population population = people_of(request, notes);
     Observer observer = observer_named(request.observer);
-    io::NamedReference reference = io::open_reference(request.reference, request.sampling);
+    io::NamedReference reference = reference_typed(request.reference, request.sampling);
     assess::MetamerismRequest asked{
         std::move(reference.reference), {}, std::move(observer), std::move(population)};
     asked.viewers = eyes_typed(request.viewers);
@@ -112,8 +114,14 @@ MetamerismAnswer answer_metamerism(const MetamerismRequest& request) {
     if (request.deviations) {
         not_read = open_deviations(*request.deviations, asked, deviations);
     }
-    MetamerismAnswer answer{assess::answer_metamerism(asked), std::move(reference.understood),
-                            std::move(deviations), std::move(listed.errors)};
+    std::vector<std::string> subjects;
+    for (const assess::ListedPanel& panel : asked.panels) {
+        subjects.push_back(panel.name);
+    }
+    subjects.push_back("reference " + request.reference);
+    MetamerismAnswer answer{
+        assess::about(subjects, [&] { return assess::answer_metamerism(asked); }),
+        std::move(reference.understood), std::move(deviations), std::move(listed.errors)};
     if (not_read) {
         std::rethrow_exception(not_read);
     }

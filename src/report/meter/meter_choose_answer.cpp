@@ -1,4 +1,5 @@
 #include "samelight/report/meter_choose_answer.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/meter_choose.hpp"
 #include "samelight/display/panel_as_shown.hpp"
 #include "samelight/io/correction_file.hpp"
@@ -38,6 +39,21 @@ std::array<double, 2> xy_of(const char* option, const std::string& text) {
     return {*x, *y};
 }
 
+/// The request with every correction that stands in the place of a display among the corrections.
+MeterChooseRequest sorted(const MeterChooseRequest& request) {
+    MeterChooseRequest result = request;
+    result.panels.clear();
+    for (const std::string& text : request.panels) {
+        const bool correction = text.ends_with(".json") || text.ends_with(".JSON");
+        (correction ? result.corrections : result.panels).push_back(text);
+    }
+    return result;
+}
+
+bool names_display(const MeterChooseRequest& request) {
+    return !request.panels.empty() || !io::places_in_options(request.lights).empty();
+}
+
 std::size_t under_of(const MeterChooseRequest& request,
                      const std::vector<assess::NamedCorrection>& corrections) {
     if (request.under.empty() && request.corrections.size() == 1) {
@@ -71,7 +87,8 @@ void open_corrections(const MeterChooseRequest& request, assess::MeterChooseRequ
                       std::vector<Error>& errors) {
     for (const std::string& file : request.corrections) {
         try {
-            asked.corrections.push_back(usable_correction(file, request.sampling));
+            asked.corrections.push_back(
+                assess::about({file}, [&] { return usable_correction(file, request.sampling); }));
         } catch (const Error& error) {
             errors.push_back(error);
         }
@@ -79,29 +96,57 @@ void open_corrections(const MeterChooseRequest& request, assess::MeterChooseRequ
     require_enough(asked.corrections.size(), 1, errors);
 }
 
-/// Corrections and displays as they are given, those that can be opened.
-void open_files(const MeterChooseRequest& request, assess::MeterChooseRequest& asked,
-                MeterChooseAnswer& answer) {
-    open_corrections(request, asked, answer.errors);
-    if (!request.meter.empty()) {
-        io::NamedMeter meter = io::open_meter(
-            request.meter, request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,
-            request.sampling);
-        say_how_read(request.meter, meter.understood, answer.understood);
-        asked.meter = std::move(meter);
-    }
+/// The displays that were named and can show their white; what is wrong with the others.
+std::vector<Error> open_named_displays(const MeterChooseRequest& request,
+                                       assess::MeterChooseRequest& asked,
+                                       MeterChooseAnswer& answer) {
     ListedPanels listed = listed_panels(request.panels, request.lights, request.sampling);
     for (assess::ListedPanel& panel : listed.panels) {
         try {
-            static_cast<void>(panel_as_shown(panel.panel, panel.set_to));
+            assess::about({panel.name},
+                          [&] { static_cast<void>(panel_as_shown(panel.panel, panel.set_to)); });
             say_how_read(panel.name, panel.understood, answer.understood);
             asked.panels.push_back(std::move(panel));
         } catch (const Error& error) {
             listed.errors.push_back(error);
         }
     }
-    require_enough(asked.panels.size(), 1, listed.errors);
-    answer.errors.insert(answer.errors.end(), listed.errors.begin(), listed.errors.end());
+    return std::move(listed.errors);
+}
+
+/// The displays that the corrections themselves hold; which hold none.
+std::vector<Error> displays_held(const MeterChooseRequest& request,
+                                 assess::MeterChooseRequest& asked, MeterChooseAnswer& answer) {
+    std::vector<Error> errors;
+    for (const assess::NamedCorrection& correction : asked.corrections) {
+        try {
+            asked.panels.push_back(assess::display_of(correction, request.sampling));
+            const std::vector<std::string>& how = asked.panels.back().understood;
+            answer.understood.insert(answer.understood.end(), how.begin(), how.end());
+        } catch (const Error& error) {
+            errors.push_back(error);
+        }
+    }
+    return errors;
+}
+
+/// Corrections and displays as they are given, those that can be opened.
+void open_files(const MeterChooseRequest& request, assess::MeterChooseRequest& asked,
+                MeterChooseAnswer& answer) {
+    open_corrections(request, asked, answer.errors);
+    if (!request.meter.empty()) {
+        io::NamedMeter meter = assess::about({request.meter}, [&] {
+            return io::open_meter(request.meter,
+                                  request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,
+                                  request.sampling);
+        });
+        say_how_read(request.meter, meter.understood, answer.understood);
+        asked.meter = std::move(meter);
+    }
+    std::vector<Error> errors = names_display(request) ? open_named_displays(request, asked, answer)
+                                                       : displays_held(request, asked, answer);
+    require_enough(asked.panels.size(), 1, errors);
+    answer.errors.insert(answer.errors.end(), errors.begin(), errors.end());
 }
 
 std::optional<assess::WhiteReadNow> white_of(const MeterChooseRequest& request,
@@ -123,11 +168,25 @@ std::optional<assess::WhiteReadNow> white_of(const MeterChooseRequest& request,
         under};
 }
 
+/// What the answer is about: displays and corrections.
+std::vector<std::string> chosen_among(const assess::MeterChooseRequest& asked) {
+    std::vector<std::string> subjects;
+    for (const assess::ListedPanel& panel : asked.panels) {
+        subjects.push_back(panel.name);
+    }
+    for (const assess::NamedCorrection& correction : asked.corrections) {
+        subjects.push_back(correction.name);
+    }
+    return subjects;
+}
+
 }  // namespace
 
-MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
-    if (request.panels.empty() && io::places_in_options(request.lights).empty()) {
-        throw Error(ErrorKind::input, "meter choose", "no panel", "at least one");
+MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& typed) {
+    const MeterChooseRequest request = sorted(typed);
+    if (!names_display(request) && request.corrections.empty()) {
+        throw Error(ErrorKind::input, "meter choose", "neither a display nor a correction",
+                    "PANEL, or a correction that was kept with its display's spectra");
     }
     assess::MeterChooseRequest asked;
     asked.options = {request.mismatch_percent, request.limit_uv};
@@ -142,7 +201,8 @@ MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
     MeterChooseAnswer answer;
     open_files(request, asked, answer);
     asked.white = white_of(request, asked);
-    static_cast<assess::MeterChooseAnswer&>(answer) = assess::answer_meter_choose(asked);
+    static_cast<assess::MeterChooseAnswer&>(answer) =
+        assess::about(chosen_among(asked), [&] { return assess::answer_meter_choose(asked); });
     return answer;
 }
 

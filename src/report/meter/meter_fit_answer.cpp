@@ -1,4 +1,5 @@
 #include "samelight/report/meter_fit_answer.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/meter_fit.hpp"
 #include "samelight/io/readings_csv.hpp"
 #include "samelight/meter/correction/correction.hpp"
@@ -105,6 +106,15 @@ assess::DisplayReadings readings_of(io::ReadingsFile file, const std::string& na
     return display;
 }
 
+/// What the answer is about: the readings, and the panel beside them.
+std::vector<std::string> fitted_from(const MeterFitRequest& request) {
+    std::vector<std::string> subjects = request.files;
+    if (!request.panel.empty()) {
+        subjects.push_back(request.panel);
+    }
+    return subjects;
+}
+
 /// The display's spectra; what is wrong with them is said only once nothing before them is refused.
 std::exception_ptr open_display(const MeterFitRequest& request, assess::MeterFitRequest& asked,
                                 std::vector<std::string>& understood) {
@@ -159,7 +169,10 @@ MeterFitAnswer answer_meter_fit(const MeterFitRequest& request) {
     const std::exception_ptr not_opened = open_display(request, asked, understood);
     std::vector<Error> errors = open_other_readings(request, asked);
     MeterFitAnswer answer{
-        assess::answer_meter_fit(asked), std::move(understood), {}, std::move(errors)};
+        assess::about(fitted_from(request), [&] { return assess::answer_meter_fit(asked); }),
+        std::move(understood),
+        {},
+        std::move(errors)};
     if (not_opened) {
         std::rethrow_exception(not_opened);
     }

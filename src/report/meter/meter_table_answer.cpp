@@ -1,4 +1,5 @@
 #include "samelight/report/meter_table_answer.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/meter_table.hpp"
 #include "samelight/io/meter_rows.hpp"
 #include "samelight/numeric/error.hpp"
@@ -32,9 +33,11 @@ MeterTableAnswer answer_meter_table(const MeterTableRequest& request) {
         throw Error(ErrorKind::input, "--table", "no --meter",
                     "the meter whose corrections are to be compared");
     }
-    io::NamedMeter meter = io::open_meter(
-        request.meter, request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,
-        request.sampling);
+    io::NamedMeter meter = assess::about({request.meter}, [&] {
+        return io::open_meter(request.meter,
+                              request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,
+                              request.sampling);
+    });
     MeterTableAnswer answer;
     say_how_read(request.meter, meter.understood, answer.understood);
     assess::MeterTableRequest asked{std::move(meter), {}, request.limit_uv};
@@ -43,7 +46,8 @@ MeterTableAnswer answer_meter_table(const MeterTableRequest& request) {
     } else {
         open_displays(request, asked, answer);
     }
-    static_cast<assess::MeterTableAnswer&>(answer) = assess::answer_meter_table(asked);
+    static_cast<assess::MeterTableAnswer&>(answer) =
+        assess::about({request.meter}, [&] { return assess::answer_meter_table(asked); });
     return answer;
 }
 

@@ -1,4 +1,5 @@
 #include "samelight/report/spectrum_answer.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/spectrum.hpp"
 #include "samelight/assess/spectrum_answer.hpp"
 #include "samelight/io/spectral_csv.hpp"
@@ -88,7 +89,10 @@ SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& s
     assess::SpectrumWishes wishes = wishes_of(request, sampling);
     const io::SpectralFile file = io::read_spectral_csv(request.file, request.choices);
     const assess::SpectrumRequest asked = columns_of(file, std::move(wishes));
-    SpectrumAnswer answer{in_options_words([&] { return assess::answer_spectrum(asked); }),
+    SpectrumAnswer answer{in_options_words([&] {
+                              return assess::about({file.source},
+                                                   [&] { return assess::answer_spectrum(asked); });
+                          }),
                           file.source, file.unit};
     return answer;
 }

@@ -4,13 +4,16 @@
 #include <string>
 
 #include "report/warnings/facts_said.hpp"
+#include "samelight/assess/error_words.hpp"
 
 namespace samelight::report {
 namespace {
 
-/// The text of an error from its parts.
+/// The text of an error from its parts; a function's name tells people nothing.
 std::string error_said(const FactsSaid& f) {
-    return f.text("place") + ": " + f.text("found") + "; wanted " + f.text("wanted");
+    const std::string place = f.text("place");
+    return (assess::names_function(place) ? "" : place + ": ") + f.text("found") + "; wanted " +
+           f.text("wanted");
 }
 
 std::string doubt_left_out_said(const FactsSaid&) {
@@ -94,6 +97,18 @@ std::string age_said(const FactsSaid& f) {
            " years; the formula holds from 20 to 80.";
 }
 
+std::string age_unknown_said(const FactsSaid& f) {
+    return "Viewer " + f.text("viewer") + ": of unknown age, so anyone of " +
+           f.number("youngest_years") + " to " + f.number("oldest_years") +
+           " years; the age would make this white surer.";
+}
+
+std::string unlike_type_said(const FactsSaid& f) {
+    return "No unit of the type " + f.text("type") + " reads so: the nearest leaves " +
+           f.text("primary") + " off by " + f.number("distance_xy", 4) +
+           " in x, y. Check the type and the readings; they are believed less for it.";
+}
+
 std::string not_judged_said(const FactsSaid& f) {
     const std::string reason = f.text("reason");
     if (reason == "target_outside_gamut") {
@@ -149,7 +164,7 @@ std::string panel_out_said(const FactsSaid& f) {
     return f.text("panel") + " is left out: " + error_said(f);
 }
 
-constexpr std::array<WarningWords, 21> assess_catalogue{
+constexpr std::array<WarningWords, 24> assess_catalogue{
     {{"doubt_left_out", doubt_left_out_said},
      {"room_left_out", together_said},
      {"lines_disagree", lines_disagree_said},
@@ -163,6 +178,9 @@ constexpr std::array<WarningWords, 21> assess_catalogue{
      {"now_perhaps_of_another_type", other_type_said},
      {"now_is_no_white", no_white_said},
      {"viewer_age_moved", age_said},
+     {"viewer_age_unknown", age_unknown_said},
+     {"readings_unlike_type", unlike_type_said},
+     {"readings_of_another_type", unlike_type_said},
      {"not_judged", not_judged_said},
      {"row_scale_odd", row_scale_said},
      {"rows_far_off", far_rows_said},

@@ -101,6 +101,16 @@ std::string generic_said(const FactsSaid&) {
     return "The reference is a generic model of its type, not a display that was measured.";
 }
 
+std::string as_daylight_said(const FactsSaid& f) {
+    return "Of the reference only x, y are known, which many lights have: it is read as daylight of " +
+           f.number("temperature_k", 0) + " K" +
+           (f.has("shifted_uv")
+                ? ", shifted by " + f.number("shifted_uv", 4) + " in u', v' to read so"
+                : "") +
+           ". A display's white of the same reading is another light, with another target." +
+           (f.has("set_as") ? " Give " + f.text("set_as") + " for a display as it is set." : "");
+}
+
 std::string far_eye_said(const FactsSaid& f) {
     return (f.has("viewer") ? "Viewer " + f.text("viewer") + ": " : "") + "The match by eye at x " +
            f.number("x") + ", y " + f.number("y") +
@@ -112,18 +122,20 @@ std::string observer_said(const FactsSaid&) {
     return "Which observer describes the eye is left out of the doubt; it is often the largest part.";
 }
 
-constexpr std::array<WarningWords, 12> white_catalogue{{{"observers_opposed", opposed_said},
-                                                        {"column_misread", misread_said},
-                                                        {"white_of_other_level", other_level_said},
-                                                        {"white_is_base", base_said},
-                                                        {"scale_unknown", scale_said},
-                                                        {"light_outside_range", outside_range_said},
-                                                        {"black_too_bright", bright_black_said},
-                                                        {"outside_gamut", outside_gamut_said},
-                                                        {"reference_white_native", native_said},
-                                                        {"reference_generic", generic_said},
-                                                        {"eye_far_from_normal", far_eye_said},
-                                                        {"observer_left_out", observer_said}}};
+constexpr std::array<WarningWords, 13> white_catalogue{
+    {{"observers_opposed", opposed_said},
+     {"column_misread", misread_said},
+     {"white_of_other_level", other_level_said},
+     {"white_is_base", base_said},
+     {"scale_unknown", scale_said},
+     {"light_outside_range", outside_range_said},
+     {"black_too_bright", bright_black_said},
+     {"outside_gamut", outside_gamut_said},
+     {"reference_white_native", native_said},
+     {"reference_generic", generic_said},
+     {"reference_read_as_daylight", as_daylight_said},
+     {"eye_far_from_normal", far_eye_said},
+     {"observer_left_out", observer_said}}};
 
 }  // namespace
 

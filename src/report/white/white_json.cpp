@@ -97,14 +97,16 @@ Json viewers_json(const std::vector<Viewer>& viewers, const assess::ViewerGroupP
     const ViewerGroup& viewer_group = part.people;
     Json json = Json::array();
     for (std::size_t i = 0; i < viewers.size(); ++i) {
-        Json viewer = {{"name", viewers[i].name},
-                       {"age_years", viewers[i].eye.likeliest.conditions.age_years},
-                       {"field_deg", viewers[i].eye.likeliest.conditions.field_deg},
-                       {"deviations", deviations_json(viewers[i].eye.likeliest.deviations)},
-                       {"target", xy_json(viewer_group.targets[i].xy)},
-                       {"covariance_xy", viewer_group.targets[i].covariance},
-                       {"half_width_x", part.within[i].x},
-                       {"half_width_y", part.within[i].y}};
+        Json viewer = {
+            {"name", viewers[i].name},
+            {"age_years",
+             viewers[i].age_known ? Json(viewers[i].eye.likeliest.conditions.age_years) : Json()},
+            {"field_deg", viewers[i].eye.likeliest.conditions.field_deg},
+            {"deviations", deviations_json(viewers[i].eye.likeliest.deviations)},
+            {"target", xy_json(viewer_group.targets[i].xy)},
+            {"covariance_xy", viewer_group.targets[i].covariance},
+            {"half_width_x", part.within[i].x},
+            {"half_width_y", part.within[i].y}};
         viewer["disagreement"] = viewer_group.disagreement[i];
         viewer["seen"] = Json::array();
         for (const CandidateWhite& candidate : viewer_group.candidates) {
@@ -179,7 +181,13 @@ Json shares_json(const PeopleShares& people) {
 }
 
 Json panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
-    Json json = {{"name", part.targets.panel}, {"kind", part.generic() ? "generic" : "measured"}};
+    Json json = {{"name", part.targets.panel},
+                 {"kind", part.bent        ? "readings"
+                          : part.generic() ? "generic"
+                                           : "measured"}};
+    if (part.bent) {
+        json["type"] = {{"name", part.model->name()}, {"probability", part.probability}};
+    }
     json["native_white"] = part.targets.native_white ? xy_json(*part.targets.native_white)
                                                      : Json({{"x", nullptr}, {"y", nullptr}});
     if (part.targets.additivity) {
@@ -194,6 +202,11 @@ Json panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart& part
     json["black_to_white_luminance"] =
         part.targets.black_ratio ? Json(*part.targets.black_ratio) : Json();
     json["luminance_ratio_against"] = part.as_it_stands ? "white_as_it_stands" : "native_white";
+    if (part.white_set_to) {
+        json["white_set_to"] = xy_json(*part.white_set_to);
+        json["white_set_to"]["from"] = part.white_read_now ? "reading" : "setting";
+        json["white_set_to"]["luminance"] = part.luminance_now ? Json(*part.luminance_now) : Json();
+    }
     json["targets"] = Json::array();
     for (std::size_t i = 0; i < part.targets.targets.size(); ++i) {
         json["targets"].push_back(target_json(part.targets.targets[i], part.ranges[i]));
@@ -245,6 +258,9 @@ std::string white_json(const WhiteAnswer& answer) {
     json["panels"] = Json::array();
     for (const assess::PanelPart& part : answer.panels) {
         json["panels"].push_back(panel_json(answer, part));
+    }
+    if (answer.types_apart) {
+        json["types_apart"] = {{"uv", answer.types_apart->uv}, {"seen", answer.types_apart->seen}};
     }
     if (!answer.display_group.empty()) {
         json["room"] = display_group_json(answer);

@@ -57,8 +57,9 @@ std::string viewer_group_table(const assess::WhiteAnswer& answer, const assess::
         const Viewer& viewer = answer.viewers[i];
         const ConeConditions& eye = viewer.eye.likeliest.conditions;
         const UnitVariation& within = part.viewer_group->within[i];
-        const std::string name = viewer.name + ": " + rounded(eye.age_years, 1) + " years, " +
-                                 rounded(eye.field_deg, 1) + " deg";
+        const std::string age = viewer.age_known ? rounded(eye.age_years, 1) + " years" : "any age";
+        const std::string name =
+            viewer.name + ": " + age + ", " + rounded(eye.field_deg, 1) + " deg";
         page +=
             "    " + padded(name, 22) +
             padded_left(

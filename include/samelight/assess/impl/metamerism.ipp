@@ -233,7 +233,12 @@ inline void set_up_panels(const std::vector<Setting>& settings, ComparedScene& s
 }
 
 inline void add_viewers(ComparedScene& scene, assess::MetamerismAnswer& answer) {
-    for (const Viewer& viewer : viewers_watching(scene.request.viewers, answer.viewer_notes)) {
+    const Ages& ages = scene.request.population.parameters().ages;
+    for (const Viewer& viewer :
+         viewers_watching(scene.request.viewers, ages, answer.viewer_notes)) {
+        if (!viewer.age_known) {
+            throw Error(ErrorKind::input, "viewer " + viewer.name, "no age", "an age in years");
+        }
         const Individual& eye = viewer.eye.likeliest;
         answer.viewers.push_back({viewer.name, eye.conditions.age_years, eye.conditions.field_deg});
         scene.eyes.push_back(eye);

@@ -216,6 +216,24 @@ SAMELIGHT_INLINE void require_usable(const NamedCorrection& correction, const Sa
     static_cast<void>(detail::panel_of_stored(correction, sampling));
 }
 
+SAMELIGHT_INLINE ListedPanel display_of(const NamedCorrection& correction,
+                                        const Sampling& sampling) {
+    std::optional<Panel> panel = detail::panel_of_stored(correction, sampling);
+    if (!panel) {
+        const bool other = correction.stored.panel_spectra.has_value();
+        throw Error(
+            ErrorKind::input, correction.name,
+            other ? "spectra of another display than the one that it was made on"
+                  : "no spectra of the display that it was made on",
+            "a display to answer for, or a correction that was kept with its display's spectra");
+    }
+    const std::string& made_on = correction.stored.correction.provenance.panel;
+    ListedPanel listed{made_on.empty() ? correction.name : made_on, std::move(*panel)};
+    listed.understood.push_back("The display is the one whose spectra " + correction.name +
+                                " holds.");
+    return listed;
+}
+
 SAMELIGHT_INLINE MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
     require_valid(request.options);
     if (request.panels.empty()) {

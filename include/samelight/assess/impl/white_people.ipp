@@ -35,6 +35,7 @@
 #include "samelight/white/target.hpp"
 #include "samelight/white/target_distribution.hpp"
 #include "samelight/white/unit_variation.hpp"
+#include "samelight/white/units_that_read.hpp"
 #include "samelight/white/viewer_group.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -103,6 +104,11 @@ inline assess::ViewerGroupPart viewer_group_part(const PanelAsked& asked,
         dialled_white(panel, answer.reference, {people.compromise().xy, viewers_text(names)}, from);
     white.without_white_emitter = without_emitter(panel, answer, from);
     const auto spread = [&](const Observer& observer) {
+        if (asked.asked.units) {
+            return targets_that_read(*asked.asked.units, {answer.reference, observer, from},
+                                     white_target(panel, answer.reference, observer, from).xy)
+                .displacement.mean_square;
+        }
         return model != nullptr ? unit_variance(*model, answer.reference, observer, from)
                                 : CovarianceMatrix<2>{};
     };

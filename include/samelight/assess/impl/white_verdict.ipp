@@ -10,6 +10,7 @@
 #include <string_view>
 #include <vector>
 
+#include "samelight/assess/display_that_reads.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/assess/white_people.hpp"
 #include "samelight/assess/white_request.hpp"
@@ -91,6 +92,9 @@ inline std::string put_right_first(const assess::WhiteAnswer& answer,
         return part.generic()
                    ? "the white as it stands is of another type of display than the one named, it seems; see below."
                    : "the white as it stands is of another display than the spectra, it seems; see below.";
+    }
+    if (warned_of(part.targets.warnings, readings_of_another_type_code)) {
+        return "the display is of another type than the one named, it seems; see below.";
     }
     if (warned_of(part.targets.warnings, no_white_code)) {
         return "the white as it stands is no white; see below, and measure white.";

@@ -18,6 +18,8 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
+#include "samelight/observer/ocular_media.hpp"
+#include "samelight/observer/population.hpp"
 #include "samelight/white/eye_match.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
@@ -190,6 +192,35 @@ LikeliestEye likeliest_after(const Eigen::Vector2d& seen, const EyeMatch& match,
 }  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE EyeKnowledge eye_of_unknown_age(const Ages& ages, double field_deg,
+                                                 const DeviationSpread& spread) {
+    constexpr std::size_t people = 64;
+    const auto age_of = [&](std::size_t i) {
+        return ages.quantile((static_cast<double>(i) + 0.5) / static_cast<double>(people));
+    };
+    double mean_age = 0.0;
+    for (std::size_t i = 0; i < people; ++i) {
+        mean_age += age_of(i) / static_cast<double>(people);
+    }
+    const OcularMedia& media = ocular_media();
+    constexpr std::size_t at = 420 - cone_first_nm;
+    const auto density = [&](double age) {
+        return lens_ageing_factor(age) * media.ageing[at] + media.fixed[at];
+    };
+    double mean = 0.0;
+    double square = 0.0;
+    for (std::size_t i = 0; i < people; ++i) {
+        const double percent = 100.0 * (density(age_of(i)) / density(mean_age) - 1.0);
+        mean += percent / static_cast<double>(people);
+        square += percent * percent / static_cast<double>(people);
+    }
+    EyeKnowledge known =
+        eye_of_age({mean_age, field_deg, Pupil::small, PeakDensities::three_decimals}, spread);
+    known.likeliest.deviations.lens_percent = mean;
+    known.covariance[0] += square - mean * mean;
+    return known;
+}
 
 SAMELIGHT_INLINE EyeLesson learn(const EyeKnowledge& known, const PanelAndReference& asked,
                                  const EyeMatch& match, const DistributionOptions& options) {
