@@ -224,8 +224,7 @@ TEST(WarningSentences, Numbers) {
                     "in x, y. Check the type and the readings; they are believed less for it.");
     }
     expect_said(
-        {"viewer_age_unknown",
-         {{"viewer", "B"}, {"youngest_years", 20.0}, {"oldest_years", 70.0}}},
+        {"viewer_age_unknown", {{"viewer", "B"}, {"youngest_years", 20.0}, {"oldest_years", 70.0}}},
         "Viewer B: of unknown age, so anyone of 20 to 70 years; the age would make this white "
         "surer.");
 }

@@ -260,8 +260,7 @@ TEST(WhiteNumbers, AFaultyFileOfReadingsLeavesTheOthers) {
     const std::string good = quoted(scratch.file("good.csv", numbers_of_oled));
     const std::string bad = scratch.file("bad.csv", "name,x,y\nred,0.64,abc\n");
     const std::string unlike = scratch.file(
-        "unlike.csv",
-        "name,x,y\nred,0.3,0.6\ngreen,0.64,0.33\nblue,0.15,0.06\nwhite,0.31,0.33\n");
+        "unlike.csv", "name,x,y\nred,0.3,0.6\ngreen,0.64,0.33\nblue,0.15,0.06\nwhite,0.31,0.33\n");
     const Said said = run("white " + good + " " + quoted(bad) + " " + quoted(unlike) +
                           " --type oled-rgb --people 64 --json");
     EXPECT_EQ(said.exit_code, 1);
