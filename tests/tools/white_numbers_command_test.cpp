@@ -235,11 +235,11 @@ TEST(WhiteNumbers, ReadingsComeFromStandardInput) {
     const std::string file = quoted(scratch.file("read.csv", numbers_of_oled));
     const std::string how = " --type oled-rgb" + from_numbers_tube + "--people 64";
     const json by_name = white_from_numbers(file + how)["panels"][0];
-    json piped = white_from_numbers("-" + how + " <" + file)["panels"][0];
+    const json piped = white_from_numbers("-" + how + " <" + file)["panels"][0];
     EXPECT_EQ(piped["name"], "standard input");
     EXPECT_EQ(piped["targets"], by_name["targets"]);
-    piped = white_from_numbers("-@0.31,0.32" + how + " <" + file)["panels"][0];
-    EXPECT_EQ(piped["white_set_to"]["x"], 0.31);
+    const Said set = run("white" + how + " --json -- -@0.31,0.32 <" + file);
+    EXPECT_EQ(json::parse(set.out)["panels"][0]["white_set_to"]["x"], 0.31) << set.err;
 }
 
 // Displays in numbers stand among others where their type is named, in the order in which they were.
