@@ -120,9 +120,8 @@ TEST(CorrectionFile, WarningsKeepTheirFacts) {
         Warning{"drift", {{"distance_xy", std::numeric_limits<double>::infinity()}}}};
     const json file = json::parse(correction_text(stored));
     EXPECT_TRUE(file["warnings"][0]["facts"]["distance_xy"].is_null());
-    const auto* read = parse_correction(file.dump(), "file.json")
-                           .correction.warnings[0]
-                           .find<double>("distance_xy");
+    const StoredCorrection without = parse_correction(file.dump(), "file.json");
+    const auto* read = without.correction.warnings.at(0).find<double>("distance_xy");
     EXPECT_TRUE(read == nullptr || std::isnan(*read));
 }
 
