@@ -6,9 +6,6 @@
 
 namespace samelight::io::detail {
 
-/// A file's name for messages, which are one line.
-std::string one_line(std::string name);
-
 /// The most that a small file is read of, one of ages or deviation functions, in bytes.
 inline constexpr std::uintmax_t largest_small_file_bytes = std::uintmax_t{1} << 20;
 

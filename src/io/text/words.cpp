@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "samelight/io/text_for_people.hpp"
+
 namespace samelight::io::detail {
 
 namespace {
@@ -76,7 +78,7 @@ std::string as_name(std::string_view text) {
 
 std::string shown(std::string_view text) {
     constexpr std::size_t most_characters = 40;
-    // No more is looked at than can be shown: cells may be megabytes long.
+    // No more is looked at than can be shown: cells may be megabytes long. Blanks within are made fewer, so some more are taken.
     std::string_view part = trimmed(text);
     if (part.size() > 8 * most_characters) {
         std::size_t end = 8 * most_characters;
@@ -86,16 +88,7 @@ std::string shown(std::string_view text) {
         part = part.substr(0, end);
     }
     const std::string name = as_name(part);
-    std::string result = "\"";
-    std::size_t characters = 0;
-    for (const char c : name) {
-        if (!continues_character(c) && ++characters > most_characters) {
-            result += "...";
-            break;
-        }
-        result += static_cast<unsigned char>(c) < 0x20U || c == 0x7f ? '?' : c;
-    }
-    return result + '"';
+    return '"' + harmless(beginning_of(name, most_characters)) + '"';
 }
 
 std::string counted(std::size_t count, const char* noun) {

@@ -23,7 +23,7 @@ std::string_view trimmed(std::string_view text);
 /// ASCII capitals made small.
 std::string lowered(std::string_view text);
 
-/// A cell as a message shows it: in quotation marks, on one line, shortened to 40 characters.
+/// A cell as a message shows it: in quotation marks, harmless(), shortened to 40 characters.
 std::string shown(std::string_view text);
 
 /// A cell as a name: trimmed, with each break or tab within it replaced by one space.
