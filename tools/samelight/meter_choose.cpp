@@ -90,7 +90,7 @@ void add_meter_choose(CLI::App& meter) {
     add_paired_white(*choose, request);
     choose->add_flag(
         "--table", command->table,
-        "instead: what each display's own correction does on each of the others, for the meter of --meter; without PANEL the built-in panels");
+        "instead: what each display's own correction does on each of the others, for the meter of --meter; up to 100 displays, without PANEL the built-in panels");
     choose->add_flag("--json", command->json, "the answer as one JSON object");
     choose->callback([command, choose] {
         refuse_ignored(*choose, command->table);

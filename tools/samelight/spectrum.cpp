@@ -34,7 +34,8 @@ void add_spectrum(CLI::App& app) {
     CLI::App* spectrum = app.add_subcommand(
         "spectrum", "says what a file of spectra holds and what is doubtful about it");
     spectrum
-        ->add_option("FILE", request.file, "a spectral CSV file, or what an instrument exported")
+        ->add_option("FILE", request.file,
+                     "a spectral CSV file, or what an instrument exported; up to 10000 columns")
         ->required();
     spectrum->add_option(
         "--bandwidth", request.bandwidth_nm,
