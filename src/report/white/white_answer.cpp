@@ -19,6 +19,7 @@
 #include <string_view>
 #include <utility>
 
+#include "report/white/white_asked.hpp"
 #include "report/white/white_texts.hpp"
 #include "report/words/viewers_typed.hpp"
 
@@ -58,15 +59,6 @@ assess::WhiteBefore white_before(const WhiteRequest& request, const std::string&
         return {WhiteSetTo{*named.set_to}};
     }
     return {};
-}
-
-assess::WhitePanel panel_of(const WhiteRequest& request, const std::string& text) {
-    io::NamedPanel named = io::open_panel(text, request.sampling);
-    assess::WhiteBefore before = white_before(request, text, named);
-    return {std::move(named.panel),
-            named.model,
-            std::move(before),
-            {std::move(named.understood), std::move(named.warnings), named.step_nm}};
 }
 
 /// What the command itself can tell about a display's type.
@@ -123,8 +115,24 @@ InstrumentLimits instrument_limits(const std::string& text, double reading_noise
     return limits;
 }
 
-assess::WhiteAnswer answer_white(const WhiteRequest& request) {
-    require_options(request);
+assess::WhitePanel panel_of(const WhiteRequest& request, const std::string& text) {
+    io::NamedPanel named = io::open_panel(text, request.sampling);
+    assess::WhiteBefore before = white_before(request, text, named);
+    return {std::move(named.panel),
+            named.model,
+            std::move(before),
+            {std::move(named.understood), std::move(named.warnings), named.step_nm}};
+}
+
+void hint_at_options(const std::vector<Viewer>& viewers, assess::PanelPart& part) {
+    hint_at_types(part.targets.warnings);
+    if (part.budget) {
+        hint_at_eyes(viewers, *part.budget);
+    }
+}
+
+assess::WhiteRequest asked_without_panels(const WhiteRequest& request,
+                                          std::vector<Warning>& notes) {
     std::vector<Observer> observers;
     for (const std::string& id : request.observers) {
         observers.push_back(observer_named(id));
@@ -132,22 +140,25 @@ assess::WhiteAnswer answer_white(const WhiteRequest& request) {
     assess::WhiteRequest asked{reference_of(request)};
     asked.instrument = instrument_limits(request.instrument, request.instrument_noise_xy);
     asked.additivity_floor_xy = request.additivity_floor_xy;
-    std::vector<Warning> ages_read;
     asked.population = population_of(
-        request, observers.empty() ? 2.0 : assess::field_seen_by(observers.front()), ages_read);
+        request, observers.empty() ? 2.0 : assess::field_seen_by(observers.front()), notes);
     asked.observers = std::move(observers);
     asked.viewers = eyes_typed(request.viewers);
+    asked.by_eye = whites_by_eye(request);
+    return asked;
+}
+
+assess::WhiteAnswer answer_white(const WhiteRequest& request) {
+    require_options(request);
+    std::vector<Warning> ages_read;
+    assess::WhiteRequest asked = asked_without_panels(request, ages_read);
     for (const std::string& text : request.panels) {
         asked.panels.push_back(panel_of(request, text));
     }
-    asked.by_eye = whites_by_eye(request);
     assess::WhiteAnswer answer = assess::answer_white(asked);
     answer.viewer_notes.insert(answer.viewer_notes.begin(), ages_read.begin(), ages_read.end());
     for (assess::PanelPart& part : answer.panels) {
-        hint_at_types(part.targets.warnings);
-        if (part.budget) {
-            hint_at_eyes(answer.viewers, *part.budget);
-        }
+        hint_at_options(answer.viewers, part);
     }
     return answer;
 }
