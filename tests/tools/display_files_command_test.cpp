@@ -215,7 +215,7 @@ TEST_F(DisplayFiles, TheGoodOnesAreAnsweredBesideABadOne) {
         const json answer = json::parse(said.out);
         ASSERT_EQ(answer["errors"].size(), 1U) << command;
         EXPECT_EQ(answer["errors"][0]["line"], 1);
-        EXPECT_EQ(answer["errors"][0]["place"], bad_);
+        EXPECT_EQ(answer["errors"][0]["where"], bad_);
         EXPECT_NE(answer["errors"][0]["message"].get<std::string>().find("; wanted "),
                   std::string::npos);
     }

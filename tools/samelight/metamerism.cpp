@@ -46,7 +46,7 @@ void add_metamerism(CLI::App& app) {
     metamerism
         ->add_option(
             "--viewer", request.viewers,
-            "someone who watches, AGE or AGE:FIELD in years and degrees; may be repeated: A, B, ...")
+            "someone who watches, AGE or AGE:FIELD in years and degrees; may be repeated: A, B, ... Z")
         ->expected(1)
         ->take_all();
     metamerism->add_option(

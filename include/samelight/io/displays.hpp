@@ -69,6 +69,11 @@ struct OpenedDisplay {
     NamedPanel display;
 };
 
+/// Opens the one display that a word names (see open_panel()), by the columns that the options name; the files that they name aren't
+/// asked. Throws Error (input, system, domain) where it can't be opened.
+SAMELIGHT_API OpenedDisplay open_display(const std::string& word, const LightOptions& options,
+                                         const Sampling& sampling = {});
+
 /// Displays in the order of the words, and what was wrong with those that are missing.
 struct OpenedDisplays {
     std::vector<OpenedDisplay> displays;

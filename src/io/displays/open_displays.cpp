@@ -11,6 +11,7 @@
 #include "io/layout/roles.hpp"
 #include "io/text/words.hpp"
 #include "samelight/io/displays.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::io {
@@ -60,7 +61,7 @@ std::string role_of_single(const SingleLight& single) {
     const LightColumn& light = single.file.lights.front();
     const std::string_view heading = detail::role_of(light.name);
     const std::string_view name = role_in_name(single.file.source);
-    const std::string source = detail::one_line(single.file.source);
+    const std::string source = harmless(single.file.source);
     if (heading.empty() && name.empty()) {
         throw Error(ErrorKind::input, ErrorPlace{source},
                     "one light, " + detail::shown(light.name) +
@@ -82,11 +83,10 @@ class ListOpener {
     ListOpener(const LightOptions& options, const Sampling& sampling)
         : columns_(columns_in_options(options)),
           places_(places_in_options(options)),
-          sampling_(sampling) {
-        require_primaries();
-    }
+          sampling_(sampling) {}
 
     OpenedDisplays open(const std::vector<std::string>& words) {
+        require_primaries();
         for (const std::string& word : words) {
             open_word(word);
         }
@@ -99,6 +99,13 @@ class ListOpener {
             });
         }
         return std::move(result_);
+    }
+
+    OpenedDisplay open_one(const std::string& word) {
+        open_word(word);
+        guarded([&] { open_singles(); });
+        if (!result_.errors.empty()) throw result_.errors.front();
+        return std::move(result_.displays.front());
     }
 
   private:
@@ -114,7 +121,7 @@ class ListOpener {
         if (places_.empty() || missing.empty()) return;
         throw Error(
             ErrorKind::input, ErrorPlace{"--" + places_.front().role},
-            detail::one_line(places_.front().file) + ", and no file for " + missing,
+            harmless(places_.front().file) + ", and no file for " + missing,
             "files for red, green and blue, too; or in one word red=FILE,green=FILE,blue=FILE," +
                 places_.front().role + "=FILE, of which some may be the same");
     }
@@ -210,8 +217,8 @@ class ListOpener {
         for (const SpectralFile& other : before) {
             if (other.lights.front().name == role) {
                 throw Error(
-                    ErrorKind::input, ErrorPlace{detail::one_line(single.file.source)},
-                    "a second light for " + role + ", after " + detail::one_line(other.source),
+                    ErrorKind::input, ErrorPlace{harmless(single.file.source)},
+                    "a second light for " + role + ", after " + harmless(other.source),
                     wanted_each);
             }
         }
@@ -236,6 +243,11 @@ class ListOpener {
 OpenedDisplays open_displays(const std::vector<std::string>& words, const LightOptions& options,
                              const Sampling& sampling) {
     return ListOpener(options, sampling).open(words);
+}
+
+OpenedDisplay open_display(const std::string& word, const LightOptions& options,
+                           const Sampling& sampling) {
+    return ListOpener(options, sampling).open_one(word);
 }
 
 }  // namespace samelight::io

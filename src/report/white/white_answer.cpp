@@ -21,6 +21,7 @@
 #include <string_view>
 #include <utility>
 
+#include "report/white/white_asked.hpp"
 #include "report/white/white_texts.hpp"
 #include "report/words/viewers_typed.hpp"
 
@@ -28,9 +29,8 @@ namespace samelight::report {
 namespace {
 
 void require_options(const WhiteRequest& request) {
-    if (io::places_in_options(request.lights).empty()) {
-        samelight::detail::require_panels(request.panels.size());
-    }
+    const std::size_t in_options = io::places_in_options(request.lights).empty() ? 0 : 1;
+    samelight::detail::require_panels(request.panels.size() + in_options);
     samelight::detail::require_additivity_floor(request.additivity_floor_xy, "--floor");
     samelight::detail::require_reading_noise(request.instrument_noise_xy);
 }
@@ -65,15 +65,6 @@ assess::WhiteBefore white_before(const WhiteRequest& request, const std::string&
         return {WhiteSetTo{*named.set_to}};
     }
     return {};
-}
-
-assess::WhitePanel panel_of(const WhiteRequest& request, io::OpenedDisplay opened) {
-    io::NamedPanel& named = opened.display;
-    assess::WhiteBefore before = white_before(request, opened.name, named);
-    return {std::move(named.panel),
-            named.model,
-            std::move(before),
-            {std::move(named.understood), std::move(named.warnings), named.step_nm}};
 }
 
 /// The displays that can be opened; what was wrong with the others.
@@ -134,8 +125,23 @@ InstrumentLimits instrument_limits(const std::string& text, double reading_noise
     return limits;
 }
 
-WhiteAnswer answer_white(const WhiteRequest& request) {
-    require_options(request);
+assess::WhitePanel panel_of(const WhiteRequest& request, io::OpenedDisplay opened) {
+    io::NamedPanel& named = opened.display;
+    assess::WhiteBefore before = white_before(request, opened.name, named);
+    return {std::move(named.panel),
+            named.model,
+            std::move(before),
+            {std::move(named.understood), std::move(named.warnings), named.step_nm}};
+}
+
+void hint_at_options(const std::vector<Viewer>& viewers, assess::PanelPart& part) {
+    if (part.budget) {
+        hint_at_eyes(viewers, *part.budget);
+    }
+}
+
+assess::WhiteRequest asked_without_panels(const WhiteRequest& request,
+                                          std::vector<Warning>& notes) {
     std::vector<Observer> observers;
     for (const std::string& id : request.observers) {
         observers.push_back(observer_named(id));
@@ -143,19 +149,23 @@ WhiteAnswer answer_white(const WhiteRequest& request) {
     assess::WhiteRequest asked{reference_of(request)};
     asked.instrument = instrument_limits(request.instrument, request.instrument_noise_xy);
     asked.additivity_floor_xy = request.additivity_floor_xy;
-    std::vector<Warning> ages_read;
     asked.population = population_of(
-        request, observers.empty() ? 2.0 : assess::field_seen_by(observers.front()), ages_read);
+        request, observers.empty() ? 2.0 : assess::field_seen_by(observers.front()), notes);
     asked.observers = std::move(observers);
     asked.viewers = eyes_typed(request.viewers);
-    std::vector<Error> errors = open_panels(request, asked);
     asked.by_eye = whites_by_eye(request);
+    return asked;
+}
+
+WhiteAnswer answer_white(const WhiteRequest& request) {
+    require_options(request);
+    std::vector<Warning> ages_read;
+    assess::WhiteRequest asked = asked_without_panels(request, ages_read);
+    std::vector<Error> errors = open_panels(request, asked);
     WhiteAnswer answer{assess::answer_white(asked), std::move(errors)};
     answer.viewer_notes.insert(answer.viewer_notes.begin(), ages_read.begin(), ages_read.end());
     for (assess::PanelPart& part : answer.panels) {
-        if (part.budget) {
-            hint_at_eyes(answer.viewers, *part.budget);
-        }
+        hint_at_options(answer.viewers, part);
     }
     return answer;
 }

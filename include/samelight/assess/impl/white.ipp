@@ -5,6 +5,7 @@
 #include <array>
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
@@ -154,11 +155,12 @@ inline void judge_ranges(const WhiteAsked& asked, const PanelAsked& panel,
     }
 }
 
-inline assess::PanelPart white_part(const WhiteAsked& asked, const PanelAsked& panel,
-                                    const assess::WhiteAnswer& answer) {
+/// What instruments and observers alone say of a panel: no people yet.
+inline assess::PanelPart part_for_observers(const WhiteAsked& asked, const PanelAsked& panel,
+                                            const assess::WhiteAnswer& answer,
+                                            std::optional<WhiteOriginJudgement>& origin) {
     std::vector<Warning> warnings;
     assess::PanelPart part = part_as_read(panel, warnings);
-    std::optional<WhiteOriginJudgement> origin;
     if (part.white_measured) {
         origin = judge_white_origin(panel.asked.panel, part.model, *panel.before);
         warn_of_origin(panel.asked, *origin, warnings);
@@ -168,12 +170,59 @@ inline assess::PanelPart white_part(const WhiteAsked& asked, const PanelAsked& p
                                  {panel.base(), answer.instrument.reading_noise_xy});
     part.targets.warnings.insert(part.targets.warnings.begin(), warnings.begin(), warnings.end());
     judge_ranges(asked, panel, answer, part);
-    judge_people(panel, answer, part);
-    if (part.dialled().in_gamut()) {
-        judge_uncertainty(asked, panel, answer, part);
-    }
-    judge_verdict(panel, answer, origin, part);
     return part;
+}
+
+/// How many displays at a time are put before the people: making those takes longer than showing them one display. What they make of the
+/// displays is kept until the last has seen all, 0.3 kB a person and display, so that of more people fewer displays are shown.
+inline std::size_t displays_at_once(std::size_t people) {
+    constexpr std::size_t most = 32;
+    constexpr std::size_t most_kept = most * 1024;
+    return std::clamp<std::size_t>(most_kept / std::max<std::size_t>(people, 1), 1, most);
+}
+
+/// The answers' parts for some displays, whose population is made once.
+inline void add_parts(const WhiteAsked& asked, std::span<const PanelAsked> panels,
+                      const assess::WhiteAnswer& answer, std::vector<assess::PanelPart>& parts) {
+    std::vector<VerdictGrounds> grounds(panels.size());
+    std::vector<assess::PanelPart> begun;
+    for (std::size_t p = 0; p < panels.size(); ++p) {
+        begun.push_back(part_for_observers(asked, panels[p], answer, grounds[p].origin));
+    }
+    auto populations = population_parts(panels, answer, begun);
+    for (std::size_t p = 0; p < panels.size(); ++p) {
+        begun[p].population = std::move(populations[p]);
+        judge_people(panels[p], answer, begun[p]);
+        if (begun[p].dialled().in_gamut()) {
+            judge_uncertainty(asked, panels[p], answer, begun[p]);
+        }
+    }
+    auto judges = judges_for_everyone(panels, answer, begun);
+    for (std::size_t p = 0; p < panels.size(); ++p) {
+        grounds[p].everyone = std::move(judges[p]);
+        judge_verdict(panels[p], answer, grounds[p], begun[p]);
+        parts.push_back(std::move(begun[p]));
+    }
+}
+
+inline std::vector<PanelAsked> panels_asked(std::span<const assess::WhitePanel> panels) {
+    std::vector<PanelAsked> result;
+    for (const assess::WhitePanel& panel : panels) {
+        result.push_back({panel, light_shown(panel.panel, panel.white.base)});
+    }
+    return result;
+}
+
+inline std::vector<assess::PanelPart> white_parts(const WhiteAsked& asked,
+                                                  std::span<const PanelAsked> panels,
+                                                  const assess::WhiteAnswer& answer) {
+    std::vector<assess::PanelPart> parts;
+    const std::size_t at_once = displays_at_once(answer.population->size());
+    for (std::size_t first = 0; first < panels.size(); first += at_once) {
+        add_parts(asked, panels.subspan(first, std::min(at_once, panels.size() - first)), answer,
+                  parts);
+    }
+    return parts;
 }
 
 /// The first people of a population; a display group is judged for as many as this at most.
@@ -189,12 +238,6 @@ inline std::vector<Individual> first_people(const Population& population) {
 /// The ways to set all displays together, or why there are none.
 inline void set_together(const std::vector<PanelAsked>& asked, const Observer& observer,
                          assess::WhiteAnswer& answer) {
-    std::vector<Panel> panels;
-    std::vector<WhiteBase> bases;
-    for (const PanelAsked& panel : asked) {
-        panels.push_back(panel.asked.panel);
-        bases.push_back(panel.base());
-    }
     std::vector<Individual> people;
     for (const Viewer& viewer : answer.viewers) {
         people.push_back(viewer.eye.likeliest);
@@ -203,6 +246,17 @@ inline void set_together(const std::vector<PanelAsked>& asked, const Observer& o
         people = first_people(*answer.population);
     }
     try {
+        if (asked.size() > most_displays_together) {
+            throw Error(ErrorKind::domain, "displays side by side",
+                        std::to_string(asked.size()) + " of them",
+                        std::to_string(most_displays_together) + " at most");
+        }
+        std::vector<Panel> panels;
+        std::vector<WhiteBase> bases;
+        for (const PanelAsked& panel : asked) {
+            panels.push_back(panel.asked.panel);
+            bases.push_back(panel.base());
+        }
         for (std::size_t p = 0; p < panels.size(); ++p) {
             if (!answer.panels[p].targets.targets.front().in_gamut() ||
                 (is_native(bases[p]) && !set_white(panels[p], answer.reference.xy()).in_gamut())) {
@@ -224,6 +278,9 @@ inline void set_together(const std::vector<PanelAsked>& asked, const Observer& o
 }
 
 inline assess::WhiteAnswer answer_begun(const WhiteAsked& asked) {
+    require_additivity_floor(asked.request.additivity_floor_xy, "additivity floor");
+    require_reading_noise(asked.request.instrument.reading_noise_xy);
+    require_limits(asked.request.instrument);
     const assess::WhiteReference& reference = asked.request.reference;
     assess::WhiteAnswer answer{reference.reference,
                                reference.notes.understood,
@@ -252,24 +309,33 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 
 SAMELIGHT_INLINE WhiteAnswer answer_white(const WhiteRequest& request) {
     samelight::detail::require_panels(request.panels.size());
-    samelight::detail::require_additivity_floor(request.additivity_floor_xy, "additivity floor");
-    samelight::detail::require_reading_noise(request.instrument.reading_noise_xy);
-    samelight::detail::require_limits(request.instrument);
     const std::vector<Observer> observers = samelight::detail::observers_of(request);
     const samelight::detail::WhiteAsked asked{request, observers};
     WhiteAnswer answer = samelight::detail::answer_begun(asked);
-    std::vector<samelight::detail::PanelAsked> panels;
-    for (const WhitePanel& panel : request.panels) {
-        panels.push_back({panel, light_shown(panel.panel, panel.white.base)});
-    }
+    const std::vector<samelight::detail::PanelAsked> panels =
+        samelight::detail::panels_asked(request.panels);
     samelight::detail::learn_from_eyes(request, panels.front(), answer);
-    for (const samelight::detail::PanelAsked& panel : panels) {
-        answer.panels.push_back(samelight::detail::white_part(asked, panel, answer));
-    }
+    answer.panels = samelight::detail::white_parts(asked, panels, answer);
     if (panels.size() > 1) {
         samelight::detail::set_together(panels, observers.front(), answer);
     }
     return answer;
+}
+
+SAMELIGHT_INLINE WhiteSeries::WhiteSeries(WhiteRequest request)
+    : request_(std::move(request)),
+      observers_(samelight::detail::observers_of(request_)),
+      common_(samelight::detail::answer_begun({request_, observers_})),
+      eyes_known_(request_.by_eye.empty()) {}
+
+SAMELIGHT_INLINE std::vector<PanelPart> WhiteSeries::next(std::span<const WhitePanel> displays) {
+    const std::vector<samelight::detail::PanelAsked> panels =
+        samelight::detail::panels_asked(displays);
+    if (!eyes_known_ && !panels.empty()) {
+        samelight::detail::learn_from_eyes(request_, panels.front(), common_);
+        eyes_known_ = true;
+    }
+    return samelight::detail::white_parts({request_, observers_}, panels, common_);
 }
 
 }  // namespace samelight::assess
