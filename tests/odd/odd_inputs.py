@@ -5,7 +5,9 @@ Usage: odd_inputs.py COMMAND [--all | PART]. Without more every third input that
 somewhere. PART: only inputs whose line contains it, which are then shown.
 
 Of each input: the command ends by itself, with 0, 1 or 2, before a limit that is there for the machine's sake alone; where it fails there is
-one line on standard error, in UTF-8, without control characters; with --json what is on standard output is JSON, also where it fails. Built
+one line on standard error, or a line for each of several things that are wrong, in UTF-8, without control characters; with --json what is on
+standard output is JSON, also where it fails, and lists as many errors as there are lines. Standard output holds nothing beside errors unless
+the command is one that can answer without what is wrong. Built
 with sanitizers it finds nothing that they report. The options are those of the command's own help, so that none is forgotten.
 """
 import concurrent.futures
@@ -42,20 +44,24 @@ RIGHT = {
 # Behind an option, or where a name is wanted.
 WORDS = [b"", b"-1", b"0", b"1e9", b"1e999", b"nan", b"-inf", b"0x10", b"1e-320", b"1,5", b"20-70-90", b"x" * LONG,
          b"9" * LONG, b"\x1b[31mred", b"\xff\xfe", b"A=0.3,0.3", b"Z=nan,1", b"none.csv", b".", b"/dev/null", b"two\nlines",
-         "\u202eback".encode(), b"crt@nan,nan", b"crt@9,9", b"crt@", b"@0.3,0.3", b"cie2006:-1:1e9", b"40:1e9", b"[a,b]", b"--json"]
+         "\u202eback".encode(), b"crt@nan,nan", b"crt@9,9", b"crt@", b"@0.3,0.3", b"cie2006:-1:1e9", b"40:1e9", b"[a,b]", b"--json",
+         b"-", b"red=none.csv", b"red=display.csv,green=display.csv,blue=display.csv", b"display.csv#1"]
 
 # Where a file is wanted: no file, or none that can be read.
 PLACES = [".", "/", "none.csv", "/dev/null", "/dev/full", "/proc/self/mem", "/proc/self/environ", "shut.csv", "loop.csv",
           "display.csv/", "display.csv/none", "x" * 300 + ".csv", "./" * 3000 + "display.csv"]
 
 FILES_FOR = {
-    "white": ["{}", "crt --reference {}", "crt --now {}", "crt --ages {}", "--panels-from {}", "--panels-from {} --lines-of-json"],
+    "white": ["{}", "crt --reference {}", "crt --now {}", "crt --ages {}", "crt --panels-from {}", "--panels-from {}",
+              "--panels-from {} --lines-of-json", "--red {} --green {} --blue {}", "red={},green=display.csv,blue=display.csv"],
     "metamerism": ["crt {}", "crt oled-rgb --deviations {}", "crt oled-rgb --reference {}"],
     "spectrum": ["{}", "{} --bandwidth 5", "{} --shift 0.3 --corrected -", "{} --lines mercury"],
     "meter fit": ["{}", "read.csv {}", "read.csv --panel {}"],
     "meter model": ["{} crt", "cie1931-2deg {}"],
     "meter choose": ["crt --correction {}", "{} --correction kept.csv", "crt --correction kept.csv --meter {}"],
 }
+# These answer without what can't be read, where something is left.
+IN_PART = ("white", "metamerism", "spectrum", "meter choose", "meter fit")
 FEW_PEOPLE = {"white": "--people 16", "metamerism": "--people 20", "meter fit": "--resamples 10"}
 
 
@@ -91,7 +97,7 @@ def inputs(call, files, every):
         for place in places:
             turn += 1
             for name in (files + PLACES)[turn % every::every]:
-                line = command.split() + [name if w == "{}" else w for w in place.split()] + more
+                line = command.split() + [w.replace("{}", name) for w in place.split()] + more
                 # Every other one as programs ask: both ways of failing are met everywhere.
                 yield line + (["--json"] if hash_of(line) % 2 and "--lines-of-json" not in line and "-" not in line else []), b""
     for data in odd_files.all_files().values():
@@ -122,20 +128,26 @@ def faults(args, said):
     if steering:
         yield f"standard error holds {steering[0]!r}"
     several = "--lines-of-json" in args
+    in_part = code == 1 and " ".join(args[:2]).startswith(IN_PART)
     if code != 0:
-        if not text.startswith("samelight: ") or not text.endswith("\n") or (text.count("\n") != 1 and not several):
-            yield "standard error isn't one line of the command's"
+        lines = text.splitlines()
+        if not lines or not text.endswith("\n") or any(not line.startswith("samelight: ") for line in lines):
+            yield "standard error isn't lines of the command's"
+        if len(lines) > 1 and not several and not in_part:
+            yield "standard error isn't one line"
         if len(text) > 4000 * max(1, text.count("\n")):
             yield f"an error of {len(text)} characters"
     asked = "--json" in args[:args.index("--")] if "--" in args else "--json" in args
     if asked or several:
         try:
             answers = [json.loads(line) for line in out.decode("utf-8").splitlines()] if several else [json.loads(out)]
-            if code != 0 and not any("error" in answer for answer in answers):
+            if code != 0 and several and not any("error" in answer for answer in answers):
                 yield "no error in JSON"
-        except (ValueError, UnicodeDecodeError) as error:
+            if code != 0 and not several and len(answers[0]["errors"]) != text.count("\n"):
+                yield "JSON doesn't list each error once"
+        except (ValueError, UnicodeDecodeError, KeyError) as error:
             yield f"standard output isn't JSON: {error}"
-    elif code != 0 and out:
+    elif code != 0 and out and not in_part:
         yield "an answer as well as an error"
 
 

@@ -6,12 +6,12 @@
 #include <string>
 #include <system_error>
 
-#include "arguments.hpp"
 #include "commands.hpp"
-#include "failure.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/error_answer.hpp"
-#include "terminal.hpp"
+#include "shared/arguments.hpp"
+#include "shared/failure.hpp"
+#include "shared/terminal.hpp"
 
 using samelight::command::FailureForm;
 

@@ -12,13 +12,13 @@
 #include <fmt/core.h>
 
 #include "commands.hpp"
-#include "display_options.hpp"
-#include "failure.hpp"
-#include "name_list.hpp"
 #include "samelight/io/displays.hpp"
 #include "samelight/report/white_answer.hpp"
 #include "samelight/report/white_lines.hpp"
-#include "terminal.hpp"
+#include "shared/display_options.hpp"
+#include "shared/failure.hpp"
+#include "shared/name_list.hpp"
+#include "shared/terminal.hpp"
 
 namespace samelight::command {
 

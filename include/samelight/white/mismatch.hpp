@@ -22,7 +22,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 class WhiteJudge;
 
 /// A judge a panel, in the panels' order. The people are made once for all panels, and what is said of a panel doesn't depend on the others.
-/// Throws as target_distributions(), and Error (shape) for nobody.
+/// Throws as target_distributions(), and Error (shape) for nobody. Own construction.
 SAMELIGHT_API std::vector<WhiteJudge> white_judges(std::span<const Panel> panels,
                                                    const Reference& reference,
                                                    std::span<const Individual> people,

@@ -8,8 +8,8 @@
 #include <nlohmann/json.hpp>
 
 #include "io/corrections/correction_json.hpp"
-#include "io/corrections/correction_warnings.hpp"
 #include "io/corrections/correction_keys.hpp"
+#include "io/corrections/correction_warnings.hpp"
 #include "io/files/file_bytes.hpp"
 #include "samelight/io/atomic_write.hpp"
 #include "samelight/io/correction_file.hpp"

@@ -216,10 +216,9 @@ class ListOpener {
         const std::string role = role_of_single(single);
         for (const SpectralFile& other : before) {
             if (other.lights.front().name == role) {
-                throw Error(
-                    ErrorKind::input, ErrorPlace{harmless(single.file.source)},
-                    "a second light for " + role + ", after " + harmless(other.source),
-                    wanted_each);
+                throw Error(ErrorKind::input, ErrorPlace{harmless(single.file.source)},
+                            "a second light for " + role + ", after " + harmless(other.source),
+                            wanted_each);
             }
         }
         LightColumn& light = single.file.lights.front();

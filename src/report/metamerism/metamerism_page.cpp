@@ -293,7 +293,8 @@ std::string panel_text(const assess::MetamerismPanel& panel) {
         }
         const std::string said = command_sentence(warning);
         const bool named = said.rfind(panel.name, 0) == 0;
-        page += paragraph("! ", (named ? "" : io::harmless(panel.name) + ": ") + io::harmless(said));
+        page +=
+            paragraph("! ", (named ? "" : io::harmless(panel.name) + ": ") + io::harmless(said));
     }
     for (const std::string& sentence : panel.understood) {
         read += " " + sentence;

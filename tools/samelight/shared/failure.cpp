@@ -24,7 +24,7 @@ void print_json(const std::vector<report::ErrorAnswer>& answers, FailureForm for
     if (form == FailureForm::line_alone) return;
     const std::string json = for_terminal(
         report::error_json(answers, form == FailureForm::json ? report::JsonLayout::indented
-                                                             : report::JsonLayout::one_line));
+                                                              : report::JsonLayout::one_line));
     static_cast<void>(std::fwrite(json.data(), 1, json.size(), stdout));
     static_cast<void>(std::fflush(stdout));
 }
