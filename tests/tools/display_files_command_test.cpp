@@ -215,7 +215,7 @@ TEST_F(DisplayFiles, TheGoodOnesAreAnsweredBesideABadOne) {
         const json answer = json::parse(said.out);
         ASSERT_EQ(answer["errors"].size(), 1U) << command;
         EXPECT_EQ(answer["errors"][0]["line"], 1);
-        EXPECT_EQ(answer["errors"][0]["place"], bad_);
+        EXPECT_EQ(answer["errors"][0]["where"], bad_);
         EXPECT_NE(answer["errors"][0]["message"].get<std::string>().find("; wanted "),
                   std::string::npos);
     }
@@ -249,6 +249,23 @@ TEST_F(DisplayFiles, SeveralBadOnesAreAllSaid) {
     const Said too_few = run("metamerism " + in_quotes(whole_) + " " + in_quotes(bad_));
     expect_refusal(too_few, 1, "bad.csv:1:1: no table");
     EXPECT_EQ(run("spectrum " + gone + " " + in_quotes(bad_)).out, "");
+    // For programs, too: the same lines, and the first in the place of the only one.
+    for (const std::string& command : {"white ", "spectrum "}) {
+        const Said listed = run(command + gone + " " + in_quotes(bad_) + " --json");
+        EXPECT_EQ(listed.exit_code, 1);
+        const json answer = json::parse(listed.out);
+        EXPECT_EQ(answer["schema"], "samelight/error/1");
+        ASSERT_EQ(answer["errors"].size(), 2U) << listed.out;
+        std::string said;
+        for (const json& error : answer["errors"]) {
+            said += "samelight: " + error["message"].get<std::string>() + "\n";
+        }
+        EXPECT_EQ(said, listed.err);
+        json first = answer["errors"][0];
+        first.erase("message");
+        EXPECT_EQ(answer["error"], first);
+        EXPECT_EQ(answer["errors"][1]["file"], bad_);
+    }
 }
 
 TEST_F(DisplayFiles, AWhiteSetByEyeNeedsTheFirstDisplay) {
@@ -302,6 +319,68 @@ TEST_F(DisplayFiles, StandardInputIsReadOnceAndCalledSo) {
     expect_refusal(run("white - < /dev/null"), 1, "standard input");
     expect_refusal(run("white crt --ages - < " + in_quotes(bad_)), 1, "standard input");
     expect_refusal(run("meter fit - < " + in_quotes(bad_)), 1, "standard input");
+}
+
+// ---- Displays one after another ------------------------------------------------------------------
+
+/// The lines of an answer, without the first, which is of all displays.
+std::vector<json> display_lines(const Said& said) {
+    std::vector<json> result;
+    std::istringstream in(said.out);
+    std::string line;
+    std::getline(in, line);
+    while (std::getline(in, line)) {
+        result.push_back(json::parse(line));
+    }
+    return result;
+}
+
+TEST_F(DisplayFiles, AStreamTakesThemInEveryFormOfOneWord) {
+    const json whole = answered(run("white --json " + in_quotes(whole_)))["panels"][0];
+    const std::string word = as_word(unnamed_);
+    const std::string list = scratch_.file(
+        "list", numbered_ + "\n" + word.substr(1, word.size() - 2) + "\n" + bad_ + "\nnobody\n");
+    const Said said = run("white --lines-of-json --panels-from " + in_quotes(list) + by_number +
+                          as_options(unnamed_) + " " + in_quotes(numbered_));
+    expect_partial(said, {"bad.csv:1:1: no table", "nobody"});
+    const std::vector<json> found = display_lines(said);
+    ASSERT_EQ(found.size(), 6U) << said.out;
+    for (const std::size_t good : {0U, 1U, 2U, 5U}) {
+        EXPECT_EQ(found[good]["targets"], whole["targets"]) << good;
+    }
+    EXPECT_EQ(found[3]["error"]["file"], bad_);
+    EXPECT_EQ(found[4]["name"], "nobody");
+    // The display of the options alone, and what is wrong with it: before anything where it is what was typed.
+    EXPECT_EQ(display_lines(run("white --lines-of-json" + as_options(unnamed_))).size(), 1U);
+    const Said gone =
+        run("white crt --lines-of-json --red gone.csv --green gone.csv --blue gone.csv");
+    expect_partial(gone, {"gone.csv: no such file"});
+    EXPECT_EQ(display_lines(gone).back()["error"]["file"], "gone.csv");
+    const Said slip = run("white crt --lines-of-json --black gone.csv");
+    EXPECT_EQ(slip.exit_code, 1);
+    EXPECT_EQ(json::parse(slip.out)["error"]["where"], "--black");
+}
+
+TEST_F(DisplayFiles, AListTakesStandardInputForItself) {
+    const std::string list = " < " + in_quotes(scratch_.file("list", "oled-rgb\n-\nlaser-rgb\n"));
+    const std::string twice = "standard input: named a second time";
+    const Said said = run("white - crt --lines-of-json --panels-from -" + list);
+    expect_partial(said, {twice, twice});
+    const std::vector<json> found = display_lines(said);
+    ASSERT_EQ(found.size(), 5U) << said.out;
+    EXPECT_EQ(found[0]["name"], "-");
+    EXPECT_EQ(found[3]["error"]["where"], "standard input");
+    EXPECT_EQ(found[4]["name"], "laser-rgb");
+    expect_partial(run("white crt --panels-from -" + list), {twice});
+    const Said reference = run("white crt --lines-of-json --reference - --panels-from -" + list);
+    EXPECT_EQ(reference.exit_code, 1);
+    EXPECT_EQ(json::parse(reference.out)["error"]["where"], "standard input");
+    // A list from elsewhere leaves it to a display.
+    const std::string file = scratch_.file("one", "-\n");
+    const Said named =
+        run("white --lines-of-json --panels-from " + in_quotes(file) + " < " + in_quotes(whole_));
+    EXPECT_EQ(named.exit_code, 0) << named.err;
+    EXPECT_EQ(display_lines(named).at(0)["name"], "standard input");
 }
 
 }  // namespace

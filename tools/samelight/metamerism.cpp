@@ -4,11 +4,11 @@
 #include <fmt/core.h>
 
 #include "commands.hpp"
-#include "display_options.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/report/metamerism_answer.hpp"
 #include "samelight/report/warning_words.hpp"
-#include "terminal.hpp"
+#include "shared/display_options.hpp"
+#include "shared/terminal.hpp"
 
 namespace samelight::command {
 
@@ -24,7 +24,7 @@ void add_metamerism(CLI::App& app) {
         "metamerism",
         "how well displays can be made to agree: what people see between each pair, as set and with white targets");
     metamerism->add_option("PANEL", request.panels,
-                           std::string("two or more, each ") + display_forms);
+                           std::string("two to 26, each ") + display_forms);
     metamerism
         ->add_option(
             "--reference", request.reference,
@@ -46,7 +46,7 @@ void add_metamerism(CLI::App& app) {
     metamerism
         ->add_option(
             "--viewer", request.viewers,
-            "someone who watches, AGE or AGE:FIELD in years and degrees; may be repeated: A, B, ...")
+            "someone who watches, AGE or AGE:FIELD in years and degrees; may be repeated: A, B, ... Z")
         ->expected(1)
         ->take_all();
     metamerism->add_option(

@@ -2,11 +2,11 @@
 #include <memory>
 #include <string>
 
-#include "display_options.hpp"
 #include "meter_commands.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
 #include "samelight/report/meter_table_answer.hpp"
-#include "terminal.hpp"
+#include "shared/display_options.hpp"
+#include "shared/terminal.hpp"
 
 namespace samelight::command {
 
@@ -94,7 +94,7 @@ void add_meter_choose(CLI::App& meter) {
     add_paired_white(*choose, request);
     choose->add_flag(
         "--table", command->table,
-        "instead: what each display's own correction does on each of the others, for the meter of --meter; without PANEL the built-in panels");
+        "instead: what each display's own correction does on each of the others, for the meter of --meter; up to 100 displays, without PANEL the built-in panels");
     add_display_options(*choose, request.lights);
     choose->add_flag("--json", command->json, "the answer as one JSON object");
     choose->callback([command, choose] {

@@ -3,12 +3,12 @@
 #include <vector>
 
 #include "commands.hpp"
-#include "display_options.hpp"
 #include "meter_commands.hpp"
-#include "output.hpp"
 #include "samelight/assess/error_words.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/report/meter_model_answer.hpp"
+#include "shared/display_options.hpp"
+#include "shared/output.hpp"
 
 namespace samelight::command {
 

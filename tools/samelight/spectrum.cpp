@@ -3,9 +3,9 @@
 #include <vector>
 
 #include "commands.hpp"
-#include "display_options.hpp"
-#include "output.hpp"
 #include "samelight/report/spectrum_answer.hpp"
+#include "shared/display_options.hpp"
+#include "shared/output.hpp"
 
 namespace samelight::command {
 namespace {
@@ -47,7 +47,7 @@ void add_spectrum(CLI::App& app) {
         "spectrum", "says what a file of spectra holds and what is doubtful about it");
     spectrum->add_option(
         "FILE", options->request.files,
-        "one or more: a spectral CSV file, what an instrument exported, or -: standard input");
+        "one or more: a spectral CSV file, what an instrument exported, or -: standard input; up to 10000 columns each");
     spectrum->add_option(
         "--bandwidth", request.bandwidth_nm,
         "of the instrument (full width at half maximum, nm): take it out and say how x, y change");

@@ -1,5 +1,6 @@
 #pragma once
 // What the correction made on each display does on each of the others.
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -14,11 +15,14 @@
 
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
+/// The most displays of a table, which has a figure for each pair: more than this nobody reads, and n displays take n squared.
+inline constexpr std::size_t most_table_displays = 100;
+
 /// What is asked. All on one sampling.
 struct MeterTableRequest {
     /// meter_rows()
     MeterRows meter;
-    /// Shown as panel_as_shown() says.
+    /// Shown as panel_as_shown() says; most_table_displays at most.
     std::vector<ListedPanel> panels;
     /// Good enough, u'v'.
     double limit_uv = uv_step_radius;
@@ -45,8 +49,11 @@ struct MeterTableAnswer {
 /// Every generic model of a panel, as a list of displays on the meter's sampling.
 SAMELIGHT_API std::vector<ListedPanel> generic_panel_list(const Sampling& sampling = {});
 
+/// Throws Error (input) for more displays than a table takes.
+SAMELIGHT_API void require_table_displays(std::size_t count);
+
 /// Makes a correction on each display and reads all displays with it.
-/// Throws as panel_as_shown(), correction_from_spectra() and choose_corrections().
+/// Throws Error (input) for too many displays, and as panel_as_shown(), correction_from_spectra() and choose_corrections().
 SAMELIGHT_API MeterTableAnswer answer_meter_table(const MeterTableRequest& request);
 
 }  // namespace samelight::assess

@@ -1,6 +1,7 @@
 #pragma once
 // The whole answer about spectra as an instrument gave them: colour, peaks, noise, what is doubtful, what lines say of the wavelengths, and
 // the spectra with bandwidth and shift taken out.
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -36,9 +37,12 @@ struct SpectrumWishes {
     Sampling sampling = {};
 };
 
+/// The most columns of an answer: each takes about as long as a display's white, and a page of ten thousand is for nobody to read.
+inline constexpr std::size_t most_spectrum_columns = 10'000;
+
 /// What is asked.
 struct SpectrumRequest {
-    /// One at least, all on the first one's wavelengths.
+    /// One at least, most_spectrum_columns at most, all on the first one's wavelengths.
     std::vector<SpectrumColumn> columns;
     SpectrumWishes wishes = {};
     /// The step is the spectra's own here.
@@ -50,8 +54,8 @@ SAMELIGHT_API void require_wishes(const SpectrumWishes& wishes);
 
 /// Looks at every column. Warnings (codes): those of the notes, then `sampling_coarse`, `noisy`, `clipped` of each column, `no_line`,
 /// `lines_disagree`, `bandwidth_unknown` of lines, `bandwidth_too_wide`, `held_at_nothing`, `noise_gain`, `below_nothing` of what is taken
-/// out. Throws Error (shape) for no column or unequal wavelengths, Error (input) for a bandwidth that a column contradicts, and as
-/// require_wishes(), wavelength_shift(), correct_bandwidth() and without_shift().
+/// out. Throws Error (shape) for no column or unequal wavelengths, Error (input) for too many columns or a bandwidth that a column
+/// contradicts, and as require_wishes(), wavelength_shift(), correct_bandwidth() and without_shift().
 SAMELIGHT_API SpectrumAnswer answer_spectrum(const SpectrumRequest& request);
 
 }  // namespace samelight::assess

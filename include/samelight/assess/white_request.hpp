@@ -78,10 +78,13 @@ struct WhiteByEye {
     Chromaticity<Cie1931_2deg> xy;
 };
 
+/// The most displays of one answer, which holds all that is found out about each, 40 kB: more go one after another (WhiteSeries).
+inline constexpr std::size_t most_white_displays = 4096;
+
 /// What is asked.
 struct WhiteRequest {
     WhiteReference reference;
-    /// One at least, all on the reference's sampling.
+    /// One at least, most_white_displays at most, all on the reference's sampling.
     std::vector<WhitePanel> panels = {};
     PanelsAre panels_are = PanelsAre::displays;
     /// For whom; the first is who is meant. Empty: CIE 2015, 2 degrees and 10 degrees.
@@ -130,7 +133,7 @@ SAMELIGHT_API double field_seen_by(const Observer& observer);
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// Throws Error (input) for no panel.
+/// Throws Error (input) for no panel and for too many.
 void require_panels(std::size_t count);
 
 /// Throws Error (input), `where` first, for a floor out of range.

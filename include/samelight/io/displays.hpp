@@ -114,4 +114,10 @@ SAMELIGHT_API OpenedDisplays open_displays(const std::vector<std::string>& words
                                            const Sampling& sampling = {},
                                            FilesOf files = FilesOf::spectra);
 
+/// Opens the one display that a word names (see open_panel()), by the columns that the options name; the files that they name aren't
+/// asked. It is the only one of `displays` or of `readings`. Throws Error (input, system, domain) where it can't be opened.
+SAMELIGHT_API OpenedDisplays open_display(const std::string& word, const LightOptions& options,
+                                          const Sampling& sampling = {},
+                                          FilesOf files = FilesOf::spectra);
+
 }  // namespace samelight::io

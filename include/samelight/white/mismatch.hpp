@@ -5,6 +5,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <Eigen/Core>
@@ -17,6 +18,15 @@
 #include "samelight/white/target_distribution.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
+
+class WhiteJudge;
+
+/// A judge a panel, in the panels' order. The people are made once for all panels, and what is said of a panel doesn't depend on the others.
+/// Throws as target_distributions(), and Error (shape) for nobody. Own construction.
+SAMELIGHT_API std::vector<WhiteJudge> white_judges(std::span<const Panel> panels,
+                                                   const Reference& reference,
+                                                   std::span<const Individual> people,
+                                                   const DistributionOptions& options = {});
 
 /// One panel, one reference and some people, prepared so that any setting of the white can be judged quickly.
 ///
@@ -59,6 +69,14 @@ class SAMELIGHT_API WhiteJudge {
     [[nodiscard]] std::vector<std::array<double, 2>> reference_looks() const;
 
   private:
+    friend std::vector<WhiteJudge> white_judges(std::span<const Panel> panels,
+                                                const Reference& reference,
+                                                std::span<const Individual> people,
+                                                const DistributionOptions& options);
+
+    WhiteJudge(std::string panel, Base base, PanelResponses instrument)
+        : panel_(std::move(panel)), base_(base), instrument_(std::move(instrument)) {}
+
     /// How the panel shows a setting.
     struct Shown {
         Composition made;

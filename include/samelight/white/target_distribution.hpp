@@ -42,6 +42,15 @@ struct TargetDistribution {
     }
 };
 
+/// What distributions of targets may take into account besides panels, reference and people.
+struct DistributionOptions {
+    /// What is shown before: of a single panel, unless native.
+    WhiteBase base = NativeWhite{};
+    BatchPrecision precision = BatchPrecision::double_precision;
+    /// One a panel, in place of `base`; empty: `base`.
+    std::vector<WhiteBase> bases = {};
+};
+
 namespace detail {
 
 /// Where a panel's lights stand among the columns of the one product that serves all panels.
@@ -62,8 +71,13 @@ struct LightColumns {
     Eigen::Index reference;
 };
 
+/// @param nows  a panel's white as it stands, where it was given; one a panel
 SAMELIGHT_API LightColumns gather(std::span<const Panel> panels, const Reference& reference,
-                                  const SampledLight* now);
+                                  std::span<const std::optional<SampledLight>> nows);
+
+/// What each panel's white is before it is moved; nothing for its native one. Throws as target_distributions().
+std::vector<std::optional<SampledLight>> lights_before(std::span<const Panel> panels,
+                                                       const DistributionOptions& options);
 
 /// One observer's responses to one panel, out of their responses to all columns.
 PanelResponses panel_responses(
@@ -76,18 +90,12 @@ Eigen::Vector3d instrument_reads(const PanelResponses& instrument, const Composi
 
 }  // namespace detail
 
-/// What distributions of targets may take into account besides panels, reference and people.
-struct DistributionOptions {
-    /// What is shown before: of a single panel, unless native.
-    WhiteBase base = NativeWhite{};
-    BatchPrecision precision = BatchPrecision::double_precision;
-};
-
 /// The targets of every person for every panel: white_target() with each person's cones, in one pass.
 ///
 /// The people are made once for all panels and forgotten; a distribution keeps 16 bytes a person. Agrees with white_target() for
-/// cone_observer(person) to 1e-9 in x and y (double precision; tested). Throws Error (shape) for differing samplings, Error
-/// (domain) for a white as it stands with more than one panel.
+/// cone_observer(person) to 1e-9 in x and y (double precision; tested). What is said of a panel doesn't depend on the others. Throws Error
+/// (shape) for differing samplings and for bases that are neither none nor one a panel, Error (domain) for a `base` other than native
+/// with more than one panel.
 SAMELIGHT_API std::vector<TargetDistribution> target_distributions(
     std::span<const Panel> panels, const Reference& reference, std::span<const Individual> people,
     const DistributionOptions& options = {});

@@ -1,6 +1,7 @@
 // Reading of correction files.
 #include "samelight/io/correction_file.hpp"
 #include "samelight/io/text_decoding.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
@@ -281,10 +282,11 @@ StoredCorrection correction_of(const nlohmann::ordered_json& json, const std::st
 }  // namespace detail
 
 StoredCorrection parse_correction(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = detail::one_line(source);
+    const std::string shown_source = harmless(source);
     detail::require_size(bytes.size(), largest_correction_file_bytes, shown_source,
                          "a correction file");
     const DecodedText decoded = decode_text(bytes, shown_source);
+    detail::require_modest_json(decoded.text, shown_source);
     Json json;
     try {
         json = Json::parse(decoded.text);

@@ -8,7 +8,9 @@
 #include <nlohmann/json.hpp>
 
 #include "io/corrections/correction_json.hpp"
+#include "io/corrections/correction_keys.hpp"
 #include "io/corrections/correction_warnings.hpp"
+#include "io/files/file_bytes.hpp"
 #include "samelight/io/atomic_write.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/meter/correction/correction.hpp"
@@ -156,6 +158,8 @@ std::string correction_text(const StoredCorrection& stored) {
     }
     text += "\n}\n";
     static_cast<void>(detail::correction_of(json, writer, ErrorKind::domain));
+    detail::require_size(text.size(), largest_correction_file_bytes, writer, "a correction file");
+    detail::require_modest_json(text, writer);
     return text;
 }
 

@@ -14,6 +14,7 @@
 #include "io/files/file_bytes.hpp"
 #include "io/text/numbers.hpp"
 #include "io/text/words.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -27,7 +28,7 @@ class Node {
         : json_(&json), key_(std::move(key)), source_(&source), kind_(kind) {}
 
     [[noreturn]] void refuse(const std::string& found, const std::string& wanted) const {
-        throw Error(kind_, *source_ + ": " + one_line(key_.empty() ? "file" : key_), found, wanted);
+        throw Error(kind_, *source_ + ": " + harmless(key_.empty() ? "file" : key_), found, wanted);
     }
     [[noreturn]] void refuse_value(const std::string& wanted) const {
         constexpr std::size_t most = 400;  // no more is shown, and a file may be large

@@ -12,6 +12,7 @@
 #include "io/spectra/scales.hpp"
 #include "io/text/words.hpp"
 #include "samelight/io/displays.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::io {
@@ -27,7 +28,7 @@ const char* words_for(LightUnit unit) {
 void check_units(const std::vector<SpectralFile>& parts) {
     for (const SpectralFile& part : parts) {
         if (part.unit == parts.front().unit) continue;
-        throw Error(ErrorKind::input, ErrorPlace{one_line(part.source)},
+        throw Error(ErrorKind::input, ErrorPlace{harmless(part.source)},
                     std::string("values ") + words_for(part.unit) + ", but " +
                         words_for(parts.front().unit) + " in " + parts.front().source,
                     "one unit in all files of a display");
@@ -40,7 +41,7 @@ std::string sources_sentence(const std::vector<SpectralFile>& parts) {
     for (const SpectralFile& part : parts) {
         for (const LightColumn& column : part.lights) {
             sentence += (sentence.empty() ? "One display: " : ", ") + column.name + " from " +
-                        one_line(part.source);
+                        harmless(part.source);
         }
     }
     return sentence + '.';
@@ -64,7 +65,7 @@ std::vector<std::string> understood_together(const std::vector<SpectralFile>& pa
                 sentences.push_back(sentence);
             }
         }
-        if (!own.empty()) sentences.push_back(one_line(part.source) + ':' + own);
+        if (!own.empty()) sentences.push_back(harmless(part.source) + ':' + own);
     }
     return sentences;
 }
@@ -82,7 +83,7 @@ void check_black(const SpectralFile& display, const std::string& source) {
     if (black == nullptr || !(brightest > 0.0)) return;
     const std::optional<BelowZero> found = below_zero(black->light.values(), brightest, noise);
     if (!found || !found->matters) return;
-    throw Error(ErrorKind::input, ErrorPlace{one_line(source)},
+    throw Error(ErrorKind::input, ErrorPlace{harmless(source)},
                 "\"black\" lies " + rough_text(-found->mean) + " below zero, " +
                     rough_text(-100.0 * found->mean / brightest) +
                     " % of the brightest peak of the other files: that is no noise around zero",

@@ -13,6 +13,7 @@
 #include "samelight/assess/error_words.hpp"
 #include "samelight/io/displays.hpp"
 #include "samelight/io/primary_readings_csv.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::io {
@@ -62,7 +63,7 @@ std::string role_of_single(const SingleLight& single) {
     const LightColumn& light = single.file.lights.front();
     const std::string_view heading = detail::role_of(light.name);
     const std::string_view name = role_in_name(single.file.source);
-    const std::string source = detail::one_line(single.file.source);
+    const std::string source = harmless(single.file.source);
     if (heading.empty() && name.empty()) {
         throw Error(ErrorKind::input, ErrorPlace{source},
                     "one light, " + detail::shown(light.name) +
@@ -85,23 +86,27 @@ class ListOpener {
         : columns_(columns_in_options(options)),
           places_(places_in_options(options)),
           sampling_(sampling),
-          files_(files) {
-        require_primaries();
-    }
+          files_(files) {}
 
     OpenedDisplays open(const std::vector<std::string>& words) {
+        require_primaries();
         for (const std::string& word : words) {
             open_word(word);
         }
-        guarded([&] {
-            if (!singles_.empty()) assess::about({singles_.front().word}, [&] { open_singles(); });
-        });
+        guarded([&] { open_any_singles(); });
         if (!places_.empty()) {
             guarded([&] {
                 SpectralFile file = read_display_files(places_);
                 add(file, {}, file.source);
             });
         }
+        return std::move(result_);
+    }
+
+    OpenedDisplays open_one(const std::string& word) {
+        open_word(word);
+        guarded([&] { open_any_singles(); });
+        if (!result_.errors.empty()) throw result_.errors.front();
         return std::move(result_);
     }
 
@@ -118,7 +123,7 @@ class ListOpener {
         if (places_.empty() || missing.empty()) return;
         throw Error(
             ErrorKind::input, ErrorPlace{"--" + places_.front().role},
-            detail::one_line(places_.front().file) + ", and no file for " + missing,
+            harmless(places_.front().file) + ", and no file for " + missing,
             "files for red, green and blue, too; or in one word red=FILE,green=FILE,blue=FILE," +
                 places_.front().role + "=FILE, of which some may be the same");
     }
@@ -197,7 +202,7 @@ class ListOpener {
         std::optional<NamedPrimaryReadings> read = parse_primary_readings(bytes, source);
         if (!read) return false;
         if (!columns_.empty()) {
-            throw Error(ErrorKind::input, ErrorPlace{detail::one_line(source)},
+            throw Error(ErrorKind::input, ErrorPlace{harmless(source)},
                         "a table of readings, which has no columns of spectra",
                         "a file of spectra, or neither --columns nor a column in --red to --black");
         }
@@ -217,6 +222,10 @@ class ListOpener {
         SpectralFile file = parse_spectral_csv(bytes, source, black);
         // A display's file has its own reason why it can't be read.
         return file.left_out == 0 ? file : parse_spectral_csv(bytes, source);
+    }
+
+    void open_any_singles() {
+        if (!singles_.empty()) assess::about({singles_.front().word}, [&] { open_singles(); });
     }
 
     void open_singles() {
@@ -249,10 +258,9 @@ class ListOpener {
         const std::string role = role_of_single(single);
         for (const SpectralFile& other : before) {
             if (other.lights.front().name == role) {
-                throw Error(
-                    ErrorKind::input, ErrorPlace{detail::one_line(single.file.source)},
-                    "a second light for " + role + ", after " + detail::one_line(other.source),
-                    wanted_each);
+                throw Error(ErrorKind::input, ErrorPlace{harmless(single.file.source)},
+                            "a second light for " + role + ", after " + harmless(other.source),
+                            wanted_each);
             }
         }
         LightColumn& light = single.file.lights.front();
@@ -278,6 +286,11 @@ class ListOpener {
 OpenedDisplays open_displays(const std::vector<std::string>& words, const LightOptions& options,
                              const Sampling& sampling, FilesOf files) {
     return ListOpener(options, sampling, files).open(words);
+}
+
+OpenedDisplays open_display(const std::string& word, const LightOptions& options,
+                            const Sampling& sampling, FilesOf files) {
+    return ListOpener(options, sampling, files).open_one(word);
 }
 
 }  // namespace samelight::io

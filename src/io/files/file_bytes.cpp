@@ -7,16 +7,10 @@
 #include <fstream>
 #include <system_error>
 
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::io::detail {
-
-std::string one_line(std::string name) {
-    std::replace_if(
-        name.begin(), name.end(),
-        [](char c) { return static_cast<unsigned char>(c) < 0x20U || c == 0x7f; }, '?');
-    return name;
-}
 
 void require_size(std::uintmax_t bytes, std::uintmax_t most_bytes, const std::string& source,
                   const std::string& wanted) {
@@ -63,7 +57,7 @@ std::string source_name(const std::filesystem::path& file) {
 std::string file_bytes(const std::filesystem::path& file, std::uintmax_t most_bytes,
                        const std::string& wanted) {
     if (file == standard_input) return bytes_of_standard_input(most_bytes, wanted);
-    const std::string source = one_line(file.string());
+    const std::string source = harmless(file.string());
     std::error_code problem;
     const std::filesystem::file_status status = std::filesystem::status(file, problem);
     if (status.type() == std::filesystem::file_type::not_found) {

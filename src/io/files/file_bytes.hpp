@@ -7,9 +7,6 @@
 
 namespace samelight::io::detail {
 
-/// A file's name for messages, which are one line.
-std::string one_line(std::string name);
-
 /// The name that means standard input wherever a file is read.
 inline constexpr std::string_view standard_input = "-";
 

@@ -18,6 +18,7 @@
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/types/primary_readings.hpp"
 #include "samelight/io/text_decoding.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
@@ -176,7 +177,7 @@ LightReading without_black(const LightRow& row, const std::optional<LightRow>& b
 
 std::optional<NamedPrimaryReadings> parse_primary_readings(std::string_view bytes,
                                                            const std::string& source) {
-    const std::string shown_source = detail::one_line(source);
+    const std::string shown_source = harmless(source);
     DecodedText decoded = decode_text(bytes, shown_source);
     const detail::Sheet sheet(decoded.text, shown_source);
     const detail::Habits habits = detail::habits_of(sheet);

@@ -1,6 +1,7 @@
 // Reading of files of paired readings.
 #include "samelight/io/readings_csv.hpp"
 #include "samelight/io/text_decoding.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
@@ -331,7 +332,7 @@ std::vector<InstrumentReading> ReadingsFile::readings() const {
 }
 
 ReadingsFile parse_readings_csv(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = detail::one_line(source);
+    const std::string shown_source = harmless(source);
     detail::require_size(bytes.size(), largest_readings_file_bytes, shown_source,
                          "a file of readings");
     const DecodedText decoded = decode_text(bytes, shown_source);

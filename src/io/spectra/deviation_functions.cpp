@@ -1,5 +1,6 @@
 #include "samelight/io/deviation_functions.hpp"
 #include "samelight/io/text_decoding.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -49,7 +50,7 @@ void check_heading(const Sheet& sheet, const detail::NumberHeading& heading) {
 }  // namespace
 
 DeviationFunctions parse_deviation_functions(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = detail::one_line(source);
+    const std::string shown_source = harmless(source);
     const DecodedText decoded = decode_text(bytes, shown_source);
     const Sheet sheet(decoded.text, shown_source);
     DeviationFunctions result{source, {}, decoded.understood};

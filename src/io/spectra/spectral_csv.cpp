@@ -1,6 +1,7 @@
 // Reading of spectral files: the order of the steps, and what is said about them.
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/io/text_decoding.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -167,7 +168,7 @@ std::vector<char> left_out_beside(const std::vector<detail::RepeatGroup>& groups
 
 SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& source,
                                 std::span<const LightChoice> choices) {
-    const std::string shown_source = detail::one_line(source);
+    const std::string shown_source = harmless(source);
     detail::require_size(bytes.size(), largest_spectral_file_bytes, shown_source,
                          "a file of spectra");
     const DecodedText decoded = decode_text(bytes, shown_source);

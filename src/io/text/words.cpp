@@ -7,6 +7,8 @@
 
 #include "samelight/io/text_decoding.hpp"
 
+#include "samelight/io/text_for_people.hpp"
+
 namespace samelight::io::detail {
 
 namespace {
@@ -155,7 +157,7 @@ std::string as_name(std::string_view text) {
 
 std::string shown(std::string_view text) {
     constexpr std::size_t most_characters = 40;
-    // No more is looked at than can be shown: cells may be megabytes long.
+    // No more is looked at than can be shown: cells may be megabytes long. Blanks within are made fewer, so some more are taken.
     std::string_view part = trimmed(text);
     if (part.size() > 8 * most_characters) {
         std::size_t end = 8 * most_characters;
@@ -165,16 +167,7 @@ std::string shown(std::string_view text) {
         part = part.substr(0, end);
     }
     const std::string name = as_name(part);
-    std::string result = "\"";
-    std::size_t characters = 0;
-    for (const char c : name) {
-        if (!continues_character(c) && ++characters > most_characters) {
-            result += "...";
-            break;
-        }
-        result += static_cast<unsigned char>(c) < 0x20U || c == 0x7f ? '?' : c;
-    }
-    return result + '"';
+    return '"' + harmless(beginning_of(name, most_characters)) + '"';
 }
 
 namespace {

@@ -30,7 +30,7 @@ std::string narrowed(std::string_view text);
 /// katakana without voicing marks, every apostrophe as '. No word of its own is told apart by what is dropped.
 std::string folded(std::string_view text);
 
-/// A cell as a message shows it: in quotation marks, on one line, shortened to 40 characters.
+/// A cell as a message shows it: in quotation marks, harmless(), shortened to 40 characters.
 std::string shown(std::string_view text);
 
 /// A cell as a name: trimmed, with each break or tab within it replaced by one space.

@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/extreme_viewer.hpp"

@@ -10,6 +10,7 @@
 #include "samelight/assess/metamerism.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/patch_set.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/extreme_viewer.hpp"
 #include "samelight/metamerism/figures.hpp"
@@ -292,13 +293,14 @@ std::string panel_text(const assess::MetamerismPanel& panel) {
         }
         const std::string said = command_sentence(warning);
         const bool named = said.rfind(panel.name, 0) == 0;
-        page += paragraph("! ", (named ? "" : printable(panel.name) + ": ") + printable(said));
+        page +=
+            paragraph("! ", (named ? "" : io::harmless(panel.name) + ": ") + io::harmless(said));
     }
     for (const std::string& sentence : panel.understood) {
         read += " " + sentence;
     }
     return page +
-           (read.empty() ? "" : paragraph("- ", printable(panel.name) + ", read so:" + read));
+           (read.empty() ? "" : paragraph("- ", io::harmless(panel.name) + ", read so:" + read));
 }
 
 std::string warnings_and_reading(const MetamerismAnswer& answer) {

@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "samelight/display/types/panel_likeness.hpp"
 #include "samelight/meter/selection/choice.hpp"

@@ -6,6 +6,7 @@
 
 #include "report/meter/meter_fit_verdict.hpp"
 #include "report/warnings/odd_luminance_words.hpp"
+#include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "samelight/meter/correction/certainty.hpp"
 #include "samelight/meter/correction/correction.hpp"

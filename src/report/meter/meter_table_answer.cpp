@@ -33,6 +33,7 @@ MeterTableAnswer answer_meter_table(const MeterTableRequest& request) {
         throw Error(ErrorKind::input, "--table", "no --meter",
                     "the meter whose corrections are to be compared");
     }
+    assess::require_table_displays(request.panels.size());
     io::NamedMeter meter = assess::about({request.meter}, [&] {
         return io::open_meter(request.meter,
                               request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "report/words/command_words.hpp"
+#include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "report/words/short_name.hpp"
 #include "report/words/text_layout.hpp"

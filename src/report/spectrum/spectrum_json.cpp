@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "report/words/spectrum_unit.hpp"
 #include "samelight/assess/spectrum_answer.hpp"

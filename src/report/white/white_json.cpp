@@ -1,6 +1,8 @@
 #include <nlohmann/json.hpp>
 
+#include "report/white/white_json_parts.hpp"
 #include "report/white/white_words.hpp"
+#include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/colour/chromaticity.hpp"
@@ -180,7 +182,9 @@ Json shares_json(const PeopleShares& people) {
             {"mean_gain_uv", people.mean_gain_uv}};
 }
 
-Json panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
+}  // namespace
+
+Json white_panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
     Json json = {{"name", part.targets.panel},
                  {"kind", part.bent        ? "readings"
                           : part.generic() ? "generic"
@@ -238,10 +242,8 @@ Json panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart& part
     return json;
 }
 
-}  // namespace
-
-std::string white_json(const WhiteAnswer& answer) {
-    Json json = {{"schema", "samelight/white/1"}, {"version", version}};
+Json white_common_json(const assess::WhiteAnswer& answer, const char* schema) {
+    Json json = {{"schema", schema}, {"version", version}};
     json["reference"] = xy_json(answer.reference.xy());
     json["reference"].update({{"name", answer.reference.name},
                               {"meaning", answer.reference.meaning},
@@ -255,9 +257,14 @@ std::string white_json(const WhiteAnswer& answer) {
                           {"noise", answer.instrument.noise},
                           {"step_nm", answer.instrument.step_nm}};
     json["viewer_notes"] = warnings_json(answer.viewer_notes);
+    return json;
+}
+
+std::string white_json(const WhiteAnswer& answer) {
+    Json json = white_common_json(answer, "samelight/white/1");
     json["panels"] = Json::array();
     for (const assess::PanelPart& part : answer.panels) {
-        json["panels"].push_back(panel_json(answer, part));
+        json["panels"].push_back(white_panel_json(answer, part));
     }
     if (answer.types_apart) {
         json["types_apart"] = {{"uv", answer.types_apart->uv}, {"seen", answer.types_apart->seen}};

@@ -92,25 +92,14 @@ inline nlohmann::ordered_json warnings_json(const std::vector<Warning>& warnings
     return json;
 }
 
-/// What was wrong with things that the answer does without.
-inline nlohmann::ordered_json errors_json(const std::vector<Error>& errors) {
-    nlohmann::ordered_json json = nlohmann::ordered_json::array();
-    for (const Error& error : errors) {
-        const ErrorPlace& place = error.place();
-        json.push_back(
-            {{"place", place.name},
-             {"line", place.line > 0 ? nlohmann::ordered_json(place.line) : nullptr},
-             {"column", place.column > 0 ? nlohmann::ordered_json(place.column) : nullptr},
-             {"found", error.found()},
-             {"wanted", error.wanted()},
-             {"message", error.what()}});
-    }
-    return json;
-}
-
 /// One object on standard output. A file name that isn't UTF-8 must not stop it: what isn't gets the replacement character.
 inline std::string json_text(const nlohmann::ordered_json& json) {
     return json.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+}
+
+/// The same on one line.
+inline std::string json_line(const nlohmann::ordered_json& json) {
+    return json.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace samelight::report

@@ -82,6 +82,11 @@ inline void require_one_grid(const std::vector<assess::SpectrumColumn>& columns)
     if (columns.empty()) {
         throw Error(ErrorKind::shape, "spectrum", "no column", "one at least");
     }
+    if (columns.size() > assess::most_spectrum_columns) {
+        throw Error(ErrorKind::input, "spectrum", std::to_string(columns.size()) + " columns",
+                    std::to_string(assess::most_spectrum_columns) +
+                        " at most: parts of the file, one after the other");
+    }
     const auto nm = columns.front().light.wavelengths_nm();
     for (const assess::SpectrumColumn& column : columns) {
         const auto own = column.light.wavelengths_nm();

@@ -43,12 +43,8 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 /// Above which two viewers' targets count as apart, in u'v'.
 inline constexpr double viewers_apart_uv = 0.004;
 
-inline assess::PopulationPart population_part(const Population& population, const Panel& panel,
-                                              const Reference& reference,
-                                              const DistributionOptions& options) {
-    const TargetDistribution distribution =
-        target_distributions(std::span<const Panel>(&panel, 1), reference, population, options)
-            .front();
+inline assess::PopulationPart population_part(const Population& population,
+                                              const TargetDistribution& distribution) {
     std::vector<double> u;
     std::vector<double> v;
     for (std::size_t i = 0; i < distribution.x.size(); ++i) {
@@ -61,6 +57,31 @@ inline assess::PopulationPart population_part(const Population& population, cons
     return {population.describe(), target_region(distribution),
             viewers_apart_uv,      u.size() < 2 ? 0.0 : pair_share(u, v, viewers_apart_uv),
             distribution.outside,  distribution.impossible};
+}
+
+SAMELIGHT_INLINE std::vector<std::optional<assess::PopulationPart>> population_parts(
+    std::span<const PanelAsked> panels, const assess::WhiteAnswer& answer,
+    std::span<const assess::PanelPart> parts) {
+    std::vector<std::size_t> shown;
+    std::vector<Panel> displays;
+    DistributionOptions options;
+    for (std::size_t p = 0; p < panels.size(); ++p) {
+        if (parts[p].targets.targets.front().in_gamut()) {
+            shown.push_back(p);
+            displays.push_back(panels[p].asked.panel);
+            options.bases.push_back(panels[p].base());
+        }
+    }
+    std::vector<std::optional<assess::PopulationPart>> result(panels.size());
+    if (shown.empty()) {
+        return result;
+    }
+    const std::vector<TargetDistribution> distributions =
+        target_distributions(displays, answer.reference, *answer.population, options);
+    for (std::size_t k = 0; k < shown.size(); ++k) {
+        result[shown[k]] = population_part(*answer.population, distributions[k]);
+    }
+    return result;
 }
 
 /// Expanded uncertainties (coverage 95 %) of what two independent covariances make.
@@ -157,14 +178,12 @@ SAMELIGHT_INLINE Observer eye_of_group(const std::vector<Viewer>& viewers) {
 SAMELIGHT_INLINE void judge_people(const PanelAsked& asked, const assess::WhiteAnswer& answer,
                                    assess::PanelPart& part) {
     const Panel& panel = asked.asked.panel;
-    const DistributionOptions options{asked.base(), BatchPrecision::double_precision};
     const Fact viewers{"viewers", answer.viewers.empty() ? "no" : "yes"};
     if (!part.targets.targets.front().in_gamut()) {
         part.targets.warnings.push_back(
             Warning{not_judged_code, {{"reason", "target_outside_gamut"}, viewers}});
         return;
     }
-    part.population = population_part(*answer.population, panel, answer.reference, options);
     const Chromaticity<Cie1931_2deg> present = white_to_replace(answer.reference, asked.before);
     if (!set_white(panel, present).in_gamut()) {
         part.targets.warnings.push_back(Warning{

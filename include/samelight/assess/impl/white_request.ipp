@@ -37,6 +37,11 @@ SAMELIGHT_INLINE void require_panels(std::size_t count) {
     if (count == 0) {
         throw Error(ErrorKind::input, "white", "no panel", "at least one");
     }
+    if (count > assess::most_white_displays) {
+        throw Error(ErrorKind::input, "white", std::to_string(count) + " panels",
+                    std::to_string(assess::most_white_displays) +
+                        " at most in one answer, any number one after another");
+    }
 }
 
 SAMELIGHT_INLINE void require_additivity_floor(double floor_xy, const std::string& where) {

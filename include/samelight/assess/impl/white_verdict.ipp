@@ -6,8 +6,10 @@
 #include <cmath>
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "samelight/assess/display_that_reads.hpp"
@@ -72,8 +74,7 @@ inline Advice advise_viewers(const Panel& panel, const assess::WhiteAnswer& answ
 
 /// The verdict on the first observer's white, for the population.
 inline Advice advise_everyone(const PanelAsked& asked, const assess::WhiteAnswer& answer,
-                              const DistributionOptions& options, const assess::PanelPart& part) {
-    const std::vector<Individual> people = answer.population->individuals();
+                              const WhiteJudge& everyone, const assess::PanelPart& part) {
     AdviceRequest weighed{part.targets.targets.front().xy,
                           white_to_replace(answer.reference, asked.before),
                           answer.instrument.reading_noise_xy};
@@ -81,7 +82,7 @@ inline Advice advise_everyone(const PanelAsked& asked, const assess::WhiteAnswer
     for (const Target& target : part.targets.targets) {
         weighed.right.pulls.push_back({target.observer_title, target.xy});
     }
-    return advise(WhiteJudge(asked.asked.panel, answer.reference, people, options), weighed);
+    return advise(everyone, weighed);
 }
 
 /// What is to be put right before anything is moved by these numbers; empty where nothing is.
@@ -152,16 +153,40 @@ SAMELIGHT_INLINE void warn_of_no_white(const SampledLight& white, std::vector<Wa
     }
 }
 
+SAMELIGHT_INLINE std::vector<std::optional<WhiteJudge>> judges_for_everyone(
+    std::span<const PanelAsked> panels, const assess::WhiteAnswer& answer,
+    std::span<const assess::PanelPart> parts) {
+    std::vector<std::size_t> judged;
+    std::vector<Panel> displays;
+    DistributionOptions options;
+    for (std::size_t p = 0; p < panels.size(); ++p) {
+        if (!parts[p].viewer_group && !warned_of(parts[p].targets.warnings, not_judged_code)) {
+            judged.push_back(p);
+            displays.push_back(panels[p].asked.panel);
+            options.bases.push_back(panels[p].base());
+        }
+    }
+    std::vector<std::optional<WhiteJudge>> result(panels.size());
+    if (judged.empty()) {
+        return result;
+    }
+    const std::vector<Individual> people = answer.population->individuals();
+    std::vector<WhiteJudge> judges = white_judges(displays, answer.reference, people, options);
+    for (std::size_t k = 0; k < judged.size(); ++k) {
+        result[judged[k]] = std::move(judges[k]);
+    }
+    return result;
+}
+
 SAMELIGHT_INLINE void judge_verdict(const PanelAsked& panel, const assess::WhiteAnswer& answer,
-                                    const std::optional<WhiteOriginJudgement>& origin,
-                                    assess::PanelPart& part) {
+                                    const VerdictGrounds& grounds, assess::PanelPart& part) {
     if (warned_of(part.targets.warnings, not_judged_code)) {
         return;
     }
-    const DistributionOptions options{panel.base(), BatchPrecision::double_precision};
+    const DistributionOptions options{panel.base(), BatchPrecision::double_precision, {}};
     part.advice = part.viewer_group ? advise_viewers(panel.asked.panel, answer, options, part)
-                                    : advise_everyone(panel, answer, options, part);
-    const std::string first = put_right_first(answer, origin, part);
+                                    : advise_everyone(panel, answer, *grounds.everyone, part);
+    const std::string first = put_right_first(answer, grounds.origin, part);
     if (!first.empty()) {
         part.advice->verdict = Verdict::leave;
         part.advice->reason = first;

@@ -70,6 +70,10 @@ struct CarriedTerm {
     std::size_t group = 0;
 };
 
+/// The terms of a correction carried to a point; with `readings_averaged` above 0 also the noise of the reading that is corrected.
+std::vector<CarriedTerm> carried_terms(const Correction& correction, const CorrectedPoint& point,
+                                       double readings_averaged);
+
 /// Degrees of freedom of a covariance that is a sum of parts with covariances estimated from few readings: those of the Wishart distribution
 /// with the same total variance, for the rows `first` to `first + size - 1` of the result. For one independent quantity a part this is
 /// Welch's and Satterthwaite's formula.

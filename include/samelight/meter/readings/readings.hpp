@@ -6,6 +6,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include "samelight/meter/readings/resolution.hpp"
@@ -158,6 +159,8 @@ class SAMELIGHT_API ReadingSet {
     std::string observer_;
     std::vector<PairedReading> pairs_;
     std::vector<Patch> patches_;
+    std::unordered_map<std::string, std::size_t>
+        index_of_;  // of patches_, by name in small letters
     std::vector<PairedReading> black_;
     Resolutions resolution_;
 };

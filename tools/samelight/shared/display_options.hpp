@@ -24,10 +24,7 @@ void add_columns_option(CLI::App& app, io::LightOptions& lights);
 void require_named(const std::vector<std::string>& words, const io::LightOptions& lights,
                    const char* title);
 
-/// Thrown behind an answer that does without something, when that has been said: ends the command with the code for bad input.
-struct AnsweredInPart {};
-
-/// Says what was wrong, a line each, and throws AnsweredInPart; does nothing where nothing was. Throws std::system_error where the answer before
+/// Says what was wrong, a line each, and throws Said; does nothing where nothing was. Throws std::system_error where the answer before
 /// it can't be written.
 void say_left_out(const std::vector<Error>& errors);
 

@@ -6,6 +6,7 @@
 
 #include <fmt/core.h>
 
+#include "failure.hpp"
 #include "terminal.hpp"
 
 namespace samelight::command {
@@ -41,7 +42,7 @@ void say_left_out(const std::vector<Error>& errors) {
     for (const Error& error : errors) {
         fmt::print(stderr, "samelight: {}\n", error_line(error));
     }
-    throw AnsweredInPart{};
+    throw Said{};
 }
 
 }  // namespace samelight::command
