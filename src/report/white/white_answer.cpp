@@ -25,6 +25,7 @@
 #include "report/white/white_asked.hpp"
 #include "report/white/white_texts.hpp"
 #include "report/words/command_words.hpp"
+#include "report/words/numbers_typed.hpp"
 #include "report/words/viewers_typed.hpp"
 
 namespace samelight::report {
