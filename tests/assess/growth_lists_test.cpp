@@ -47,7 +47,7 @@ class GrowthOfLists : public MemoryAndFiles {
         return written("lights.csv", csv + "\n");
     }
     [[nodiscard]] static std::string page_of(const report::WhiteRequest& request) {
-        const assess::WhiteAnswer answer = report::answer_white(request);
+        const report::WhiteAnswer answer = report::answer_white(request);
         return report::white_page(answer) + report::white_json(answer);
     }
 };
@@ -159,7 +159,7 @@ std::string readings_csv(const std::vector<InstrumentReading>& readings,
     for (const InstrumentReading& r : readings) {
         csv += r.patch + suffix +
                (r.instrument == Instrument::reference ? ",reference," : ",meter,") +
-               std::to_string(r.repeat) + "," + to_text(r.xyz[0], 6) + "," + to_text(r.xyz[1], 6) +
+               std::to_string(r.round) + "," + to_text(r.xyz[0], 6) + "," + to_text(r.xyz[1], 6) +
                "," + to_text(r.xyz[2], 6) + "\n";
     }
     return csv;
@@ -195,7 +195,8 @@ TEST_F(GrowthOfLists, DisplaysThatACorrectionIsTriedOn) {
 }
 
 TEST_F(GrowthOfLists, PanelsAndCorrectionsToChooseFrom) {
-    const report::MeterModelAnswer made = report::answer_meter_model({"cie1964-10deg", "oled-rgb"});
+    const report::MeterModelAnswer made =
+        report::answer_meter_model({"cie1964-10deg", {"oled-rgb"}});
     const std::string correction = written("kept.json", io::correction_text(made.stored));
     const auto choose = [&](std::size_t panels, std::size_t corrections) {
         report::MeterChooseRequest request{std::vector<std::string>(panels, "crt"),

@@ -250,7 +250,7 @@ TEST_F(DisplayFiles, SeveralBadOnesAreAllSaid) {
     expect_refusal(too_few, 1, "bad.csv:1:1: no table");
     EXPECT_EQ(run("spectrum " + gone + " " + in_quotes(bad_)).out, "");
     // For programs, too: the same lines, and the first in the place of the only one.
-    for (const std::string& command : {"white ", "spectrum "}) {
+    for (const std::string command : {"white ", "spectrum "}) {
         const Said listed = run(command + gone + " " + in_quotes(bad_) + " --json");
         EXPECT_EQ(listed.exit_code, 1);
         const json answer = json::parse(listed.out);
@@ -341,7 +341,7 @@ TEST_F(DisplayFiles, AStreamTakesThemInEveryFormOfOneWord) {
     const std::string list = scratch_.file(
         "list", numbered_ + "\n" + word.substr(1, word.size() - 2) + "\n" + bad_ + "\nnobody\n");
     const Said said = run("white --lines-of-json --panels-from " + in_quotes(list) + by_number +
-                          as_options(unnamed_) + " " + in_quotes(numbered_));
+                          as_options({light_names.size(), numbered_}) + " " + in_quotes(numbered_));
     expect_partial(said, {"bad.csv:1:1: no table", "nobody"});
     const std::vector<json> found = display_lines(said);
     ASSERT_EQ(found.size(), 6U) << said.out;

@@ -128,7 +128,7 @@ void add_white(CLI::App& app) {
     white->add_option(
         "PANEL", options->request.panels,
         std::string("one or more, each ") + display_forms +
-            ". Or a CSV\nfile of readings: name and x,y,Y or X,Y,Z of red, green, blue, white");
+            ".\nOr a CSV file of readings:\nname and x,y,Y or X,Y,Z of red, green, blue, white");
     white->add_option(
         "--panels-from", options->list,
         "a file with a PANEL a line, behind those that are typed; -: standard\ninput, which no other name can mean then");
@@ -159,7 +159,7 @@ void add_white(CLI::App& app) {
     white
         ->add_option(
             "--viewer", options->request.viewers,
-            "someone who watches, AGE or AGE:FIELD in years and degrees (AGE may\nbe unknown); may be repeated: A, B, ... Z. The white dialled in is then\ntheirs")
+            "someone who watches, AGE or AGE:FIELD in years and degrees (AGE may\nbe unknown); may be repeated: A, B, ... Z. The white dialled in is\nthen theirs")
         ->expected(1)
         ->take_all();
     white
