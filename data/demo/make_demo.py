@@ -137,6 +137,18 @@ def french(columns: dict[str, list[float]], step: float, what: str) -> bytes:
     return ("\r\n".join(lines) + "\r\n").encode()
 
 
+def in_numbers(command: str, columns: dict[str, list[float]], step: float, what: str) -> bytes:
+    """What an instrument without spectra reads of it: x, y, Y of CIE 1931, to its last shown digit."""
+    text = subprocess.run([command, "observer", "cie1931-2deg"], check=True, capture_output=True, text=True).stdout
+    rows = [line.split(",") for line in text.splitlines() if line and not line.startswith("#")][1:]
+    table = {float(row[0]): [float(v) for v in row[1:4]] for row in rows}
+    lines = [f"# Invented demo data. The Lantern Room, {what}, as read by an instrument without spectra.", "name,x,y,Y"]
+    for c in ("red", "green", "blue", "white", "black"):
+        X, Y, Z = (683.0 * step * sum(v * table.get(380.0 + k * step, [0.0] * 3)[i] for k, v in enumerate(columns[c])) for i in range(3))
+        lines.append(f"{c},{X / (X + Y + Z):.4f},{Y / (X + Y + Z):.4f},{Y:.4g}")
+    return ("\n".join(lines) + "\n").encode()
+
+
 def main() -> None:
     command, folder = sys.argv[1], pathlib.Path(sys.argv[2])
     grading = unit(command, "oled-rgb", {"red": 1.1, "green": -0.8, "blue": 0.6}, 4.0, 1.0, 780.0, 100.0, 0.0006, 11)
@@ -161,6 +173,9 @@ def main() -> None:
     write(folder / "hall-panel.csv", numbered(hall, 1.0, ("white", "red", "green", "blue", "black"), "hall panel"))
     tablet = unit(command, "lcd-white-led", {"red": -0.5, "green": 0.6, "blue": 1.1}, 5.0, 5.0, 780.0, 310.0, 0.25, 18)
     write(folder / "tablet.csv", french(tablet, 5.0, "tablet"))
+    # And one of which only numbers are known.
+    bar = unit(command, "oled-rgb", {"red": -0.9, "green": 0.7, "blue": 0.4}, 4.0, 1.0, 780.0, 88.0, 0.0005, 19)
+    write(folder / "bar-screen.csv", in_numbers(command, bar, 1.0, "bar screen"))
 
 
 if __name__ == "__main__":

@@ -7,6 +7,8 @@
 #include <cstdio>
 #include <cstdlib>
 #include <string>
+#include <string_view>
+#include <variant>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -231,6 +233,43 @@ TEST(DisplayThatReads, ReadingsUnlikeTheTypeNamedAreSaidAndLeaveTheWhite) {
     EXPECT_TRUE(warned_of_code(near.notes.warnings, "readings_unlike_type"));
     EXPECT_GT(near.units->readings().noise_xy, moved.noise_xy);
     EXPECT_FALSE(assess::displays_that_read("display", moved).empty());
+}
+
+// The primaries of EBU Tech. 3213-E and of SMPTE RP 145, as printed there: tubes have them, and any panel in a mode that holds it to them.
+TEST(DisplayThatReads, PrimariesOfAStandardTellNothingOfTheType) {
+    struct Standard {
+        std::array<LightReading, 3> primaries;
+        std::string_view title;
+    };
+    const std::array<Standard, 2> standards = {
+        {{{{{{0.64, 0.33}}, {{0.29, 0.60}}, {{0.15, 0.06}}}}, "EBU Tech. 3213"},
+         {{{{{0.63, 0.34}}, {{0.31, 0.595}}, {{0.155, 0.07}}}}, "SMPTE C"}}};
+    for (const Standard& standard : standards) {
+        PrimaryReadings read{standard.primaries, {{0.3127, 0.3290}}};
+        read.primaries[1].xy = {read.primaries[1].xy.x() + 0.003, read.primaries[1].xy.y() - 0.004};
+        const auto answer = assess::answer_white([&] {
+            auto asked = asked_of(assess::displays_that_read("display", read));
+            asked.panels_are = assess::PanelsAre::types_of_one_display;
+            return asked;
+        }());
+        ASSERT_TRUE(answer.types_apart);
+        ASSERT_EQ(answer.types_apart->warnings.size(), 1U);
+        const Warning& warning = answer.types_apart->warnings.front();
+        EXPECT_EQ(warning.code, "primaries_of_standard");
+        EXPECT_EQ(std::get<std::string>(warning.facts.at(0).value).substr(0, standard.title.size()),
+                  standard.title);
+        EXPECT_NEAR(std::get<double>(warning.facts.at(1).value), 0.005, 1e-12);
+        // Further away it is nobody's, and of a type that was named its own part says it.
+        read.primaries[1].xy = {read.primaries[1].xy.x(), read.primaries[1].xy.y() - 0.003};
+        EXPECT_TRUE(warned_of_code(
+            assess::display_that_reads("display", {standard.primaries, {{0.3127, 0.3290}}},
+                                       generic_model("lcd-ccfl"))
+                .notes.warnings,
+            "primaries_of_standard"));
+        EXPECT_FALSE(warned_of_code(
+            assess::display_that_reads("display", read, generic_model("lcd-ccfl")).notes.warnings,
+            "primaries_of_standard"));
+    }
 }
 
 TEST(DisplayThatReads, WhatIsNoDisplayIsRefused) {

@@ -24,6 +24,9 @@ double seconds_of(F&& answer) {
 /// From n to 4 n, n log n grows 5.2 times at n = 100 and less above, n squared 16 times. Between the two a machine's noise has its say.
 inline constexpr double most_growth = 10.0;
 
+/// From n to 16 n, n log n grows 32 times at n = 16 and less above, n to the power of 1.5 64 times, n squared 256 times.
+inline constexpr double most_growth_overall = 45.0;
+
 /// What is less than this isn't measured well enough to be compared with.
 inline constexpr double least_seconds = 1e-3;
 
@@ -39,6 +42,8 @@ void expect_near_linear(const std::array<std::size_t, 3>& sizes, F&& answer_of) 
             << sizes[k - 1] << " to " << sizes[k] << ": " << seconds[k - 1] << " s to "
             << seconds[k] << " s";
     }
+    EXPECT_LT(seconds[2], most_growth_overall * seconds[0])
+        << sizes[0] << " to " << sizes[2] << ": " << seconds[0] << " s to " << seconds[2] << " s";
 }
 
 }  // namespace samelight::test

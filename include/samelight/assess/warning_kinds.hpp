@@ -8,7 +8,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// The kinds of warnings that this room gives; see WarningKind for how facts are written.
-inline constexpr std::array<WarningKind, 25> assess_warning_kinds{{
+inline constexpr std::array<WarningKind, 26> assess_warning_kinds{{
     // How sure the target is can't be worked out.
     {"doubt_left_out", ""},
     // Setting the displays together was refused; the three parts of that error.
@@ -42,6 +42,8 @@ inline constexpr std::array<WarningKind, 25> assess_warning_kinds{{
     {"readings_unlike_type", "type:text primary:red|green|blue distance_xy"},
     // The same of a primary that is so far off that the display is of another type.
     {"readings_of_another_type", "type:text primary:red|green|blue distance_xy"},
+    // Red, green and blue are those of a standard, so near: a picture mode may make them so of any panel.
+    {"primaries_of_standard", "standard:text distance_xy"},
     // What can't be judged, as the panel can't show the target, or the white to be replaced (x, y). `viewers`: whether any are named.
     {"not_judged", "reason:target_outside_gamut|white_outside_gamut viewers:yes|no x? y?"},
     // Luminance is off by a factor.

@@ -102,6 +102,8 @@ struct TypesApart {
     double uv;
     /// Whether that can be seen side by side (uv_step_radius).
     bool seen;
+    /// What makes it doubtful that the type is told at all: `primaries_of_standard`.
+    std::vector<Warning> warnings = {};
 };
 
 /// The whole answer.

@@ -109,6 +109,14 @@ std::string unlike_type_said(const FactsSaid& f) {
            " in x, y. Check the type and the readings; they are believed less for it.";
 }
 
+std::string standard_primaries_said(const FactsSaid& f) {
+    return "Red, green and blue are those of " + f.text("standard") + " to " +
+           f.number("distance_xy", 4) +
+           " in x, y. Tubes are made to some, and a picture mode that holds a display to it makes them so of any "
+           "panel; then they tell nothing of its type: read them in the mode with the widest colours, or look which type it is and "
+           "name the built-in panel.";
+}
+
 std::string not_judged_said(const FactsSaid& f) {
     const std::string reason = f.text("reason");
     if (reason == "target_outside_gamut") {
@@ -164,7 +172,7 @@ std::string panel_out_said(const FactsSaid& f) {
     return f.text("panel") + " is left out: " + error_said(f);
 }
 
-constexpr std::array<WarningWords, 24> assess_catalogue{
+constexpr std::array<WarningWords, 25> assess_catalogue{
     {{"doubt_left_out", doubt_left_out_said},
      {"room_left_out", together_said},
      {"lines_disagree", lines_disagree_said},
@@ -181,6 +189,7 @@ constexpr std::array<WarningWords, 24> assess_catalogue{
      {"viewer_age_unknown", age_unknown_said},
      {"readings_unlike_type", unlike_type_said},
      {"readings_of_another_type", unlike_type_said},
+     {"primaries_of_standard", standard_primaries_said},
      {"not_judged", not_judged_said},
      {"row_scale_odd", row_scale_said},
      {"rows_far_off", far_rows_said},

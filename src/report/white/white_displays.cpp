@@ -11,6 +11,7 @@
 #include "samelight/io/named_lights.hpp"
 #include "samelight/io/primary_readings_csv.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
 #include "samelight/report/error_list.hpp"
 #include "samelight/report/white_answer.hpp"
 
@@ -99,6 +100,10 @@ std::vector<assess::WhitePanel> panels_read(const WhiteRequest& request,
     for (assess::WhitePanel& panel : panels) {
         panel.white = white_before(request, panel.panel, display.set_to);
         panel.notes.understood = display.read.understood;
+        panel.notes.understood.push_back(
+            "The readings are taken to be good to " + to_text(readings.noise_xy, 4) +
+            " in x and y (--noise); a colorimeter that isn't corrected for this display may be off by several "
+            "times that.");
     }
     return panels;
 }

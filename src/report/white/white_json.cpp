@@ -267,7 +267,9 @@ std::string white_json(const WhiteAnswer& answer) {
         json["panels"].push_back(white_panel_json(answer, part));
     }
     if (answer.types_apart) {
-        json["types_apart"] = {{"uv", answer.types_apart->uv}, {"seen", answer.types_apart->seen}};
+        json["types_apart"] = {{"uv", answer.types_apart->uv},
+                               {"seen", answer.types_apart->seen},
+                               {"warnings", warnings_json(answer.types_apart->warnings)}};
     }
     if (!answer.display_group.empty()) {
         json["room"] = display_group_json(answer);

@@ -1,12 +1,15 @@
 #include "report/white/white_page_types.hpp"
 
-#include <cstddef>
+#include <algorithm>
 #include <string>
 
+#include "report/words/command_words.hpp"
 #include "report/words/people_words.hpp"
 #include "report/words/text_layout.hpp"
 #include "samelight/assess/white_answer.hpp"
+#include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_type.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::report {
@@ -27,9 +30,15 @@ std::string match_by_eye_text(const assess::WhiteAnswer& answer) {
     };
     return "Or by eye, as their whites lie up to " + apart + " apart: set the display to " +
            white(first) + " and look at it beside the reference, then to " + white(second) +
-           ". If the first looks like the reference it is " + std::string(first.model->name()) +
-           ", if the second, " + std::string(second.model->name()) +
-           (answer.panels.size() > 2 ? "; and so on." : ".");
+           (answer.panels.size() > 2 ? ", and so on" : "") +
+           ". Keep the one that looks nearer, whatever the type: to that eye it is the better white.";
+}
+
+/// Whether not even the nearest of its units reads so.
+bool unlike_type(const assess::PanelPart& part) {
+    return std::any_of(
+        part.targets.warnings.begin(), part.targets.warnings.end(),
+        [](const Warning& warning) { return warning.code == "readings_unlike_type"; });
 }
 
 }  // namespace
@@ -38,20 +47,30 @@ std::string types_text(const assess::WhiteAnswer& answer) {
     if (!answer.types_apart) {
         return "";
     }
+    std::string page = "\n";
     if (answer.panels.size() == 1) {
-        return "\n" + paragraph("", "Of the types known here only " +
-                                        std::string(answer.panels[0].model->name()) +
-                                        " reads so; look whether it is one: " +
-                                        std::string(answer.panels[0].model->recognise()));
+        const assess::PanelPart& part = answer.panels[0];
+        const std::string name(part.model->name());
+        page += paragraph(
+            "", "Of the " + std::to_string(generic_models().size()) + " types known here " +
+                    (unlike_type(part) ? name + " comes nearest, though none of its units reads so"
+                                       : "only " + name + " reads so") +
+                    "; look whether it is one: " + std::string(part.model->recognise()));
+    } else {
+        page += paragraph("", "The type isn't known. Of the " +
+                                  std::to_string(generic_models().size()) +
+                                  " known here these read so, and a look at the display decides:");
+        for (const assess::PanelPart& part : answer.panels) {
+            page += paragraph("  - ", std::string(part.model->name()) + " (" +
+                                          share_text(part.probability) +
+                                          "): " + std::string(part.model->recognise()));
+        }
+        page += paragraph("  ", match_by_eye_text(answer));
     }
-    std::string page =
-        "\n" + paragraph("", "The type isn't known. These read so, and one look decides:");
-    for (const assess::PanelPart& part : answer.panels) {
-        page += paragraph("  - ", std::string(part.model->name()) + " (" +
-                                      share_text(part.probability) +
-                                      "): " + std::string(part.model->recognise()));
+    for (const Warning& warning : answer.types_apart->warnings) {
+        page += paragraph("! ", command_sentence(warning));
     }
-    return page + paragraph("  ", match_by_eye_text(answer));
+    return page;
 }
 
 }  // namespace samelight::report

@@ -41,7 +41,7 @@ std::string rests_on(const assess::PanelPart& part) {
     }
     return whose + "." +
            (part.generic() ? part.bent
-                                 ? " Measure spectra of red, green, blue and white for four places."
+                                 ? " Spectra of red, green, blue and white would make it surer."
                                  : " Measure red, green, blue and white for four places."
                            : black_text(part.black));
 }

@@ -8,11 +8,15 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
+#include <tuple>
 #include <utility>
 #include <vector>
 
 #include "samelight/assess/display_that_reads.hpp"
 #include "samelight/assess/white_request.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/signals/rgb.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/bent_unit.hpp"
 #include "samelight/display/types/generic_model.hpp"
@@ -20,6 +24,7 @@
 #include "samelight/display/types/primary_readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/white/units_that_read.hpp"
 
@@ -56,6 +61,38 @@ inline Warning readings_unlike_type(const BentUnit& unit) {
     }
     return Warning{"readings_unlike_type",
                    {{"type", type}, {"primary", worst.name}, {"distance_xy", worst.distance}}};
+}
+
+/// How far the worst of three primaries is from an encoding's, in x, y.
+inline double distance_from(const RgbPrimaries& standard, const PrimaryReadings& readings) {
+    const std::array<std::array<double, 2>, 3> xy = {standard.red, standard.green, standard.blue};
+    double worst = 0.0;
+    for (std::size_t k = 0; k < 3; ++k) {
+        const Chromaticity<Cie1931_2deg> at(xy.at(k)[0], xy.at(k)[1]);
+        worst = std::max(worst, (readings.primaries.at(k).xy - at).distance());
+    }
+    return worst;
+}
+
+SAMELIGHT_INLINE std::optional<Warning> primaries_of_standard(const PrimaryReadings& readings) {
+    // As near as a picture mode that was calibrated comes (modelling choice).
+    constexpr double as_near_as_a_mode = 0.006;
+    double nearest = as_near_as_a_mode;
+    std::string_view which;
+    const auto look_at = [&]<class E>(E) {
+        if (const double off = distance_from(E::primaries, readings); off < nearest) {
+            nearest = off;
+            which = E::title;
+        }
+    };
+    // The cinema's white makes no other primaries.
+    std::apply([&](auto... encoding) { (look_at(encoding), ...); },
+               std::tuple<Bt709, Bt2020, P3D65, SmpteC, Ebu3213, Ntsc1953>{});
+    if (which.empty()) {
+        return {};
+    }
+    return Warning{"primaries_of_standard",
+                   {{"standard", std::string(which)}, {"distance_xy", nearest}}};
 }
 
 /// A display of the type; `readings` are believed as far as one of its units can read so.
@@ -122,7 +159,11 @@ SAMELIGHT_INLINE WhitePanel display_that_reads(const std::string& name,
                                                const GenericModel& model,
                                                const Sampling& sampling) {
     require_readings(readings, name);
-    return samelight::detail::display_of_type(name, model, readings, sampling);
+    WhitePanel display = samelight::detail::display_of_type(name, model, readings, sampling);
+    if (auto warning = samelight::detail::primaries_of_standard(readings)) {
+        display.notes.warnings.push_back(std::move(*warning));
+    }
+    return display;
 }
 
 SAMELIGHT_INLINE std::vector<WhitePanel> displays_that_read(const std::string& name,

@@ -13,6 +13,7 @@
 
 #include <Eigen/Core>
 
+#include "samelight/assess/display_that_reads.hpp"
 #include "samelight/assess/error_words.hpp"
 #include "samelight/assess/watching_eyes.hpp"
 #include "samelight/assess/white.hpp"
@@ -113,8 +114,9 @@ inline void set_together(const std::vector<PanelAsked>& asked, const Observer& o
     }
 }
 
-/// How far apart the types' whites are; nothing where there is one type.
-inline std::optional<assess::TypesApart> types_apart(const assess::WhiteAnswer& answer) {
+/// How far apart the whites of a display's types are, and what speaks against telling them by what was read of it.
+inline assess::TypesApart types_apart(const assess::WhitePanel& read,
+                                      const assess::WhiteAnswer& answer) {
     double largest = 0.0;
     for (const assess::PanelPart& a : answer.panels) {
         for (const assess::PanelPart& b : answer.panels) {
@@ -122,7 +124,11 @@ inline std::optional<assess::TypesApart> types_apart(const assess::WhiteAnswer& 
                 std::max(largest, (uv1976(a.dialled().xy) - uv1976(b.dialled().xy)).distance());
         }
     }
-    return assess::TypesApart{largest, largest > uv_step_radius};
+    assess::TypesApart apart{largest, largest > uv_step_radius};
+    if (auto warning = primaries_of_standard(read.units->readings())) {
+        apart.warnings.push_back(std::move(*warning));
+    }
+    return apart;
 }
 
 inline assess::WhiteAnswer answer_begun(const WhiteAsked& asked) {
@@ -170,7 +176,7 @@ SAMELIGHT_INLINE WhiteAnswer answer_white(const WhiteRequest& request) {
           [&] { samelight::detail::learn_from_eyes(request, panels.front(), answer); });
     answer.panels = samelight::detail::white_parts(asked, panels, answer);
     if (request.panels_are == PanelsAre::types_of_one_display) {
-        answer.types_apart = samelight::detail::types_apart(answer);
+        answer.types_apart = samelight::detail::types_apart(request.panels.front(), answer);
     } else if (panels.size() > 1) {
         samelight::detail::set_together(panels, observers.front(), answer);
     }
