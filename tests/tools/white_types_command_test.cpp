@@ -40,7 +40,7 @@ TEST(WhiteTypes, TheNearestTypeIsntSaidToReadSo) {
     ASSERT_EQ(none.exit_code, 0) << none.err;
     EXPECT_TRUE(page_says(none.out, "comes nearest, though none of its units reads so"))
         << none.out;
-    EXPECT_FALSE(page_says(none.out, "reads so; look")) << none.out;
+    EXPECT_FALSE(page_says(none.out, "only lcd-narrow-red")) << none.out;
     const Said one = run("white --people 64 " + quoted(SAMELIGHT_DATA "/demo/bar-screen.csv"));
     EXPECT_TRUE(page_says(one.out, "Of the 9 types known here only oled-rgb reads so; look"))
         << one.out;

@@ -9,7 +9,6 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -79,15 +78,18 @@ SAMELIGHT_INLINE std::optional<Warning> primaries_of_standard(const PrimaryReadi
     constexpr double as_near_as_a_mode = 0.006;
     double nearest = as_near_as_a_mode;
     std::string_view which;
-    const auto look_at = [&]<class E>(E) {
-        if (const double off = distance_from(E::primaries, readings); off < nearest) {
+    const auto look_at = [&](const RgbPrimaries& standard, std::string_view name) {
+        if (const double off = distance_from(standard, readings); off < nearest) {
             nearest = off;
-            which = E::title;
+            which = name;
         }
     };
-    // The cinema's white makes no other primaries.
-    std::apply([&](auto... encoding) { (look_at(encoding), ...); },
-               std::tuple<Bt709, Bt2020, P3D65, SmpteC, Ebu3213, Ntsc1953>{});
+    look_at(Bt709::primaries, "ITU-R BT.709");
+    look_at(Bt2020::primaries, "ITU-R BT.2020");
+    look_at(P3D65::primaries, "P3 (SMPTE EG 432-1)");
+    look_at(SmpteC::primaries, "SMPTE C (SMPTE RP 145)");
+    look_at(Ebu3213::primaries, "EBU Tech. 3213");
+    look_at(Ntsc1953::primaries, "NTSC 1953");
     if (which.empty()) {
         return {};
     }
