@@ -55,6 +55,12 @@ void expect_said_of(const std::string& arguments, const std::string& subject) {
         << said.err;
 }
 
+TEST(ErrorWords, ABuiltInPanelThatThereIsntIsNamed) {
+    for (const char* how : {"", " --json"}) {
+        expect_said_of(std::string("panel nobody") + how, "panel nobody");
+    }
+}
+
 TEST(ErrorWords, AWhiteNowThatIsNoneIsBlamedOnNow) {
     const Scratch scratch;
     const std::string dark = error_file(
