@@ -108,6 +108,47 @@ def descending(columns: dict[str, list[float]], step: float) -> bytes:
     return ("\r\n".join(lines) + "\r\n").encode("utf-16")
 
 
+def dimly_read(columns: dict[str, list[float]], share: float, seed: int) -> dict[str, list[float]]:
+    """`columns` with more noise, `share` of the brightest peak: an instrument that looks at a dim screen."""
+    noise = random.Random(seed)
+    peak = max(max(values) for values in columns.values())
+    return {c: [v + noise.gauss(0.0, share * peak) for v in values] for c, values in columns.items()}
+
+
+def single(values: list[float], step: float, what: str) -> bytes:
+    lines = [f"# Invented demo data. The Lantern Room, {what}.", "# W/(sr m2 nm)", "wavelength_nm,Sample"]
+    return ("\n".join(lines + [f"{380 + k * step:g},{v:.6g}" for k, v in enumerate(values)]) + "\n").encode()
+
+
+def numbered(columns: dict[str, list[float]], step: float, order: tuple[str, ...], what: str) -> bytes:
+    lines = [f"Session;INVENTED DEMO DATA, Lantern Room, {what}", "Order;" + ", ".join(order), "Unit;mW/(sr m2 nm)",
+             "Wavelength;" + ";".join(f"Measurement {k}" for k in range(1, len(order) + 1))]
+    for k in range(len(columns["red"])):
+        lines.append(f"{380 + k * step:g};" + ";".join(f"{1000.0 * columns[c][k]:.5g}" for c in order))
+    return ("\r\n".join(lines) + "\r\n").encode()
+
+
+def french(columns: dict[str, list[float]], step: float, what: str) -> bytes:
+    titles = {"white": "Blanc", "red": "Rouge", "green": "Vert", "blue": "Bleu", "black": "Noir"}
+    lines = ["Remarque\tDONNÉES INVENTÉES (demo data)", f"Lieu\tLantern Room, {what}", "Unité\tW/(sr m² nm)",
+             "Longueur d’onde (nm)\t" + "\t".join(titles.values())]
+    for k in range(len(columns["red"])):
+        lines.append(f"{380 + k * step:g}\t" + "\t".join(f"{columns[c][k]:.5E}".replace(".", ",") for c in titles))
+    return ("\r\n".join(lines) + "\r\n").encode()
+
+
+def in_numbers(command: str, columns: dict[str, list[float]], step: float, what: str) -> bytes:
+    """What an instrument without spectra reads of it: x, y, Y of CIE 1931, to its last shown digit."""
+    text = subprocess.run([command, "observer", "cie1931-2deg"], check=True, capture_output=True, text=True).stdout
+    rows = [line.split(",") for line in text.splitlines() if line and not line.startswith("#")][1:]
+    table = {float(row[0]): [float(v) for v in row[1:4]] for row in rows}
+    lines = [f"# Invented demo data. The Lantern Room, {what}, as read by an instrument without spectra.", "name,x,y,Y"]
+    for c in ("red", "green", "blue", "white", "black"):
+        X, Y, Z = (683.0 * step * sum(v * table.get(380.0 + k * step, [0.0] * 3)[i] for k, v in enumerate(columns[c])) for i in range(3))
+        lines.append(f"{c},{X / (X + Y + Z):.4f},{Y / (X + Y + Z):.4f},{Y:.4g}")
+    return ("\n".join(lines) + "\n").encode()
+
+
 def main() -> None:
     command, folder = sys.argv[1], pathlib.Path(sys.argv[2])
     grading = unit(command, "oled-rgb", {"red": 1.1, "green": -0.8, "blue": 0.6}, 4.0, 1.0, 780.0, 100.0, 0.0006, 11)
@@ -124,6 +165,17 @@ def main() -> None:
            for w, r, g, b in zip(client["white"], client["red"], client["green"], client["blue"])]
     columns = {"red": now, "white": now}
     write(folder / "client-set-now.csv", semicolons(columns, 2.0, {"white": "White"}, "client's set, cinema mode, white as it stands"))
+    # Three more, as others bring them: a file for each light, numbered columns, another language.
+    projector = unit(command, "laser-rgb", {"red": 0.4, "green": -0.6, "blue": 0.3}, 4.0, 2.0, 780.0, 48.0, 0.02, 15)
+    for light, values in dimly_read(projector, 0.004, 16).items():
+        write(folder / f"projector-{light}.csv", single(values, 2.0, f"projector, {light}"))
+    hall = unit(command, "oled-quantum-dot", {"red": 0.8, "green": 0.5, "blue": -0.7}, 4.0, 1.0, 780.0, 180.0, 0.0008, 17)
+    write(folder / "hall-panel.csv", numbered(hall, 1.0, ("white", "red", "green", "blue", "black"), "hall panel"))
+    tablet = unit(command, "lcd-white-led", {"red": -0.5, "green": 0.6, "blue": 1.1}, 5.0, 5.0, 780.0, 310.0, 0.25, 18)
+    write(folder / "tablet.csv", french(tablet, 5.0, "tablet"))
+    # And one of which only numbers are known.
+    bar = unit(command, "oled-rgb", {"red": -0.9, "green": 0.7, "blue": 0.4}, 4.0, 1.0, 780.0, 88.0, 0.0005, 19)
+    write(folder / "bar-screen.csv", in_numbers(command, bar, 1.0, "bar screen"))
 
 
 if __name__ == "__main__":

@@ -25,8 +25,10 @@
 // assess::Ranking               pairs from the best to the worst, measured and generic ones apart
 // illuminant_reference(), light_reference(), display_reference()    the white
 // Population, Ages              who looks
+// Warning, metamerism_warning_kinds, ...    what is doubtful: codes, and the facts that each brings
 #include "samelight/assess/listed_panel.hpp"
 #include "samelight/assess/metamerism.hpp"
+#include "samelight/assess/warning_kinds.hpp"
 #include "samelight/assess/watching_eyes.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/panel.hpp"
@@ -35,10 +37,13 @@
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/metamerism/special_index.hpp"
+#include "samelight/metamerism/warning_kinds.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/spectrum.hpp"
+#include "samelight/spectrum/warning_kinds.hpp"
 #include "samelight/white/reference.hpp"
+#include "samelight/white/warning_kinds.hpp"

@@ -27,11 +27,13 @@
 // assess::ListedPanel, assess::NamedCorrection     a display of a list; a correction that is at hand
 // Correction, StoredCorrection                     a correction, and with what is kept beside it; corrected_reading() applies it
 // FitJudgement, assess::ModelVerdict, PanelChoice  the verdicts; code_of() gives their words
+// Warning, meter_warning_kinds, ...                what is doubtful: codes, and the facts that each brings
 #include "samelight/assess/listed_panel.hpp"
 #include "samelight/assess/meter_choose.hpp"
 #include "samelight/assess/meter_fit.hpp"
 #include "samelight/assess/meter_model.hpp"
 #include "samelight/assess/meter_table.hpp"
+#include "samelight/assess/warning_kinds.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
@@ -41,9 +43,12 @@
 #include "samelight/meter/readings/meter_rows.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/meter/selection/choice.hpp"
+#include "samelight/meter/warning_kinds.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/spectrum.hpp"
+#include "samelight/spectrum/warning_kinds.hpp"
 #include "samelight/white/reference.hpp"
+#include "samelight/white/warning_kinds.hpp"

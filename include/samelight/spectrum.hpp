@@ -14,7 +14,8 @@
 //     const assess::SpectrumAnswer answer = assess::answer_spectrum(request);
 //     const assess::ColumnPart& column = answer.columns.front();  // readings: CIE 1931 first
 //     std::printf("x %.4f, corrected %.4f\n", column.readings[0].x, column.correction->readings[0].x);
-//     for (const Warning& w : answer.warnings) std::printf("%s: %s\n", w.code.c_str(), w.message.c_str());
+//     for (const Warning& w : answer.warnings)  // a code, and the facts that a sentence is made of
+//         if (const auto* nm = w.find<double>("narrowest_nm")) std::printf("%s: %.1f nm\n", w.code.c_str(), *nm);
 // }
 // ```
 //
@@ -26,10 +27,12 @@
 // wavelength_shift(), without_shift(), mercury_lines_nm         the wavelength scale by known lines
 // resample(), Interpolation                  other wavelengths, by a method that one names
 // judge_sampling(), flat_tops(), relative_noise()               too coarse a step, clipped, noisy
+// Warning, spectrum_warning_kinds, assess_warning_kinds         what is doubtful: codes, and the facts that each brings
 // read_by(), ReadingInstrument               what an instrument with faults makes of a light
 // cie_illuminant(), d_illuminant(), daylight(), planckian_radiator()    lights that are defined
 #include "samelight/assess/spectrum.hpp"
 #include "samelight/assess/spectrum_answer.hpp"
+#include "samelight/assess/warning_kinds.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
@@ -46,3 +49,4 @@
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
 #include "samelight/spectrum/spectrum.hpp"
+#include "samelight/spectrum/warning_kinds.hpp"

@@ -24,10 +24,12 @@
 // assess::generic_display()            a display of a built-in type; generic_models() lists them, generic_model() finds one
 // NativeWhite, WhiteSetTo, WhiteAsItStands, assess::measured_white()    what a display shows before anything is moved
 // assess::display_as_reference(), assess::measured_reference(), illuminant_reference("D65")     the light to look like
-// assess::PanelPart                    dialled() is what to dial in; targets (and their warnings: code, message), budget, advice, viewer_group
+// assess::PanelPart                    dialled() is what to dial in; targets (and their warnings: code, facts), budget, advice, viewer_group
 // Target, TargetBudget, Advice         a target in x, y with light and drive; its uncertainty cause by cause; MOVE, ASK THE EYES or LEAVE
 // white_target(), white_targets()      the target alone, without uncertainty and verdict
+// Warning, white_warning_kinds, spectrum_warning_kinds, assess_warning_kinds     what is doubtful: codes, and the facts that each brings
 // observer_named("cie2015-2deg")       an observer for WhiteRequest::observers
+#include "samelight/assess/warning_kinds.hpp"
 #include "samelight/assess/white.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/assess/white_request.hpp"
@@ -41,6 +43,8 @@
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/spectrum/spectrum.hpp"
+#include "samelight/spectrum/warning_kinds.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
+#include "samelight/white/warning_kinds.hpp"

@@ -1,4 +1,6 @@
 // The bodies of assess/: what samelight::compiled holds of it.
+#include "samelight/assess/impl/display_that_reads.ipp"
+#include "samelight/assess/impl/error_words.ipp"
 #include "samelight/assess/impl/metamerism.ipp"
 #include "samelight/assess/impl/meter_choose.ipp"
 #include "samelight/assess/impl/meter_fit.ipp"
@@ -9,6 +11,7 @@
 #include "samelight/assess/impl/spectrum_corrections.ipp"
 #include "samelight/assess/impl/watching_eyes.ipp"
 #include "samelight/assess/impl/white.ipp"
+#include "samelight/assess/impl/white_parts.ipp"
 #include "samelight/assess/impl/white_people.ipp"
 #include "samelight/assess/impl/white_request.ipp"
 #include "samelight/assess/impl/white_verdict.ipp"

@@ -10,6 +10,7 @@
 #include "samelight/display/impl/reproduction.ipp"
 #include "samelight/display/impl/white_base.ipp"
 #include "samelight/display/impl/white_origin.ipp"
+#include "samelight/display/types/impl/bent_unit.ipp"
 #include "samelight/display/types/impl/emission.ipp"
 #include "samelight/display/types/impl/generic_crt_laser.ipp"
 #include "samelight/display/types/impl/generic_filters.ipp"
@@ -22,3 +23,4 @@
 #include "samelight/display/types/impl/line_uncertainty.ipp"
 #include "samelight/display/types/impl/panel_likeness.ipp"
 #include "samelight/display/types/impl/panel_type.ipp"
+#include "samelight/display/types/impl/primary_readings.ipp"

@@ -4,6 +4,7 @@
 #include "samelight/white/impl/budget_simulation.ipp"
 #include "samelight/white/impl/closed_loop.ipp"
 #include "samelight/white/impl/compromise.ipp"
+#include "samelight/white/impl/daylight_reference.ipp"
 #include "samelight/white/impl/display_group.ipp"
 #include "samelight/white/impl/expectation.ipp"
 #include "samelight/white/impl/eye_match.ipp"
@@ -15,4 +16,5 @@
 #include "samelight/white/impl/target_distribution.ipp"
 #include "samelight/white/impl/uncertainty.ipp"
 #include "samelight/white/impl/unit_variation.ipp"
+#include "samelight/white/impl/units_that_read.ipp"
 #include "samelight/white/impl/viewer_group.ipp"

@@ -1,13 +1,12 @@
-// How the time of an answer grows with what is asked: no faster than n log n, over three sizes each four times the one before.
-#include <algorithm>
+// How the time of a fit grows with its readings.
 #include <array>
 #include <cstddef>
-#include <ctime>
 #include <string>
 #include <vector>
 
 #include <gtest/gtest.h>
 
+#include "growth.hpp"
 #include "invented_readings.hpp"
 #include "numeric/test_random.hpp"
 #include "samelight/assess/meter_fit.hpp"
@@ -16,34 +15,6 @@
 
 namespace samelight::test {
 namespace {
-
-/// Processor time, which a busy machine disturbs least; the least of three.
-template <class F>
-double seconds_of(F&& answer) {
-    double least = 1e9;
-    for (int i = 0; i < 3; ++i) {
-        const std::clock_t start = std::clock();
-        answer();
-        least = std::min(least, static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC);
-    }
-    return least;
-}
-
-/// From n to 4 n, n log n grows 5.2 times at n = 100 and less above, n squared 16 times. Between the two a machine's noise has its say.
-constexpr double most_growth = 10.0;
-
-template <class F>
-void expect_near_linear(const std::array<std::size_t, 3>& sizes, F&& answer_of) {
-    std::array<double, 3> seconds{};
-    for (std::size_t k = 0; k < 3; ++k) {
-        seconds[k] = seconds_of([&] { answer_of(sizes[k]); });
-    }
-    for (std::size_t k = 1; k < 3; ++k) {
-        EXPECT_LT(seconds[k], most_growth * seconds[k - 1])
-            << sizes[k - 1] << " to " << sizes[k] << ": " << seconds[k - 1] << " s to "
-            << seconds[k] << " s";
-    }
-}
 
 void fit(std::vector<InstrumentReading> readings, CorrectionMethod method) {
     assess::MeterFitRequest request;
@@ -91,11 +62,13 @@ std::vector<InstrumentReading> of_many_patches(std::size_t count) {
     return readings;
 }
 
-// By the four-colour method. With least squares every patch is tried as the one to be read next, which still grows faster.
 TEST(Growth, PatchesOfAFit) {
-    expect_near_linear({100, 400, 1600}, [](std::size_t count) {
-        fit(of_many_patches(count), CorrectionMethod::four_colour);
-    });
+    for (const CorrectionMethod method :
+         {CorrectionMethod::four_colour, CorrectionMethod::least_squares,
+          CorrectionMethod::weighted_least_squares}) {
+        expect_near_linear({100, 400, 1600},
+                           [&](std::size_t count) { fit(of_many_patches(count), method); });
+    }
 }
 
 }  // namespace

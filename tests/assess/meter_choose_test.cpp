@@ -70,7 +70,8 @@ void expect_same_choice(const assess::MeterChooseAnswer& memory,
 
 TEST_F(ChooseFromBoth, CorrectionsAtHand) {
     assess::NamedCorrection other = modelled("other.json", "crt");
-    other.stored.correction.warnings.push_back({"panel_spectra_differ", "Another display's."});
+    other.stored.correction.warnings.push_back(
+        Warning{"panel_spectra_differ", {{"message", "Another display's."}}});
     InventedReadings noisy;
     noisy.scatter = 0.05;
     InventedReadings spoilt;

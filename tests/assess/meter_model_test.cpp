@@ -16,6 +16,7 @@
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/report/meter_model_answer.hpp"
+#include "samelight/report/warning_words.hpp"
 #include "samelight/white/reference.hpp"
 
 namespace samelight::test {
@@ -75,7 +76,7 @@ TEST_F(ModelFromBoth, VerdictsAndWarningsAreTheSame) {
             const std::string file = written("meter.csv", c.rows.csv());
             const auto answer =
                 assess::answer_meter_model({meter_rows(c.rows.named(file)), generic_listed(panel)});
-            expect_same_model(answer, report::answer_meter_model({file, panel}));
+            expect_same_model(answer, report::answer_meter_model({file, {panel}}));
             EXPECT_STREQ(code_of(answer.verdict), code_of(c.verdict));
             for (const std::string& code : c.codes) {
                 EXPECT_TRUE(has_code(answer.warnings, code)) << code;
@@ -90,7 +91,7 @@ TEST_F(ModelFromBoth, ScalesRowsWhereAsked) {
     const std::string file = written("meter.csv", rows.csv());
     MeterResponses responses = rows.named(file);
     responses.scale = RowScale::illuminant_a;
-    report::MeterModelRequest typed{file, "crt"};
+    report::MeterModelRequest typed{file, {"crt"}};
     typed.scale_on_a = true;
     const auto answer = assess::answer_meter_model({meter_rows(responses), generic_listed("crt")});
     expect_same_model(answer, report::answer_meter_model(typed));
@@ -103,7 +104,7 @@ TEST_F(ModelFromBoth, AMeasuredSetIsUsedAsSuch) {
     const std::string file = written("meter.csv", InventedRows{}.csv());
     const auto answer = assess::answer_meter_model(
         {meter_rows(InventedRows{}.named(file)), {set, Panel(set, spectra)}});
-    expect_same_model(answer, report::answer_meter_model({file, set}));
+    expect_same_model(answer, report::answer_meter_model({file, {set}}));
     EXPECT_EQ(answer.verdict, assess::ModelVerdict::use);
 }
 
@@ -113,7 +114,7 @@ TEST_F(ModelFromBoth, ObserversAndAims) {
     for (const Observer& observer : {cie1931, cones}) {
         assess::MeterModelRequest memory{meter_rows(cie1931), generic_listed("crt"), observer};
         memory.reference = illuminant_reference("D65");
-        report::MeterModelRequest typed{std::string(Cie1931_2deg::id), "crt", observer.id()};
+        report::MeterModelRequest typed{std::string(Cie1931_2deg::id), {"crt"}, observer.id()};
         typed.reference = "D65";
         const auto answer = assess::answer_meter_model(memory);
         expect_same_model(answer, report::answer_meter_model(typed));
@@ -129,12 +130,15 @@ TEST_F(ModelFromBoth, TheCommandNamesItsOptions) {
     const std::string file = written("meter.csv", rows.csv());
     const auto memory =
         assess::answer_meter_model({meter_rows(rows.named(file)), generic_listed("crt")});
-    const auto typed = report::answer_meter_model({file, "crt"});
+    const auto typed = report::answer_meter_model({file, {"crt"}});
     ASSERT_TRUE(has_code(typed.warnings, "row_scale_odd"));
     for (const Warning& warning : memory.warnings) {
-        EXPECT_EQ(warning.message.find("--"), std::string::npos) << warning.message;
+        EXPECT_EQ(report::sentence(warning).find("--"), std::string::npos)
+            << report::sentence(warning);
     }
-    EXPECT_NE(typed.warnings.back().message.find("say --scale-on-a"), std::string::npos);
+    EXPECT_EQ(memory.warnings, typed.warnings);
+    EXPECT_NE(report::meter_model_json(typed).find("say --scale-on-a"), std::string::npos);
+    EXPECT_NE(report::meter_model_page(typed).find("--scale-on-a"), std::string::npos);
 }
 
 }  // namespace

@@ -19,6 +19,7 @@
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/report/spectrum_answer.hpp"
+#include "samelight/report/warning_words.hpp"
 #include "samelight/spectrum/instrument.hpp"
 #include "samelight/spectrum/line_shift.hpp"
 #include "samelight/spectrum/sampling.hpp"
@@ -159,7 +160,8 @@ TEST_F(SpectraFromMemory, ABandwidthThatLinesLeaveOpenIsAskedForWithoutAnyOption
     const auto codes = codes_of(answer.warnings);
     EXPECT_NE(std::find(codes.begin(), codes.end(), "bandwidth_unknown"), codes.end());
     for (const Warning& warning : answer.warnings) {
-        EXPECT_EQ(warning.message.find("--"), std::string::npos) << warning.message;
+        EXPECT_EQ(report::sentence(warning).find("--"), std::string::npos)
+            << report::sentence(warning);
     }
 }
 

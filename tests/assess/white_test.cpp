@@ -20,6 +20,7 @@
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/population.hpp"
+#include "samelight/report/warning_words.hpp"
 #include "samelight/report/white_answer.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
@@ -262,7 +263,8 @@ TEST_F(WhiteFromMemory, TheWhiteOfAnotherTypeIsSaidWithoutAnyCommand) {
     ASSERT_TRUE(white_warned(warnings, "now_of_another_display"));
     EXPECT_EQ(answer.panels[0].advice->verdict, Verdict::leave);
     for (const Warning& warning : warnings) {
-        EXPECT_EQ(warning.message.find("samelight"), std::string::npos) << warning.message;
+        EXPECT_EQ(report::sentence(warning).find("samelight"), std::string::npos)
+            << report::sentence(warning);
     }
 }
 

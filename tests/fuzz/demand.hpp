@@ -4,6 +4,7 @@
 #include <cstdlib>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 #include "samelight/numeric/error.hpp"
@@ -28,7 +29,15 @@ inline void demand_one_line_each(const std::vector<std::string>& sentences) {
 
 inline void demand_one_line_each(const std::vector<samelight::Warning>& warnings) {
     for (const samelight::Warning& warning : warnings) {
-        demand(is_one_line(warning.code) && is_one_line(warning.message), "one line of warning");
+        demand(is_one_line(warning.code), "one line of code");
+        for (const samelight::Fact& fact : warning.facts) {
+            demand(is_one_line(fact.name), "one line of a fact's name");
+            if (const auto* text = std::get_if<std::string>(&fact.value)) {
+                demand(is_one_line(*text), "one line of fact");
+            } else if (const auto* texts = std::get_if<std::vector<std::string>>(&fact.value)) {
+                demand_one_line_each(*texts);
+            }
+        }
     }
 }
 

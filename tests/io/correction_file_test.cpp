@@ -104,6 +104,27 @@ TEST(CorrectionFile, RoundTrip) {
     expect_same(bare, parse_correction(correction_text(bare), "file.json"));
 }
 
+// Law: facts of every type are read back as they were; what is no number has no other text in JSON.
+TEST(CorrectionFile, WarningsKeepTheirFacts) {
+    StoredCorrection stored = full_correction();
+    stored.correction.warnings = {
+        Warning{"odd_patch", {{"patch", "grey"}, {"distance_xy", 0.1 + 0.2}, {"times_usual", 9.0}}},
+        Warning{"no_repeats"},
+        Warning{"of_later",
+                {{"lines_nm", std::vector<double>{546.07, 1e-300}},
+                 {"keys", std::vector<std::string>{"one", "two"}}}}};
+    const StoredCorrection back = parse_correction(correction_text(stored), "file.json");
+    EXPECT_EQ(back.correction.warnings, stored.correction.warnings);
+    EXPECT_EQ(correction_text(back), correction_text(stored));
+    stored.correction.warnings = {
+        Warning{"drift", {{"distance_xy", std::numeric_limits<double>::infinity()}}}};
+    const json file = json::parse(correction_text(stored));
+    EXPECT_TRUE(file["warnings"][0]["facts"]["distance_xy"].is_null());
+    const StoredCorrection without = parse_correction(file.dump(), "file.json");
+    const auto* read = without.correction.warnings.at(0).find<double>("distance_xy");
+    EXPECT_TRUE(read == nullptr || std::isnan(*read));
+}
+
 // Files of before the key: no verdict, and no complaint.
 TEST(CorrectionFile, VerdictIsOptionalAndKnown) {
     json file = json::parse(correction_text(full_correction()));
@@ -283,6 +304,26 @@ TEST(CorrectionFile, RefusesNamingTheKey) {
     EXPECT_TRUE(contains(refused(file), "variances of 0 or more"));
 }
 
+// Files of before facts: the sentence that stands there is kept as it is.
+TEST(CorrectionFile, AMessageBecomesAFact) {
+    json file = json::parse(correction_text(full_correction()));
+    file["warnings"] = {{{"code", "odd_reading"}, {"message", "Round 2 is odd."}},
+                        {{"code", "no_repeats"}}};
+    const auto warnings = parse_correction(file.dump(), "file.json").correction.warnings;
+    ASSERT_EQ(warnings.size(), 2U);
+    EXPECT_EQ(warnings[0], (Warning{"odd_reading", {{"message", "Round 2 is odd."}}}));
+    EXPECT_EQ(warnings[1], Warning{"no_repeats"});
+    for (const json& facts :
+         {json{{"a", true}}, json{{"a", {1.0, "two"}}}, json{{"a", {{"b", 1}}}}}) {
+        file["warnings"][0] = {{"code", "odd_reading"}, {"facts", facts}};
+        const std::string said = refused(file);
+        EXPECT_TRUE(contains(said, "warnings[0].facts.a: ")) << said;
+        EXPECT_TRUE(contains(said, "a number, a text, or an array of either")) << said;
+    }
+    file["warnings"][0] = {{"code", "odd_reading"}, {"facts", {1, 2}}};
+    EXPECT_TRUE(contains(refused(file), "warnings[0].facts: an array of 2; wanted an object"));
+}
+
 TEST(CorrectionFile, RefusesSpectraOfNoLight) {
     json file = json::parse(correction_text(full_correction()));
     for (const auto& [nm, shown] :
@@ -305,7 +346,8 @@ TEST(CorrectionFile, RefusesWhatIsNoJson) {
     EXPECT_TRUE(contains(text(""), "no JSON"));
     EXPECT_TRUE(contains(text("[]"), "file: an array of 0; wanted an object"));
     EXPECT_TRUE(contains(text("{\"schema\": 1e999}"), "number too large"));
-    EXPECT_TRUE(contains(text(std::string(100000, '[')), "no JSON"));
+    EXPECT_TRUE(contains(text(std::string(deepest_correction_file, '[')), "no JSON"));
+    EXPECT_TRUE(contains(text(std::string(100000, '[')), "brackets within each other"));
 }
 
 // The writer refuses what the reader would, so that no file is made that can't be read.

@@ -49,5 +49,39 @@ TEST(CorrectionKeys, StandOnce) {
               std::vector<std::string>{"mine"});
 }
 
+// What takes time or memory is refused before anything is kept of it, with the line, valid JSON or not.
+TEST(CorrectionKeys, BracketsAndValuesAreLimited) {
+    const auto expect_refused = [](const std::string& text, const std::string& place,
+                                   const std::string& found) {
+        const std::string message = samelight::test::refusal(
+            ErrorKind::input, [&] { (void)parse_correction(text, "c.json"); });
+        for (const std::string& part : {place, found}) {
+            EXPECT_TRUE(samelight::test::contains(message, part)) << message;
+        }
+    };
+    const auto keys = [](std::size_t count) {
+        std::string text = "{\n";
+        for (std::size_t i = 0; i < count; ++i) {
+            text += (i == 0 ? "\"" : ",\"") + std::to_string(i) + "\":\":,[{\\\"\"";
+        }
+        return text + "}";
+    };
+    expect_refused(keys(most_correction_keys), "c.json: schema: ", "missing");
+    expect_refused(keys(most_correction_keys + 1), "c.json:2: ", "more than 1000 keys");
+    const std::string deep(deepest_correction_file, '[');
+    expect_refused(deep, "c.json:1: ", "no JSON");
+    expect_refused("\n" + deep + "[", "c.json:2: ", "more than 32 brackets");
+    expect_refused(std::string(14'000'000, '['), "c.json:1: ", "more than 32 brackets");
+    std::string many = "[0";
+    while (many.size() <= 2 * most_correction_values) {
+        many += ",0";
+    }
+    expect_refused(many + "]", "c.json:1: ", "more than 1000000 values");
+    // Nothing but what closes, strings without an end, and an escape at the end.
+    for (const char* text : {"]]]", "}", "\"", "\"\\", "{\"a\n\":1}", ":::,,,"}) {
+        expect_refused(text, "c.json:", "");
+    }
+}
+
 }  // namespace
 }  // namespace samelight::io

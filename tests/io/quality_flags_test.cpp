@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "numeric/facts.hpp"
 #include "numeric/test_random.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_model.hpp"
@@ -79,13 +80,11 @@ TEST(QualityFlags, SayWhereAColumnWasCutOff) {
         ASSERT_EQ(clipped != nullptr, column.name != "green") << column.name;
     }
     // Above 0.65 / 1.1 of its height a Gaussian of 22 nm is for 22 sqrt(log2(1.1 / 0.65)) = 19.2 nm: from 440.8 to 460.0.
-    EXPECT_NE(
-        quality_flags(*file.find("blue"))
-            .front()
-            .message.find(
-                "blue: cut off at the top at 441-460 nm (20 samples), as by a saturated instrument"),
-        std::string::npos)
-        << quality_flags(*file.find("blue")).front().message;
+    const Warning blue = quality_flags(*file.find("blue")).front();
+    EXPECT_EQ(samelight::test::text_of(blue, "column"), "blue");
+    EXPECT_EQ(samelight::test::numbers_of(blue, "from_nm"), std::vector<double>{441.0});
+    EXPECT_EQ(samelight::test::numbers_of(blue, "to_nm"), std::vector<double>{460.0});
+    EXPECT_EQ(samelight::test::numbers_of(blue, "samples"), std::vector<double>{20.0});
 }
 
 TEST_F(NamedFiles, CutOffAtTheTopAreDoubtedWhateverTheyAreOpenedFor) {
@@ -94,7 +93,8 @@ TEST_F(NamedFiles, CutOffAtTheTopAreDoubtedWhateverTheyAreOpenedFor) {
     const NamedPanel opened = open_panel(panel);
     const Warning* clipped = find(opened.warnings, clipped_code);
     ASSERT_NE(clipped, nullptr);
-    EXPECT_NE(clipped->message.find("panel.csv, red: cut off"), std::string::npos);
+    EXPECT_TRUE(samelight::test::text_of(*clipped, "source").ends_with("panel.csv"));
+    EXPECT_EQ(samelight::test::text_of(*clipped, "column"), "red");
     EXPECT_NE(find(open_reference(panel + "@0.3127,0.3290").reference.warnings, clipped_code),
               nullptr);
     EXPECT_NE(find(open_reference(panel).reference.warnings, clipped_code), nullptr);
@@ -147,10 +147,10 @@ TEST_F(NamedFiles, WithNoiseHaveNoLinesThatAreSampledTooCoarsely) {
 TEST_F(NamedFiles, WithColumnsInDifferentUnitsHaveNoScaleAndSaySo) {
     const SpectralFile read = parse_spectral_csv(display(9.0, {1.0, 1.0, 1e-12, 1.0}), "file.csv");
     ASSERT_TRUE(warns(read, "scales_differ"));
-    EXPECT_NE(find(read.warnings, "scales_differ")
-                  ->message.find("\"blue\" holds 1.01e-12 of the light of \"green\""),
-              std::string::npos)
-        << find(read.warnings, "scales_differ")->message;
+    const Warning& differ = *find(read.warnings, "scales_differ");
+    EXPECT_EQ(samelight::test::text_of(differ, "weakest"), "blue");
+    EXPECT_EQ(samelight::test::text_of(differ, "strongest"), "green");
+    EXPECT_NEAR(samelight::test::number_of(differ, "share"), 1.01e-12, 0.005e-12);
     const NamedPanel panel = open_panel(file("pw.csv", display(9.0, {1.0, 1.0, 1e-12, 1.0})));
     EXPECT_FALSE(panel.panel.scale_known());
     EXPECT_NE(find(panel.warnings, "scales_differ"), nullptr);

@@ -8,6 +8,7 @@
 
 #include <gtest/gtest.h>
 
+#include "numeric/facts.hpp"
 #include "numeric/refusals.hpp"
 #include "samelight/io/readings_csv.hpp"
 #include "samelight/meter/readings/readings.hpp"
@@ -156,9 +157,14 @@ TEST(ReadingsCsv, EveryColumn) {
     EXPECT_TRUE(says(file.understood, "Columns left alone: \"operator\"."));
     ASSERT_EQ(file.warnings.size(), 3U);
     EXPECT_EQ(file.warnings[0].code, "flagged");
-    EXPECT_TRUE(contains(file.warnings[0].message, "\"hand shook\" in line 3"));
+    EXPECT_EQ(samelight::test::text_of(file.warnings[0], "flag"), "hand shook");
+    EXPECT_EQ(samelight::test::number_of(file.warnings[0], "line"), 3.0);
+    EXPECT_EQ(samelight::test::number_of(file.warnings[0], "readings"), 1.0);
     EXPECT_EQ(file.warnings[1].code, "several_modes");
+    EXPECT_EQ(samelight::test::number_of(file.warnings[1], "modes"), 2.0);
     EXPECT_EQ(file.warnings[2].code, "several_windows");
+    EXPECT_EQ(samelight::test::number_of(file.warnings[2], "least_percent"), 10.0);
+    EXPECT_EQ(samelight::test::number_of(file.warnings[2], "most_percent"), 25.0);
 }
 
 void expect_refused(const std::string& text, const std::string& place, const std::string& part) {

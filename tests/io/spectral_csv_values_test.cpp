@@ -1,6 +1,7 @@
 // Units, repeats and warnings.
 #include <cmath>
 
+#include "numeric/facts.hpp"
 #include "spectral_files.hpp"
 
 #include "samelight/io/spectral_csv.hpp"
@@ -84,7 +85,8 @@ TEST(SpectralCsvRepeats, AveragedWithTheirSpread) {
     EXPECT_NEAR(file.lights[0].repeat_spread, std::sqrt(0.0027) / 1.01, 1e-15);
     EXPECT_TRUE(says(file.understood, "3 repeats of \"red\" averaged, spread 5.14 %."));
     ASSERT_TRUE(warns(file, "repeats_differ"));
-    EXPECT_NE(file.warnings[0].message.find("\"red\" spread by 5.14 %"), std::string::npos);
+    EXPECT_EQ(samelight::test::text_of(file.warnings[0], "column"), "red");
+    EXPECT_NEAR(samelight::test::number_of(file.warnings[0], "spread_percent"), 5.14, 0.005);
 }
 
 TEST(SpectralCsvRepeats, ManyWaysToNumberThem) {
@@ -124,9 +126,7 @@ TEST(SpectralCsvRepeats, OfBlackMayBeNoise) {
 TEST(SpectralCsvWarnings, ColumnsNormalisedEachToItsPeak) {
     const SpectralFile file = parsed("nm,red,blue\n380,0.2,1.0\n580,0.5,0.3\n780,1,0.1\n");
     ASSERT_TRUE(warns(file, "scale_unknown"));
-    EXPECT_NE(file.warnings[0].message.find(
-                  "look normalised each to its own peak (1); drive and cost in light are unknown"),
-              std::string::npos);
+    EXPECT_EQ(samelight::test::number_of(file.warnings[0], "peak"), 1.0);
     EXPECT_FALSE(
         warns(parsed("nm,red,blue\n380,0.2,0.9999\n580,0.5,0.3\n780,1,0.1\n"), "scale_unknown"));
     EXPECT_FALSE(warns(parsed("nm,red\n380,0.2\n580,0.5\n780,1\n"), "scale_unknown"));
@@ -142,7 +142,8 @@ TEST(SpectralCsvWarnings, CoarseSteps) {
     EXPECT_FALSE(warns(parsed(even), "coarse_step"));
     const SpectralFile file = parsed(even + "801,1.5\n");
     ASSERT_TRUE(warns(file, "coarse_step"));
-    EXPECT_NE(file.warnings[0].message.find("between 780 and 801 nm"), std::string::npos);
+    EXPECT_EQ(samelight::test::number_of(file.warnings[0], "from_nm"), 780.0);
+    EXPECT_EQ(samelight::test::number_of(file.warnings[0], "to_nm"), 801.0);
 }
 
 TEST(SpectralCsvNumbers, EveryFormIsTheSameNumber) {

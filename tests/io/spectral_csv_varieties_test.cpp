@@ -127,7 +127,7 @@ TEST_P(SpectralCsvVarieties, HoldsWhatThePlainFormHolds) {
     const SpectralFile file = read_spectral_csv(data_file(GetParam().file));
     EXPECT_EQ(file.source, data_file(GetParam().file));
     EXPECT_EQ(file.unit, GetParam().unit);
-    EXPECT_TRUE(file.warnings.empty()) << file.warnings.front().message;
+    EXPECT_TRUE(file.warnings.empty()) << file.warnings.front().code;
     for (const std::string& sentence : GetParam().understood) {
         EXPECT_TRUE(says(file.understood, sentence))
             << "not said: " << sentence << joined(file.understood);

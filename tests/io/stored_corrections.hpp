@@ -42,7 +42,8 @@ inline StoredCorrection full_correction() {
         "desk display", "spectroradiometer 2",       "meter \"B\"", "2025-03-14", "cinema", "10 %",
         "75 %",         "first line\nsecond, \u00b5"};
     stored.correction.valid_near = ChromaticityDisc{0.3127, 0.1 + 0.2, 0.01};
-    stored.correction.warnings = {{"drift", "White moved."}};
+    stored.correction.warnings = {
+        Warning{"drift", {{"instrument", "meter"}, {"distance_xy", 0.1 + 0.2}, {"rounds", 5.0}}}};
     stored.correction.verdict = FitVerdict::read_again;
     stored.panel_spectra = StoredPanelSpectra{
         {380.0, 400.5, 780.0}, {1e-300, 1.0 / 3.0, 5e-324}, {0.0, 1.0, -0.0}, {2, 3, 4}, {1, 2, 3}};

@@ -1,5 +1,6 @@
-// Bytes to text.
+// Bytes to text, and text for people.
 #include "samelight/io/text_decoding.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 
 #include <gtest/gtest.h>
@@ -96,6 +97,34 @@ TEST(TextDecoding, RefusesTwoEncodingsInOne) {
                                     "\xf4\x90\x80\x80", "\xf5\x80\x80\x80", "\xe2\x82"}) {
         expect_error("µ" + wrong, "file:1:2: the byte 0x");
     }
+}
+
+// ECMA-48, 5th edition, 5.2 and 5.3; Unicode 15, 23.2; RFC 3629, section 4; RFC 8259, section 7.
+TEST(Harmless, EscapesWhatSteersOrHides) {
+    EXPECT_EQ(harmless("\x1b[31m a\x07 \x7f"), "\\u001b[31m a\\u0007 \\u007f");
+    EXPECT_EQ(harmless("two\nlines\t\r"), "two\\u000alines\\u0009\\u000d");
+    EXPECT_EQ(harmless("two\nlines", LineFeeds::kept), "two\nlines");
+    EXPECT_EQ(harmless("\u009b \u2028 \u202e \u200f \ufeff"),
+              "\\u009b \\u2028 \\u202e \\u200f \\ufeff");
+    EXPECT_EQ(harmless("\xf3\xa0\x81\x81"), "\\udb40\\udc41");  // U+E0041, a tag
+    EXPECT_EQ(harmless("\xff \xc3 \xed\xa0\x80"), "\\xff \\xc3 \\xed\\xa0\\x80");
+    EXPECT_EQ(harmless("\0"s), "\\u0000");
+}
+
+TEST(Harmless, LeavesWordsAlone) {
+    for (const std::string& text : {""s, "Grün \u03bb 380 nm"s, "\u0646\u200c\u0628"s,
+                                    "\xf0\x9f\x94\xa6"s, "back\\slash \"quoted\""s}) {
+        EXPECT_EQ(harmless(text), text);
+        EXPECT_EQ(harmless(harmless(text)), harmless(text));
+    }
+    EXPECT_EQ(harmless(harmless("\x1b\xff")), harmless("\x1b\xff"));
+}
+
+TEST(Harmless, BeginsBetweenCharacters) {
+    EXPECT_EQ(beginning_of("äöü", 3), "äöü");
+    EXPECT_EQ(beginning_of("äöü", 2), "äö...");
+    EXPECT_EQ(beginning_of("\xff\xff\xff", 1), "\xff...");
+    EXPECT_EQ(beginning_of("", 0), "");
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include <gtest/gtest.h>
 
 #include "meter/invented_meter.hpp"
+#include "numeric/facts.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
@@ -68,7 +69,8 @@ TEST(ChooseEvidence, OneCorrectionTwiceIsOne) {
     EXPECT_EQ(twice.supposed_mismatch, once.supposed_mismatch);
     ASSERT_EQ(twice.warnings.size(), once.warnings.size() + 1);
     EXPECT_EQ(twice.warnings[0].code, "same_correction");
-    EXPECT_NE(twice.warnings[0].message.find(again.name), std::string::npos);
+    EXPECT_EQ(test::text_of(twice.warnings[0], "correction"), again.name);
+    EXPECT_EQ(test::text_of(twice.warnings[0], "same_as"), known.name);
     // Of two displays the same matrix is evidence twice: a right meter's is the same on each.
     const Sensitivities right = instrument_observer().on(own.sampling());
     EXPECT_FALSE(is_same_correction(known_from(right, own), known_from(right, other)));

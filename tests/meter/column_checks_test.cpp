@@ -8,7 +8,7 @@
 
 #include "meter/example.hpp"
 #include "meter/simulated_calibration.hpp"
-#include "numeric/refusals.hpp"
+#include "numeric/facts.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
@@ -22,8 +22,6 @@
 
 namespace samelight {
 namespace {
-
-using test::contains;
 
 /// x and y exchanged in what was written down as x, y, Y.
 std::vector<PairedReading> with_x_for_y(std::vector<PairedReading> pairs) {
@@ -48,7 +46,10 @@ TEST(ColumnChecks, FindXForYInBothInstruments) {
             const auto warning = check_columns(set);
             ASSERT_TRUE(warning) << model.name() << " " << meter.name;
             EXPECT_EQ(warning->code, columns_look_exchanged);
-            EXPECT_TRUE(contains(warning->message, "x and y look exchanged")) << warning->message;
+            EXPECT_EQ(test::text_of(*warning, "columns"), "xy");
+            EXPECT_EQ(test::text_of(*warning, "shown_by"), "additivity");
+            EXPECT_LT(test::number_of(*warning, "mended_xy"),
+                      test::number_of(*warning, "given_xy") / 3.0);
             const Correction c = fit_correction(set);
             EXPECT_EQ(judge_use(set, c, judge_fit(set, c)).verdict, FitVerdict::read_again);
         }
@@ -59,13 +60,13 @@ TEST(ColumnChecks, FindXForYInBothInstruments) {
 TEST(ColumnChecks, FindOtherOrdersInBothInstruments) {
     struct Case {
         std::array<std::size_t, 3> order;
-        const char* said;
+        const char* columns;
     };
-    const std::vector<Case> cases = {{{1, 0, 2}, "X and Y (or x and y) look exchanged"},
-                                     {{2, 1, 0}, "X and Z look exchanged"},
-                                     {{0, 2, 1}, "Y and Z look exchanged"},
-                                     {{1, 2, 0}, "shifted"},
-                                     {{2, 0, 1}, "shifted"}};
+    const std::vector<Case> cases = {{{1, 0, 2}, "XY"},
+                                     {{2, 1, 0}, "XZ"},
+                                     {{0, 2, 1}, "YZ"},
+                                     {{1, 2, 0}, "XYZ"},
+                                     {{2, 0, 1}, "XYZ"}};
     for (const Case& c : cases) {
         std::vector<PairedReading> pairs = test::example_pairs();
         for (PairedReading& pair : pairs) {
@@ -75,8 +76,10 @@ TEST(ColumnChecks, FindOtherOrdersInBothInstruments) {
             }
         }
         const auto warning = check_columns(ReadingSet(pairs));
-        ASSERT_TRUE(warning) << c.said;
-        EXPECT_TRUE(contains(warning->message, c.said)) << warning->message;
+        ASSERT_TRUE(warning) << c.columns;
+        EXPECT_EQ(test::text_of(*warning, "columns"), c.columns);
+        EXPECT_EQ(test::text_of(*warning, "instruments"), "both");
+        EXPECT_EQ(test::text_of(*warning, "shown_by"), "names");
     }
     EXPECT_FALSE(check_columns(ReadingSet(test::example_pairs())));
 }
@@ -102,10 +105,8 @@ TEST(ColumnChecks, LeaveWhiteEmittersAlone) {
 }
 
 TEST(ColumnChecks, LuminancesFarApartAreSaid) {
-    for (const auto& [factor, said] : {std::pair<double, const char*>{1.28, "28 % above"},
-                                       {0.783, "22 % below"},
-                                       {1.09, ""},
-                                       {0.91, ""}}) {
+    for (const auto& [factor, off_percent] :
+         {std::pair<double, double>{1.28, 28.0}, {0.783, -21.7}, {1.09, 0.0}, {0.91, 0.0}}) {
         std::vector<PairedReading> pairs = test::example_pairs();
         for (PairedReading& pair : pairs) {
             pair.meter = pair.reference;
@@ -114,9 +115,9 @@ TEST(ColumnChecks, LuminancesFarApartAreSaid) {
             }
         }
         const auto warning = check_luminances(ReadingSet(pairs));
-        ASSERT_EQ(warning.has_value(), *said != '\0') << factor;
+        ASSERT_EQ(warning.has_value(), off_percent != 0.0) << factor;
         if (warning) {
-            EXPECT_TRUE(contains(warning->message, said)) << warning->message;
+            EXPECT_NEAR(test::number_of(*warning, "off_percent"), off_percent, 1e-9);
             const Correction c = fit_correction(ReadingSet(pairs));
             EXPECT_EQ(c.warnings.front().code, "luminances_apart");
         }

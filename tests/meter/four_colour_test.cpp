@@ -10,6 +10,7 @@
 
 #include "meter/example.hpp"
 #include "meter/simulated_calibration.hpp"
+#include "numeric/facts.hpp"
 #include "numeric/refusals.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_model.hpp"
@@ -189,8 +190,9 @@ TEST(WhiteOnly, MovesByTheOffsetAndSaysWhereItHolds) {
     const Corrected far = corrected_reading(c, xyz_from_xyY(m[0] + 0.009, m[1] + 0.009, m[2]));
     ASSERT_EQ(far.warnings.size(), 1U);
     EXPECT_EQ(far.warnings.front().code, "outside_validity");
-    EXPECT_TRUE(contains(far.warnings.front().message, "0.0127 away"))
-        << far.warnings.front().message;
+    EXPECT_NEAR(test::number_of(far.warnings.front(), "distance_xy"), 0.009 * std::sqrt(2.0),
+                1e-12);
+    EXPECT_NEAR(test::number_of(far.warnings.front(), "near_x"), m[0], 1e-15);
     ASSERT_FALSE(c.warnings.empty());
     EXPECT_EQ(c.warnings.front().code, "white_only");
 }

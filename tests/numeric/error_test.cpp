@@ -1,6 +1,7 @@
 // The one exception type: what it says and what kind it is.
 #include <stdexcept>
 #include <string>
+#include <vector>
 
 #include <gtest/gtest.h>
 
@@ -59,11 +60,27 @@ TEST(Error, ReadsLineAndColumnOffAPlaceInWords) {
     EXPECT_EQ(place("12:").text(), "12:");
 }
 
-TEST(Warning, AreEqualWhereCodeAndMessageAre) {
-    const Warning warning{"noisy", "red: noise of 2 %"};
-    EXPECT_EQ(warning, (Warning{"noisy", "red: noise of 2 %"}));
-    EXPECT_NE(warning, (Warning{"clipped", "red: noise of 2 %"}));
-    EXPECT_NE(warning, (Warning{"noisy", "red: noise of 3 %"}));
+TEST(Warning, AreEqualWhereCodeAndFactsAre) {
+    const Warning warning{"noisy", {{"column", std::string("red")}, {"noise_percent", 2.0}}};
+    EXPECT_EQ(warning, Warning(warning));
+    EXPECT_NE(warning, (Warning{"clipped", warning.facts}));
+    EXPECT_NE(warning,
+              (Warning{"noisy", {{"column", std::string("red")}, {"noise_percent", 3.0}}}));
+    EXPECT_NE(warning, (Warning{"noisy"}));
+}
+
+TEST(Warning, AFactIsFoundByNameAndType) {
+    const Warning warning{"noisy",
+                          {{"column", std::string("red")},
+                           {"noise_percent", 2.0},
+                           {"lines_nm", std::vector<double>{546.0, 578.0}}}};
+    ASSERT_NE(warning.find<double>("noise_percent"), nullptr);
+    EXPECT_EQ(*warning.find<double>("noise_percent"), 2.0);
+    ASSERT_NE(warning.find<std::string>("column"), nullptr);
+    EXPECT_EQ(*warning.find<std::string>("column"), "red");
+    ASSERT_NE(warning.find<std::vector<double>>("lines_nm"), nullptr);
+    EXPECT_EQ(warning.find<std::string>("noise_percent"), nullptr);
+    EXPECT_EQ(warning.find<double>("none"), nullptr);
 }
 
 }  // namespace

@@ -7,7 +7,7 @@
 #include <gtest/gtest.h>
 
 #include "samelight/numeric/damped_least_squares.hpp"
-#include "samelight/numeric/downhill_simplex.hpp"
+#include "samelight/numeric/least_value.hpp"
 
 namespace samelight {
 namespace {

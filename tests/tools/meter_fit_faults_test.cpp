@@ -178,7 +178,14 @@ TEST(MeterFitFaults, ColumnsExchangedInBothInstruments) {
     const std::string fit = fit_file(scratch, exchanged);
     const json answer = answer_of(fit);
     EXPECT_EQ(answer["verdict"]["code"], "read_again");
-    EXPECT_TRUE(warned_of(answer, "columns_look_exchanged"));
+    ASSERT_TRUE(warned_of(answer, "columns_look_exchanged"));
+    const json& warning =
+        *std::find_if(answer["warnings"].begin(), answer["warnings"].end(),
+                      [](const json& w) { return w["code"] == "columns_look_exchanged"; });
+    EXPECT_EQ(warning["facts"]["columns"], "xy");
+    EXPECT_EQ(warning["facts"]["instruments"], "both");
+    EXPECT_LT(warning["facts"]["mended_xy"].get<double>(),
+              warning["facts"]["given_xy"].get<double>());
     const Said page = run(fit);
     EXPECT_EQ(page.out.rfind("Don't use this correction yet", 0), 0U) << page.out;
     EXPECT_TRUE(page_says(page.out, "x and y look exchanged in both instruments")) << page.out;

@@ -11,6 +11,7 @@
 #include <gtest/gtest.h>
 #include <sys/wait.h>
 #include <unistd.h>
+#include <nlohmann/json.hpp>
 
 namespace samelight::test {
 
@@ -18,6 +19,7 @@ struct Said {
     int exit_code;
     std::string out;
     std::string err;
+    bool asked_for_json = false;
 };
 
 /// A folder of this test process's own, removed at the end.
@@ -60,7 +62,8 @@ inline Said run(const std::string& arguments, const std::string& environment = "
     const std::string line = environment + " '" SAMELIGHT_EXECUTABLE "' " + arguments + " >'" +
                              out + "' 2>'" + err + "'";
     const int status = std::system(line.c_str());
-    return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, slurp(out), slurp(err)};
+    return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, slurp(out), slurp(err),
+            arguments.find(" --json") != std::string::npos};
 }
 
 /// The spectra of a built-in panel without the comments that call them a model, to stand for a measurement.
@@ -98,11 +101,33 @@ inline std::size_t lines(const std::string& text) {
     return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
 }
 
-/// One clear line on standard error, nothing on standard output.
+/// The same for a program: one object, whose parts make the line.
+inline void expect_json_of(const Said& said) {
+    const nlohmann::json answer = nlohmann::json::parse(said.out, nullptr, false);
+    ASSERT_TRUE(answer.contains("error")) << said.out;
+    EXPECT_EQ(answer["schema"], "samelight/error/1");
+    const nlohmann::json& error = answer["error"];
+    EXPECT_EQ(error.size(), 7U);
+    for (const char* part : {"where", "what", "wanted"}) {
+        if (error[part].is_null()) continue;
+        EXPECT_NE(said.err.find(error[part].get<std::string>()), std::string::npos)
+            << error[part] << " isn't in " << said.err;
+    }
+    EXPECT_EQ(error["kind"] == "usage", said.exit_code == 2) << error;
+    for (const char* count : {"line", "column"}) {
+        EXPECT_TRUE(error[count].is_null() || error[count].get<int>() > 0) << error;
+    }
+}
+
+/// One clear line on standard error, nothing on standard output but the same as JSON where that was asked for.
 inline void expect_refusal(const Said& said, int exit_code, const std::string& part) {
     EXPECT_EQ(said.exit_code, exit_code) << said.err;
     EXPECT_EQ(lines(said.err), 1U) << said.err;
-    EXPECT_EQ(said.out, "");
+    if (said.asked_for_json) {
+        expect_json_of(said);
+    } else {
+        EXPECT_EQ(said.out, "");
+    }
     EXPECT_NE(said.err.find(part), std::string::npos) << said.err;
     EXPECT_EQ(said.err.rfind("samelight: ", 0), 0U) << said.err;
 }

@@ -6,26 +6,41 @@
 #include <string>
 #include <system_error>
 
-#include <fmt/core.h>
-
-#include "arguments.hpp"
 #include "commands.hpp"
 #include "samelight/numeric/version.hpp"
-#include "terminal.hpp"
+#include "samelight/report/error_answer.hpp"
+#include "shared/arguments.hpp"
+#include "shared/failure.hpp"
+#include "shared/terminal.hpp"
 
-using samelight::command::for_people;
+using samelight::command::FailureForm;
 
 namespace {
 
-constexpr int bad_input = 1;
-constexpr int bad_usage = 2;
-constexpr const char* no_output = "standard output can't be written";
+void parse_and_answer(CLI::App& app, int argc, const char* const* argv, FailureForm form) {
+    try {
+        app.parse(samelight::command::read_arguments(app, argc, argv));
+    } catch (const CLI::CallForVersion& asked) {
+        samelight::command::print_page(form == FailureForm::json
+                                           ? samelight::report::version_json()
+                                           : asked.what() + std::string("\n"));
+    } catch (const CLI::Success&) {  // --help
+        samelight::command::print_page(app.help());
+    }
+}
+
+void flush_answer() {
+    if (std::fflush(stdout) != 0) {
+        throw std::system_error(errno, std::generic_category());
+    }
+}
 
 }  // namespace
 
 int main(int argc, char** argv) {
     // Beyond the limit on the size of files a write shall fail and be told, and the process not end without a word.
     std::signal(SIGXFSZ, SIG_IGN);
+    const FailureForm form = samelight::command::failure_form(argc, argv);
     try {
         CLI::App app{"White targets for displays, from measured spectra.", "samelight"};
         app.set_version_flag("--version", std::string("samelight ") + samelight::version);
@@ -37,34 +52,14 @@ int main(int argc, char** argv) {
         samelight::command::add_observer(app);
         samelight::command::add_spectrum(app);
         samelight::command::take_literally(app);
-        try {
-            app.parse(samelight::command::read_arguments(app, argc, argv));
-        } catch (const CLI::Success& wanted) {  // --help and --version
-            return app.exit(wanted);
-        } catch (const CLI::ConversionError& error) {
-            const std::string what =
-                for_people(error.what());  // "Could not convert: --people = 1e3"
-            const std::size_t colon = what.find(": ");
-            fmt::print(
-                stderr,
-                "samelight: {}: no number as this option takes it; wanted digits such as 20 or 0.5 (samelight --help says more)\n",
-                colon == std::string::npos ? what : what.substr(colon + 2));
-            return bad_usage;
-        } catch (const CLI::ParseError& error) {
-            fmt::print(stderr, "samelight: {} (samelight --help says more)\n",
-                       for_people(error.what()));
-            return bad_usage;
-        }
-        if (std::fflush(stdout) != 0) {
-            throw std::system_error(errno, std::generic_category());
-        }
+        parse_and_answer(app, argc, argv, form);
+        flush_answer();
         return 0;
-    } catch (const std::system_error& error) {  // of writing: all else is a samelight::Error
-        fmt::print(stderr, "samelight: {}: {}; wanted a place with room for the answer\n",
-                   no_output, error.code().message());
-        return bad_input;
+    } catch (const samelight::command::Said&) {
+        return samelight::command::bad_input;
+    } catch (const CLI::ParseError& error) {
+        return samelight::command::fail_usage(error, form);
     } catch (const std::exception& error) {
-        fmt::print(stderr, "samelight: {}\n", samelight::command::error_line(error));
-        return bad_input;
+        return samelight::command::fail(error, form);
     }
 }

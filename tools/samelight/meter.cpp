@@ -1,12 +1,15 @@
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "commands.hpp"
 #include "meter_commands.hpp"
-#include "output.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
+#include "shared/display_options.hpp"
+#include "shared/output.hpp"
 
 namespace samelight::command {
 
@@ -15,6 +18,7 @@ namespace {
 struct FitCommand {
     report::MeterFitRequest request;
     Output write;
+    io::LightOptions panel_lights;
     bool json = false;
 };
 
@@ -53,7 +57,8 @@ void add_what_is_kept(CLI::App& fit, FitCommand& command) {
     CLI::Option* write = add_write(fit, command.write);
     fit.add_option(
         "--panel", command.request.panel,
-        "the display's spectra (a CSV file: red, green, blue, white, black): kept with the correction, black taken off");
+        "the display's spectra (a CSV file: red, green, blue, white, black; or red=FILE,green=FILE,... for a file each): kept with the correction, black taken off");
+    add_columns_option(fit, command.panel_lights);
     add_provenance(fit, write, command.request.provenance, true);
 }
 
@@ -72,15 +77,20 @@ void add_meter_fit(CLI::App& meter) {
     fit->add_flag("--json", command->json, "the answer as one JSON object");
     fit->callback([command] {
         std::vector<std::string> inputs = command->request.files;
-        inputs.push_back(command->request.panel);
+        for (std::string& file : io::files_named({command->request.panel}, command->panel_lights)) {
+            inputs.push_back(std::move(file));
+        }
+        command->request.columns = command->panel_lights.columns;
         command->write.require_free("--write", command->json, inputs);
         report::MeterFitAnswer answer = report::answer_meter_fit(command->request);
         if (command->write.wanted()) {
-            command->write.write(io::correction_text(answer.stored));
+            command->write.write(assess::about({command->request.files.front()},
+                                               [&] { return io::correction_text(answer.stored); }));
             answer.kept_in = command->write.title();
         }
         command->write.print_answer(command->json ? report::meter_fit_json(answer)
                                                   : report::meter_fit_page(answer));
+        say_left_out(answer.errors);
     });
 }
 

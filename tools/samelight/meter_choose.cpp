@@ -1,10 +1,12 @@
 #include <initializer_list>
 #include <memory>
+#include <string>
 
 #include "meter_commands.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
 #include "samelight/report/meter_table_answer.hpp"
-#include "terminal.hpp"
+#include "shared/display_options.hpp"
+#include "shared/terminal.hpp"
 
 namespace samelight::command {
 
@@ -39,9 +41,11 @@ void refuse_ignored(const CLI::App& choose, bool table) {
 
 void print_table(const ChooseCommand& command) {
     const report::MeterChooseRequest& asked = command.request;
-    const report::MeterTableAnswer answer = report::answer_meter_table(
-        {asked.meter, asked.panels, asked.scale_on_a, asked.limit_uv, asked.sampling});
+    const report::MeterTableAnswer answer =
+        report::answer_meter_table({asked.meter, asked.panels, asked.scale_on_a, asked.limit_uv,
+                                    asked.sampling, asked.lights});
     print_page(command.json ? report::meter_table_json(answer) : report::meter_table_page(answer));
+    say_left_out(answer.errors);
 }
 
 void add_paired_white(CLI::App& choose, report::MeterChooseRequest& request) {
@@ -69,9 +73,9 @@ void add_meter_choose(CLI::App& meter) {
     report::MeterChooseRequest& request = command->request;
     CLI::App* choose = meter.add_subcommand(
         "choose", "which stored correction suits a display, or none; keep last year's or not");
-    choose->add_option(
-        "PANEL", request.panels,
-        "spectral CSV files of displays, or built-in panels; NAME@x,y: with its white set to x,y");
+    choose->add_option("PANEL", request.panels,
+                       std::string("one or more, each ") + display_forms +
+                           ". A correction (.json)\nwithout any: the display that it holds");
     choose
         ->add_option("--correction", request.corrections,
                      "a correction file that is at hand; may be repeated")
@@ -90,7 +94,8 @@ void add_meter_choose(CLI::App& meter) {
     add_paired_white(*choose, request);
     choose->add_flag(
         "--table", command->table,
-        "instead: what each display's own correction does on each of the others, for the meter of --meter; without PANEL the built-in panels");
+        "instead: what each display's own correction does on each of the others, for the meter of --meter; up to 100 displays, without PANEL the built-in panels");
+    add_display_options(*choose, request.lights);
     choose->add_flag("--json", command->json, "the answer as one JSON object");
     choose->callback([command, choose] {
         refuse_ignored(*choose, command->table);
@@ -98,12 +103,13 @@ void add_meter_choose(CLI::App& meter) {
             print_table(*command);
             return;
         }
-        if (command->request.panels.empty()) {
-            throw CLI::RequiredError("PANEL");
+        if (command->request.corrections.empty()) {
+            require_named(command->request.panels, command->request.lights, "PANEL");
         }
         const report::MeterChooseAnswer answer = report::answer_meter_choose(command->request);
         print_page(command->json ? report::meter_choose_json(answer)
                                  : report::meter_choose_page(answer));
+        say_left_out(answer.errors);
     });
 }
 

@@ -4,8 +4,8 @@
 
 #include <CLI/CLI.hpp>
 
-#include "output.hpp"
 #include "samelight/meter/correction/correction.hpp"
+#include "shared/output.hpp"
 
 namespace samelight::command {
 

@@ -1,11 +1,14 @@
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "commands.hpp"
 #include "meter_commands.hpp"
-#include "output.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/report/meter_model_answer.hpp"
+#include "shared/display_options.hpp"
+#include "shared/output.hpp"
 
 namespace samelight::command {
 
@@ -29,11 +32,7 @@ void add_meter_model(CLI::App& meter) {
             "METER", request.meter,
             "a CSV file: wavelength_nm and three columns, the sensitivities behind X, Y and Z; or an observer's name, for a meter that is that observer")
         ->required();
-    model
-        ->add_option(
-            "PANEL", request.panel,
-            "a spectral CSV file of the display, or a built-in panel; NAME@x,y: with its white set to x,y")
-        ->required();
+    model->add_option("PANEL", request.panels, display_forms);
     model
         ->add_option("--observer", request.observer,
                      "whose values the corrected meter is to read (see: samelight observer)")
@@ -48,13 +47,18 @@ void add_meter_model(CLI::App& meter) {
     model->add_option("--reference", request.reference,
                       "a light to look like: says what the corrected meter must read then");
     add_provenance(*model, add_write(*model, command->write), request.provenance, false);
+    add_display_options(*model, request.lights);
     model->add_flag("--json", command->json, "the answer as one JSON object");
     model->callback([command] {
         const report::MeterModelRequest& asked = command->request;
-        command->write.require_free("--write", command->json,
-                                    {asked.meter, asked.panel, asked.reference});
+        require_named(asked.panels, asked.lights, "PANEL");
+        std::vector<std::string> inputs = io::files_named(asked.panels, asked.lights);
+        inputs.insert(inputs.end(), {asked.meter, asked.reference});
+        command->write.require_free("--write", command->json, inputs);
         const report::MeterModelAnswer answer = report::answer_meter_model(command->request);
-        if (command->write.wanted()) command->write.write(io::correction_text(answer.stored));
+        if (command->write.wanted())
+            command->write.write(assess::about({command->request.meter},
+                                               [&] { return io::correction_text(answer.stored); }));
         command->write.print_answer(command->json ? report::meter_model_json(answer)
                                                   : report::meter_model_page(answer));
     });

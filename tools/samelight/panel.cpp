@@ -3,7 +3,7 @@
 
 #include "commands.hpp"
 #include "samelight/report/catalogue.hpp"
-#include "terminal.hpp"
+#include "shared/terminal.hpp"
 
 namespace samelight::command {
 

@@ -15,12 +15,17 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 
 /// A display of a list. Whoever has its spectra in memory fills in the first two; the rest is what a reader of files adds.
 struct ListedPanel {
-    std::string name;  ///< as it was asked for
+    /// As it was asked for.
+    std::string name;
     Panel panel;
-    const GenericModel* model = nullptr;  ///< of a generic panel; none for a measured one
-    std::optional<Chromaticity<Cie1931_2deg>> set_to = {};  ///< what its white reads as it is set
-    std::vector<std::string> understood = {};  ///< how its file was read, whole sentences
-    std::vector<Warning> warnings = {};        ///< what is doubtful about its spectra
+    /// Of a generic panel; none for a measured one.
+    const GenericModel* model = nullptr;
+    /// What its white reads as it is set.
+    std::optional<Chromaticity<Cie1931_2deg>> set_to = {};
+    /// How its file was read, whole sentences.
+    std::vector<std::string> understood = {};
+    /// What is doubtful about its spectra.
+    std::vector<Warning> warnings = {};
 };
 
 }  // namespace samelight::assess

@@ -30,31 +30,44 @@ inline constexpr std::size_t most_compared_panels = 26;
 
 /// What is asked. Panels and reference are on one sampling.
 struct MetamerismRequest {
-    Reference reference;                                         ///< the white that all are set to
-    std::vector<ListedPanel> panels;                             ///< 2 to most_compared_panels
-    Observer observer = standard_observer<Cie2015_2deg>();       ///< for whom whites are matched
-    Population population = Population(PopulationParameters{});  ///< 20 people or more
-    std::vector<WatchingEye> viewers = {};                       ///< called A, B, C, ...; up to 26
-    std::vector<ObserverDeviation> deviations =
-        {};  ///< of CIE 1931's functions, for the CIE's index with a deviate observer; none: without it
-    bool every_index = false;  ///< whether the colours' other indices are wanted too
+    /// The white that all are set to.
+    Reference reference;
+    /// 2 to most_compared_panels
+    std::vector<ListedPanel> panels;
+    /// For whom whites are matched.
+    Observer observer = standard_observer<Cie2015_2deg>();
+    /// 20 people or more
+    Population population = Population(PopulationParameters{});
+    /// Called A, B, C, ...; up to 26.
+    std::vector<WatchingEye> viewers = {};
+    /// Of CIE 1931's functions, for the CIE's index with a deviate observer; none: without it.
+    std::vector<ObserverDeviation> deviations = {};
+    /// Whether the colours' other indices are wanted too.
+    bool every_index = false;
 };
 
 /// What the figures of a pair rest on; figures of different kinds are never ranked together.
 enum class PairBasis {
-    measured,  ///< both displays' own spectra
-    mixed,     ///< one display's own, and a generic model
-    generic    ///< two generic models
+    /// Both displays' own spectra.
+    measured,
+    /// One display's own, and a generic model.
+    mixed,
+    /// Two generic models.
+    generic
 };
 
 /// One display of the list.
 struct MetamerismPanel {
-    std::string name;   ///< as it was asked for
-    std::string title;  ///< in trade words, for a generic model
+    /// As it was asked for.
+    std::string name;
+    /// In trade words, for a generic model.
+    std::string title;
     bool generic;
     std::optional<Chromaticity<Cie1931_2deg>> set_to;
-    std::vector<std::string> understood;  ///< as the request has it
-    std::vector<Warning> warnings;        ///< the request's, and what its white and black show
+    /// As the request has it.
+    std::vector<std::string> understood;
+    /// The request's, and what its white and black show.
+    std::vector<Warning> warnings;
 };
 
 /// The white that all are set to.
@@ -67,7 +80,8 @@ struct MetamerismReference {
 
 /// Someone who watches.
 struct MetamerismViewer {
-    std::string name;  ///< A, B, C: never a person's name
+    /// A, B, C: never a person's name
+    std::string name;
     double age_years;
     double field_deg;
 };
@@ -80,38 +94,46 @@ struct ViewerPair {
 /// What there is to say of one pair beyond its figures in the matrix.
 struct MetamerismPair {
     PairBasis basis;
-    bool look_alike =
-        false;  ///< to nearly everyone, whites and colours, as set and with white targets
-    ExtremeViewers extremes;  ///< of the whites with white targets
-    std::array<double, 3>
-        worst_colour_lab;  ///< of the figures' worst colour with white targets: L*, a*, b* under the reference to CIE 1931
-    std::optional<UnitSpread>
-        units;  ///< of the whites' mean with white targets, where a generic model takes part
-    std::optional<SpecialIndex>
-        deviate;  ///< of the whites as set, what CIE 1931 sees between them taken out, where deviation functions were given
-    std::vector<ViewerPair> viewers;  ///< one a viewer
+    /// To nearly everyone, whites and colours, as set and with white targets.
+    bool look_alike = false;
+    /// Of the whites with white targets.
+    ExtremeViewers extremes;
+    /// Of the figures' worst colour with white targets: L*, a*, b* under the reference to CIE 1931.
+    std::array<double, 3> worst_colour_lab;
+    /// Of the whites' mean with white targets, where a generic model takes part.
+    std::optional<UnitSpread> units;
+    /// Of the whites as set, what CIE 1931 sees between them taken out, where deviation functions were given.
+    std::optional<SpecialIndex> deviate;
+    /// One a viewer.
+    std::vector<ViewerPair> viewers;
 };
 
 /// The pairs of one kind by what two viewers in three see between the whites with white targets.
 struct Ranking {
     PairBasis basis;
-    std::vector<std::size_t>
-        pairs;  ///< indices into PanelMatrix::pairs, the best first; at least one
+    /// Indices into PanelMatrix::pairs, the best first; at least one.
+    std::vector<std::size_t> pairs;
 };
 
 /// The whole answer.
 struct MetamerismAnswer {
     MetamerismReference reference;
     std::string observer_title;
-    std::string tables;  ///< edition of the observer's table
+    /// Edition of the observer's table.
+    std::string tables;
     Population population;
     std::vector<MetamerismPanel> panels;
-    std::vector<Warning> left_out;      ///< panels that the comparison goes without, and why
-    PanelMatrix matrix;                 ///< settings: as set, with white targets, all matched
-    std::vector<MetamerismPair> pairs;  ///< in the order of the matrix's
-    std::vector<Ranking> rankings;      ///< measured, mixed, generic: those that there are
+    /// Panels that the comparison goes without, and why.
+    std::vector<Warning> left_out;
+    /// Settings: as set, with white targets, all matched.
+    PanelMatrix matrix;
+    /// In the order of the matrix's.
+    std::vector<MetamerismPair> pairs;
+    /// Measured, mixed, generic: those that there are.
+    std::vector<Ranking> rankings;
     std::vector<MetamerismViewer> viewers;
-    std::vector<Warning> viewer_notes;  ///< an age that was moved into the formula's range, say
+    /// An age that was moved into the formula's range, say.
+    std::vector<Warning> viewer_notes;
 };
 
 /// Compares the displays. One that can't make the white is left out, with a warning, where two others can.

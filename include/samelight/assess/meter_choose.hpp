@@ -27,22 +27,26 @@ struct NamedCorrection {
 
 /// What is good enough, and what is supposed where nothing is known.
 struct MeterChooseOptions {
-    double mismatch_percent = 5.0;     ///< supposed f1' of a meter that isn't known
-    double limit_uv = uv_step_radius;  ///< good enough, u'v'
+    /// Supposed f1' of a meter that isn't known.
+    double mismatch_percent = 5.0;
+    /// Good enough, u'v'.
+    double limit_uv = uv_step_radius;
 };
 
 /// One white of the only display, read now by both instruments.
 struct WhiteReadNow {
     PairedWhite white;
-    std::optional<std::size_t> under =
-        {};  ///< the correction that the meter read it with; absent: the only one
+    /// The correction that the meter read it with; absent: the only one.
+    std::optional<std::size_t> under = {};
 };
 
 /// What is asked. Displays and meter are on one sampling.
 struct MeterChooseRequest {
-    std::vector<ListedPanel> panels;  ///< shown as panel_as_shown() says
+    /// Shown as panel_as_shown() says.
+    std::vector<ListedPanel> panels;
     std::vector<NamedCorrection> corrections = {};
-    std::optional<MeterRows> meter = {};  ///< meter_rows(), where they are known
+    /// meter_rows(), where they are known
+    std::optional<MeterRows> meter = {};
     std::optional<WhiteReadNow> white = {};
     MeterChooseOptions options = {};
 };
@@ -56,9 +60,11 @@ struct ChosenPanel {
 
 /// What another correction would have made of the paired white.
 struct WhiteWith {
-    std::string name;  ///< of a correction, or "none"
+    /// Of a correction, or "none".
+    std::string name;
     std::array<double, 2> xy;
-    double off_xy;  ///< distance from the reference's
+    /// Distance from the reference's.
+    double off_xy;
 };
 
 /// Last year's correction, or not.
@@ -66,23 +72,27 @@ struct KeepPart {
     std::string under;
     PairedWhite white;
     KeepVerdict verdict;
-    std::vector<WhiteWith>
-        others;  ///< none first, then every other correction of the same observer
+    /// None first, then every other correction of the same observer.
+    std::vector<WhiteWith> others;
 };
 
 /// The whole answer.
 struct MeterChooseAnswer {
-    std::vector<std::string> corrections;  ///< names, in the order of PanelChoice::with
-    std::vector<std::string> made_on;      ///< what each says of its display; may be empty
+    /// Names, in the order of PanelChoice::with.
+    std::vector<std::string> corrections;
+    /// What each says of its display; may be empty.
+    std::vector<std::string> made_on;
     std::vector<ChosenPanel> panels;
-    bool believable = true;  ///< false where rows or corrections are those of no filter meter
+    /// False where rows or corrections are those of no filter meter.
+    bool believable = true;
     bool meter_known = false;
-    std::string meter;  ///< its name, where it is known
+    /// Its name, where it is known.
+    std::string meter;
     double supposed_mismatch_percent = 0.0;
     double limit_uv = 0.0;
     std::optional<KeepPart> keep = {};
-    std::vector<Warning> warnings =
-        {};  ///< of corrections, meter, panels and choosing; what makes nothing believable comes first
+    /// Of corrections, meter, panels and choosing; what makes nothing believable comes first.
+    std::vector<Warning> warnings = {};
 };
 
 /// Throws Error (input) for numbers out of their ranges.
@@ -94,6 +104,11 @@ SAMELIGHT_API void require_valid_noise(const PairedWhite& white);
 /// Throws Error (input), which begins with the correction's name, for one that can't be applied: no inverse, or an unknown observer. And
 /// throws as panel_from_stored() for spectra kept with it that are none.
 SAMELIGHT_API void require_usable(const NamedCorrection& correction, const Sampling& sampling = {});
+
+/// The display that a correction was made on, by the spectra kept with it. Throws Error (input), which begins with the correction's name, where
+/// none of that display's are, and as panel_from_stored().
+SAMELIGHT_API ListedPanel display_of(const NamedCorrection& correction,
+                                     const Sampling& sampling = {});
 
 /// Judges every correction on every display. A paired white decides first: what no longer holds is out of the choice, and what was read
 /// stands in place of what is expected.

@@ -24,58 +24,84 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 
 /// Readings of one display by both instruments. Whoever has them in memory fills in the first two.
 struct DisplayReadings {
-    std::string name;                         ///< of the display or its file, for messages
-    std::vector<InstrumentReading> readings;  ///< in the order of their taking
-    std::vector<std::size_t> lines = {};      ///< where each stands in its file; empty: in none
-    std::string picture_mode = {};            ///< of all of them; empty: not known, or several
-    std::string window = {};                  ///< likewise: the patch's size
-    std::vector<Warning> warnings = {};       ///< what is doubtful about the file
+    /// Of the display or its file, for messages.
+    std::string name;
+    /// In the order of their taking.
+    std::vector<InstrumentReading> readings;
+    /// Where each stands in its file; empty: in none.
+    std::vector<std::size_t> lines = {};
+    /// Of all of them; empty: not known, or several.
+    std::string picture_mode = {};
+    /// Likewise: the patch's size.
+    std::string window = {};
+    /// What is doubtful about the file.
+    std::vector<Warning> warnings = {};
 };
 
 /// How a correction is to be made and judged.
 struct MeterFitOptions {
-    CorrectionMethod method = CorrectionMethod::four_colour;  ///< any but spectra
+    /// Any but spectra.
+    CorrectionMethod method = CorrectionMethod::four_colour;
     /// Absent: the repeats' scatter where there are any, else what a plain least-squares fit of six colours or more leaves over.
     std::optional<NoiseFrom> noise_from = {};
-    std::optional<ReadingNoise> stated = {};  ///< with NoiseFrom::stated (stated_noise())
-    double wanted_half_width =
-        0.0005;  ///< expanded uncertainty of the corrected white's x and y, coverage 95 %
-    double reference_uncertainty_xy = 0.0;  ///< of the reference itself; 0: not known
-    std::string observer = "cie1931-2deg";  ///< id: of the reference's values; one with X, Y, Z
-    bool raw_channels = false;              ///< the meter's three values are no X, Y, Z
+    /// With NoiseFrom::stated (stated_noise()).
+    std::optional<ReadingNoise> stated = {};
+    /// Expanded uncertainty of the corrected white's x and y, coverage 95 %.
+    double wanted_half_width = 0.0005;
+    /// Of the reference itself; 0: not known.
+    double reference_uncertainty_xy = 0.0;
+    /// Id: of the reference's values; one with X, Y, Z.
+    std::string observer = "cie1931-2deg";
+    /// The meter's three values are no X, Y, Z.
+    bool raw_channels = false;
     PatchNames names = {};
-    Provenance provenance = {};    ///< mode and window, where empty, are those of the readings
-    std::size_t resamples = 2000;  ///< 2 to 1,000,000
+    /// Mode and window, where empty, are those of the readings.
+    Provenance provenance = {};
+    /// 2 to 1,000,000
+    std::size_t resamples = 2000;
     std::uint64_t seed = 1;
 };
 
 /// What is asked for.
 struct MeterFitRequest {
-    DisplayReadings display;                   ///< to be fitted
-    std::vector<DisplayReadings> others = {};  ///< of other displays, to try the correction on
-    std::optional<ListedPanel> panel = {};     ///< the display's spectra, to be kept with it
+    /// To be fitted.
+    DisplayReadings display;
+    /// Of other displays, to try the correction on.
+    std::vector<DisplayReadings> others = {};
+    /// The display's spectra, to be kept with it.
+    std::optional<ListedPanel> panel = {};
     MeterFitOptions options = {};
 };
 
 /// What the noise of the readings was taken from.
 enum class NoiseTaken {
-    unknown,                   ///< there are no repeats, and nobody stated it
-    stated,                    ///< all of it
-    stated_luminance_repeats,  ///< x and y as stated, Y from the repeats
-    stated_luminance_unknown,  ///< x and y as stated
-    residuals,                 ///< what the fit leaves over
-    each_patch,                ///< each patch's own repeats
-    pooled                     ///< the repeats of all patches
+    /// There are no repeats, and nobody stated it.
+    unknown,
+    /// All of it.
+    stated,
+    /// x and y as stated, Y from the repeats
+    stated_luminance_repeats,
+    /// x and y as stated
+    stated_luminance_unknown,
+    /// What the fit leaves over.
+    residuals,
+    /// Each patch's own repeats.
+    each_patch,
+    /// The repeats of all patches.
+    pooled
 };
 
 /// What another method makes of the same readings.
 struct OtherMethod {
     CorrectionMethod method = CorrectionMethod::four_colour;
-    std::string refusal = {};  ///< why it can't be; the rest is empty then
-    std::optional<std::array<double, 2>> white_xy = {};  ///< corrected
-    std::optional<std::array<double, 2>> half_widths =
-        {};                                  ///< expanded uncertainties of it, coverage 95 %
-    std::optional<double> left_out_xy = {};  ///< root mean square
+    /// Why it can't be; the rest is empty then.
+    std::string refusal = {};
+    /// Corrected.
+    std::optional<std::array<double, 2>> white_xy = {};
+    /// Expanded uncertainties of it, coverage 95 %.
+    std::optional<std::array<double, 2>> half_widths = {};
+    /// Root mean square.
+    std::optional<double> left_out_xy = {};
 };
 
 /// The correction on another display.
@@ -91,25 +117,31 @@ struct WhiteReadings {
 
 /// The whole answer.
 struct MeterFitAnswer {
-    std::string name;  ///< of the display that was fitted
+    /// Of the display that was fitted.
+    std::string name;
     std::size_t pair_count = 0, patch_count = 0;
     int round_count = 0;
     StoredCorrection stored = {};
     NoiseTaken noise_taken = NoiseTaken::unknown;
     FitQuality quality = {};
-    FitJudgement judgement = {};  ///< the verdict
-    bool read_on = false;         ///< to be used, but white is not known as well as was wanted yet
+    /// The verdict.
+    FitJudgement judgement = {};
+    /// To be used, but white is not known as well as was wanted yet.
+    bool read_on = false;
     std::optional<WhiteReadings> white = {};
     std::optional<Bootstrap> bootstrap = {};
-    std::string bootstrap_of = {};  ///< "repeats" or "patches"
+    /// "repeats" or "patches"
+    std::string bootstrap_of = {};
     double wanted_half_width = 0.0;
-    std::optional<StopAdvice> advice =
-        {};  ///< beside its own codes "read_again" and "do_not_use", where the verdict says so; "out_of_reach" with the verdict read_again: not good enough yet
+    /// Beside its own codes "read_again" and "do_not_use", where the verdict says so; "out_of_reach" with the verdict read_again: not good
+    /// enough yet.
+    std::optional<StopAdvice> advice = {};
     std::vector<NextPatch> next = {};
     std::vector<OtherMethod> other_methods = {};
     std::vector<OtherDisplay> other_displays = {};
     std::optional<Black> black = {};
-    std::vector<Warning> warnings = {};  ///< of readings, panel, fit and quality, each once
+    /// Of readings, panel, fit and quality, each once.
+    std::vector<Warning> warnings = {};
 };
 
 /// Throws Error (input) for numbers out of their ranges.

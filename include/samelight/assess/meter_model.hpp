@@ -23,12 +23,18 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 
 /// What is asked for. Meter, display and reference are on one sampling.
 struct MeterModelRequest {
-    MeterRows meter;                                        ///< meter_rows()
-    ListedPanel panel;                                      ///< shown as panel_as_shown() says
-    Observer observer = standard_observer<Cie1931_2deg>();  ///< whose values it is to give
-    std::optional<SpectraMethod> method = {};               ///< absent: by what the panel is
-    std::optional<Reference> reference = {};                ///< a light to aim at
-    Provenance provenance = {};  ///< panel and meter, where empty, are named as above
+    /// meter_rows()
+    MeterRows meter;
+    /// Shown as panel_as_shown() says.
+    ListedPanel panel;
+    /// Whose values it is to give.
+    Observer observer = standard_observer<Cie1931_2deg>();
+    /// Absent: by what the panel is.
+    std::optional<SpectraMethod> method = {};
+    /// A light to aim at.
+    std::optional<Reference> reference = {};
+    /// Panel and meter, where empty, are named as above.
+    Provenance provenance = {};
 };
 
 /// What one way of treating a white emitter leaves, distance in x, y.
@@ -40,15 +46,20 @@ struct FourEmitterWay {
 /// The light to aim at: what the corrected meter must read on any panel.
 struct MeterAim {
     std::string reference;
-    std::array<double, 2> xy;      ///< of the correction's observer; of no meaning for cones
-    std::array<double, 3> shares;  ///< of X, Y, Z (L, M, S) in their sum
+    /// Of the correction's observer; of no meaning for cones.
+    std::array<double, 2> xy;
+    /// Of X, Y, Z (L, M, S) in their sum.
+    std::array<double, 3> shares;
 };
 
 /// What to do with the correction.
 enum class ModelVerdict {
-    use,          ///< on this set, whose spectra were given
-    use_on_type,  ///< on a set of this type until its own spectra are measured
-    do_not_use    ///< no filter meter has these rows
+    /// On this set, whose spectra were given.
+    use,
+    /// On a set of this type until its own spectra are measured.
+    use_on_type,
+    /// No filter meter has these rows.
+    do_not_use
 };
 
 /// "use", "use_on_type" or "do_not_use".
@@ -60,22 +71,27 @@ inline const char* code_of(ModelVerdict verdict) {
 /// The whole answer.
 struct MeterModelAnswer {
     MeterRows meter;
-    std::string panel = {}, panel_title = {};  ///< the title for a generic model only
+    /// The title for a generic model only.
+    std::string panel = {}, panel_title = {};
     bool generic = false;
     std::string observer_title = {};
-    bool cones = false;  ///< the correction gives L, M, S
+    /// The correction gives L, M, S.
+    bool cones = false;
     ModelVerdict verdict = ModelVerdict::use;
-    StoredCorrection stored = {};  ///< without residuals for cones, whose measures mean nothing
-    std::vector<PatchResidual> residuals =
-        {};  ///< on red, green, blue and white; for cones x, y stand for the shares of L and M
-    std::optional<MeterMismatch> mismatch = {};  ///< against CIE 1931
-    std::array<double, 3>
-        white_factors{};  ///< mismatch correction factors of X, Y, Z for the panel's white
+    /// Without residuals for cones, whose measures mean nothing.
+    StoredCorrection stored = {};
+    /// On red, green, blue and white; for cones x, y stand for the shares of L and M.
+    std::vector<PatchResidual> residuals = {};
+    /// Against CIE 1931.
+    std::optional<MeterMismatch> mismatch = {};
+    /// Mismatch correction factors of X, Y, Z for the panel's white.
+    std::array<double, 3> white_factors{};
     ModelUncertainty uncertainty = {};
-    std::vector<FourEmitterWay> ways = {};  ///< where the panel has a white emitter
+    /// Where the panel has a white emitter.
+    std::vector<FourEmitterWay> ways = {};
     std::optional<MeterAim> aim = {};
-    std::vector<Warning> warnings =
-        {};  ///< of the meter, panel, reference and correction; with do_not_use the reason comes first
+    /// Of the meter, panel, reference and correction; with do_not_use the reason comes first.
+    std::vector<Warning> warnings = {};
 };
 
 /// Makes the correction and judges it.

@@ -10,11 +10,13 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 
 /// How spectra were read. Where nothing is known of that, leave the defaults.
 struct ReadingNotes {
-    std::vector<std::string> understood;  ///< how their file was read, whole sentences; passed on
+    /// How their file was read, whole sentences; passed on.
+    std::vector<std::string> understood;
     /// What is doubtful about them; passed on, before the answer's own. `clipped` (clipped_code) takes the ground from any move: the
     /// makers of panels, references and whites in white_request.hpp find that in the spectra themselves.
     std::vector<Warning> warnings;
-    double step_nm = 0.0;  ///< of their wavelengths, in their middle; 0 for a model or a definition
+    /// Of their wavelengths, in their middle; 0 for a model or a definition.
+    double step_nm = 0.0;
 };
 
 }  // namespace samelight::assess

@@ -25,43 +25,52 @@ struct ColumnReading {
 /// One column freed from what its instrument did.
 struct ColumnCorrection {
     BandwidthMethod method;
-    double noise_gain;  ///< noise of a sample over what it was
-    double lowest;      ///< least value, relative to the column's peak as measured
-    std::size_t held;   ///< samples that would have fallen below nothing and were held there
-    std::vector<ColumnReading> readings;  ///< every standard observer
+    /// Noise of a sample over what it was.
+    double noise_gain;
+    /// Least value, relative to the column's peak as measured.
+    double lowest;
+    /// Samples that would have fallen below nothing and were held there.
+    std::size_t held;
+    /// Every standard observer.
+    std::vector<ColumnReading> readings;
 };
 
 /// The black body that a light looks most like.
 struct ColumnTemperature {
     double cct_k;
-    double duv;  ///< distance from the Planckian locus in CIE 1960 u, v, positive above it
+    /// Distance from the Planckian locus in CIE 1960 u, v, positive above it.
+    double duv;
 };
 
 /// What the lines in a column say of the instrument's wavelengths.
 struct ColumnLines {
     WavelengthShift shift;
-    std::vector<ColumnReading>
-        readings;  ///< every standard observer, as they were with that shift alone taken out
+    /// Every standard observer, as they were with that shift alone taken out.
+    std::vector<ColumnReading> readings;
 };
 
 /// What there is to say of one column.
 struct ColumnPart {
     std::string name;
-    std::vector<ColumnReading>
-        readings;  ///< every standard observer; none for a column without light
-    std::optional<ColumnTemperature>
-        temperature;  ///< CIE 1931; none further than .05 from the Planckian locus or beyond 1,500 to 100,000 K
+    /// Every standard observer; none for a column without light.
+    std::vector<ColumnReading> readings;
+    /// CIE 1931; none further than .05 from the Planckian locus or beyond 1,500 to 100,000 K
+    std::optional<ColumnTemperature> temperature;
     SamplingVerdict sampling;
-    double relative_noise;  ///< sd of a sample relative to the peak, an upper estimate
-    int repeats;            ///< columns or rows averaged
-    double repeat_spread;   ///< their sd over their mean
-    bool
-        noise_alone;  ///< noise drowns a black, or the light of any column: nothing else is said of it
-    double least_peak_height =
-        0.05;  ///< what a maximum had to reach to be one of `sampling`'s peaks, relative to the column's largest value
-    std::optional<ColumnCorrection> correction =
-        {};                                 ///< where a bandwidth or a shift was taken out
-    std::optional<ColumnLines> lines = {};  ///< where lines were asked for
+    /// Sd of a sample relative to the peak, an upper estimate.
+    double relative_noise;
+    /// Columns or rows averaged.
+    int repeats;
+    /// Their sd over their mean.
+    double repeat_spread;
+    /// Noise drowns a black, or the light of any column: nothing else is said of it.
+    bool noise_alone;
+    /// What a maximum had to reach to be one of `sampling`'s peaks, relative to the column's largest value.
+    double least_peak_height = 0.05;
+    /// Where a bandwidth or a shift was taken out.
+    std::optional<ColumnCorrection> correction = {};
+    /// Where lines were asked for.
+    std::optional<ColumnLines> lines = {};
 };
 
 /// What there is to say of the spectra that an instrument read together.
@@ -69,12 +78,15 @@ struct SpectrumAnswer {
     double first_nm, last_nm;
     double least_step_nm, largest_step_nm;
     std::vector<ColumnPart> columns;
-    std::vector<std::string> understood;  ///< how they were read, as the request has it
+    /// How they were read, as the request has it.
+    std::vector<std::string> understood;
     std::vector<Warning> warnings;
-    std::optional<double> bandwidth_nm = {};  ///< that was taken out
-    std::optional<double> shift_nm = {};      ///< that was taken out
-    std::vector<Spectrum> corrected =
-        {};  ///< every column with both taken out; none where neither was
+    /// That was taken out.
+    std::optional<double> bandwidth_nm = {};
+    /// That was taken out.
+    std::optional<double> shift_nm = {};
+    /// Every column with both taken out; none where neither was.
+    std::vector<Spectrum> corrected = {};
 };
 
 }  // namespace samelight::assess

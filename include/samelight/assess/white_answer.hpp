@@ -18,12 +18,16 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 
 /// How people differ about one panel.
 struct PopulationPart {
-    std::string description;  ///< of the population
+    /// Of the population.
+    std::string description;
     TargetRegion region;
     double pair_threshold_uv;
-    double pair_share;       ///< share of pairs of viewers whose targets lie further apart
-    std::size_t outside;     ///< people whose target the panel can't show; they count all the same
-    std::size_t impossible;  ///< people without a target; they don't
+    /// Share of pairs of viewers whose targets lie further apart.
+    double pair_share;
+    /// People whose target the panel can't show; they count all the same.
+    std::size_t outside;
+    /// People without a target; they don't.
+    std::size_t impossible;
 };
 
 /// What named viewers make of one panel.
@@ -34,15 +38,18 @@ struct ViewerGroupPart {
     /// Expanded uncertainties of each viewer's own white, coverage 95 %: what is not known of the eye, and for a generic panel
     /// of the unit. In the viewers' order.
     std::vector<UnitVariation> within;
-    UnitVariation
-        white_within;  ///< the same for the white to dial in; 0 where the unit was measured
+    /// The same for the white to dial in; 0 where the unit was measured.
+    UnitVariation white_within;
 };
 
 /// What became of a panel's black.
 enum class BlackTaken {
-    not_measured,  ///< it stays inside the primaries
-    too_dark,      ///< it holds no more than noise; what was read of it was taken from every column
-    taken_off      ///< it was taken from every column and added once to the white
+    /// It stays inside the primaries.
+    not_measured,
+    /// It holds no more than noise; what was read of it was taken from every column.
+    too_dark,
+    /// It was taken from every column and added once to the white.
+    taken_off
 };
 
 /// One panel's part of the answer.
@@ -53,35 +60,72 @@ struct PanelPart {
     }
     [[nodiscard]] bool generic() const noexcept { return model != nullptr; }
 
-    PanelTargets targets;                 ///< with all warnings about this panel
-    const GenericModel* model = nullptr;  ///< the built-in model that the panel is
-    bool as_it_stands = false;            ///< whether a white as set or as it stands was the base
-    bool white_measured = false;          ///< whether that was measured on the set
+    /// With all warnings about this panel.
+    PanelTargets targets;
+    /// The built-in model that the panel is.
+    const GenericModel* model = nullptr;
+    /// Whether the model was bent to what was read of the display.
+    bool bent = false;
+    /// Of the model's type, where that isn't known.
+    double probability = 1.0;
+    /// Whether a white as set or as it stands was the base.
+    bool as_it_stands = false;
+    /// Whether that was measured on the set.
+    bool white_measured = false;
+    /// What that reads where only its x, y are known, as set or as read: its light is then made of the panel's own spectra.
+    std::optional<Chromaticity<Cie1931_2deg>> white_set_to = {};
+    /// Whether that was read on the set now.
+    bool white_read_now = false;
+    /// Y of that reading, where it was given
+    std::optional<double> luminance_now = {};
     BlackTaken black = BlackTaken::not_measured;
-    std::vector<std::optional<UnitVariation>> ranges;  ///< one a target; for generic models only
+    /// One a target; for generic models only.
+    std::vector<std::optional<UnitVariation>> ranges;
+    /// How far units that read so lie from the white to dial in, where `bent`.
+    std::optional<UnitDisplacement> displacement = {};
     std::optional<PopulationPart> population;
-    std::optional<ViewerGroupPart> viewer_group;  ///< where viewers were named
-    std::optional<Advice> advice;  ///< none where moving the white couldn't be judged
-    std::optional<TargetBudget>
-        budget;  ///< of the viewer group's white, or else of the first target; where the panel can show it
-    double step_nm = 0.0;  ///< of the spectra, as the budget takes it; 0: that of the sampling
-    std::vector<std::string> understood;  ///< how its spectra were read, as the request has it
+    /// Where viewers were named.
+    std::optional<ViewerGroupPart> viewer_group;
+    /// None where moving the white couldn't be judged.
+    std::optional<Advice> advice;
+    /// Of the viewer group's white, or else of the first target; where the panel can show it.
+    std::optional<TargetBudget> budget;
+    /// Of the spectra, as the budget takes it; 0: that of the sampling.
+    double step_nm = 0.0;
+    /// How its spectra were read, as the request has it.
+    std::vector<std::string> understood;
+};
+
+/// How far the whites lie apart that one display would need as each type that it may be, the first observer's or the viewers'.
+struct TypesApart {
+    /// The largest distance between two, u'v' of CIE 1931.
+    double uv;
+    /// Whether that can be seen side by side (uv_step_radius).
+    bool seen;
+    /// What makes it doubtful that the type is told at all: `primaries_of_standard`.
+    std::vector<Warning> warnings = {};
 };
 
 /// The whole answer.
 struct WhiteAnswer {
     Reference reference;
-    std::vector<std::string> reference_understood;  ///< as the request has it
+    /// As the request has it.
+    std::vector<std::string> reference_understood;
     bool reference_measured = false;
-    std::vector<std::string> tables;  ///< the editions of the observers' tables
+    /// The editions of the observers' tables.
+    std::vector<std::string> tables;
     InstrumentLimits instrument;
     std::optional<Population> population;
     std::vector<Viewer> viewers;
-    std::vector<Warning> viewer_notes;  ///< an age that was moved into the formula's range, say
+    /// An age that was moved into the formula's range, say.
+    std::vector<Warning> viewer_notes;
     std::vector<PanelPart> panels;
-    std::vector<GroupSetting>
-        display_group;  ///< ways to set several displays together; empty for one
-    std::vector<Warning> display_group_notes;  ///< why `display_group` is empty for several
+    /// Where the panels are one display as several types that it may be.
+    std::optional<TypesApart> types_apart = {};
+    /// Ways to set several displays together; empty for one.
+    std::vector<GroupSetting> display_group;
+    /// Why `display_group` is empty for several.
+    std::vector<Warning> display_group_notes;
 };
 
 }  // namespace samelight::assess

@@ -1,6 +1,7 @@
 #pragma once
 // The people in the answer about whites: viewers, what they set by eye, the population and the viewer group.
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "samelight/assess/white_answer.hpp"
@@ -35,7 +36,14 @@ void learn_from_eyes(const assess::WhiteRequest& request, const PanelAsked& pane
 Chromaticity<Cie1931_2deg> white_to_replace(const Reference& reference,
                                             const std::optional<SampledLight>& before);
 
-/// Fills in what people make of one panel; what can't be judged is said in its warnings.
+/// How the people of the answer's population differ about each of the panels; nothing for one without the first observer's white, which isn't
+/// asked. They are made once for all panels, which takes longer than all else that is worked out for one.
+/// @param parts  the panels' answers so far, in the panels' order
+std::vector<std::optional<assess::PopulationPart>> population_parts(
+    std::span<const PanelAsked> panels, const assess::WhiteAnswer& answer,
+    std::span<const assess::PanelPart> parts);
+
+/// Fills in what people make of one panel, whose population part is in `part`; what can't be judged is said in its warnings.
 void judge_people(const PanelAsked& panel, const assess::WhiteAnswer& answer,
                   assess::PanelPart& part);
 

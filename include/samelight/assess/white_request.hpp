@@ -1,6 +1,7 @@
 #pragma once
 // What the whole answer about whites is asked from, as values: displays, the light to look like, people, the instrument.
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -21,50 +22,83 @@
 #include "samelight/white/reference.hpp"
 #include "samelight/white/uncertainty.hpp"
 
+namespace samelight::inline SAMELIGHT_FORM {
+
+class UnitsThatRead;
+
+}  // namespace samelight
+
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
 /// What a panel shows before anything is moved, and what was noted where that was read. measured_white() makes one.
 struct WhiteBefore {
     WhiteBase base = NativeWhite{};
-    ReadingNotes notes = {};  ///< of a white as it stands
+    /// Of a white as it stands.
+    ReadingNotes notes = {};
+    /// Whether a base set to x, y is what was read on the set now.
+    bool read_now = false;
+    /// Y of that reading, where it is known
+    std::optional<double> luminance = {};
 };
 
 /// A display and its white. measured_panel() and generic_display() make one with nothing left out.
 struct WhitePanel {
     Panel panel;
-    const GenericModel* model =
-        nullptr;  ///< the built-in model that the panel is; null: the unit was measured
+    /// The built-in model that the panel is; null: the unit was measured.
+    const GenericModel* model = nullptr;
     WhiteBefore white = {};
     ReadingNotes notes = {};
+    /// The units of the model's type that read as this display does, where that was read (display_that_reads()); null: any of the type.
+    std::shared_ptr<const UnitsThatRead> units = {};
+    /// Of the model's type, where that isn't known (displays_that_read()).
+    double probability = 1.0;
+};
+
+/// What the panels of a request are.
+enum class PanelsAre {
+    /// Each its own.
+    displays,
+    /// One display of unknown type, as each type that it may be (displays_that_read()).
+    types_of_one_display,
 };
 
 /// The light to look like. measured_reference() and display_as_reference() make one with nothing left out.
 struct WhiteReference {
     Reference reference;
-    bool measured =
-        false;  ///< whether it was measured, rather than made by a model or a definition
-    ReadingNotes notes = {};  ///< whose warnings go behind the reference's own
+    /// Whether it was measured, rather than made by a model or a definition.
+    bool measured = false;
+    /// Whose warnings go behind the reference's own.
+    ReadingNotes notes = {};
 };
 
 /// A white that a viewer set by eye on the first display, as the instrument then read it.
 struct WhiteByEye {
-    std::size_t viewer;  ///< index among the viewers
+    /// Index among the viewers.
+    std::size_t viewer;
     Chromaticity<Cie1931_2deg> xy;
 };
+
+/// The most displays of one answer, which holds all that is found out about each, 40 kB: more go one after another (WhiteSeries).
+inline constexpr std::size_t most_white_displays = 4096;
 
 /// What is asked.
 struct WhiteRequest {
     WhiteReference reference;
-    std::vector<WhitePanel> panels = {};  ///< one at least, all on the reference's sampling
-    std::vector<Observer> observers =
-        {};  ///< for whom; the first is who is meant. Empty: CIE 2015, 2 degrees and 10 degrees
+    /// One at least, most_white_displays at most, all on the reference's sampling.
+    std::vector<WhitePanel> panels = {};
+    PanelsAre panels_are = PanelsAre::displays;
+    /// For whom; the first is who is meant. Empty: CIE 2015, 2 degrees and 10 degrees.
+    std::vector<Observer> observers = {};
     /// The people whose differences are told. None: 1,024 people of 20 to 70 years, evenly, who see the field of the first observer.
     std::optional<Population> population = {};
-    std::vector<WatchingEye> viewers = {};  ///< named A, B, C, ... in this order; up to 26
-    std::vector<WhiteByEye> by_eye = {};    ///< learnt from in this order
-    InstrumentLimits instrument =
-        {};  ///< its reading noise above 0 and below 0.1; the step, where it isn't 0, overrules that of the notes
-    double additivity_floor_xy = 0.0;  ///< see BudgetOptions; 0 to 0.1
+    /// Named A, B, C, ... in this order; up to 26.
+    std::vector<WatchingEye> viewers = {};
+    /// Learnt from in this order.
+    std::vector<WhiteByEye> by_eye = {};
+    /// Its reading noise above 0 and below 0.1; the step, where it isn't 0, overrules that of the notes.
+    InstrumentLimits instrument = {};
+    /// See BudgetOptions; 0 to 0.1.
+    double additivity_floor_xy = 0.0;
 };
 
 /// A display as measured: its panel, with what is doubtful about each column (light_flags(): `noisy`, `clipped`, `sampling_coarse`) and
@@ -80,6 +114,11 @@ SAMELIGHT_API WhitePanel generic_display(const GenericModel& model, const Sampli
 SAMELIGHT_API WhiteBefore measured_white(const std::string& name, const Spectrum& light,
                                          const Sampling& sampling = {});
 
+/// A white as it stands of which only x, y, and perhaps the luminance, were read: its light is supposed to be what the panel's own spectra
+/// make of that reading. Throws Error (domain) for one outside the panel's gamut.
+SAMELIGHT_API WhiteBefore white_as_read(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy,
+                                        std::optional<double> luminance = {});
+
 /// A measured light as the reference, with what is doubtful about it.
 SAMELIGHT_API WhiteReference measured_reference(const std::string& name, const Spectrum& light,
                                                 const Sampling& sampling = {});
@@ -94,7 +133,7 @@ SAMELIGHT_API double field_seen_by(const Observer& observer);
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// Throws Error (input) for no panel.
+/// Throws Error (input) for no panel and for too many.
 void require_panels(std::size_t count);
 
 /// Throws Error (input), `where` first, for a floor out of range.

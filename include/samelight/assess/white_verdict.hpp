@@ -1,6 +1,7 @@
 #pragma once
 // The verdict in the answer about whites: what the figures say, unless something is to be put right first.
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "samelight/assess/white_answer.hpp"
@@ -10,6 +11,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/rebinning.hpp"
+#include "samelight/white/mismatch.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -20,10 +22,24 @@ void warn_of_origin(const assess::WhitePanel& panel, const WhiteOriginJudgement&
 /// Says among the warnings where a white of the moment is none.
 void warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings);
 
+/// The answer's population before each of the panels that it is to judge: not where viewers are named or moving the white can't be judged. The
+/// people are made once for all panels.
+/// @param parts  the panels' answers so far, in the panels' order
+std::vector<std::optional<WhiteJudge>> judges_for_everyone(
+    std::span<const PanelAsked> panels, const assess::WhiteAnswer& answer,
+    std::span<const assess::PanelPart> parts);
+
+/// What a verdict rests on besides the figures.
+struct VerdictGrounds {
+    /// Of the white as it stands; none where none was measured.
+    std::optional<WhiteOriginJudgement> origin;
+    /// From judges_for_everyone().
+    std::optional<WhiteJudge> everyone;
+};
+
 /// The verdict on one panel, whose targets, people and uncertainty have been worked out. None where moving the white couldn't be judged.
-/// @param origin  of the white as it stands; none where none was measured
 void judge_verdict(const PanelAsked& panel, const assess::WhiteAnswer& answer,
-                   const std::optional<WhiteOriginJudgement>& origin, assess::PanelPart& part);
+                   const VerdictGrounds& grounds, assess::PanelPart& part);
 
 }  // namespace samelight::detail
 

@@ -15,9 +15,11 @@ namespace samelight::inline SAMELIGHT_FORM {
 struct DiagramXy {
     static constexpr const char* name = "Chromaticity (x, y)";
 };
+/// u' = 4 X / (X + 15 Y + 3 Z), v' = 9 Y / (X + 15 Y + 3 Z): CIE 1976.
 struct DiagramUv1976 {
     static constexpr const char* name = "Chromaticity (u', v')";
 };
+/// u = u', v = 2/3 v': CIE 1960, in which colour temperature is defined.
 struct DiagramUv1960 {
     static constexpr const char* name = "Chromaticity (u, v)";
 };
@@ -34,6 +36,7 @@ SAMELIGHT_API void require_finite(const char* where, double first, double second
 template <class O, class Diagram>
 class PlaneOffset : public OfObserver<O> {
   public:
+    /// From its two numbers.
     PlaneOffset(double first, double second) requires StandardObserver<O> : first_(first),
                                                                             second_(second) {
         detail::require_finite(Diagram::name, first_, second_);
@@ -43,6 +46,7 @@ class PlaneOffset : public OfObserver<O> {
         detail::require_finite(Diagram::name, first_, second_);
     }
 
+    /// The difference in x, u or u', and in y, v or v'.
     [[nodiscard]] double first() const noexcept { return first_; }
     [[nodiscard]] double second() const noexcept { return second_; }
     /// Length, without unit.
@@ -66,6 +70,7 @@ class PlaneOffset : public OfObserver<O> {
 template <class O, class Diagram>
 class PlanePosition : public OfObserver<O> {
   public:
+    /// From its two numbers.
     PlanePosition(double first, double second) requires StandardObserver<O> : first_(first),
                                                                               second_(second) {
         detail::require_finite(Diagram::name, first_, second_);
@@ -80,6 +85,7 @@ class PlanePosition : public OfObserver<O> {
         const PlanePosition<S, Diagram>& other)  // NOLINT(google-explicit-constructor)
         : OfObserver<Any>(S::id), first_(other.first()), second_(other.second()) {}
 
+    /// x, u or u', and y, v or v'; by their own names in their own diagram.
     [[nodiscard]] double first() const noexcept { return first_; }
     [[nodiscard]] double second() const noexcept { return second_; }
     [[nodiscard]] double x() const noexcept requires std::same_as<Diagram, DiagramXy> {
@@ -176,19 +182,22 @@ Chromaticity<O> from_uv1960(const OfObserver<O>& observer, double u, double v) {
 
 }  // namespace detail
 
-/// x, y from u, v (1960); the inverse of uv1960 to 2e-15 for real colours. Throws Error (domain) at infinity.
+/// x, y from u, v (1960); the inverse of uv1960 to 2e-15 for real colours. Throws Error (domain) at infinity. Source: CIE 15:2018
+/// (definition of the 1960 diagram, solved for x and y).
 template <class O>
 Chromaticity<O> chromaticity(const Uv1960<O>& c) {
     return detail::from_uv1960<O>(c, c.u(), c.v());
 }
 
-/// x, y from u', v' (1976); the inverse of uv1976 to 2e-15 for real colours. Throws Error (domain) at infinity.
+/// x, y from u', v' (1976); the inverse of uv1976 to 2e-15 for real colours. Throws Error (domain) at infinity. Source: CIE 15:2018
+/// (definition of the 1976 diagram, solved for x and y).
 template <class O>
 Chromaticity<O> chromaticity(const Uv1976<O>& c) {
     return detail::from_uv1960<O>(c, c.u(), c.v() * (2.0 / 3.0));
 }
 
-/// Tristimulus values with chromaticity `c` and the given Y (any finite value). Throws Error (domain) where y is 0.
+/// Tristimulus values with chromaticity `c` and the given Y (any finite value). Throws Error (domain) where y is 0. Source: the definition
+/// of x and y (CIE 15:2018).
 template <class O>
 Tristimulus<O> tristimulus(const Chromaticity<O>& c, double Y = 1.0) {
     if (c.y() == 0.0) {

@@ -14,8 +14,10 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Correlated colour temperature and signed distance from the locus.
 struct ColourTemperature {
-    double cct_k;  ///< temperature of the nearest radiator in the 1960 u, v diagram, K
-    double duv;    ///< distance from it in that diagram; positive above the locus (towards green)
+    /// Temperature of the nearest radiator in the 1960 u, v diagram, K.
+    double cct_k;
+    /// Distance from it in that diagram; positive above the locus (towards green).
+    double duv;
 };
 
 namespace detail {
@@ -68,7 +70,7 @@ std::optional<ColourTemperature> colour_temperature(const Chromaticity<O>& c) {
 /// Chromaticity of the point at `duv` from the radiator of temperature `cct_k`: the inverse of colour_temperature, to 1e-9 of the
 /// temperature up to 25,000 K (1e-8 above) and 1e-12 in Duv. Range: 500 to 1,000,000 K; |duv| below 0.1. For JuddVos1978 it is the
 /// inverse down to a Duv of -0.09 only: further below its locus another radiator can be nearer.
-/// Throws Error (domain) outside the range.
+/// Throws Error (domain) outside the range. Source: as colour_temperature().
 template <StandardObserver O>
 Chromaticity<O> chromaticity(const ColourTemperature& t) {
     if (!(t.cct_k >= 500.0 && t.cct_k <= 1e6) || !(std::abs(t.duv) < 0.1)) {

@@ -23,7 +23,7 @@ SAMELIGHT_API Eigen::MatrixXd blurred(const Eigen::MatrixXd& columns, Eigen::Ind
 /// steps: they are compared at the samples that both have, and through a window of three times the coarser step, and the smaller share
 /// counts. So at steps of 1 to 10 nm, alike or not, a white of the panel leaves under .09, one of another built-in type over .17
 /// (tested). Error: below 1e-6.
-/// Throws Error (shape) for another sampling than the panel's; NaN for no light.
+/// Throws Error (shape) for another sampling than the panel's; NaN for no light. Own rule.
 SAMELIGHT_API double left_over_share(const Panel& panel, const SampledLight& light);
 
 }  // namespace samelight

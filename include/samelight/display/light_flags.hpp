@@ -12,8 +12,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Warnings `noisy` and `clipped` as quality_flags(), and `sampling_coarse` as judge_sampling(), with how far line_uncertainty() says that each
 /// unresolved line may move x and y. Of a black nobody asks how finely it was sampled.
-/// @param source  the display, file or light that the column belongs to; each message begins with it
-/// Throws as chromaticity().
+/// @param source  the display, file or light that the column belongs to: the fact `source` of each
+/// Throws as chromaticity(). Own limits; see quality_flags.hpp and sampling_guard.hpp.
 SAMELIGHT_API std::vector<Warning> light_flags(const ColumnInQuestion& column,
                                                const std::string& source,
                                                const Sampling& sampling = {});

@@ -1,5 +1,6 @@
 #pragma once
-// The match: how much of each primary makes a display's light look like another light to one observer.
+// The match: how much of each primary makes a display's light look like another light to one observer. Own formulation of additive mixture:
+// lights add, so do responses; A w = t is solved.
 #include <algorithm>
 #include <array>
 #include <optional>
@@ -14,14 +15,18 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What a match starts from.
 enum class Base {
-    native_white,  ///< the panel's white at full drive; a white emitter, where there is one, carries as much of the light as it can
-    primaries,  ///< the same look and luminance to the observer with red, green and blue alone, even where there is a white emitter
-    as_it_stands  ///< a measured white of the moment, of which red, green and blue light are taken away, whatever makes that white
+    /// The panel's white at full drive; a white emitter, where there is one, carries as much of the light as it can.
+    native_white,
+    /// The same look and luminance to the observer with red, green and blue alone, even where there is a white emitter.
+    primaries,
+    /// A measured white of the moment, of which red, green and blue light are taken away, whatever makes that white.
+    as_it_stands
 };
 
 /// What a match starts from, with the light of a white as it stands, which is lent.
 class MatchStart {
   public:
+    /// From one of the bases.
     // NOLINTNEXTLINE(google-explicit-constructor): a base is a start
     MatchStart(Base base = Base::native_white) : base_(base) {}
     /// The white shown now, on the panel's sampling, black included.
@@ -34,6 +39,7 @@ class MatchStart {
         : base_(now ? Base::as_it_stands : Base::native_white), now_(now ? &*now : nullptr) {}
     MatchStart(const std::optional<SampledLight>&& now) = delete;
 
+    /// The base.
     [[nodiscard]] Base base() const noexcept { return base_; }
     /// Null where no light was given.
     [[nodiscard]] const SampledLight* now() const noexcept { return now_; }
@@ -45,15 +51,16 @@ class MatchStart {
 
 /// What a light of the panel is made of: the part of a match that doesn't need its spectrum.
 struct Composition {
-    std::array<double, 3>
-        share;  ///< red, green and blue light relative to what the base contains; the largest is 1, a negative one can't be shown
-    std::array<double, 3>
-        content;  ///< red, green and blue light that the base contains, in units of their full drive
-    std::array<double, 3>
-        added;  ///< drive of red, green and blue themselves, in units of their full drive; with as_it_stands the change
-    double white_emitter =
-        0.0;  ///< drive of the white emitter relative to native white; 0 where there is none
+    /// Red, green and blue light relative to what the base contains; the largest is 1, a negative one can't be shown.
+    std::array<double, 3> share;
+    /// Red, green and blue light that the base contains, in units of their full drive.
+    std::array<double, 3> content;
+    /// Drive of red, green and blue themselves, in units of their full drive; with as_it_stands the change.
+    std::array<double, 3> added;
+    /// Drive of the white emitter relative to native white; 0 where there is none.
+    double white_emitter = 0.0;
 
+    /// The smallest of the three shares, relative; below 0 outside the gamut.
     [[nodiscard]] double least_share() const {
         return *std::min_element(share.begin(), share.end());
     }
@@ -63,17 +70,22 @@ struct Composition {
 
 /// A light of the panel that has the wanted tristimulus values, as bright as cuts of red, green and blue light can leave it.
 struct Match : Composition {
-    std::vector<double> light;  ///< what is shown, on the panel's sampling, black included
+    /// What is shown, on the panel's sampling, black included.
+    std::vector<double> light;
 };
 
 /// One observer's responses to everything a match is made from.
 struct PanelResponses {
-    Eigen::Matrix3d emitters;  ///< A = T P: a column each for red, green and blue at full drive
-    Eigen::Vector3d
-        base;  ///< to the base white: native white without black, or the white as it stands
-    Eigen::Vector3d black;   ///< to the light at drive 0
-    Eigen::Vector3d wanted;  ///< to the light that must be matched, at any scale
-    bool white_emitter;      ///< whether the native white is more or other than red + green + blue
+    /// A = T P: a column each for red, green and blue at full drive
+    Eigen::Matrix3d emitters;
+    /// To the base white: native white without black, or the white as it stands.
+    Eigen::Vector3d base;
+    /// To the light at drive 0.
+    Eigen::Vector3d black;
+    /// To the light that must be matched, at any scale.
+    Eigen::Vector3d wanted;
+    /// Whether the native white is more or other than red + green + blue.
+    bool white_emitter;
 };
 
 /// Amounts of three lights that give the wanted responses: the solution of A w = t.

@@ -23,6 +23,7 @@ class SAMELIGHT_API MixedLights {
     /// Lights as they are: n x m, each its own part. Throws Error (shape) for columns of another length than the sampling's.
     MixedLights(const Sampling& sampling, const Eigen::Ref<const Eigen::MatrixXd>& lights);
 
+    /// The sampling of all these lights.
     [[nodiscard]] const Sampling& sampling() const noexcept { return sampling_; }
     /// Lights, m.
     [[nodiscard]] std::size_t size() const noexcept { return lights_; }

@@ -15,7 +15,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// A light of `panel` as a spectrum on the samples that the panel's own spectra have, with the same sums; where these lie on no
 /// wavelengths of the sampling, as it lies between them, on the sampling, with sums that differ as linear interpolation does.
 /// @param of  what takes the light, n x 1, from the panel's columns: a function of PanelLights, linear in them
-/// Error: rounding. Throws nothing of its own.
+/// Error: rounding. Throws nothing of its own. Own rule.
 template <class F>
 Spectrum own_samples(const Panel& panel, F&& of) {
     const OwnGrid& grid = panel.grid();

@@ -20,15 +20,18 @@ struct PanelSpectra {
     Spectrum red, green, blue;
     std::optional<Spectrum> white = std::nullopt;
     std::optional<Spectrum> black = std::nullopt;
-    bool common_scale =
-        true;  ///< false where each spectrum is scaled for itself, so that their ratios say nothing
+    /// False where each spectrum is scaled for itself, so that their ratios say nothing.
+    bool common_scale = true;
 };
 
 /// How white at full drive compares with red + green + blue (after black, where it is known, has been taken from all four).
 struct SAMELIGHT_API Additivity {
-    double luminance_ratio;                   ///< Y of red + green + blue over Y of white
-    ChromaticityOffset<Cie1931_2deg> offset;  ///< x, y of red + green + blue minus that of white
-    double spectral_difference;  ///< sum of |white - (red + green + blue)| over the sum of white
+    /// Y of red + green + blue over Y of white
+    double luminance_ratio;
+    /// x, y of red + green + blue minus that of white
+    ChromaticityOffset<Cie1931_2deg> offset;
+    /// Sum of |white - (red + green + blue)| over the sum of white.
+    double spectral_difference;
     /// How much red, green and blue light white holds, each relative to its own column, where that is all that white holds: least squares
     /// leave at most 5 % of it, in sums of sizes. None where white holds other light as well, that of a white emitter.
     std::optional<std::array<double, 3>> amounts = std::nullopt;
@@ -40,15 +43,16 @@ struct SAMELIGHT_API Additivity {
 
 /// A column that was read too low or too high beside the others, as white tells.
 struct MisreadColumn {
-    std::size_t primary;  ///< 0 red, 1 green, 2 blue
-    double
-        read;  ///< what was read over what white, and the other two columns, say: 0.7 is 30 % too low
+    /// 0 red, 1 green, 2 blue
+    std::size_t primary;
+    /// What was read over what white, and the other two columns, say: 0.7 is 30 % too low.
+    double read;
 };
 
 /// The column that fits least well to a white that holds nothing but red, green and blue: the one whose amount in white is furthest, by
 /// ratio, from the middle one of the three; none where that is less than 5 % (a display's drift while it is measured is less: common
 /// practice, no source) or where `white` holds other light. Of two columns misread alike the third is named: what
-/// is certain is that they don't fit together.
+/// is certain is that they don't fit together. Own rule.
 SAMELIGHT_API std::optional<MisreadColumn> misread_column(const Additivity& white);
 
 class GenericModel;
@@ -67,6 +71,7 @@ class SAMELIGHT_API Panel {
     /// under each other's names.
     Panel(std::string name, const PanelSpectra& spectra, const Sampling& sampling = {});
 
+    /// The panel's name, for messages.
     [[nodiscard]] const std::string& name() const noexcept { return name_; }
     /// The generic model whose spectra these are; null where they were measured on the unit. What works out uncertainty asks for it.
     [[nodiscard]] const GenericModel* model() const noexcept { return model_; }
@@ -168,7 +173,8 @@ class SAMELIGHT_API Panel {
     const GenericModel* model_ = nullptr;
     Sampling sampling_;
     PanelLights lights_;
-    std::optional<PanelLights> spread_;  ///< where a spectrum's step is coarser than the sampling's
+    /// Where a spectrum's step is coarser than the sampling's.
+    std::optional<PanelLights> spread_;
     OwnGrid grid_;
     bool grids_differ_ = false;
     bool black_known_ = false;

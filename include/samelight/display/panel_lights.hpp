@@ -41,7 +41,8 @@ class SAMELIGHT_API PanelLights {
 
     std::vector<double> emitters_;
     std::vector<double> white_;
-    std::vector<double> measured_white_;  ///< empty where white wasn't measured
+    /// Empty where white wasn't measured.
+    std::vector<double> measured_white_;
     std::vector<double> black_;
 };
 

@@ -16,10 +16,14 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What a patch stands for.
 enum class PatchGroup {
-    neutral,   ///< greys, black, white: CIELAB chroma up to 6 under D65
-    skin,      ///< measured on people
-    foliage,   ///< leaves, needles, grass; hue angle 80-170 degrees
-    saturated  ///< flowers, fruit, textiles, painted papers: CIELAB chroma from 25
+    /// Greys, black, white: CIELAB chroma up to 6 under D65.
+    neutral,
+    /// Measured on people.
+    skin,
+    /// Leaves, needles, grass; hue angle 80-170 degrees.
+    foliage,
+    /// Flowers, fruit, textiles, painted papers: CIELAB chroma from 25.
+    saturated
 };
 
 /// The group's name: "neutral", "skin", "foliage", "saturated".
@@ -27,9 +31,11 @@ SAMELIGHT_API std::string_view patch_group_name(PatchGroup group);
 
 /// A surface: its reflectance factor over wavelength, 1 for the perfect white.
 struct SurfacePatch {
-    std::string name;  ///< GROUP_SET_NUMBER: the group, the source's set and the column in it
+    /// GROUP_SET_NUMBER: the group, the source's set and the column in it
+    std::string name;
     PatchGroup group;
-    Spectrum reflectance;  ///< 400-700 nm by 10 nm, as tabulated, 0 to 1
+    /// 400-700 nm by 10 nm, as tabulated, 0 to 1
+    Spectrum reflectance;
 };
 
 /// The 140 patches: 20 neutral, 20 skin, 24 foliage, 76 saturated, in this order. They are surfaces that were measured, chosen so that
@@ -50,7 +56,7 @@ inline double held_reflectance(const Spectrum& reflectance, double nm) {
 /// falls between them. Throws nothing of its own. Source: CIE 15:2018, eq. 7.1 (the function of colour stimulus, R S).
 SAMELIGHT_API SampledLight patch_light(const Spectrum& reflectance, const SampledLight& illuminant);
 
-/// The lights of several patches under an illuminant: n x m, a patch a column. As patch_light().
+/// The lights of several patches under an illuminant: n x m, a patch a column. As patch_light(). Source: as patch_light().
 SAMELIGHT_API Eigen::MatrixXd patch_lights(std::span<const SurfacePatch> patches,
                                            const SampledLight& illuminant);
 

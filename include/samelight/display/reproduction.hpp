@@ -1,5 +1,5 @@
 #pragma once
-// A set of colours on a display: the drive that makes each of them look right to a chosen observer.
+// A set of colours on a display: the drive that makes each of them look right to a chosen observer. Own construction on match().
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -17,31 +17,37 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// How a display makes one colour.
 struct ColourDrive {
-    std::array<double, 3> added;  ///< red, green and blue themselves, 1 is full drive
-    double white_emitter;         ///< native white's part of the light; 0 without a white emitter
-    double
-        least_share;  ///< the least of red, green and blue light, relative to what the native white contains; below 0 it can't be made
-    bool outside_gamut;  ///< least_share is below 0, by more than 1e-9
-    bool too_bright;     ///< a drive is above 1, by more than 1e-9; a lower white level helps
+    /// Red, green and blue themselves, 1 is full drive.
+    std::array<double, 3> added;
+    /// Native white's part of the light; 0 without a white emitter.
+    double white_emitter;
+    /// The least of red, green and blue light, relative to what the native white contains; below 0 it can't be made.
+    double least_share;
+    /// least_share is below 0, by more than 1e-9
+    bool outside_gamut;
+    /// A drive is above 1, by more than 1e-9; a lower white level helps.
+    bool too_bright;
 
+    /// Whether the panel can show the colour.
     [[nodiscard]] bool shown() const { return !outside_gamut && !too_bright; }
 };
 
 /// A white and a set of colours beside it as a display shows them.
 struct SAMELIGHT_API Reproduction {
     std::string panel;
-    std::string observer;  ///< id of the observer for whom white and colours are right
-    double
-        white_level;  ///< luminance of the white relative to the brightest that the panel can make of it
-    bool
-        brightness_known;  ///< false where the primaries have no common scale: too_bright is then never true
+    /// Id of the observer for whom white and colours are right.
+    std::string observer;
+    /// Luminance of the white relative to the brightest that the panel can make of it.
+    double white_level;
+    /// False where the primaries have no common scale: too_bright is then never true.
+    bool brightness_known;
     ColourDrive white;
     std::vector<ColourDrive> colours;
     /// The white, then the colours, black included, at the luminance of the lights that they reproduce: in their unit, so that
     /// displays can be compared as if each were set to one luminance. A drive below 0 counts as it is.
     MixedLights lights;
-    double
-        light_factor;  ///< lights times this is what the panel shows at this white level, in the unit of its spectra
+    /// Lights times this is what the panel shows at this white level, in the unit of its spectra.
+    double light_factor;
 
     /// The colours, counted from 0, that the panel can show at this white level.
     [[nodiscard]] std::vector<std::size_t> shown() const;
@@ -57,15 +63,18 @@ struct ReproductionOptions {
 /// A white and the colours beside it, which a display is to show: what they must look like. Lends the white, and the colours where they are
 /// a matrix: for one call, neither kept nor copied.
 struct WhiteAndColours {
-    const SampledLight& white;  ///< n x 1 on the panel's sampling, any unit
-    Eigen::Ref<const Eigen::MatrixXd>
-        colours;  ///< n x m, in the same unit: patch_lights() under that white, say
+    /// n x 1 on the panel's sampling, any unit
+    const SampledLight& white;
+    /// n x m, in the same unit: patch_lights() under that white, say
+    Eigen::Ref<const Eigen::MatrixXd> colours;
 };
 
 /// Whose white a display shows whose colours were made by instrument. Lends all.
 struct WhiteByGains {
-    const Observer& instrument;  ///< for whom white and colours were matched before
-    const Observer& eye;         ///< to whom the white now looks as it should
+    /// For whom white and colours were matched before.
+    const Observer& instrument;
+    /// To whom the white now looks as it should.
+    const Observer& eye;
     /// What it should look like, n x 1 in the unit of the scene's white and as bright, so that displays stay at one luminance; null: the
     /// scene's white.
     const SampledLight* as_set = nullptr;

@@ -1,5 +1,5 @@
 #pragma once
-// What a display shows before its white is moved, said once for every answer that starts from it.
+// What a display shows before its white is moved, said once for every answer that starts from it. Own.
 #include <optional>
 #include <variant>
 

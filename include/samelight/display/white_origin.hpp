@@ -10,19 +10,23 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// Where a white seems to come from.
 enum class WhiteOrigin {
     this_panel,
-    perhaps_another_type,  ///< a unit of the panel's type can make it, or nearly so, one of another type perhaps more exactly
+    /// A unit of the panel's type can make it, or nearly so, one of another type perhaps more exactly.
+    perhaps_another_type,
     another_panel
 };
 
 /// The judgement and the figures behind it.
 struct WhiteOriginJudgement {
     WhiteOrigin origin = WhiteOrigin::this_panel;
-    double left_over = 0.0;  ///< left_over_share(), 0 to 1
+    /// left_over_share(), 0 to 1
+    double left_over = 0.0;
     // Of a generic panel, where a tenth or more is left over; else 0 and null.
-    double own_type_nm =
-        0.0;  ///< how near the nearest unit of the panel's type comes (TypeDistance)
-    const GenericModel* nearest = nullptr;  ///< the type that comes nearest, and
-    double nearest_nm = 0.0;                ///< how near
+    /// How near the nearest unit of the panel's type comes (TypeDistance).
+    double own_type_nm = 0.0;
+    /// The type that comes nearest, and.
+    const GenericModel* nearest = nullptr;
+    /// How near.
+    double nearest_nm = 0.0;
 };
 
 /// Judges whether `white`, of the moment or as set, is a mixture of the panel's lights.

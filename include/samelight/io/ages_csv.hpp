@@ -12,7 +12,8 @@ namespace samelight::io {
 /// Ages, and what had to be said about them.
 struct NamedAges {
     Ages ages;
-    std::vector<std::string> understood;  ///< how a file was read, and whom the formula leaves out
+    /// How a file was read, and whom the formula leaves out.
+    std::vector<std::string> understood;
 };
 
 /// Ages as typed: YOUNGEST-OLDEST in years ("20-70"), one age ("65"), or a file of two columns, age in years and how many people

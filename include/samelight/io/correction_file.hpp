@@ -13,6 +13,16 @@ namespace samelight::io {
 /// The most that read_correction() accepts, bytes.
 inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 20U;
 
+/// The most keys of one object: those that a correction file may have, and forty times as many of somebody else's. Each new key is
+/// compared with all before it.
+inline constexpr std::size_t most_correction_keys = 1000;
+
+/// How deep brackets may stand in brackets, which is 3 in a correction file: each costs memory, and a file may be nothing but brackets.
+inline constexpr std::size_t deepest_correction_file = 32;
+
+/// The most values of a file, each of which takes up to a hundred bytes of memory: those of 50,000 patches.
+inline constexpr std::size_t most_correction_values = 1'000'000;
+
 /// Reads a correction file.
 ///
 /// A JSON object with these keys; those marked * must be there, `null` counts as absent, others are named in `ignored`, and a key that
@@ -37,18 +47,23 @@ inline constexpr std::size_t largest_correction_file_bytes = std::size_t{16} << 
 /// - panel_spectra            wavelengths_nm, red, green, blue and, if known, white: arrays of equal length; 100 to 5000 nm
 /// - panel_spectra_digest, display, reference_instrument, meter_instrument, date, picture_mode, window, level, note
 ///                            free text; numbers are taken too
-/// - warnings                 array of code and message: what was odd when it was made (odd_reading, odd_patch, drift, ...)
+/// - warnings                 array of code and facts, an object: what was odd when it was made (odd_reading, odd_patch, drift, ...); see
+///                            meter/warning_kinds.hpp. Facts are numbers (null: not finite), texts and arrays of either; a message, which
+///                            earlier files have instead, is taken as the fact "message"
 ///
-/// @param file a regular file (or a link to one) of at most 16 MiB
+/// @param file a regular file (or a link to one) of at most 16 MiB, with objects of 1,000 keys, 32 brackets within each other and a million
+///             values at most
 /// Throws Error (system) for what can't be opened or read, Error (input), one line that names the key, for what can't be understood.
 [[nodiscard]] SAMELIGHT_API StoredCorrection read_correction(const std::filesystem::path& file);
 
-/// Understands the text of such a file, as read_correction(). @param source its name, for messages.
+/// Understands the text of such a file, as read_correction(). @param source its name, for messages. Throws Error (input), one line that
+/// names the key, for what can't be understood.
 [[nodiscard]] SAMELIGHT_API StoredCorrection parse_correction(std::string_view bytes,
                                                               const std::string& source);
 
 /// The text of such a file, which parse_correction() reads back to the bit.
-/// Throws Error (domain), naming the key, for numbers that are not finite, text that is not UTF-8 and all else that parse_correction() would refuse.
+/// Throws Error (domain), naming the key, for numbers that are not finite, text that is not UTF-8 and all else that parse_correction() would refuse;
+/// Error (input) for more than it takes.
 [[nodiscard]] SAMELIGHT_API std::string correction_text(const StoredCorrection& stored);
 
 /// Writes it, aside and renamed. Throws as correction_text() and write_file_atomically().

@@ -12,9 +12,12 @@ namespace samelight::io {
 
 /// What a file of deviation functions holds.
 struct DeviationFunctions {
-    std::string source;                   ///< the file's name as it was given
-    std::vector<ObserverDeviation> rows;  ///< ascending in wavelength, nm
-    std::vector<std::string> understood;  ///< how it was read, whole sentences
+    /// The file's name as it was given.
+    std::string source;
+    /// Ascending in wavelength, nm.
+    std::vector<ObserverDeviation> rows;
+    /// How it was read, whole sentences.
+    std::vector<std::string> understood;
 };
 
 /// Reads a file of deviation functions. As parse_deviation_functions(); throws also Error (system) for what can't be opened or read, and

@@ -11,7 +11,8 @@ namespace samelight::io {
 
 /// A meter as it was asked for.
 struct NamedMeter : MeterRows {
-    std::vector<std::string> understood;  ///< how its file was read, whole sentences
+    /// How its file was read, whole sentences.
+    std::vector<std::string> understood;
 };
 
 /// Opens the meter that `text` names: a CSV file (anything with a dot or a slash) with a column wavelength_nm and three columns, the

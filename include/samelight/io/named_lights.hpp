@@ -16,22 +16,28 @@ namespace samelight::io {
 /// A panel as it was asked for.
 struct NamedPanel {
     Panel panel;
-    const GenericModel* model =
-        nullptr;  ///< the built-in model, of which a file may say that it holds it; none for a measured panel
-    std::optional<Chromaticity<Cie1931_2deg>>
-        set_to;                           ///< its white as set, where NAME@x,y was asked for
-    std::vector<std::string> understood;  ///< how its file was read, whole sentences
-    std::vector<Warning> warnings;        ///< what is doubtful about its file
-    double step_nm =
-        0.0;  ///< of its file, in the middle of its wavelengths; 0 for a built-in model
+    /// The built-in model, of which a file may say that it holds it; none for a measured panel.
+    const GenericModel* model = nullptr;
+    /// Its white as set, where NAME@x,y was asked for.
+    std::optional<Chromaticity<Cie1931_2deg>> set_to;
+    /// How its file was read, whole sentences.
+    std::vector<std::string> understood;
+    /// What is doubtful about its file.
+    std::vector<Warning> warnings;
+    /// Of its file, in the middle of its wavelengths; 0 for a built-in model.
+    double step_nm = 0.0;
 };
 
 /// A reference as it was asked for.
 struct NamedReference {
-    Reference reference;                  ///< its warnings include those of its file
-    std::vector<std::string> understood;  ///< how its file was read
-    bool measured = false;  ///< whether it comes from a file, not from a model or a definition
-    double step_nm = 0.0;   ///< of its file, as in NamedPanel
+    /// Its warnings include those of its file.
+    Reference reference;
+    /// How its file was read.
+    std::vector<std::string> understood;
+    /// Whether it comes from a file, not from a model or a definition.
+    bool measured = false;
+    /// Of its file, as in NamedPanel.
+    double step_nm = 0.0;
 };
 
 /// A light measured on the set.
@@ -39,12 +45,13 @@ struct NamedLight {
     SampledLight light;
     std::vector<std::string> understood;
     std::vector<Warning> warnings;
-    double step_nm = 0.0;  ///< of its file, as in NamedPanel
+    /// Of its file, as in NamedPanel.
+    double step_nm = 0.0;
 };
 
-/// Opens the panel that `text` names: a spectral CSV file (anything with a dot or a slash) with columns red, green, blue and
-/// optionally white and black, or a built-in generic model; followed, if wanted, by @x,y: the CIE 1931 chromaticity to which its
-/// white is set. Throws Error (input, domain) that says what was wanted.
+/// Opens the panel that `text` names: a spectral CSV file (anything with a dot or a slash, or - for standard input) with columns red,
+/// green, blue and optionally white and black; red=FILE,green=FILE,blue=FILE and so on for a file each (see light_places()); or a built-in
+/// generic model; followed, if wanted, by @x,y: the CIE 1931 chromaticity to which its white is set. Throws Error (input, domain) that says what was wanted.
 SAMELIGHT_API NamedPanel open_panel(const std::string& text, const Sampling& sampling = {});
 
 /// Opens the reference that `text` names: as open_panel, or a CIE illuminant (A, C, E, D50, D65, ...), or a file with one light.

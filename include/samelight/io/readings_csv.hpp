@@ -16,23 +16,34 @@ namespace samelight::io {
 
 /// One row of a file of readings.
 struct ReadingRow {
-    InstrumentReading reading;  ///< X, Y, Z in cd/m2
-    std::optional<std::array<int, 3>> code_values =
-        {};                                 ///< r, g, b that were shown, from 0 to 2^bits - 1
-    std::optional<int> bits = {};           ///< 8 to 16
-    std::string range = {};                 ///< "full", "limited" or empty
-    std::optional<double> window_pct = {};  ///< share of the screen's area, above 0 to 100
-    std::string mode = {};                  ///< picture mode, free text; may be empty
-    std::string flag = {};  ///< what whoever measured noted about this reading; may be empty
-    std::size_t line = 0;   ///< of the file, from 1
+    /// X, Y, Z in cd/m2
+    InstrumentReading reading;
+    /// r, g, b that were shown, from 0 to 2^bits - 1
+    std::optional<std::array<int, 3>> code_values = {};
+    /// 8 to 16
+    std::optional<int> bits = {};
+    /// "full", "limited" or empty
+    std::string range = {};
+    /// Share of the screen's area, above 0 to 100.
+    std::optional<double> window_pct = {};
+    /// Picture mode, free text; may be empty.
+    std::string mode = {};
+    /// What whoever measured noted about this reading; may be empty.
+    std::string flag = {};
+    /// Of the file, from 1.
+    std::size_t line = 0;
 };
 
 /// What a file of readings holds, and what was understood on the way.
 struct SAMELIGHT_API ReadingsFile {
-    std::string source;                   ///< the file's name as it was given
-    std::vector<ReadingRow> rows;         ///< in the file's order; at least one
-    std::vector<std::string> understood;  ///< how the file was read: whole sentences for people
-    std::vector<Warning> warnings;        ///< see parse_readings_csv()
+    /// The file's name as it was given.
+    std::string source;
+    /// In the file's order; at least one.
+    std::vector<ReadingRow> rows;
+    /// How the file was read: whole sentences for people.
+    std::vector<std::string> understood;
+    /// See parse_readings_csv().
+    std::vector<Warning> warnings;
 
     /// The readings alone, for pair_readings().
     [[nodiscard]] std::vector<InstrumentReading> readings() const;

@@ -15,18 +15,32 @@ namespace samelight::io {
 
 /// What the values of a file measure.
 enum class LightUnit {
-    spectral_radiance,  ///< W/(sr m2 nm), converted to it where the file states a multiple of it
-    relative            ///< the file states no unit of spectral radiance
+    /// W/(sr m2 nm), converted to it where the file states a multiple of it
+    spectral_radiance,
+    /// The file states no unit of spectral radiance.
+    relative
 };
 
 /// One light of a file.
 struct LightColumn {
-    std::string name;  ///< as in the file, trimmed, without a unit and without a repeat's number
-    Spectrum light;    ///< its spectrum, ascending; the mean where there are repeats
-    int repeats = 1;   ///< how many columns (or rows) of the file it was averaged from
-    double repeat_spread =
-        0;  ///< standard deviation (n - 1) of the repeats' areas over their mean area; 0 where
-            ///< there is one, or where the mean area isn't above 0 (noise around zero)
+    /// As in the file, trimmed, without a unit and without a repeat's number.
+    std::string name;
+    /// Its spectrum, ascending; the mean where there are repeats.
+    Spectrum light;
+    /// How many columns (or rows) of the file it was averaged from.
+    int repeats = 1;
+    /// Standard deviation (n - 1) of the repeats' areas over their mean area; 0 where there is one, or where the mean area isn't above 0
+    /// (noise around zero).
+    double repeat_spread = 0;
+};
+
+/// Which light of a file plays a part on a display, where its name doesn't say so or its other lights stand in other files.
+struct LightChoice {
+    /// "red", "green", "blue", "white" or "black"
+    std::string role;
+    /// A heading, in capitals or not, or a number, the first light's being 1; empty: the file's only light, or else the one that bears the
+    /// role's name.
+    std::string column = {};
 };
 
 /// How a comment line begins in a file that holds a model of a type; the type's title follows.
@@ -34,18 +48,24 @@ inline constexpr std::string_view generic_model_mark = "generic model, not a mea
 
 /// What a file of spectra holds, and what was understood on the way.
 struct SAMELIGHT_API SpectralFile {
-    std::string source;  ///< the file's name as it was given
-    std::vector<LightColumn>
-        lights;  ///< in the file's order, all on the same wavelengths (nm); at least one
+    /// The file's name as it was given.
+    std::string source;
+    /// In the file's order, all on the same wavelengths (nm); at least one.
+    std::vector<LightColumn> lights;
     LightUnit unit = LightUnit::relative;
-    std::string
-        model_title;  ///< what stands behind generic_model_mark in a comment; empty for a measurement
-    std::vector<std::string> understood;  ///< how the file was read: whole sentences for people
-    std::vector<Warning> warnings;        ///< see parse_spectral_csv()
+    /// What stands behind generic_model_mark in a comment; empty for a measurement.
+    std::string model_title;
+    /// How many lights of the file nobody asked for.
+    std::size_t left_out = 0;
+    /// How the file was read: whole sentences for people.
+    std::vector<std::string> understood;
+    /// See parse_spectral_csv().
+    std::vector<Warning> warnings;
 
     /// The light that plays a role on a display, or null where there is none.
     /// @param role "red", "green", "blue", "white" or "black". A light plays it if its name is that word or its
-    /// letter (R, G, B, W, K), in capitals or not. Any other role: null. A file never holds two lights for one role.
+    /// letter (R, G, B, W, K), in capitals or not, or that word in German, French, Spanish, Italian, Dutch, Japanese or Chinese, its
+    /// accents written in any way. Any other role: null. A file never holds two lights for one role.
     [[nodiscard]] const LightColumn* find(std::string_view role) const;
 };
 
@@ -57,7 +77,8 @@ inline constexpr std::size_t largest_spectral_file_bytes = std::size_t{16} << 20
 /// @param file a regular file (or a link to one) of at most 16 MiB; the size is checked before a byte is read
 /// Throws Error (system) for what can't be opened or read, Error (input) for what is no regular file, is too large or
 /// can't be understood.
-[[nodiscard]] SAMELIGHT_API SpectralFile read_spectral_csv(const std::filesystem::path& file);
+[[nodiscard]] SAMELIGHT_API SpectralFile
+read_spectral_csv(const std::filesystem::path& file, std::span<const LightChoice> choices = {});
 
 /// Understands the text of a file of spectra.
 ///
@@ -77,23 +98,27 @@ inline constexpr std::size_t largest_spectral_file_bytes = std::size_t{16} << 20
 /// What can be read in two ways is refused, naming both; so are frequencies, wavenumbers and energies, as the values are then per unit
 /// of these. Wanted besides: at least 2 wavelengths, each once, in order, from 100 to 5000 nm, covering 400-700 nm; a finite number of
 /// magnitude up to 1e30 in every cell; in each light a value above 0;
-/// none below -0.5 % of the brightest light's peak. A light in the role of black may be noise around zero of any size up to 5 % of
-/// that peak, but only noise: no mean below zero that its scatter doesn't explain, no long run below zero (from 0.1 % of the peak on),
-/// no value far below all others.
+/// below zero nothing but noise: no value below -0.5 % of the brightest light's peak that lies 6 standard deviations below zero, none of a
+/// stretch that white noise would hardly make (from a mean of -0.25 % on), by the noise that the light itself shows where it is dark. A
+/// light in the role of black may be noise around zero of any size up to 5 % of that peak, or 6 standard deviations of the other lights'
+/// noise, but only noise: no mean below zero that its scatter doesn't explain, no long run below zero (from 0.1 % of the peak on), no
+/// value far below all others.
 ///
-/// Warnings (codes): `negative_noise` negative values within that bound, in black only where they aren't noise but too small to matter; `scale_unknown` two or more lights with
+/// Warnings (codes): `negative_noise` negative values that may be noise, in black only where they aren't noise but too small to matter; `scale_unknown` two or more lights with
 /// all the same peak; `scales_differ` red, green, blue or white with a thousandth of the light of another one of them, or less;
 /// `unit_not_radiance` a unit of radiant power that isn't spectral radiance, values taken as
 /// relative; `coarse_step` neighbouring wavelengths more than 10 nm apart; `repeats_differ` a repeat_spread above 5 %
 /// (in a light other than black).
 ///
-/// @param bytes  the whole file, at most 16 MiB
-/// @param source its name, for messages
+/// @param bytes   the whole file, at most 16 MiB
+/// @param source  its name, for messages
+/// @param choices the lights that are wanted, each role once at most; none: all. Those chosen bear their roles' names, the others aren't
+///                looked at. Where none but black is chosen it isn't judged against lights that stand elsewhere.
 /// Time is linear in the number of bytes (well under 0.1 s for 1 MB).
 /// Throws Error (input), one line: file:line:column, what was found, what was wanted. Line and column (characters) count
 /// from 1.
-[[nodiscard]] SAMELIGHT_API SpectralFile parse_spectral_csv(std::string_view bytes,
-                                                            const std::string& source);
+[[nodiscard]] SAMELIGHT_API SpectralFile parse_spectral_csv(
+    std::string_view bytes, const std::string& source, std::span<const LightChoice> choices = {});
 
 /// The plain form of some lights, which parse_spectral_csv() reads back to the bit.
 ///

@@ -15,8 +15,10 @@ namespace samelight::io {
 
 /// A file's text, and what was found out about how it was written.
 struct DecodedText {
-    std::string text;                     ///< valid UTF-8 without a byte order mark
-    std::vector<std::string> understood;  ///< whole sentences for people; none for plain UTF-8
+    /// Valid UTF-8 without a byte order mark.
+    std::string text;
+    /// Whole sentences for people; none for plain UTF-8.
+    std::vector<std::string> understood;
 };
 
 /// The bytes as UTF-8 text.

@@ -32,6 +32,7 @@ class SAMELIGHT_API MatrixR {
     MatrixR(const Sensitivities& sensitivities, const SampledLight& illuminant)
         : MatrixR(sensitivities.sampling, weighted(sensitivities, illuminant)) {}
 
+    /// The sampling of all lights.
     [[nodiscard]] const Sampling& sampling() const noexcept { return sampling_; }
 
     /// R itself, n x n: symmetric, R R = R, trace 3, each to 1e-12.

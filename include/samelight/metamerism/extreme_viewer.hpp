@@ -27,23 +27,31 @@ inline constexpr std::size_t viewer_trait_count = 9;
 /// One reason why a viewer sees a pair as they do.
 struct ViewerReason {
     ViewerTrait trait;
-    double without;     ///< the viewer's mean CIEDE2000 if this one trait were the average
-    std::string words;  ///< "older lens (70s)", "L peak +2.0 nm"
+    /// The viewer's mean CIEDE2000 if this one trait were the average.
+    double without;
+    /// "older lens (70s)", "L peak +2.0 nm"
+    std::string words;
 };
 
 /// A viewer at the end of a population's range.
 struct ExtremeViewer {
-    std::size_t person;  ///< the population's index
+    /// The population's index.
+    std::size_t person;
     Individual eye;
-    double de00;                        ///< this viewer's mean CIEDE2000 over the colours
-    std::vector<ViewerReason> reasons;  ///< up to three, the weightiest first
-    std::string description;            ///< the reasons' words in one phrase
+    /// This viewer's mean CIEDE2000 over the colours.
+    double de00;
+    /// Up to three, the weightiest first.
+    std::vector<ViewerReason> reasons;
+    /// The reasons' words in one phrase.
+    std::string description;
 };
 
 /// The two ends.
 struct ExtremeViewers {
-    ExtremeViewer most;   ///< sees the largest difference
-    ExtremeViewer least;  ///< sees the smallest
+    /// Sees the largest difference.
+    ExtremeViewer most;
+    /// Sees the smallest.
+    ExtremeViewer least;
 };
 
 }  // namespace samelight

@@ -1,5 +1,5 @@
 #pragma once
-// Who sees a pair differ most, who least, and what about their eyes makes it so.
+// Who sees a pair differ most, who least, and what about their eyes makes it so. Own; the differences are CIEDE2000 (ISO/CIE 11664-6).
 #include <array>
 #include <cstddef>
 #include <span>
@@ -34,7 +34,7 @@ ExtremeViewer explained(const Population& population, std::size_t person,
 }  // namespace detail
 
 /// Mean CIEDE2000 over colours that are shown in two ways, for people given one by one: viewers who are known by their age, say.
-/// Error and exceptions as population_index(), without its demand for two people.
+/// Error and exceptions as population_index(), without its demand for two people. In CIEDE2000, one a person.
 SAMELIGHT_API std::vector<double> differences_for(std::span<const Individual> people,
                                                   const MixedLights& first,
                                                   const MixedLights& second,

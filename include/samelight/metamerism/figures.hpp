@@ -13,44 +13,61 @@ namespace samelight::inline SAMELIGHT_FORM {
 struct ViewerSpread {
     double mean;
     double median;
-    double two_in_three;  ///< two viewers in three have less
-    double p90;           ///< nine viewers in ten have less
-    double p95;           ///< 95 % have less
+    /// Two viewers in three have less.
+    double two_in_three;
+    /// Nine viewers in ten have less.
+    double p90;
+    /// 95 % have less
+    double p95;
     double largest;
 };
 
 /// What is asked for.
 struct PopulationIndexOptions {
-    double percentile = 90.0;  ///< over viewers, of the difference without lightness, 0 to 100
-    double coverage = 0.95;    ///< share of a normal distribution inside ellipse and ellipsoid
-    double pair_threshold_uv = 0.004;  ///< from which on two viewers count as disagreeing
+    /// Over viewers, of the difference without lightness, 0 to 100.
+    double percentile = 90.0;
+    /// Share of a normal distribution inside ellipse and ellipsoid.
+    double coverage = 0.95;
+    /// From which on two viewers count as disagreeing.
+    double pair_threshold_uv = 0.004;
 };
 
 /// One colour of the set. Differences are those that each viewer sees between the two ways of showing it.
 struct ColourDisagreement {
-    double mean_de00;     ///< over viewers
-    double largest_de00;  ///< of any viewer
-    double mean_uv;       ///< distance in u', v'
+    /// Over viewers.
+    double mean_de00;
+    /// Of any viewer.
+    double largest_de00;
+    /// Distance in u', v'.
+    double mean_uv;
     double largest_uv;
-    double lightness_free;  ///< percentile over viewers of CIEDE2000 without lightness
-    double mcdm;  ///< Delta E*ab: mean distance of the viewers' differences from their mean
-    double ellipse_area_uv;   ///< of the distribution of differences in u', v'
-    double ellipsoid_volume;  ///< of the distribution of differences in CIELAB, cubic Delta E*ab
-    double
-        pair_share;  ///< pairs of viewers whose differences in u', v' lie more than the threshold apart
+    /// Percentile over viewers of CIEDE2000 without lightness.
+    double lightness_free;
+    /// Delta E*ab: mean distance of the viewers' differences from their mean
+    double mcdm;
+    /// Of the distribution of differences in u', v'.
+    double ellipse_area_uv;
+    /// Of the distribution of differences in CIELAB, cubic Delta E*ab.
+    double ellipsoid_volume;
+    /// Pairs of viewers whose differences in u', v' lie more than the threshold apart.
+    double pair_share;
 };
 
 /// The indices of observer metamerism of a set of m colours, shown in two ways, for a population of N viewers.
 struct PopulationIndex {
     std::size_t viewers;
     PopulationIndexOptions options;
-    std::vector<ColourDisagreement> colours;  ///< m
+    /// m
+    std::vector<ColourDisagreement> colours;
 
-    ViewerSpread
-        de00;  ///< of each viewer's mean CIEDE2000 over the colours; its largest is the worst viewer's
-    ViewerSpread uv;           ///< of each viewer's mean distance in u', v'
-    std::size_t worst_colour;  ///< the one with the largest mean over viewers
-    double largest_de00;       ///< of any viewer for any colour
+    /// Of each viewer's mean CIEDE2000 over the colours; its largest is the worst viewer's.
+    ViewerSpread de00;
+    /// Of each viewer's mean distance in u', v'.
+    ViewerSpread uv;
+    /// The one with the largest mean over viewers.
+    std::size_t worst_colour;
+    /// Of any viewer for any colour.
+    double largest_de00;
 
     // Means over the colours.
     double lightness_free;
@@ -59,9 +76,10 @@ struct PopulationIndex {
     double ellipsoid_volume;
     double pair_share;
 
-    std::vector<double>
-        viewer_de00;  ///< N: each viewer's mean over the colours, in the population's order
-    std::vector<double> viewer_uv;  ///< N
+    /// N: each viewer's mean over the colours, in the population's order
+    std::vector<double> viewer_de00;
+    /// N
+    std::vector<double> viewer_uv;
 };
 
 /// Where the mean CIEDE2000 of the whites lies for 95 % of the pairs of units.
@@ -71,10 +89,12 @@ struct UnitSpread {
 
 /// A special metamerism index in two measures.
 struct SpecialIndex {
-    double de_ab;  ///< Delta E*ab, the index as the CIE defines it
-    double de00;   ///< the same pair by CIEDE2000
-    std::array<double, 3>
-        correction;  ///< by what X, Y, Z of the second colour were multiplied; 1 for other corrections
+    /// Delta E*ab, the index as the CIE defines it
+    double de_ab;
+    /// The same pair by CIEDE2000.
+    double de00;
+    /// By what X, Y, Z of the second colour were multiplied; 1 for other corrections.
+    std::array<double, 3> correction;
 };
 
 }  // namespace samelight

@@ -1,5 +1,6 @@
 #pragma once
-// Every pair of a list of panels: how far people will disagree, what a white target buys, and what remains.
+// Every pair of a list of panels: how far people will disagree, what a white target buys, and what remains. Own comparison; the figures are
+// those of population_index.hpp.
 #include <cstddef>
 #include <span>
 #include <vector>
@@ -29,8 +30,10 @@ std::vector<PairFigures> compare_pairs(const SeenLights& seen, const Sides& side
 
 /// For whom displays are set and who then looks. Lends both.
 struct MatrixViewers {
-    const Observer& observer;      ///< of the settings other than by instrument
-    const Population& population;  ///< who look
+    /// Of the settings other than by instrument.
+    const Observer& observer;
+    /// Who look.
+    const Population& population;
 };
 
 /// As panel_matrix() below, from what set_panels() made of the panels in options.settings.

@@ -18,7 +18,8 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-/// The spread of one figure a viewer. Throws Error (shape) for none, Error (domain) for NaN. Quantiles as sample_quantile().
+/// The spread of one figure a viewer. In the unit of the values. Throws Error (shape) for none, Error (domain) for NaN. Quantiles as
+/// sample_quantile(). Source: Hyndman & Fan 1996, definition 7, for the quantiles.
 SAMELIGHT_API ViewerSpread viewer_spread(std::span<const double> values);
 
 namespace detail {
@@ -28,7 +29,8 @@ class SAMELIGHT_API PairDifferences {
   public:
     enum Kind : std::size_t { de00, chromatic, offset_L, offset_a, offset_b, offset_u, offset_v };
     static constexpr std::size_t kinds = 7;
-    static constexpr std::size_t bytes_a_colour = kinds * sizeof(double);  ///< and viewer
+    /// And viewer.
+    static constexpr std::size_t bytes_a_colour = kinds * sizeof(double);
 
     PairDifferences(std::size_t viewers, std::size_t colours)
         : viewers_(viewers), colours_(colours), values_(kinds * viewers * colours) {}
@@ -81,7 +83,8 @@ class SAMELIGHT_API IndexOfColours {
   private:
     PopulationIndexOptions options_;
     std::vector<ColourDisagreement> colours_;
-    std::vector<double> de00_, uv_;  ///< sums over the colours, a viewer each
+    /// Sums over the colours, a viewer each.
+    std::vector<double> de00_, uv_;
     std::array<std::vector<double>, PairDifferences::kinds> columns_;
     std::vector<double> distance_ = std::vector<double>(de00_.size());
     Eigen::MatrixXd lab_;
@@ -90,7 +93,7 @@ class SAMELIGHT_API IndexOfColours {
 }  // namespace detail
 
 /// The light midway between two, in their unit: what viewers are adapted to who have both whites before them. Throws Error (shape) for
-/// differing samplings.
+/// differing samplings. Own choice.
 SAMELIGHT_API SampledLight mean_light(const SampledLight& first, const SampledLight& second);
 
 /// How far a population disagrees about colours that are shown in two ways.

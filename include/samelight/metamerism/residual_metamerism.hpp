@@ -33,7 +33,8 @@ class SAMELIGHT_API WhitesOfViewers {
 
     /// How much of its lights a side's white has, and what the emitter's white contains of red, green and blue light.
     struct Side {
-        std::array<double, 3> light;  ///< of red, green and blue in all, the emitter's included
+        /// Of red, green and blue in all, the emitter's included.
+        std::array<double, 3> light;
         std::array<double, 3> content;
         bool emitter;
     };
@@ -71,7 +72,8 @@ class SAMELIGHT_API WhitesOfViewers {
     [[nodiscard]] double least_by_moving(std::size_t moved, std::size_t kept) const;
 
     std::size_t viewers_;
-    std::vector<double> values_;  ///< [side][light][X, Y, Z][viewer]
+    /// [side][light][X, Y, Z][viewer]
+    std::vector<double> values_;
     std::vector<Side> sides_;
 };
 

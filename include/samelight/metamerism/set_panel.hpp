@@ -1,5 +1,5 @@
 #pragma once
-// A panel of a comparison, and what it shows as it is set.
+// A panel of a comparison, and what it shows as it is set. Own construction on reproduce().
 #include <optional>
 #include <span>
 #include <vector>
@@ -21,8 +21,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 struct MatrixPanel {
     Panel panel;
     PanelOrigin origin;
-    std::optional<Chromaticity<Cie1931_2deg>> set_to = std::
-        nullopt;  ///< what its white reads as it is set, where that isn't what the scene's white reads
+    /// What its white reads as it is set, where that isn't what the scene's white reads.
+    std::optional<Chromaticity<Cie1931_2deg>> set_to = std::nullopt;
 };
 
 /// A white and colours on a panel in one setting: reproduce() and its kin as Setting says.

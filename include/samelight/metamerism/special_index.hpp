@@ -15,9 +15,12 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What becomes of a small mismatch in the reference conditions, which is no metamerism and should not be counted as such.
 enum class MismatchCorrection {
-    multiplicative,  ///< the second colour's X, Y, Z are multiplied by what makes them the first's in the reference conditions
-    parameric,  ///< the second colour's spectrum gets the first's fundamental (parameric_correction())
-    none        ///< it stays in
+    /// The second colour's X, Y, Z are multiplied by what makes them the first's in the reference conditions.
+    multiplicative,
+    /// The second colour's spectrum gets the first's fundamental (parameric_correction()).
+    parameric,
+    /// It stays in.
+    none
 };
 
 namespace detail {
@@ -36,16 +39,22 @@ SAMELIGHT_API SpecialIndex special_index(const Tristimulus<Any>& first,
 
 /// From which illuminant to which, for whom. Lends all.
 struct IlluminantChange {
-    const SampledLight& reference;  ///< under which the two match
-    const SampledLight& test;       ///< under which they are compared, on the reference's sampling
-    const Observer& observer;       ///< who looks
+    /// Under which the two match.
+    const SampledLight& reference;
+    /// Under which they are compared, on the reference's sampling.
+    const SampledLight& test;
+    /// Who looks.
+    const Observer& observer;
 };
 
 /// From which observer to which, before which white. Lends all.
 struct ObserverChange {
-    const SampledLight& white;  ///< relative to which the lights are judged
-    const Observer& reference;  ///< for whom the two match
-    const Observer& test;       ///< who compares them
+    /// Relative to which the lights are judged.
+    const SampledLight& white;
+    /// For whom the two match.
+    const Observer& reference;
+    /// Who compares them.
+    const Observer& test;
 };
 
 /// The CIE special metamerism index, change in illuminant: the colour difference of two surfaces under a test illuminant when they
@@ -75,7 +84,8 @@ SAMELIGHT_API SpecialIndex observer_metamerism(
 /// How an observer's three functions deviate at one wavelength.
 struct ObserverDeviation {
     double wavelength_nm;
-    double x, y, z;  ///< added to the colour-matching functions
+    /// Added to the colour-matching functions.
+    double x, y, z;
 };
 
 /// A deviate observer: colour-matching functions plus deviation functions, on the grid of `base`.

@@ -1,5 +1,5 @@
 #pragma once
-// How far units of a type differ: what a pair of generic panels says of a pair of displays that are of these types.
+// How far units of a type differ: what a pair of generic panels says of a pair of displays that are of these types. Own.
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -36,8 +36,10 @@ std::uint64_t stream_of(std::span<const TypedPanel> panels, std::size_t i);
 
 /// How units are drawn.
 struct UnitDraws {
-    Setting setting;         ///< how each is set
-    std::size_t units = 64;  ///< of each type, 20 or more
+    /// How each is set.
+    Setting setting;
+    /// Of each type, 20 or more.
+    std::size_t units = 64;
 };
 
 /// How far the mean difference of two displays' whites differs between units of their types, for every pair of the list in the order of

@@ -93,9 +93,10 @@ class SAMELIGHT_API Sides {
     struct Side {
         std::size_t first_light;
         std::size_t parts;
-        bool plain;  ///< every colour is a light of its own
-        std::vector<double>
-            amounts;  ///< m of the first part, then m of the second: none for a plain side
+        /// Every colour is a light of its own.
+        bool plain;
+        /// m of the first part, then m of the second: none for a plain side
+        std::vector<double> amounts;
     };
 
     std::vector<Side> sides_;

@@ -16,11 +16,11 @@ void require_freedom(const char* where, double degrees);
 SAMELIGHT_API double student_quantile(double probability, double freedom);
 
 /// The value below which chi squared with `freedom` degrees of freedom lies with the given probability. Range, error and
-/// exceptions as student_quantile.
+/// exceptions as student_quantile. Source: its definition.
 SAMELIGHT_API double chi_squared_quantile(double probability, double freedom);
 
 /// The value below which Fisher's F lies with the given probability; degrees of freedom of numerator and denominator. Range,
-/// error and exceptions as student_quantile.
+/// error and exceptions as student_quantile. Source: as chi_squared_quantile.
 SAMELIGHT_API double fisher_quantile(double probability, double numerator_freedom,
                                      double denominator_freedom);
 

@@ -1,10 +1,13 @@
 #pragma once
-// The one exception type of the library, and the code/message pair for what is worth saying but is no error.
+// The one exception type of the library, and the value of what is worth saying but is no error.
 #include <cstddef>
 #include <memory>
 #include <stdexcept>
 #include <string>
+#include <string_view>
 #include <utility>
+#include <variant>
+#include <vector>
 
 #include "samelight/numeric/form.hpp"
 
@@ -12,19 +15,28 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What went wrong, apart from where and how it is said.
 enum class ErrorKind {
-    domain,    ///< a value outside the range in which the function is defined
-    shape,     ///< sizes, counts or samplings that do not go together
-    singular,  ///< a set of directions that does not span what it must (dependent primaries, say)
-    observer,  ///< two values that belong to different observers
-    input,     ///< a file or a text that can't be understood
-    system     ///< the operating system refused (a file that can't be opened, say)
+    /// A value outside the range in which the function is defined.
+    domain,
+    /// Sizes, counts or samplings that do not go together.
+    shape,
+    /// A set of directions that does not span what it must (dependent primaries, say).
+    singular,
+    /// Two values that belong to different observers.
+    observer,
+    /// A file or a text that can't be understood.
+    input,
+    /// The operating system refused (a file that can't be opened, say).
+    system
 };
 
 /// Where something went wrong: in a function, or in a text and there at a line and a column.
 struct ErrorPlace {
-    std::string name;  ///< the function, the panel, the file: what the line begins with
-    int line = 0;      ///< of a text, counted from 1; 0: none
-    int column = 0;    ///< of that line, counted from 1 in characters; 0: none
+    /// The function, the panel, the file: what the line begins with.
+    std::string name;
+    /// Of a text, counted from 1; 0: none.
+    int line = 0;
+    /// Of that line, counted from 1 in characters; 0: none.
+    int column = 0;
 
     /// "name", "name:line" or "name:line:column".
     [[nodiscard]] std::string text() const {
@@ -49,6 +61,7 @@ class SAMELIGHT_API Error : public std::runtime_error {
     Error(ErrorKind kind, const std::string& where, std::string found, std::string wanted)
         : Error(kind, place_in(where), std::move(found), std::move(wanted)) {}
 
+    /// The parts that the text is made of. They live as long as the error does.
     [[nodiscard]] ErrorKind kind() const noexcept { return kind_; }
     [[nodiscard]] const ErrorPlace& place() const noexcept { return parts_->place; }
     [[nodiscard]] const std::string& found() const noexcept { return parts_->found; }
@@ -81,10 +94,35 @@ class SAMELIGHT_API Error : public std::runtime_error {
     std::shared_ptr<const Parts> parts_;  // shared, because copying an exception must not throw
 };
 
-/// Something that the reader of a result must know: a stable code for programs and a sentence for people.
+/// One of the things that a warning is about: "distance_uv", 0.0042. The name ends in the unit where there is one.
+struct Fact {
+    /// A number, a name or a word of a fixed choice, or several of either.
+    using Value = std::variant<double, std::string, std::vector<double>, std::vector<std::string>>;
+
+    std::string name;
+    Value value;
+
+    friend bool operator==(const Fact&, const Fact&) = default;
+};
+
+/// Something that the reader of a result must know, without words: a stable code, and the facts from which a sentence can be made in any
+/// language. Which facts a code brings, and what they may be, stands in the warning_kinds.hpp of each room; `report::sentence()` says it in
+/// English.
 struct Warning {
     std::string code;
-    std::string message;
+    std::vector<Fact> facts = {};
+
+    /// The value of the fact `fact` where there is one of that name and type (double, std::string or a vector of either), else nullptr.
+    /// Throws nothing.
+    template <class T>
+    [[nodiscard]] const T* find(std::string_view fact) const {
+        for (const Fact& own : facts) {
+            if (own.name == fact) {
+                return std::get_if<T>(&own.value);
+            }
+        }
+        return nullptr;
+    }
 
     friend bool operator==(const Warning&, const Warning&) = default;
 };

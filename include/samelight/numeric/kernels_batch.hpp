@@ -1,7 +1,8 @@
 #pragma once
 // The functions of math.hpp for xsimd's batches, made of its arithmetic alone: exp, log, pow, cbrt, sine, cosine and atan2.
 // xsimd 8's own leave out cases, or take two to four times as long. Only with xsimd; value_batch.hpp includes this where it is.
-// Inlined always: a call would pass batches through memory, and g++ makes one of every root of a formula.
+// Inlined always: a call would pass batches through memory, and g++ makes one of every root of a formula. Own: the ways to reduce and the
+// polynomials, whose errors stand beside them; tests compare with long double.
 #include <array>
 #include <bit>
 #include <cstddef>
@@ -167,6 +168,7 @@ struct Constants<float> {
 
 template <class T, class A>
 using BitsOf = xsimd::batch<typename Constants<T>::Bits, A>;
+/// A number's bits as an integer, and a number from its bits.
 template <class T, class A>
 [[gnu::always_inline]] inline BitsOf<T, A> bits_of(const xsimd::batch<T, A>& x) {
     return xsimd::bitwise_cast<BitsOf<T, A>>(x);

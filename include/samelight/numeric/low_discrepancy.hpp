@@ -17,8 +17,10 @@ namespace detail {
 /// A primitive polynomial over GF(2) and the first direction numbers that go with it.
 struct SobolDimension {
     int degree;
-    std::uint64_t inner;  ///< coefficients between the first and the last, which are 1
-    std::array<std::uint64_t, 5> initial;  ///< m_1 to m_degree
+    /// Coefficients between the first and the last, which are 1.
+    std::uint64_t inner;
+    /// m_1 to m_degree
+    std::array<std::uint64_t, 5> initial;
 };
 
 /// Dimensions 2 to 10; dimension 1 is van der Corput's sequence. Source: Joe & Kuo 2008, Constructing Sobol sequences with better
@@ -36,7 +38,8 @@ inline constexpr std::array<SobolDimension, 9> joe_kuo_2008{{
 }};
 
 constexpr int sobol_dimensions = 10;
-constexpr int sobol_bits = 32;  ///< of the index, so of an unscrambled coordinate
+/// Of the index, so of an unscrambled coordinate.
+constexpr int sobol_bits = 32;
 
 constexpr std::uint64_t reverse_bits(std::uint64_t x) noexcept {
     x = ((x >> 1) & 0x5555555555555555u) | ((x & 0x5555555555555555u) << 1);
@@ -129,7 +132,7 @@ class LowDiscrepancy {
     }
 
     /// The same as a number in the open interval (0, 1): the middle of the cell, 2^-52 wide, that the coordinate lies in, so
-    /// that a quantile of it is always finite. Exact. Throws as word().
+    /// that a quantile of it is always finite. Exact. No unit. Throws as word().
     [[nodiscard]] constexpr double unit(std::uint64_t index, int dimension) const {
         return detail::centred_unit(word(index, dimension));
     }

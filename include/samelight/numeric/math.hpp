@@ -1,5 +1,6 @@
 #pragma once
-// The functions that a formula calls, so that it is written once: for a number, and for a batch of numbers side by side.
+// The functions that a formula calls, so that it is written once: for a number, and for a batch of numbers side by side. Source: elementary
+// mathematics, by the standard library's functions; for batches by own polynomials (kernels_batch.hpp). No units but the radians of angles.
 #include <cmath>
 #include <concepts>
 #include <numbers>
@@ -16,7 +17,8 @@ struct ScalarOf {
 template <class V>
 using scalar_of_t = typename ScalarOf<V>::type;
 
-/// A constant of a formula as a V, rounded once to V's number type, so that float formulas stay in float.
+/// A constant of a formula as a V, rounded once to V's number type, so that float formulas stay in float. No unit of its own: the
+/// formula's.
 template <class V>
 constexpr V constant(double value) {
     return V(static_cast<scalar_of_t<V>>(value));
@@ -48,6 +50,7 @@ template <class V>
 struct Functions {
     static_assert(std::floating_point<V>, "formulas are for float, double, or a batch of these");
 
+    /// As the functions of these names below, of numbers without a unit.
     static V cbrt(V x) { return std::cbrt(x); }
     static V positive_cbrt(V x) { return std::cbrt(x); }
     static V exp(V x) { return std::exp(x); }
@@ -65,7 +68,7 @@ struct Functions {
     static V select(bool condition, V a, V b) { return condition ? a : b; }
 };
 
-/// Cube root, for any number. Error: value_batch.hpp states it for batches, the standard library's for numbers; so for all here.
+/// Cube root, for any number. Error: value_batch.hpp states it for batches, the standard library's for numbers; so for all here. No unit.
 template <class V>
 V cbrt(const V& x) {
     return Functions<V>::cbrt(x);
@@ -80,7 +83,7 @@ template <class V>
 V exp(const V& x) {
     return Functions<V>::exp(x);
 }
-/// Natural logarithm; minus infinity at 0, NaN below.
+/// Natural logarithm; minus infinity at 0, NaN below. No unit.
 template <class V>
 V log(const V& x) {
     return Functions<V>::log(x);
@@ -116,22 +119,23 @@ template <class V>
 V abs(const V& x) {
     return Functions<V>::abs(x);
 }
-/// The lesser of two. Where `b` is NaN so is the result: write the limit first, the value second, and NaN passes through.
+/// The lesser of two. Where `b` is NaN so is the result: write the limit first, the value second, and NaN passes through. Of one unit.
 template <class V>
 V min(const V& a, const V& b) {
     return Functions<V>::min(a, b);
 }
-/// The greater of two. NaN as in min.
+/// The greater of two. NaN as in min. Of one unit.
 template <class V>
 V max(const V& a, const V& b) {
     return Functions<V>::max(a, b);
 }
-/// a b + c, in one rounding where the processor does that for batches; never slower than two.
+/// a b + c, in one rounding where the processor does that for batches; never slower than two. No unit of its own.
 template <class V>
 V multiply_add(const V& a, const V& b, const V& c) {
     return Functions<V>::multiply_add(a, b, c);
 }
-/// `a` where the condition holds, `b` elsewhere. Both are computed. Conditions come from comparing V and are joined with && and ||.
+/// `a` where the condition holds, `b` elsewhere. Both are computed. Conditions come from comparing V and are joined with && and ||. Of one
+/// unit.
 template <class Condition, class V>
 V select(const Condition& condition, const V& a, const V& b) {
     return Functions<V>::select(condition, a, b);

@@ -36,14 +36,17 @@ struct CoverageInterval {
 struct SimulatedOutput {
     double mean;
     double standard_uncertainty;
-    CoverageInterval symmetric;  ///< equal shares of the distribution lie below and above
-    CoverageInterval shortest;   ///< the shortest that holds the share
+    /// Equal shares of the distribution lie below and above.
+    CoverageInterval symmetric;
+    /// The shortest that holds the share.
+    CoverageInterval shortest;
 };
 
 /// What a simulation gives: the distribution of each result, and how they go together.
 struct Simulation {
     std::size_t trials;
-    double coverage;  ///< the share of the distribution inside the intervals
+    /// The share of the distribution inside the intervals.
+    double coverage;
     std::vector<SimulatedOutput> outputs;
     Covariance covariance;
 };
@@ -93,7 +96,8 @@ Simulation simulate(std::size_t trials, double coverage, std::uint64_t seed, Dra
     return {trials, coverage, std::move(outputs), std::move(all.covariance)};
 }
 
-/// A standard normal number from the next word of `random`.
+/// A standard normal number from the next word of `random`. Mean 0, standard deviation 1, no unit; error as normal_quantile. Own: the
+/// quantile of one uniform number, so that one word is one number.
 inline double draw_normal(PseudoRandom& random) { return normal_quantile(random.next_unit()); }
 
 }  // namespace samelight

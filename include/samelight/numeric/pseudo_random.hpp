@@ -37,14 +37,14 @@ class PseudoRandom {
     [[nodiscard]] constexpr std::uint64_t word(std::uint64_t number) const noexcept {
         return detail::mix_bits(seed_ + (number + 1) * 0x9e3779b97f4a7c15u);
     }
-    /// The same as a number in the open interval (0, 1): a multiple of 2^-52 plus 2^-53.
+    /// The same as a number in the open interval (0, 1): a multiple of 2^-52 plus 2^-53. No unit.
     [[nodiscard]] constexpr double unit(std::uint64_t number) const noexcept {
         return detail::centred_unit(word(number));
     }
 
     /// The next word, and one step on.
     constexpr std::uint64_t next() noexcept { return word(position_++); }
-    /// The next number in (0, 1), and one step on.
+    /// The next number in (0, 1), and one step on. No unit.
     constexpr double next_unit() noexcept { return detail::centred_unit(next()); }
 
   private:

@@ -16,11 +16,11 @@ SAMELIGHT_API void require_probability(const char* where, double probability);
 /// The x below which a standard normal number (mean 0, standard deviation 1) lies with the given probability.
 /// Range: 0 < probability < 1. Error: below 4e-16 relative or 1e-16. The same to the bit with g++ and clang++ at any optimisation
 /// and -march on x86-64: computed in long double, which no vector or fused instruction touches, and rounded once. That is why
-/// Boost's default policy must stay; without promotion it isn't so. Throws Error (domain).
+/// Boost's default policy must stay; without promotion it isn't so. No unit. Throws Error (domain). Source: the distribution's definition.
 SAMELIGHT_API double normal_quantile(double probability);
 
 /// The probability that a standard normal number lies below x. Range: any x but NaN; Error: below 1e-15 relative, for x > -37.
-/// The same to the bit as normal_quantile is. Throws Error (domain) for NaN.
+/// The same to the bit as normal_quantile is. No unit. Throws Error (domain) for NaN. Source: as normal_quantile.
 SAMELIGHT_API double normal_probability(double x);
 
 /// The value below which the share `probability` of a sample lies: linear between the order statistics, the k-th of n standing

@@ -19,12 +19,14 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// Range: 0 < coverage < 1. Error: below 1e-15 relative. Throws Error (domain). Source: JCGM 102:2011, 6.5.2.4 (from memory).
 SAMELIGHT_API double plane_radius(double coverage);
 
-/// sample_quantile for a percentage, 0 to 100: percentile(values, 50) is the median.
+/// sample_quantile for a percentage, 0 to 100: percentile(values, 50) is the median. In the unit of the values. Range and
+/// exceptions as there. Source: as sample_quantile.
 inline double percentile(std::span<const double> values, double percent) {
     return sample_quantile(values, percent / 100.0);
 }
 
-/// The arithmetic mean of n >= 1 values. Error: rounding, below n times 1e-16 of the largest. Throws Error (shape) for none.
+/// The arithmetic mean of n >= 1 values. Error: rounding, below n times 1e-16 of the largest. Throws Error (shape) for none. Unit: the
+/// values'. Source: JCGM 100:2008, 4.2.1 (from memory).
 SAMELIGHT_API double mean(std::span<const double> values);
 
 /// Variances and covariances of k quantities: a symmetric k x k matrix in the squared units of the quantities.
@@ -36,16 +38,17 @@ class SAMELIGHT_API Covariance {
     /// variances; what little asymmetry there is is averaged out. Throws Error (shape or domain).
     explicit Covariance(const Eigen::Ref<const Eigen::MatrixXd>& matrix);
 
+    /// How many quantities there are.
     [[nodiscard]] int size() const noexcept { return size_; }
     /// k x k. Valid as long as this object is.
     [[nodiscard]] Eigen::Map<const Matrix> matrix() const { return {values_.data(), size_, size_}; }
-    /// One entry; 0 <= i, j < size().
+    /// One entry; 0 <= i, j < size(). Unit: the product of the two quantities'. Throws std::out_of_range beyond the last entry.
     [[nodiscard]] double operator()(int i, int j) const {
         return values_.at(static_cast<std::size_t>(i * size_ + j));
     }
     /// The root of a variance: a standard deviation, or a standard uncertainty; 0 <= i < size().
     [[nodiscard]] double standard(int i) const { return std::sqrt((*this)(i, i)); }
-    /// The correlation of two quantities, -1 to 1; NaN where one of them doesn't vary.
+    /// The correlation of two quantities, -1 to 1; NaN where one of them doesn't vary. No unit.
     [[nodiscard]] double correlation(int i, int j) const {
         return (*this)(i, j) / (standard(i) * standard(j));
     }
@@ -61,9 +64,12 @@ class SAMELIGHT_API Covariance {
 
 /// Mean and covariance of k quantities that were observed together.
 struct Moments {
-    std::size_t count;         ///< observations
-    std::vector<double> mean;  ///< k
-    Covariance covariance;     ///< k x k, of a single observation
+    /// Observations.
+    std::size_t count;
+    /// k
+    std::vector<double> mean;
+    /// k x k, of a single observation
+    Covariance covariance;
 };
 
 /// Mean and covariance of a sample. rows: N x k, an observation a row, N >= 2, k >= 1. The sums of products of the deviations
@@ -72,21 +78,24 @@ struct Moments {
 /// by N again).
 SAMELIGHT_API Moments moments(const Eigen::Ref<const Eigen::MatrixXd>& rows);
 
-/// The same for two quantities, n values each. Throws as above, and Error (shape) for different lengths.
+/// The same for two quantities, n values each. Throws as above, and Error (shape) for different lengths. Source: as above.
 SAMELIGHT_API Moments moments(std::span<const double> first, std::span<const double> second);
 
 /// An ellipse in the plane of two quantities of one unit.
 struct SAMELIGHT_API Ellipse {
     std::array<double, 2> centre;
-    double semi_major;  ///< unit of the quantities
+    /// Unit of the quantities.
+    double semi_major;
     double semi_minor;
-    double
-        angle_deg;  ///< of the major axis from the first quantity's axis towards the second's, above -90 to 90
-    double coverage;  ///< share of a normal distribution that lies inside
+    /// Of the major axis from the first quantity's axis towards the second's, above -90 to 90.
+    double angle_deg;
+    /// Share of a normal distribution that lies inside.
+    double coverage;
 
+    /// In the squared unit of the quantities.
     [[nodiscard]] double area() const { return std::numbers::pi * semi_major * semi_minor; }
 
-    /// True where the point lies inside or on the ellipse; for one of no width, where it is the centre or on the line.
+    /// True where the point lies inside or on the ellipse; for one of no width, where it is the centre or on the line. In their unit.
     [[nodiscard]] bool contains(double first, double second) const;
 };
 

@@ -10,12 +10,12 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// The shortest decimal text that reads back as exactly `value` ("." as the decimal mark in every locale).
-/// "nan" and "inf", with their sign, for values that are not finite. Throws nothing but std::bad_alloc.
+/// "nan" and "inf", with their sign, for values that are not finite. A number without unit. Throws nothing but std::bad_alloc.
 SAMELIGHT_API std::string to_text(double value);
 
 /// `value` with `decimals` digits behind the point, rounded to nearest ("." in every locale); without a sign where it rounds to 0.
 /// Range: every double, written out without an exponent (1e300 has 301 digits), and 0 <= decimals <= 17; more or fewer are taken as 17 or 0.
-/// "nan" and "inf", with their sign, for values that are not finite. Throws nothing but std::bad_alloc.
+/// "nan" and "inf", with their sign, for values that are not finite. A number without unit. Throws nothing but std::bad_alloc.
 SAMELIGHT_API std::string to_text(double value, int decimals);
 
 namespace detail {

@@ -38,6 +38,7 @@ using Batch = T;
 template <class V>
 struct Lanes {
     static constexpr std::size_t width = 1;
+    /// As many numbers as `width`, from memory and into it. No unit.
     static V load(const V* from) { return *from; }
     static void store(V* to, V value) { *to = value; }
 };
@@ -98,7 +99,7 @@ void do_tail(const std::array<std::span<const T>, In>& in, const std::array<std:
 ///
 /// in, out: columns of one length n, any n, of no particular alignment. An output may be the very same memory as an input;
 /// other overlaps are the caller's mistake and are not seen. A number's result depends neither on its place nor on n.
-/// Throws Error (shape), naming `where`, for a column of another length than the first input's; nothing is written then.
+/// Throws Error (shape), naming `where`, for a column of another length than the first input's; nothing is written then. Own.
 template <class V, class T, std::size_t In, std::size_t Out, class F>
 void for_each_batch(const char* where, const std::array<std::span<const T>, In>& in,
                     const std::array<std::span<T>, Out>& out, F formula) {
@@ -150,6 +151,7 @@ struct Columns3 {
     std::span<T> second;
     std::span<T> third;
 
+    /// Columns of one length, which isn't checked here.
     Columns3(std::span<T> a, std::span<T> b, std::span<T> c) : first(a), second(b), third(c) {}
     /// Columns that can be written can be read.
     template <class U>
@@ -157,6 +159,7 @@ struct Columns3 {
         Columns3(const Columns3<U>& other)  // NOLINT(google-explicit-constructor)
         : first(other.first), second(other.second), third(other.third) {}
 
+    /// The columns in their order.
     [[nodiscard]] std::array<std::span<T>, 3> spans() const { return {first, second, third}; }
 };
 

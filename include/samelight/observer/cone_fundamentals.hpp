@@ -12,20 +12,25 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// The eye's pupil. CIE 170-1's lens densities are for a small one; through an open one light also passes the thinner rim of the
 /// lens, and the densities are those for a small one divided by 1.16.
 enum class Pupil {
-    small,  ///< up to 3 mm
-    open    ///< above 7 mm
+    /// Up to 3 mm.
+    small,
+    /// Above 7 mm.
+    open
 };
 
 /// How peak densities of macula and pigments come out of their formulas.
 enum class PeakDensities {
-    three_decimals,  ///< rounded to three decimals, as the standard does
+    /// Rounded to three decimals, as the standard does.
+    three_decimals,
     unrounded
 };
 
 /// For whom, and for how large a field.
 struct ConeConditions {
-    double age_years = 32.0;  ///< 20 to 80
-    double field_deg = 2.0;   ///< diameter of the visual field, degrees, 1 to 10
+    /// 20 to 80
+    double age_years = 32.0;
+    /// Diameter of the visual field, degrees, 1 to 10.
+    double field_deg = 2.0;
     Pupil pupil = Pupil::small;
     PeakDensities peak_densities = PeakDensities::three_decimals;
 
@@ -36,12 +41,16 @@ namespace detail {
 
 /// All that the shape of one eye's fundamentals depends on. Densities are decadic.
 struct Eye {
-    double ageing;                  ///< multiplies OcularMedia::ageing
-    double fixed;                   ///< multiplies OcularMedia::fixed
-    double macula;                  ///< density at 460 nm
-    std::array<double, 3> pigment;  ///< peak densities of L, M, S
-    std::array<double, 3> shift_nm = {0.0, 0.0,
-                                      0.0};  ///< of log absorbance, positive to longer wavelengths
+    /// Multiplies OcularMedia::ageing.
+    double ageing;
+    /// Multiplies OcularMedia::fixed.
+    double fixed;
+    /// Density at 460 nm.
+    double macula;
+    /// Peak densities of L, M, S.
+    std::array<double, 3> pigment;
+    /// Of log absorbance, positive to longer wavelengths.
+    std::array<double, 3> shift_nm = {0.0, 0.0, 0.0};
 };
 
 void require_conditions(const char* where, const ConeConditions& conditions);

@@ -95,7 +95,8 @@ struct BatchCurves {
     alignas(64) Row ageing{};
     alignas(64) Row fixed{};
     alignas(64) Row macula{};
-    alignas(64) Row nm{};  ///< 0 beyond the last wavelength, so that nothing is seen there
+    /// 0 beyond the last wavelength, so that nothing is seen there
+    alignas(64) Row nm{};
 };
 
 template <class T>
@@ -131,9 +132,12 @@ const BatchCurves<T>& batch_curves() {
 
 /// A shift as whole steps along the table and what is left of one, to the nearer of the two neighbours.
 struct SplitShift {
-    std::ptrdiff_t node;   ///< steps from a wavelength to the tabulated value that serves it
-    std::ptrdiff_t slope;  ///< steps to the ratio that leads on from it (or back to it)
-    double rest;           ///< -0.5 to 0.5 of a step
+    /// Steps from a wavelength to the tabulated value that serves it.
+    std::ptrdiff_t node;
+    /// Steps to the ratio that leads on from it (or back to it).
+    std::ptrdiff_t slope;
+    /// -0.5 to 0.5 of a step
+    double rest;
 };
 
 SAMELIGHT_API SplitShift split_shift(double shift_nm);

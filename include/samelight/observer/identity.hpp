@@ -13,6 +13,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 template <class O>
 class OfObserver {
   public:
+    /// The identity of the observer, the same text as Observer::id().
     [[nodiscard]] static constexpr std::string_view observer_id() noexcept { return O::id; }
     friend bool operator==(const OfObserver&, const OfObserver&) = default;
 };

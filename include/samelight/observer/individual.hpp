@@ -23,7 +23,8 @@ struct EyeFactors {
     double l_density_percent = 0.0;
     double m_density_percent = 0.0;
     double s_density_percent = 0.0;
-    double l_shift_nm = 0.0;  ///< of the pigment's log absorbance, positive to longer wavelengths
+    /// Of the pigment's log absorbance, positive to longer wavelengths.
+    double l_shift_nm = 0.0;
     double m_shift_nm = 0.0;
     double s_shift_nm = 0.0;
 
@@ -94,7 +95,8 @@ SAMELIGHT_API Observer cone_observer(const Individual& person);
 
 /// A person's X, Y, Z as a 3 x 3 matrix times their L, M, S.
 struct SAMELIGHT_API XyzFromLms {
-    std::array<double, 9> values;  ///< row after row
+    /// Row after row.
+    std::array<double, 9> values;
 
     using Matrix = Eigen::Matrix<double, 3, 3, Eigen::RowMajor>;
     /// 3 x 3. Valid as long as this object is.
@@ -115,7 +117,8 @@ SAMELIGHT_API XyzFromLms xyz_from_lms(double field_deg,
                                       const std::array<double, 3>& equal_energy_lms);
 
 /// A person's tristimulus functions x, y, z: xyz_from_lms() times their cone fundamentals, by which every function for observers
-/// works as that person sees. The identity is that of the cones and "/xyz". Throws as cone_observer.
+/// works as that person sees. The identity is that of the cones and "/xyz". Dimensionless. Throws as cone_observer. Source: as
+/// xyz_from_lms().
 SAMELIGHT_API Observer colour_matching_observer(const Individual& person);
 
 }  // namespace samelight

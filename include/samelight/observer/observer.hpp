@@ -15,15 +15,19 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What the three rows of an observer are.
 enum class Receptors {
-    colour_matching,  ///< x, y, z: colour-matching functions; y is the luminous efficiency function
-    cones             ///< l, m, s: cone fundamentals, each 1 at its peak
+    /// x, y, z: colour-matching functions; y is the luminous efficiency function
+    colour_matching,
+    /// l, m, s: cone fundamentals, each 1 at its peak
+    cones
 };
 
 /// An observer's three rows on the sampling of a problem: the matrix T of T P w = T r.
 struct Sensitivities {
-    std::string observer;  ///< identity of the observer they came from
+    /// Identity of the observer they came from.
+    std::string observer;
     Sampling sampling;
-    std::vector<double> values;  ///< 3 x n, row after row
+    /// 3 x n, row after row
+    std::vector<double> values;
 
     using Rows = Eigen::Matrix<double, 3, Eigen::Dynamic, Eigen::RowMajor>;
     /// 3 x n. Valid as long as this object is; of one that is gone at the end of the expression, a copy.
@@ -35,11 +39,14 @@ struct Sensitivities {
 
 /// Who an observer is.
 struct ObserverTitle {
-    std::string
-        id;  ///< identity: lower case, no spaces ("cie1931-2deg"); values of observers with equal ids may mix
-    std::string title;    ///< for people ("CIE 1931, 2 degrees")
-    std::string edition;  ///< the table or formula it comes from
-    Receptors receptors;  ///< what its rows are
+    /// Identity: lower case, no spaces ("cie1931-2deg"); values of observers with equal ids may mix.
+    std::string id;
+    /// For people ("CIE 1931, 2 degrees").
+    std::string title;
+    /// The table or formula it comes from.
+    std::string edition;
+    /// What its rows are.
+    Receptors receptors;
 };
 
 namespace detail {
@@ -63,9 +70,11 @@ class SAMELIGHT_API Observer {
     /// the library's own observers (named_observers(), or cie2006:...), with whose values its own would mix.
     Observer(ObserverTitle title, const Sampling& grid, std::array<Row, 3> rows);
 
-    /// Not for users: the library's own observers.
+    /// Not for users: the library's own observers. Throws as the other, but for names of the library's own.
     Observer(detail::OwnObserver own, const Sampling& grid, std::array<Row, 3> rows);
 
+    /// What the observer was made with: identity, name for people, edition of the table, which receptors its rows are, wavelengths of the
+    /// rows (nm).
     [[nodiscard]] const std::string& id() const noexcept { return id_; }
     [[nodiscard]] const std::string& title() const noexcept { return title_; }
     [[nodiscard]] const std::string& edition() const noexcept { return edition_; }

@@ -17,8 +17,10 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// How many people of one age there are.
 struct AgeCount {
-    double age_years;  ///< 20 to 80
-    double count;      ///< 0 or more, whole
+    /// 20 to 80
+    double age_years;
+    /// 0 or more, whole
+    double count;
 };
 
 /// The distribution of ages in a population: years from 20 to 80, for which CIE 170-1 is defined.
@@ -40,6 +42,7 @@ class SAMELIGHT_API Ages {
     /// younger ones, are more than that share. The same to the bit everywhere.
     [[nodiscard]] double quantile(double share) const;
 
+    /// The ends of the range, years.
     [[nodiscard]] double youngest() const noexcept { return youngest_; }
     [[nodiscard]] double oldest() const noexcept { return oldest_; }
 
@@ -51,32 +54,39 @@ class SAMELIGHT_API Ages {
 
     double youngest_ = 20.0;
     double oldest_ = 80.0;
-    std::vector<AgeCount>
-        cumulative_;  ///< ascending, with the sum of the counts so far; empty for a range
+    /// Ascending, with the sum of the counts so far; empty for a range.
+    std::vector<AgeCount> cumulative_;
 };
 
 /// Where the numbers that people are made of come from.
 enum class Sampler {
-    scrambled_sobol,  ///< LowDiscrepancy: even coverage; take a power of 2 of people
-    pseudo_random     ///< PseudoRandom: plain Monte Carlo, for comparing
+    /// LowDiscrepancy: even coverage; take a power of 2 of people
+    scrambled_sobol,
+    /// PseudoRandom: plain Monte Carlo, for comparing
+    pseudo_random
 };
 
 /// What becomes of a drawn density below -100 %, which no eye can have. With the spreads of Asano 2016 that happens to the
 /// macula of three people in a thousand, and to nothing else in practice.
 enum class BelowMinus100 {
-    clip,   ///< it is -100 %
-    reject  ///< it is drawn again: the normal distribution is cut off at -100 %
+    /// It is -100 %.
+    clip,
+    /// It is drawn again: the normal distribution is cut off at -100 %.
+    reject
 };
 
 /// What a population is.
 struct PopulationParameters {
     Ages ages = Ages::range(20.0, 70.0);
-    double field_deg = 2.0;  ///< diameter of the visual field, degrees, 1 to 10
+    /// Diameter of the visual field, degrees, 1 to 10.
+    double field_deg = 2.0;
     Pupil pupil = Pupil::small;
     PeakDensities peak_densities = PeakDensities::three_decimals;
-    DeviationSpread spread = asano2016_spread;  ///< standard deviations, 0 to 100 % and 0 to 4.5 nm
+    /// Standard deviations, 0 to 100 % and 0 to 4.5 nm.
+    DeviationSpread spread = asano2016_spread;
     BelowMinus100 below_minus_100 = BelowMinus100::clip;
-    std::size_t count = 1024;  ///< people, 1 to 2^32
+    /// People, 1 to 2^32.
+    std::size_t count = 1024;
     Sampler sampler = Sampler::scrambled_sobol;
     std::uint64_t seed = 1;
 };
@@ -91,6 +101,7 @@ class SAMELIGHT_API Population {
     /// Throws Error (domain), naming the value, for parameters out of their ranges.
     explicit Population(PopulationParameters parameters);
 
+    /// What the population was made from, and how many people it has.
     [[nodiscard]] const PopulationParameters& parameters() const noexcept { return parameters_; }
     [[nodiscard]] std::size_t size() const noexcept { return parameters_.count; }
 
@@ -116,7 +127,8 @@ class SAMELIGHT_API Population {
     LowDiscrepancy sobol_;
     PseudoRandom random_;
     std::array<double, eye_factor_count> spread_;
-    std::array<double, percent_factor_count> below_{};  ///< probability of a draw below -100 %
+    /// Probability of a draw below -100 %.
+    std::array<double, percent_factor_count> below_{};
 };
 
 }  // namespace samelight

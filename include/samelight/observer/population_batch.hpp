@@ -20,14 +20,15 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// In which numbers a batch function computes; results are double in either case.
 enum class BatchPrecision {
     double_precision,
-    single_precision  ///< about twice as fast
+    /// About twice as fast.
+    single_precision
 };
 
 /// What population_responses is asked for besides the responses.
 struct ResponseOptions {
     BatchPrecision precision = BatchPrecision::double_precision;
-    bool equal_energy =
-        false;  ///< also the responses that xyz_from_lms() needs, for about the time of one light
+    /// Also the responses that xyz_from_lms() needs, for about the time of one light.
+    bool equal_energy = false;
 };
 
 /// The cone responses of N people to m lights.
@@ -49,7 +50,7 @@ class SAMELIGHT_API PopulationResponses {
     /// A person's responses to an equal-energy light of 1, summed over 390-830 nm by 1 nm: what xyz_from_lms() needs. Throws Error
     /// (domain) where they were not asked for or there is no such person.
     [[nodiscard]] const std::array<double, 3>& equal_energy(std::size_t person) const;
-    /// All responses, a person after the other.
+    /// All responses, a person after the other. Sums of products times the step: the lights' unit times nm.
     [[nodiscard]] std::span<const double> values() const noexcept { return values_; }
 
   private:
@@ -67,7 +68,7 @@ class SAMELIGHT_API PopulationResponses {
 /// their peak over the whole nm of 390-830, whatever the sampling. Error: below 1e-12 of the sum of |sensitivity times light|
 /// in double and 2e-6 in single precision. A light that is not a number somewhere gives responses that are not, also for
 /// wavelengths that nobody sees. Throws Error (shape) for lights of another length. Thread-safe; the work can be divided by
-/// dividing the population's people.
+/// dividing the population's people. Source: as cone_observer(); own arithmetic.
 SAMELIGHT_API PopulationResponses population_responses(
     const Population& population, const Sampling& sampling,
     const Eigen::Ref<const Eigen::MatrixXd>& lights, const ResponseOptions& options = {});

@@ -59,7 +59,7 @@ SAMELIGHT_API Observer load(JuddVos1978 tag);
 
 }  // namespace detail
 
-/// The observer behind a tag. Loaded once, on first use; thread-safe.
+/// The observer behind a tag. Loaded once, on first use; thread-safe. Source: the table that its edition names, see data/README.md.
 template <StandardObserver O>
 const Observer& standard_observer() {
     static const Observer observer = detail::load(O{});
@@ -72,7 +72,7 @@ SAMELIGHT_API const Observer& cie2006_cones_2deg();
 /// CIE 2006 cone fundamentals, 10 degrees, 32 years, 390-830 nm by 1 nm, peak 1 (CIE 170-1:2006, Table 6.2).
 SAMELIGHT_API const Observer& cie2006_cones_10deg();
 
-/// The five standard observers, CIE 1931 first.
+/// The five standard observers, CIE 1931 first. Source: as standard_observer().
 SAMELIGHT_API std::array<const Observer*, 5> standard_observers();
 
 /// The observers that can be called by name: the standard ones and the two tabulated sets of cone fundamentals.

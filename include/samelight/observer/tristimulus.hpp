@@ -25,6 +25,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 template <class O>
 class Tristimulus : public OfObserver<O> {
   public:
+    /// From three responses to a light. Throws Error (domain) for values that are not finite.
     Tristimulus(double X, double Y, double Z) requires StandardObserver<O> : values_{X, Y, Z} {
         validate();
     }
@@ -40,6 +41,7 @@ class Tristimulus : public OfObserver<O> {
             other)  // NOLINT(google-explicit-constructor): the free way is meant to be free
         : OfObserver<Any>(S::id), values_(other.values()) {}
 
+    /// The responses, in the unit said above; the map is valid as long as this object is.
     [[nodiscard]] double X() const noexcept { return values_[0]; }
     [[nodiscard]] double Y() const noexcept { return values_[1]; }
     [[nodiscard]] double Z() const noexcept { return values_[2]; }

@@ -134,7 +134,7 @@ void tristimulus_batch(const Sensitivities& sensitivities, std::span<const T> sp
 }
 
 /// A matrix of spectra: each row one spectrum, count x n, kept row after row. A matrix kept column after column, Eigen's default, would be read
-/// as other spectra, so it doesn't compile: make it row-major, or hand over the transpose of an n x count one.
+/// as other spectra, so it doesn't compile: make it row-major, or hand over the transpose of an n x count one. Source: as above.
 template <class Matrix, class Out>
 requires(std::is_class_v<Matrix>&& requires(const Matrix& m) {
     m.outerStride();

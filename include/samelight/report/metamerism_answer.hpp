@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "samelight/assess/metamerism.hpp"
+#include "samelight/io/displays.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
@@ -14,26 +15,33 @@ namespace samelight::report {
 
 /// What is asked.
 struct MetamerismRequest {
-    std::vector<std::string>
-        panels;  ///< two to 26 names or files, perhaps with @x,y (io::open_panel)
-    std::string reference = "D65";          ///< name or file (io::open_reference)
-    std::string observer = "cie2015-2deg";  ///< id: for whom whites are matched
-    std::string ages = "20-70";             ///< of the people (io::open_ages)
-    double field_deg = 2.0;                 ///< of the population, degrees, 1 to 10
-    std::int64_t people = 1024;             ///< of the population, 20 to 100,000
-    std::vector<std::string> viewers =
-        {};  ///< AGE[:FIELD], years and degrees; they are called A, B, C, ...
-    std::optional<std::string> deviations =
-        {};  ///< file of deviation functions (io::read_deviation_functions)
-    bool every_index =
-        false;  ///< whether the colours' other indices are wanted too; the page has no room for them
+    /// Names or files, perhaps with @x,y, of two to 26 displays (io::open_displays).
+    std::vector<std::string> panels;
+    /// Name or file (io::open_reference).
+    std::string reference = "D65";
+    /// Id: for whom whites are matched.
+    std::string observer = "cie2015-2deg";
+    /// Of the people (io::open_ages).
+    std::string ages = "20-70";
+    /// Of the population, degrees, 1 to 10.
+    double field_deg = 2.0;
+    /// Of the population, 20 to 100,000.
+    std::int64_t people = 1024;
+    /// AGE[:FIELD], years and degrees; they are called A, B, C, ...
+    std::vector<std::string> viewers = {};
+    /// File of deviation functions (io::read_deviation_functions).
+    std::optional<std::string> deviations = {};
+    /// Whether the colours' other indices are wanted too; the page has no room for them.
+    bool every_index = false;
     Sampling sampling = {};
+    /// Of the panels' files, and of one more display.
+    io::LightOptions lights = {};
 };
 
-/// The kind in a word: "measured", "mixed", "generic".
+/// The kind in a word: "measured", "mixed", "generic". Throws Error (domain) for a value that is none of these.
 std::string basis_word(assess::PairBasis basis);
 
-/// A setting in a word: "as_set", "white_targets", "all_matched".
+/// A setting in a word: "as_set", "white_targets", "all_matched". Throws Error (domain) for a value that is none of these.
 std::string setting_word(Setting setting);
 
 /// The name of a colour of the patch set.
@@ -41,12 +49,16 @@ std::string colour_name(std::size_t colour);
 
 /// The whole answer, and what comes from the files.
 struct MetamerismAnswer : assess::MetamerismAnswer {
-    std::vector<std::string> reference_understood;  ///< how the reference's file was read
-    std::optional<std::string> deviations;          ///< how the deviation functions were read
+    /// How the reference's file was read.
+    std::vector<std::string> reference_understood;
+    /// How the deviation functions were read.
+    std::optional<std::string> deviations;
+    /// Of displays that the answer does without.
+    std::vector<Error> errors = {};
 };
 
-/// Opens the files and works the answer out (assess::answer_metamerism()). A panel that can't make the white is left out of it, with a warning, where two others can. Throws Error for
-/// anything that can't be: fewer than two panels, bad files, unknown names, figures out of range.
+/// Opens the files and works the answer out (assess::answer_metamerism()). A panel that can't make the white is left out of it, with a warning, where two others can, and one that can't be
+/// opened, with its error. Throws Error for anything that can't be: fewer than two panels, bad files, unknown names, figures out of range.
 MetamerismAnswer answer_metamerism(const MetamerismRequest& request);
 
 /// What the comparison goes without, panels and colours, and what it mixes.

@@ -5,30 +5,44 @@
 
 #include "samelight/assess/meter_choose.hpp"
 #include "samelight/colour/differences/steps.hpp"
+#include "samelight/io/displays.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {
 
 /// What is asked.
 struct MeterChooseRequest {
-    std::vector<std::string> panels;            ///< names or files (io::open_panel)
-    std::vector<std::string> corrections = {};  ///< correction files
-    std::string meter =
-        {};  ///< file of the meter's sensitivities or observer (io::open_meter); empty: not known
+    /// Names or files (io::open_panel); a name ending in .json is a correction's. Without any the displays that the corrections hold.
+    std::vector<std::string> panels;
+    /// Correction files.
+    std::vector<std::string> corrections = {};
+    /// File of the meter's sensitivities or observer (io::open_meter); empty: not known.
+    std::string meter = {};
     bool scale_on_a = false;
-    double mismatch_percent = 5.0;     ///< supposed f1' of a meter that isn't known
-    double limit_uv = uv_step_radius;  ///< good enough, u'v'
-    std::string reference_white = {};  ///< x,y of one white now by the reference; empty: none
-    std::string meter_white = {};  ///< x,y of the same by the meter, with the correction `under`
-    std::string under = {};        ///< a file of `corrections`; empty: the only one
+    /// Supposed f1' of a meter that isn't known.
+    double mismatch_percent = 5.0;
+    /// Good enough, u'v'.
+    double limit_uv = uv_step_radius;
+    /// x,y of one white now by the reference; empty: none
+    std::string reference_white = {};
+    /// x,y of the same by the meter, with the correction `under`
+    std::string meter_white = {};
+    /// A file of `corrections`; empty: the only one.
+    std::string under = {};
     double noise_xy = 0.0005;
     int readings = 1;
     Sampling sampling = {};
+    /// Of the panels' files, and of one more display.
+    io::LightOptions lights = {};
 };
 
 /// The whole answer, and what comes from the files.
 struct MeterChooseAnswer : assess::MeterChooseAnswer {
-    std::vector<std::string> understood = {};  ///< how the files were read
+    /// How the files were read.
+    std::vector<std::string> understood = {};
+    /// Of displays and corrections that the answer does without.
+    std::vector<Error> errors = {};
 };
 
 /// Opens the files and works the answer out (assess::answer_meter_choose()). Throws Error, one line, for anything that can't be.

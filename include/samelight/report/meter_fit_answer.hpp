@@ -8,25 +8,35 @@
 #include "samelight/assess/meter_fit.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/readings/readings.hpp"
+#include "samelight/numeric/error.hpp"
 
 namespace samelight::report {
 
 /// What is asked for.
 struct MeterFitRequest {
-    std::vector<std::string> files;      ///< readings: of the display to be fitted, then of others
-    std::string method = "four-colour";  ///< see meter_fit_methods()
-    std::string noise =
-        "auto";  ///< auto, pooled, each-patch, residuals, or XY[,Y] as stated, below 0.1 and 1
-    double wanted_half_width =
-        0.0005;  ///< expanded uncertainty of the corrected white's x and y, coverage 95 %
-    double reference_uncertainty_xy = 0.0;  ///< of the reference itself; 0: not known
-    std::string observer = "cie1931-2deg";  ///< of the reference's values; one with X, Y, Z
-    std::string panel = {};     ///< name or file of the display (io::open_panel); empty: none
-    bool raw_channels = false;  ///< the meter's three values are no X, Y, Z
+    /// Readings: of the display to be fitted, then of others.
+    std::vector<std::string> files;
+    /// See meter_fit_methods().
+    std::string method = "four-colour";
+    /// Auto, pooled, each-patch, residuals, or XY[,Y] as stated, below 0.1 and 1.
+    std::string noise = "auto";
+    /// Expanded uncertainty of the corrected white's x and y, coverage 95 %.
+    double wanted_half_width = 0.0005;
+    /// Of the reference itself; 0: not known.
+    double reference_uncertainty_xy = 0.0;
+    /// Of the reference's values; one with X, Y, Z.
+    std::string observer = "cie1931-2deg";
+    /// Name or file of the display (io::open_displays); empty: none.
+    std::string panel = {};
+    /// The meter's three values are no X, Y, Z.
+    bool raw_channels = false;
     PatchNames names = {};
     Provenance provenance = {};
-    std::size_t resamples = 2000;  ///< 2 to 1,000,000
+    /// 2 to 1,000,000
+    std::size_t resamples = 2000;
     std::uint64_t seed = 1;
+    /// Of the panel's file, see io::LightOptions.
+    std::string columns = {};
 };
 
 /// The names that a request's method may have.
@@ -34,9 +44,12 @@ std::vector<std::string> meter_fit_methods();
 
 /// The whole answer, and what comes from the files.
 struct MeterFitAnswer : assess::MeterFitAnswer {
-    std::vector<std::string> understood = {};  ///< how the files were read
-    std::string kept_in =
-        {};  ///< the file that the correction was written to, said on the page; empty: none
+    /// How the files were read.
+    std::vector<std::string> understood = {};
+    /// The file that the correction was written to, said on the page; empty: none.
+    std::string kept_in = {};
+    /// Of other displays' readings that the answer does without.
+    std::vector<Error> errors = {};
 };
 
 /// Opens the files and works the answer out (assess::answer_meter_fit()). Throws Error, one line, for anything that can't be.

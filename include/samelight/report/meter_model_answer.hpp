@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "samelight/assess/meter_model.hpp"
+#include "samelight/io/displays.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
@@ -11,19 +12,28 @@ namespace samelight::report {
 
 /// What is asked for.
 struct MeterModelRequest {
-    std::string meter;                      ///< file or observer (io::open_meter)
-    std::string panel;                      ///< name or file (io::open_panel)
-    std::string observer = "cie1931-2deg";  ///< whose values the correction is to give
-    std::string method = "auto";            ///< auto, primaries, least-squares, white
-    bool scale_on_a = false;                ///< scale the rows on illuminant A
-    std::string reference = {};             ///< name or file of a light to aim at; empty: none
+    /// File or observer (io::open_meter).
+    std::string meter;
+    /// Name or files of one display (io::open_displays).
+    std::vector<std::string> panels;
+    /// Whose values the correction is to give.
+    std::string observer = "cie1931-2deg";
+    /// Auto, primaries, least-squares, white.
+    std::string method = "auto";
+    /// Scale the rows on illuminant A.
+    bool scale_on_a = false;
+    /// Name or file of a light to aim at; empty: none.
+    std::string reference = {};
     Provenance provenance = {};
     Sampling sampling = {};
+    /// Of the panel's file, or where its lights stand.
+    io::LightOptions lights = {};
 };
 
 /// The whole answer, and what comes from the files.
 struct MeterModelAnswer : assess::MeterModelAnswer {
-    std::vector<std::string> understood = {};  ///< how the files were read
+    /// How the files were read.
+    std::vector<std::string> understood = {};
 };
 
 /// Opens the files and works the answer out (assess::answer_meter_model()). Throws Error, one line, for anything that can't be.

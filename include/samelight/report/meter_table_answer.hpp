@@ -5,23 +5,32 @@
 
 #include "samelight/assess/meter_table.hpp"
 #include "samelight/colour/differences/steps.hpp"
+#include "samelight/io/displays.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {
 
 /// What is asked.
 struct MeterTableRequest {
-    std::string meter;  ///< file of the meter's sensitivities or observer (io::open_meter)
-    std::vector<std::string>
-        panels;  ///< names or files (io::open_panel); empty: every built-in panel
+    /// File of the meter's sensitivities or observer (io::open_meter).
+    std::string meter;
+    /// Names or files (io::open_displays); empty: every built-in panel.
+    std::vector<std::string> panels;
     bool scale_on_a = false;
-    double limit_uv = uv_step_radius;  ///< good enough, u'v'
+    /// Good enough, u'v'.
+    double limit_uv = uv_step_radius;
     Sampling sampling = {};
+    /// Of the panels' files, and of one more display.
+    io::LightOptions lights = {};
 };
 
 /// The whole answer, and what comes from the files.
 struct MeterTableAnswer : assess::MeterTableAnswer {
-    std::vector<std::string> understood = {};  ///< how the files were read
+    /// How the files were read.
+    std::vector<std::string> understood = {};
+    /// Of displays that the answer does without.
+    std::vector<Error> errors = {};
 };
 
 /// Opens the files and works the answer out (assess::answer_meter_table()). Throws Error, one line, for anything that can't be.

@@ -1,11 +1,15 @@
 #pragma once
 // The answer of `samelight spectrum`: what a file holds, and what is doubtful about it.
+#include <cstddef>
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "samelight/assess/spectrum_answer.hpp"
+#include "samelight/io/displays.hpp"
 #include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {
@@ -13,12 +17,24 @@ namespace samelight::report {
 /// What is asked about a file.
 struct SpectrumRequest {
     std::filesystem::path file;
-    std::optional<double>
-        bandwidth_nm;  ///< of the instrument, to be taken out; its full width at half maximum, 0 to 100
-    std::optional<double>
-        shift_nm;  ///< how much too long the instrument's wavelengths are, to be taken out; -20 to 20
-    std::string
-        lines;  ///< "mercury", or wavelengths in nm with commas between: lines to judge the wavelengths by; empty: don't
+    /// Of the instrument, to be taken out; its full width at half maximum, 0 to 100.
+    std::optional<double> bandwidth_nm;
+    /// How much too long the instrument's wavelengths are, to be taken out; -20 to 20.
+    std::optional<double> shift_nm;
+    /// "mercury", or wavelengths in nm with commas between: lines to judge the wavelengths by; empty: don't
+    std::string lines;
+    /// Which of its lights are wanted; none: all.
+    std::vector<io::LightChoice> choices = {};
+};
+
+/// What is asked about several files.
+struct SpectraRequest {
+    /// Names, or ROLE=FILE,... (io::light_places).
+    std::vector<std::string> files;
+    /// Which of their lights are wanted, and files besides.
+    io::LightOptions lights = {};
+    /// What is asked about each; its file has no say.
+    SpectrumRequest each = {};
 };
 
 /// What there is to say of a file: the answer about its spectra, and what the file itself says.
@@ -26,6 +42,23 @@ struct SpectrumAnswer : assess::SpectrumAnswer {
     std::string source;
     io::LightUnit light_unit = io::LightUnit::relative;
 };
+
+/// The answers about the files that could be read, and what was wrong with the others.
+struct SpectraAnswer {
+    std::vector<SpectrumAnswer> files;
+    /// How many there should be.
+    std::size_t asked = 0;
+    std::vector<Error> errors;
+};
+
+/// As answer_spectrum() for each file. Throws Error where there is no answer about any, and for wishes that can't be understood.
+SpectraAnswer answer_spectra(const SpectraRequest& request, const Sampling& sampling = {});
+
+/// The pages one below the other.
+std::string spectra_page(const SpectraAnswer& answer);
+
+/// For one file as spectrum_json(); for more "schema": "samelight/spectra/1", with those objects in "files" and what was wrong in "errors".
+std::string spectra_json(const SpectraAnswer& answer);
 
 /// Reads the file and looks at every column. Throws Error (input) where it can't be read or the lines can't be understood, and Error
 /// (domain) for a bandwidth narrower than the file's steps, or other numbers out of range.

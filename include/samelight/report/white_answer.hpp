@@ -5,6 +5,8 @@
 #include <vector>
 
 #include "samelight/assess/white_answer.hpp"
+#include "samelight/io/displays.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/white/uncertainty.hpp"
 
@@ -12,36 +14,59 @@ namespace samelight::report {
 
 /// What is asked.
 struct WhiteRequest {
-    std::vector<std::string> panels;  ///< names or files, each perhaps with @x,y (io::open_panel)
-    std::string reference = "D65";    ///< name or file (io::open_reference)
-    std::vector<std::string> observers;   ///< ids; empty: CIE 2015 2 degrees and 10 degrees
-    std::string now;                      ///< file of the white as it stands; empty: none
-    double instrument_noise_xy = 0.0005;  ///< standard deviation of a reading's x and y, above 0
-    std::vector<std::string>
-        viewers;  ///< AGE[:FIELD], years and degrees; they are called A, B, C, ...
-    std::vector<std::string> eyes;  ///< A=x,y: what viewer A set by eye on the first panel
-    std::string ages = "20-70";     ///< of the population (io::open_ages)
-    std::string spread =
-        "matches";  ///< how its people spread at one age: "matches" (Asano 2016, Table 5), "literature" (unscaled)
-    std::int64_t people = 1024;  ///< in the population, 1 to 100,000
-    std::string
-        instrument;  ///< what is known of it, "bandwidth=5,shift=0.3": see instrument_limits()
-    double additivity_floor_xy = 0.0;  ///< see BudgetOptions
+    /// Names or files, each perhaps with @x,y (io::open_panel); a file may hold readings in numbers (io::open_primary_readings).
+    std::vector<std::string> panels;
+    /// "red=x,y,Y green=... blue=... white=...": a display in numbers, instead of panels
+    std::string primaries = {};
+    /// Of displays in numbers, a generic model's name; empty: not known.
+    std::string type = {};
+    /// Name or file (io::open_reference), or x,y.
+    std::string reference = "D65";
+    /// Ids; empty: CIE 2015 2 degrees and 10 degrees.
+    std::vector<std::string> observers;
+    /// File of the white as it stands, or x,y[,Y]; empty: none.
+    std::string now;
+    /// Standard deviation of a reading's x and y, above 0.
+    double instrument_noise_xy = 0.0005;
+    /// AGE[:FIELD], years and degrees; they are called A, B, C, ...
+    std::vector<std::string> viewers;
+    /// A=x,y: what viewer A set by eye on the first panel
+    std::vector<std::string> eyes;
+    /// Of the population (io::open_ages).
+    std::string ages = "20-70";
+    /// How its people spread at one age: "matches" (Asano 2016, Table 5), "literature" (unscaled).
+    std::string spread = "matches";
+    /// In the population, 1 to 100,000.
+    std::int64_t people = 1024;
+    /// What is known of it, "bandwidth=5,shift=0.3": see instrument_limits().
+    std::string instrument;
+    /// See BudgetOptions.
+    double additivity_floor_xy = 0.0;
     Sampling sampling;
+    /// Of the panels' files, and of one more display.
+    io::LightOptions lights = {};
+};
+
+/// The whole answer, and what was wrong with displays that it does without.
+struct WhiteAnswer : assess::WhiteAnswer {
+    std::vector<Error> errors = {};
 };
 
 /// What is known of an instrument, from KEY=NUMBER,...: shift (nm), bandwidth (nm), stray (of the peak), noise (of the peak), step
 /// (nm). What isn't said keeps its default. Throws Error (input).
 InstrumentLimits instrument_limits(const std::string& text, double reading_noise_xy);
 
-/// Opens what the request names and has the answer worked out; what the command's own options could do about it is said, too. Throws Error
-/// for anything that can't be: bad files, unknown names, `now` with more than one panel.
-assess::WhiteAnswer answer_white(const WhiteRequest& request);
+/// Opens what the request names and has the answer worked out; what the command's own options could do about it is said, too. Where one of
+/// several panels can't be opened, the answer is about the others. Throws Error for anything that can't be: bad files, unknown names,
+/// `now` with more than one panel.
+WhiteAnswer answer_white(const WhiteRequest& request);
 
 /// Whether each part of the uncertainty gets a line.
 enum class BudgetOnPage {
-    summed_up,    ///< one line
-    part_by_part  ///< a line a cause
+    /// One line.
+    summed_up,
+    /// A line a cause.
+    part_by_part
 };
 
 /// The answer for people: a table to be read at arm's length, then what it rests on. UTF-8, lines of at most 100 characters.
@@ -49,6 +74,6 @@ std::string white_page(const assess::WhiteAnswer& answer,
                        BudgetOnPage budget = BudgetOnPage::summed_up);
 
 /// The answer for programs: one JSON object, "schema": "samelight/white/1".
-std::string white_json(const assess::WhiteAnswer& answer);
+std::string white_json(const WhiteAnswer& answer);
 
 }  // namespace samelight::report

@@ -14,12 +14,16 @@ namespace samelight::inline SAMELIGHT_FORM {
 struct BandwidthCorrection {
     Spectrum spectrum;
     BandwidthMethod method = BandwidthMethod::none;
-    double noise_gain = 1.0;  ///< noise of a sample over what it was
-    double lowest = 0.0;      ///< the least value, relative to the peak of what was measured
-    std::size_t held = 0;     ///< samples kept from falling below nothing (deconvolution)
-    double misfit =
-        0.0;  ///< deconvolution: rms of what was read less the result seen again through the passband, relative to the peak
-    double noise = 0.0;  ///< of a sample, relative to the peak, that the misfit is weighed against
+    /// Noise of a sample over what it was.
+    double noise_gain = 1.0;
+    /// The least value, relative to the peak of what was measured.
+    double lowest = 0.0;
+    /// Samples kept from falling below nothing (deconvolution).
+    std::size_t held = 0;
+    /// Deconvolution: rms of what was read less the result seen again through the passband, relative to the peak.
+    double misfit = 0.0;
+    /// Of a sample, relative to the peak, that the misfit is weighed against.
+    double noise = 0.0;
 
     /// True where what was read can't have been read through such a passband: its lines are narrower than that shows any. The misfit
     /// is then above 2.5 % of the peak and five times the noise; with the instrument's own bandwidth it stays below 1 % for lines as
@@ -31,7 +35,8 @@ struct BandwidthCorrection {
 /// step within 2 % of the bandwidth, by deconvolve() where all steps are narrower.
 ///
 /// Range: 0 <= bandwidth_nm, and no step wider than it by more than 2 %: what lies between readings that far apart was never read, and
-/// no correction brings it back. Error: as those functions. Throws Error (domain) for another bandwidth, and as deconvolve().
+/// no correction brings it back. Error: as those functions. Throws Error (domain) for another bandwidth, and as deconvolve(). Source: as
+/// those functions; own rule for which.
 SAMELIGHT_API BandwidthCorrection correct_bandwidth(const Spectrum& measured, double bandwidth_nm,
                                                     const DeconvolutionOptions& options = {});
 

@@ -7,9 +7,12 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// How a bandwidth was taken out.
 enum class BandwidthMethod {
-    none,          ///< nothing to take out: no bandwidth, or no light
-    stearns,       ///< stearns_bandpass(): readings one bandwidth apart
-    deconvolution  ///< deconvolve(): readings closer together
+    /// Nothing to take out: no bandwidth, or no light.
+    none,
+    /// stearns_bandpass(): readings one bandwidth apart
+    stearns,
+    /// deconvolve(): readings closer together
+    deconvolution
 };
 
 }  // namespace samelight

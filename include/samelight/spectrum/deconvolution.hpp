@@ -19,14 +19,18 @@ struct DeconvolutionOptions {
 /// A spectrum freed from its instrument's bandwidth, and what that cost.
 struct Deconvolution {
     Spectrum spectrum;
-    double noise_gain =
-        1.0;  ///< noise of a sample over what it was, in the middle of the spectrum (less where samples are held)
-    double smoothing = 0.0;  ///< the weight of roughness that was used, lambda
-    double misfit =
-        0.0;  ///< rms of (seen again through the passband) - measured, relative to the peak
-    double noise = 0.0;    ///< that it was weighed against, relative to the peak
-    std::size_t held = 0;  ///< samples held at the floor, below which they would have fallen
-    double lowest = 0.0;   ///< the least value, relative to the peak of what was measured
+    /// Noise of a sample over what it was, in the middle of the spectrum (less where samples are held).
+    double noise_gain = 1.0;
+    /// The weight of roughness that was used, lambda.
+    double smoothing = 0.0;
+    /// Rms of (seen again through the passband) - measured, relative to the peak.
+    double misfit = 0.0;
+    /// That it was weighed against, relative to the peak.
+    double noise = 0.0;
+    /// Samples held at the floor, below which they would have fallen.
+    std::size_t held = 0;
+    /// The least value, relative to the peak of what was measured.
+    double lowest = 0.0;
 };
 
 namespace detail {

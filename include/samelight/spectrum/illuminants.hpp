@@ -26,7 +26,7 @@ inline double planck(double nm, double temperature_k, double c2 = planck_c2) {
 }
 
 /// Planck's radiator at `temperature_k` (K, finite and at least 50: a colder one gives no light at 560 nm that a double could
-/// hold) on `grid`, 1 at 560 nm. Throws Error (domain) otherwise.
+/// hold) on `grid`, 1 at 560 nm. Relative; nm and m K. Throws Error (domain) otherwise. Source: as planck().
 SAMELIGHT_API Spectrum planckian_radiator(double temperature_k, const Sampling& grid = {},
                                           double c2 = planck_c2);
 
@@ -39,7 +39,7 @@ inline Spectrum illuminant_a(const Sampling& grid = {380.0, 5.0, 81}) {
 /// CIE illuminant C, 380-780 nm by 5 nm, 105.3 at 560 nm (table of CIE 15; outdated, kept because old work refers to it).
 SAMELIGHT_API Spectrum illuminant_c();
 
-/// The equal-energy illuminant E: 100 everywhere.
+/// The equal-energy illuminant E: 100 everywhere. Relative, on `grid` in nm. Source: its definition (CIE 15:2018, from memory).
 SAMELIGHT_API Spectrum illuminant_e(const Sampling& grid = {380.0, 5.0, 81});
 
 /// Whether the two weights of the daylight series are rounded to three decimals, as CIE 15 does for its tabulated illuminants.
@@ -70,7 +70,8 @@ inline double daylight_temperature_k(double nominal_k) { return nominal_k * (1.4
 SAMELIGHT_API Spectrum d_illuminant(double nominal_k);
 
 /// A CIE illuminant by its name: A, C, E, or D and the nominal temperature in hundreds of kelvin (D40 to D250, D65 say), as 5 nm
-/// values, 380-780 nm. Throws Error (domain) for any other name.
+/// values, 380-780 nm. Throws Error (domain) for any other name. Sources: as illuminant_a(), illuminant_c(), illuminant_e() and
+/// d_illuminant().
 SAMELIGHT_API Spectrum cie_illuminant(std::string_view name);
 
 }  // namespace samelight

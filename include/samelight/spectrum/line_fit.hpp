@@ -11,10 +11,14 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// A fitted line.
 struct LineFit {
-    double nm;        ///< its top
-    double width_nm;  ///< its full width at half maximum
-    double height;    ///< of the top above the straight line beneath, in the spectrum's unit
-    double standard_error_nm;  ///< of its place
+    /// Its top.
+    double nm;
+    /// Its full width at half maximum.
+    double width_nm;
+    /// Of the top above the straight line beneath, in the spectrum's unit.
+    double height;
+    /// Of its place.
+    double standard_error_nm;
 };
 
 /// The step of the samples about `nm`.

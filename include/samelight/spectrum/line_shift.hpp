@@ -17,7 +17,8 @@ inline constexpr std::array<double, 5> mercury_lines_nm = {404.656, 435.833, 546
 
 /// How wavelength_shift() goes about it.
 struct LineSearch {
-    double reach_nm = 3.0;  ///< how far off a line is looked for, above 0 to 20
+    /// How far off a line is looked for, above 0 to 20.
+    double reach_nm = 3.0;
     /// Full width at half maximum, nm, of the instrument's triangular passband; without it, the width is taken from the lines.
     std::optional<double> bandwidth_nm = {};
 };

@@ -1,5 +1,5 @@
 #pragma once
-// What else may be wrong with a measured spectrum: noise.
+// What else may be wrong with a measured spectrum: noise. Own rules.
 #include <cmath>
 #include <cstddef>
 #include <span>

@@ -1,10 +1,11 @@
 #pragma once
-// What is doubtful about a measured column besides its sampling: noise and clipping, in the words that every answer uses.
+// What is doubtful about a measured column noise, clipping and its sampling, for every answer alike.
 #include <string>
 #include <vector>
 
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
+#include "samelight/spectrum/sampling_guard.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -20,8 +21,12 @@ struct ColumnInQuestion {
 };
 
 /// Warnings `noisy` (more than 1 % of the peak in each sample; not of a black, which usually is) and `clipped` (clipped_code: cut off at the
-/// top, as flat_tops() finds it, with wavelengths and numbers of samples). Each begins with the column's name. Throws nothing.
+/// top, as flat_tops() finds it, with wavelengths and numbers of samples). Throws nothing. Own limits; see noise.hpp and clipping.hpp.
 SAMELIGHT_API std::vector<Warning> quality_flags(const ColumnInQuestion& column);
+
+/// Warning `sampling_coarse` of a column whose verdict isn't sound: its lines that are too narrow, and the step that would do. Throws nothing.
+/// Own limits; see sampling_guard.hpp.
+SAMELIGHT_API Warning coarse_sampling(const std::string& column, const SamplingVerdict& verdict);
 
 }  // namespace samelight
 

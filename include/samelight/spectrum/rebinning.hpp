@@ -12,12 +12,13 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Where a spectrum's own samples lie among a sampling's wavelengths, if not at each of them.
 struct OwnGrid {
-    double step_nm =
-        0.0;  ///< distance of its samples, the widest of uneven ones; the sampling's step where they are closer but lie beside its
-              ///< wavelengths; 0 where every one of these is a sample
-    int first = 0;  ///< the sampling's wavelength at which the first of them within its range lies,
-    int stride =
-        1;  ///< and how many of its steps lie between two; 0: uneven, or off its wavelengths
+    /// Distance of its samples, the widest of uneven ones; the sampling's step where they are closer but lie beside its wavelengths; 0
+    /// where every one of these is a sample.
+    double step_nm = 0.0;
+    /// The sampling's wavelength at which the first of them within its range lies.
+    int first = 0;
+    /// How many of the sampling's steps lie between two samples; 0: uneven, or off its wavelengths.
+    int stride = 1;
 
     friend bool operator==(const OwnGrid&, const OwnGrid&) = default;
 };
@@ -29,12 +30,13 @@ struct OwnGrid {
 /// through another instrument, takes spread_column() instead.
 struct SAMELIGHT_API SampledLight {
     Sampling sampling;
-    std::vector<double> values;  ///< one a wavelength of `sampling`
-    double outside_fraction =
-        0.0;  ///< share of the spectrum's whole light that lay outside the sampling's range, and is not in `values`
+    /// One a wavelength of `sampling`.
+    std::vector<double> values;
+    /// Share of the spectrum's whole light that lay outside the sampling's range, and is not in `values`.
+    double outside_fraction = 0.0;
     OwnGrid grid = {};
-    std::vector<double> spread =
-        {};  ///< between_samples() of the spectrum; empty where every wavelength of the sampling is one of its own
+    /// between_samples() of the spectrum; empty where every wavelength of the sampling is one of its own
+    std::vector<double> spread = {};
 
     /// The values as a column, n x 1. Valid as long as this object is.
     [[nodiscard]] Eigen::VectorXd column() const&& {

@@ -11,26 +11,35 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// How values between the given wavelengths are found.
 enum class Interpolation {
-    linear,   ///< straight lines
-    sprague,  ///< fifth-order polynomials with continuous second derivatives, CIE 167:2005; even grids of 6 samples or more
-    shape_preserving  ///< monotone cubic: no overshoot, no new extremes; Fritsch & Butland 1984 (SIAM J. Sci. Stat. Comput. 5:300)
+    /// Straight lines.
+    linear,
+    /// fifth-order polynomials with continuous second derivatives, CIE 167:2005; even grids of 6 samples or more
+    sprague,
+    /// Monotone cubic: no overshoot, no new extremes; Fritsch & Butland 1984 (SIAM J. Sci. Stat. Comput. 5:300).
+    shape_preserving
 };
 
 /// What a grid that reaches further than the spectrum gets there.
 enum class Beyond {
-    refuse,  ///< throw
-    zero,    ///< 0
-    nearest  ///< the first or last measured value
+    /// Throw.
+    refuse,
+    /// 0
+    zero,
+    /// The first or last measured value.
+    nearest
 };
 
 /// A resampled spectrum, and what was done at its ends.
 struct Resampled {
     Spectrum spectrum;
-    double extended_below_nm = 0.0;  ///< how far the new grid begins below the measured range, nm
-    double extended_above_nm = 0.0;  ///< how far it ends above it, nm
-    double cut_below_nm =
-        0.0;  ///< how much of the measured range below the new grid was left out, nm
-    double cut_above_nm = 0.0;  ///< the same above
+    /// How far the new grid begins below the measured range, nm.
+    double extended_below_nm = 0.0;
+    /// How far it ends above it, nm.
+    double extended_above_nm = 0.0;
+    /// How much of the measured range below the new grid was left out, nm.
+    double cut_below_nm = 0.0;
+    /// The same above.
+    double cut_above_nm = 0.0;
 };
 
 namespace detail {

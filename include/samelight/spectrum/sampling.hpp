@@ -22,6 +22,7 @@ class SAMELIGHT_API Sampling {
     /// Throws Error (domain) for anything else.
     Sampling(double first_nm, double step_nm, int count);
 
+    /// First wavelength, distance of neighbours, nm; number of wavelengths; last wavelength, nm.
     [[nodiscard]] double first_nm() const noexcept { return first_nm_; }
     [[nodiscard]] double step_nm() const noexcept { return step_nm_; }
     [[nodiscard]] int count() const noexcept { return count_; }

@@ -1,9 +1,8 @@
 #pragma once
 // Is a spectrum sampled finely enough for what is in it? Narrow lines on a coarse grid are the worst thing that can be wrong
-// with a measured spectrum without showing.
+// with a measured spectrum without showing. Own rules: where a limit follows from mathematics it stands beside the function.
 #include <algorithm>
 #include <cstddef>
-#include <string>
 #include <vector>
 
 #include "samelight/numeric/form.hpp"
@@ -14,20 +13,26 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// A local maximum of a spectrum.
 struct Peak {
-    std::size_t index;  ///< of the highest sample
-    double nm;          ///< wavelength of the top, from the three highest samples, nm
-    double
-        width_nm;  ///< full width at half maximum of the Gaussian through the three highest samples, nm; 0 if they don't allow one
-    double step_nm;  ///< distance of the samples there, nm
-    double height;   ///< of the highest sample, relative to the spectrum's largest
-    double share;    ///< part of the spectrum's light in the three highest samples, 0-1
+    /// Of the highest sample.
+    std::size_t index;
+    /// Wavelength of the top, from the three highest samples, nm.
+    double nm;
+    /// Full width at half maximum of the Gaussian through the three highest samples, nm; 0 if they don't allow one.
+    double width_nm;
+    /// Distance of the samples there, nm.
+    double step_nm;
+    /// Of the highest sample, relative to the spectrum's largest.
+    double height;
+    /// Part of the spectrum's light in the three highest samples, 0-1.
+    double share;
     /// True where sums over the samples give the line's light to 0.1 % whatever its position between them.
     [[nodiscard]] bool resolved() const { return width_nm >= 1.5 * step_nm; }
 };
 
 /// The local maxima of `spectrum` that reach at least `least_height` (0-1) of its largest value and rise by as much above both
 /// valleys beside them, by wavelength. A maximum that is still rising or hasn't fallen so far where the spectrum ends is none. The
-/// widths are those of what the instrument showed: line and slit together. Exact to 1e-9 for a Gaussian line alone. Throws nothing.
+/// widths are those of what the instrument showed: line and slit together. Exact to 1e-9 for a Gaussian line alone. Wavelengths in nm;
+/// heights relative to the largest value. Throws nothing.
 SAMELIGHT_API std::vector<Peak> peaks(const Spectrum& spectrum, double least_height = 0.05);
 
 /// What a peak of a column as read must reach, relative to the largest value: 5 %, or what its noise can't reach by itself
@@ -38,12 +43,15 @@ inline double least_peak_height(const Spectrum& spectrum) {
 
 /// What the sampling guard has to say of one spectrum.
 struct SamplingVerdict {
-    std::vector<Peak> peaks;       ///< all that count, by wavelength
-    std::vector<Peak> unresolved;  ///< those narrower than 1.5 of their steps
-    double narrowest_nm =
-        0.0;  ///< least width of a peak, nm; 0 where there is none or where it is too narrow to tell
-    double wanted_step_nm =
-        0.0;  ///< the step, nm, that the narrowest peak needs; 0 where the spectrum has no peaks
+    /// All that count, by wavelength.
+    std::vector<Peak> peaks;
+    /// Those narrower than 1.5 of their steps.
+    std::vector<Peak> unresolved;
+    /// Least width of a peak, nm; 0 where there is none or where it is too narrow to tell.
+    double narrowest_nm = 0.0;
+    /// The step, nm, that the narrowest peak needs; 0 where the spectrum has no peaks.
+    double wanted_step_nm = 0.0;
+    /// Whether every peak that counts is wide enough for its steps.
     [[nodiscard]] bool sound() const { return unresolved.empty(); }
 };
 
@@ -57,9 +65,6 @@ struct SamplingVerdict {
 /// 2, 1, 0.5, 0.2 or 0.1 nm, and 0.1 nm where it would be less. Throws nothing.
 /// @param least_height  what a peak must reach to count, as in peaks(); for a column as read see least_peak_height()
 SAMELIGHT_API SamplingVerdict judge_sampling(const Spectrum& spectrum, double least_height = 0.05);
-
-/// The verdict as sentences for people: what is wrong, or that nothing is, why, and the sampling that would do.
-SAMELIGHT_API std::string describe(const SamplingVerdict& verdict);
 
 }  // namespace samelight
 

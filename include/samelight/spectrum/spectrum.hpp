@@ -29,6 +29,8 @@ class SAMELIGHT_API Spectrum {
         validate();
     }
 
+    /// The wavelengths, nm, and the values, in the spectrum's own unit, one a wavelength; how many; the first and last wavelength, nm; the
+    /// largest value. Views are valid as long as this object is.
     [[nodiscard]] std::span<const double> wavelengths_nm() const noexcept {
         return wavelengths_nm_;
     }
@@ -46,7 +48,7 @@ class SAMELIGHT_API Spectrum {
     /// 15:2018, 7.1). 0 <= index < size().
     [[nodiscard]] double band_nm(std::size_t index) const;
 
-    /// Linear interpolation at `wavelength_nm`, exact at the samples; 0 outside the spectrum's own range.
+    /// Linear interpolation at `wavelength_nm`, exact at the samples; 0 outside the spectrum's own range. In the spectrum's own unit.
     [[nodiscard]] double at(double wavelength_nm) const;
 
     /// The same light, `factor` times as strong (finite).

@@ -12,15 +12,19 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What the verdict weighs.
 struct AdviceRequest {
-    Chromaticity<Cie1931_2deg> target;    ///< the white that might be dialled in
-    Chromaticity<Cie1931_2deg> as_it_is;  ///< the white it would replace
-    double instrument_noise_xy;           ///< standard deviation of a reading's x and y
+    /// The white that might be dialled in.
+    Chromaticity<Cie1931_2deg> target;
+    /// The white it would replace.
+    Chromaticity<Cie1931_2deg> as_it_is;
+    /// Standard deviation of a reading's x and y.
+    double instrument_noise_xy;
     /// Every viewer's target, or that of every observer asked for, and how sure they are. Without any, what the judge's people see counts
     /// instead, as if it were known: the mean of a population, whoever is worst off of named people.
     RightWhite right = {};
-    std::vector<std::string> people =
-        {};  ///< letters of the people judged, in the judge's order; empty: a population
-    bool eyes_known = false;  ///< whether all of these have set the white by eye
+    /// Letters of the people judged, in the judge's order; empty: a population.
+    std::vector<std::string> people = {};
+    /// Whether all of these have set the white by eye.
+    bool eyes_known = false;
 };
 
 namespace detail {
@@ -48,7 +52,7 @@ SAMELIGHT_API PeopleShares shares_of(const std::vector<SeenDifference>& before,
 /// ASK THE EYES where the white as it is is more likely visibly off than not, and a match by eye is expected to win what can be seen; not of
 /// those who have matched. Else LEAVE.
 /// All of this is worked out with the same draws each time, so it changes smoothly with what is known, and the verdict only where an
-/// expectation passes what can be seen. Throws as WhiteJudge::seen.
+/// expectation passes what can be seen. Throws as WhiteJudge::seen. Own rule.
 SAMELIGHT_API Advice advise(const WhiteJudge& judge, const AdviceRequest& request);
 
 }  // namespace samelight

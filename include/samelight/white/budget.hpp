@@ -19,10 +19,12 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// What a budget may take into account besides panel, reference and target.
 struct BudgetOptions {
     InstrumentLimits instrument;
-    const GenericModel* model =
-        nullptr;  ///< the panel's spectra are this model's; null: what the panel itself says (Panel::model)
-    bool reference_measured =
-        false;  ///< whether the reference's light was measured by the same instrument
+    /// The panel's spectra are this model's; null: what the panel itself says (Panel::model).
+    const GenericModel* model = nullptr;
+    /// How far units lie from the target, where readings tell which units: in the place of all units of the model's type.
+    std::optional<UnitDisplacement> units_that_read = {};
+    /// Whether the reference's light was measured by the same instrument.
+    bool reference_measured = false;
     /// A floor that no observer function explains, as a standard deviation in x and in y; 0: left out. Side-by-side matches fail
     /// to add up to some degree whatever function is used (Oicherman, Luo & Robertson 2006, CIC14); no figure for whites of
     /// displays is published, so none is assumed.
@@ -30,14 +32,17 @@ struct BudgetOptions {
     /// The same panel's targets for other observers that might as well be taken. Not given: those for CIE 2015, 2 and 10 degrees, are worked
     /// out. An empty list leaves this part, often the largest, out; the budget's warnings say so.
     std::optional<std::vector<Target>> others;
-    std::optional<TargetRegion> people;  ///< the region of the panel's targets' distribution
-    WhiteBase base = NativeWhite{};      ///< what the target was worked out from
-    bool base_measured = false;  ///< a white as it stands: whether the same instrument measured it
+    /// The region of the panel's targets' distribution.
+    std::optional<TargetRegion> people;
+    /// What the target was worked out from.
+    WhiteBase base = NativeWhite{};
+    /// A white as it stands: whether the same instrument measured it.
+    bool base_measured = false;
     /// How sure the eyes are for whom the white is, where viewers were named: the covariance of their own whites, xx, xy, yx, yy.
     /// It takes the place of the choice of an observer.
     std::optional<CovarianceMatrix<2>> viewers_covariance;
-    std::vector<std::string>
-        viewers_unmatched;  ///< those of them, by name, who have not yet set the white by eye
+    /// Those of them, by name, who have not yet set the white by eye.
+    std::vector<std::string> viewers_unmatched;
 };
 
 namespace detail {

@@ -13,19 +13,26 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What a simulated budget gives, in CIE 1931 x and y; each square as xx, xy, yx, yy.
 struct SimulatedBudget {
-    CovarianceMatrix<2> mean_square;        ///< of the displacement, about the target as said
-    CovarianceMatrix<2> mean_square_error;  ///< its standard errors
-    CovarianceMatrix<2> covariance;         ///< about the mean
+    /// Of the displacement, about the target as said.
+    CovarianceMatrix<2> mean_square;
+    /// Its standard errors.
+    CovarianceMatrix<2> mean_square_error;
+    /// About the mean.
+    CovarianceMatrix<2> covariance;
     CovarianceMatrix<2> covariance_error;
-    std::array<double, 2> mean;  ///< of the displacement
+    /// Of the displacement.
+    std::array<double, 2> mean;
     std::array<double, 2> mean_error;
 };
 
 /// What a simulated budget is drawn for.
 struct BudgetTrials {
-    BudgetOptions options = {};  ///< as for target_budget()
-    std::size_t trials = 10000;  ///< 100 or more
-    std::uint64_t seed = 1;      ///< the same draws the same
+    /// As for target_budget().
+    BudgetOptions options = {};
+    /// 100 or more
+    std::size_t trials = 10000;
+    /// The same draws the same.
+    std::uint64_t seed = 1;
 };
 
 /// A target's displacement with all causes of target_budget() drawn together: the check on adding them up, at some milliseconds a

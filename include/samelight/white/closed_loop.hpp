@@ -24,13 +24,15 @@ namespace detail {
 
 /// What a closed loop starts from: which lights the instrument measured, and what the white's base is.
 struct ClosedLoopSituation {
-    bool
-        panel_measured;  ///< by the same instrument; else its spectra come from elsewhere and are true
-    bool reference_measured;  ///< the same
+    /// By the same instrument; else its spectra come from elsewhere and are true.
+    bool panel_measured;
+    /// The same.
+    bool reference_measured;
     WhiteBase base = NativeWhite{};
-    bool base_measured = false;  ///< a white as it stands, by the same instrument
-    double step_nm =
-        0.0;  ///< at which the instrument measured, where that is known; 0: as each spectrum's own samples lie
+    /// A white as it stands, by the same instrument.
+    bool base_measured = false;
+    /// At which the instrument measured, where that is known; 0: as each spectrum's own samples lie.
+    double step_nm = 0.0;
 };
 
 /// A step at which some of the lights are sampled, and a wavelength at which a sample falls.

@@ -1,5 +1,6 @@
 #pragma once
 // A group of displays seen side by side: the whites that make them look most alike, to people who are not alike.
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <vector>
@@ -13,16 +14,22 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What a display group's answer may take into account besides displays, reference and people.
 struct DisplayGroupOptions {
-    std::vector<WhiteBase> bases;  ///< what each display shows before; empty: native white
+    /// What each display shows before; empty: native white.
+    std::vector<WhiteBase> bases;
     /// How much a display's distance from the reference counts beside the distance between two displays; above 0, or the whole
     /// group could drift away.
     double reference_weight = 1.0;
 };
 
+/// The most displays that are set together: every two are compared, for every person, and nobody sees more of them side by side.
+inline constexpr std::size_t most_displays_together = 26;
+
 /// For whom displays are set together. Lends both.
 struct GroupJudges {
-    const Observer& observer;            ///< whose targets are tried
-    std::span<const Individual> people;  ///< who look
+    /// Whose targets are tried.
+    const Observer& observer;
+    /// Who look.
+    std::span<const Individual> people;
 };
 
 namespace detail {
@@ -39,8 +46,8 @@ SAMELIGHT_API std::vector<Chromaticity<Cie1931_2deg>> together(
 /// "each to the reference" (the observer's target of each display on its own), "the others to the first" (the first as it
 /// stands, or with the reference's x, y dialled in; the others to its light, for the observer), and "all together": the whites with
 /// the least sum of squared u'v' distances, over people, between every two displays and between each display and the reference.
-/// The last is found to 1e-8 in x and y. Throws Error (shape) for fewer than two displays or differing counts, and as WhiteJudge
-/// and white_target() where a display can't show such a white.
+/// The last is found to 1e-8 in x and y. Throws Error (shape) for fewer than two displays or differing counts, Error (domain) for more than
+/// most_displays_together, and as WhiteJudge and white_target() where a display can't show such a white. Own construction.
 SAMELIGHT_API std::vector<GroupSetting> judge_display_group(
     std::span<const Panel> panels, const Reference& reference, const GroupJudges& judges,
     const DisplayGroupOptions& options = {});

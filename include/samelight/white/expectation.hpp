@@ -17,7 +17,8 @@ struct RightWhite {
     /// For a typical eye: the targets of the observers that might be taken, first the one in use; the right white lies anywhere between
     /// it and the furthest of them, as likely here as there. For named viewers: each one's own target.
     std::vector<NamedTarget> pulls;
-    bool named = false;  ///< whether these are viewers; whoever is worst off then counts
+    /// Whether these are viewers; whoever is worst off then counts.
+    bool named = false;
     /// How sure each viewer's target is beside what they share, in their order: xx, xy, yx, yy; empty: quite.
     std::vector<CovarianceMatrix<2>> own = {};
     /// How sure all of them are: the spectra, the instrument. What the choice of an observer adds isn't part of it.

@@ -5,6 +5,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <Eigen/Core>
@@ -18,6 +19,15 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
+class WhiteJudge;
+
+/// A judge a panel, in the panels' order. The people are made once for all panels, and what is said of a panel doesn't depend on the others.
+/// Throws as target_distributions(), and Error (shape) for nobody. Own construction.
+SAMELIGHT_API std::vector<WhiteJudge> white_judges(std::span<const Panel> panels,
+                                                   const Reference& reference,
+                                                   std::span<const Individual> people,
+                                                   const DistributionOptions& options = {});
+
 /// One panel, one reference and some people, prepared so that any setting of the white can be judged quickly.
 ///
 /// A setting is what the instrument reads (CIE 1931 x, y). The panel shows it as set_white() does, or, from a white as it stands,
@@ -28,6 +38,7 @@ class SAMELIGHT_API WhiteJudge {
     WhiteJudge(const Panel& panel, const Reference& reference, std::span<const Individual> people,
                const DistributionOptions& options = {});
 
+    /// How many people there are.
     [[nodiscard]] std::size_t size() const noexcept { return people_.size(); }
 
     /// What the instrument reads for the reference, and for the white that the judge started from.
@@ -58,10 +69,19 @@ class SAMELIGHT_API WhiteJudge {
     [[nodiscard]] std::vector<std::array<double, 2>> reference_looks() const;
 
   private:
+    friend std::vector<WhiteJudge> white_judges(std::span<const Panel> panels,
+                                                const Reference& reference,
+                                                std::span<const Individual> people,
+                                                const DistributionOptions& options);
+
+    WhiteJudge(std::string panel, Base base, PanelResponses instrument)
+        : panel_(std::move(panel)), base_(base), instrument_(std::move(instrument)) {}
+
     /// How the panel shows a setting.
     struct Shown {
         Composition made;
-        double kept;  ///< part of the base
+        /// Part of the base.
+        double kept;
     };
 
     [[nodiscard]] std::optional<Composition> composition(

@@ -12,7 +12,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// A target and whose it is.
 struct NamedTarget {
-    std::string name;  ///< as it stands in a sentence: "viewer A", "CIE 2015, 10 degrees"
+    /// As it stands in a sentence: "viewer A", "CIE 2015, 10 degrees".
+    std::string name;
     Chromaticity<Cie1931_2deg> xy;
 };
 
@@ -26,7 +27,7 @@ struct TargetPair {
 ///
 /// Two pull opposite ways where each lies further from `start` than can be seen side by side (uv_step_radius) and than the instrument can tell, twice
 /// `noise_xy` (standard deviation of a reading's x and y), and their directions from there, in u'v' of CIE 1931, include more than a right angle. Every two
-/// targets are compared. Throws nothing.
+/// targets are compared. Throws nothing. Own rule.
 SAMELIGHT_API std::optional<TargetPair> opposed_pair(const Chromaticity<Cie1931_2deg>& start,
                                                      const std::vector<NamedTarget>& targets,
                                                      double noise_xy);

@@ -20,12 +20,17 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Where people want a panel's white, and how far they differ: a statement about people, not about the target's certainty.
 struct TargetRegion {
-    std::size_t people;  ///< with a target
+    /// With a target.
+    std::size_t people;
     Chromaticity<Cie1931_2deg> mean;
-    Chromaticity<Cie1931_2deg> median;  ///< of x and of y apart
-    CovarianceMatrix<2> covariance_xy;  ///< row after row: xx, xy, yx, yy
-    CovarianceMatrix<2> covariance_uv;  ///< the same in u'v'
-    Ellipse ellipse_xy;  ///< holds `coverage` of a normal distribution; centre: the mean
+    /// Of x and of y apart.
+    Chromaticity<Cie1931_2deg> median;
+    /// Row after row: xx, xy, yx, yy.
+    CovarianceMatrix<2> covariance_xy;
+    /// The same in u'v'.
+    CovarianceMatrix<2> covariance_uv;
+    /// Holds `coverage` of a normal distribution; centre: the mean.
+    Ellipse ellipse_xy;
     Ellipse ellipse_uv;
     /// The first so many give the mean within .0001, as do all larger powers of 2; none where these people are too few to tell: the
     /// first half of them still gives another mean than all.
@@ -35,7 +40,8 @@ struct TargetRegion {
 /// What is known of a person's eye: the likeliest individual and how sure each of the eight deviations is.
 struct EyeKnowledge {
     Individual likeliest;
-    CovarianceMatrix<8> covariance;  ///< of the eight deviations in their own units, row after row
+    /// Of the eight deviations in their own units, row after row.
+    CovarianceMatrix<8> covariance;
 
     /// 8 x 8. Valid as long as this object is.
     [[nodiscard]] Eigen::Map<const Eigen::MatrixXd> matrix() const {
@@ -57,52 +63,63 @@ struct EyeLesson {
     /// How unlikely such a match was before: chi squared, 2 degrees of freedom, of its distance from what was predicted, against the
     /// prediction's covariance and the match's own: see surprising_match.
     double surprise;
-    std::vector<Warning> warnings;  ///< "eye_far_from_normal" where `surprise` is above that
+    /// "eye_far_from_normal" where `surprise` is above that
+    std::vector<Warning> warnings;
 };
 
 /// A predicted target: where, and how sure. Normal, to first order in the deviations.
 struct PredictedTarget {
     Chromaticity<Cie1931_2deg> xy;
-    CovarianceMatrix<2> covariance;  ///< xx, xy, yx, yy
+    /// xx, xy, yx, yy
+    CovarianceMatrix<2> covariance;
 };
 
-/// What is known of someone before any match: the average eye of the age and field, spread as people are.
+/// What is known of someone before any match: the average eye of the age and field, spread as people are. Source: Asano, Fairchild & Blonde
+/// 2016, as asano2016_spread has it.
 SAMELIGHT_API EyeKnowledge eye_of_age(const ConeConditions& conditions,
                                       const DeviationSpread& spread = asano2016_spread);
 
 /// Someone who watches: a letter, and what is known of their eye.
 struct Viewer {
-    std::string name;  ///< A, B, C: never a person's name
+    /// A, B, C: never a person's name
+    std::string name;
     EyeKnowledge eye;
-    bool matched = false;  ///< whether a match by eye is behind it
+    /// Whether a match by eye is behind it.
+    bool matched = false;
+    /// False: of the ages that the population has, any.
+    bool age_known = true;
 };
 
 /// How far two whites look apart to one person.
 struct SeenDifference {
-    double uv;  ///< distance in u'v' of that person's own X, Y, Z
-    double
-        de00;  ///< CIEDE2000 at equal luminance, the reference as white, in that person's own CIELAB; NaN where it wasn't asked for
+    /// Distance in u'v' of that person's own X, Y, Z.
+    double uv;
+    /// CIEDE2000 at equal luminance, the reference as white, in that person's own CIELAB; NaN where it wasn't asked for
+    double de00;
 };
 
-/// The largest distance that any of these people sees, in u'v' of their own; 0 for nobody.
+/// The largest distance that any of these people sees, in u'v' of their own; 0 for nobody. Own.
 SAMELIGHT_API double largest_uv(const std::vector<SeenDifference>& seen);
 
 /// A white that the display might be set to, and what each viewer sees of it.
 struct CandidateWhite {
     std::string name;
     Chromaticity<Cie1931_2deg> xy;
-    std::vector<SeenDifference> seen;  ///< in the viewers' order
+    /// In the viewers' order.
+    std::vector<SeenDifference> seen;
 
+    /// The largest distance that any of them sees, u'v'.
     [[nodiscard]] double largest_uv() const { return samelight::largest_uv(seen); }
 };
 
 /// The answer for a group of viewers.
 struct ViewerGroup {
-    std::vector<PredictedTarget> targets;  ///< each viewer's own, in their order
-    std::vector<CandidateWhite>
-        candidates;  ///< left as it is, the average viewer's where the panel can show it, the compromise
-    std::vector<std::vector<double>>
-        disagreement;  ///< probability that two viewers' targets lie over `threshold_uv` apart
+    /// Each viewer's own, in their order.
+    std::vector<PredictedTarget> targets;
+    /// Left as it is, the average viewer's where the panel can show it, the compromise.
+    std::vector<CandidateWhite> candidates;
+    /// Probability that two viewers' targets lie over `threshold_uv` apart.
+    std::vector<std::vector<double>> disagreement;
     double threshold_uv;
 
     /// The white to dial in: the last candidate.
@@ -112,31 +129,44 @@ struct ViewerGroup {
 /// One way to set the whites of a group of displays, and what people then see.
 struct GroupSetting {
     std::string name;
-    std::vector<Chromaticity<Cie1931_2deg>> whites;  ///< one a display
-    double between_mean_uv;  ///< between two displays, over all people and pairs: u'v' of their own
-    double between_p95_uv;   ///< 95 % of these are below
-    double
-        from_reference_mean_uv;  ///< between a display and the reference, over all people and displays
+    /// One a display.
+    std::vector<Chromaticity<Cie1931_2deg>> whites;
+    /// Between two displays, over all people and pairs: u'v' of their own.
+    double between_mean_uv;
+    /// 95 % of these are below
+    double between_p95_uv;
+    /// Between a display and the reference, over all people and displays.
+    double from_reference_mean_uv;
     double from_reference_p95_uv;
 };
 
 /// Distances from the right white in u', v' of CIE 1931, on average over what is not known.
 struct ExpectedSight {
-    double before;  ///< of the white as it is; of named viewers, for whoever is worst off
-    double after;   ///< of the white that might be dialled in
-    double by_eye;  ///< of the best white there is, once the eyes have been asked
-    double
-        visible_before;  ///< probability that the white as it is lies further off than can be seen
-    double nearer;       ///< probability that the move brings it nearer by what can be seen
-    double further;      ///< and further away
+    /// Of the white as it is; of named viewers, for whoever is worst off.
+    double before;
+    /// Of the white that might be dialled in.
+    double after;
+    /// Of the best white there is, once the eyes have been asked.
+    double by_eye;
+    /// Probability that the white as it is lies further off than can be seen.
+    double visible_before;
+    /// Probability that the move brings it nearer by what can be seen.
+    double nearer;
+    /// And further away.
+    double further;
 
+    /// What the move is expected to win, u'v' of CIE 1931; below 0 a loss.
     [[nodiscard]] double gain() const { return before - after; }
 };
 
+/// Whether to move the white at all.
 enum class Verdict {
-    move,  ///< the offset is expected to be seen as nearer: by a typical viewer, or by whoever of a viewer group is worst off
-    leave,  ///< it isn't, and nothing better is at hand; or something is to be put right first
-    ask_the_eyes  ///< it isn't, or two observers or viewers pull opposite ways, but a match by eye is expected to win
+    /// The offset is expected to be seen as nearer: by a typical viewer, or by whoever of a viewer group is worst off.
+    move,
+    /// It isn't, and nothing better is at hand; or something is to be put right first.
+    leave,
+    /// It isn't, or two observers or viewers pull opposite ways, but a match by eye is expected to win.
+    ask_the_eyes
 };
 
 /// What a move does to the people judged, each as the likeliest eye; shares from 0 to 1. "Nearer" and "further" by more than can be seen
@@ -145,19 +175,24 @@ struct PeopleShares {
     double nearer;
     double alike;
     double further;
-    double any_nearer;    ///< nearer by however little
-    double mean_gain_uv;  ///< mean over the people, u'v' of their own
+    /// Nearer by however little.
+    double any_nearer;
+    /// Mean over the people, u'v' of their own.
+    double mean_gain_uv;
 };
 
 /// The verdict, its reason in one sentence, and the figures behind it.
 struct Advice {
     Verdict verdict;
     std::string reason;
-    double
-        helped;  ///< share of the people judged for whom the target looks nearer to the reference than the white left as it is, 0-1
-    Chromaticity<Cie1931_2deg> white;  ///< what was judged: the white that might be dialled in
-    ExpectedSight sight = {};          ///< what is expected of it, all uncertainty included
-    PeopleShares people = {};          ///< what it does to the people judged
+    /// Share of the people judged for whom the target looks nearer to the reference than the white left as it is, 0-1.
+    double helped;
+    /// What was judged: the white that might be dialled in.
+    Chromaticity<Cie1931_2deg> white;
+    /// What is expected of it, all uncertainty included.
+    ExpectedSight sight = {};
+    /// What it does to the people judged.
+    PeopleShares people = {};
 };
 
 /// "viewer A", "viewers A, B and C".

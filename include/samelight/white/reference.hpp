@@ -1,5 +1,5 @@
 #pragma once
-// The light that a white must look like.
+// The light that a white must look like. Sources: CIE illuminants as cie_illuminant(); the rest is measured or modelled, which is said.
 #include <string>
 #include <string_view>
 #include <vector>
@@ -13,8 +13,10 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// A reference white: its light on the sampling of the problem, what to call it, and what must be known about it.
 struct Reference {
-    std::string name;     ///< as it was asked for
-    std::string meaning;  ///< one phrase for people
+    /// As it was asked for.
+    std::string name;
+    /// One phrase for people.
+    std::string meaning;
     SampledLight light;
     std::vector<Warning> warnings;
 
@@ -43,8 +45,10 @@ inline std::string xy_text(const Chromaticity<Cie1931_2deg>& xy) {
 
 /// What a measured light is: a display's white could be set otherwise.
 enum class LightOf {
-    anything,  ///< a lamp, daylight, or nobody knows
-    display    ///< a display's white
+    /// A lamp, daylight, or nobody knows.
+    anything,
+    /// A display's white.
+    display
 };
 
 /// A single measured light as the reference.

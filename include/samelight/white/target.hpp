@@ -1,5 +1,6 @@
 #pragma once
-// The main job: what the instrument must read on a panel so that its white looks like the reference to an observer.
+// The main job: what the instrument must read on a panel so that its white looks like the reference to an observer. Own construction on
+// match().
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -20,19 +21,24 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// How far outside a panel's gamut a target lies.
 struct OutsideGamut {
-    std::size_t primary;  ///< 0 red, 1 green, 2 blue: the one that would have to be negative
-    double share;         ///< by how much, relative to the largest share; below 0
-    Chromaticity<Cie1931_2deg> nearest;  ///< what the instrument reads with that light at 0
-    double
-        remaining_uv;  ///< how far that still looks from the reference: u'v' of the target's observer
+    /// 0 red, 1 green, 2 blue: the one that would have to be negative
+    std::size_t primary;
+    /// By how much, relative to the largest share; below 0.
+    double share;
+    /// What the instrument reads with that light at 0.
+    Chromaticity<Cie1931_2deg> nearest;
+    /// How far that still looks from the reference: u'v' of the target's observer.
+    double remaining_uv;
 };
 
 /// What is left to go from the white as it stands.
 struct LeftToGo {
-    ChromaticityOffset<Cie1931_2deg> offset;  ///< target minus the white as it stands, x and y
-    std::array<double, 3>
-        light_change;  ///< change of red, green and blue light, relative to what the white contains: -0.02 is 2 % less
-    bool matched;  ///< true where the offset is within the instrument's noise
+    /// Target minus the white as it stands, x and y.
+    ChromaticityOffset<Cie1931_2deg> offset;
+    /// Change of red, green and blue light, relative to what the white contains: -0.02 is 2 % less.
+    std::array<double, 3> light_change;
+    /// True where the offset is within the instrument's noise.
+    bool matched;
 };
 
 /// Half-widths in CIE 1931 x and y within which the targets of 95 % of the units of a type lie, as far as the plausible ranges of its
@@ -44,44 +50,51 @@ struct UnitVariation {
 
 /// A white target: what the instrument's CIE 1931 observer reads for the panel's light that matches the reference.
 struct Target {
-    std::string observer;        ///< id of the observer for whom it matches
-    std::string observer_title;  ///< the same for people
+    /// Id of the observer for whom it matches.
+    std::string observer;
+    /// The same for people.
+    std::string observer_title;
     Chromaticity<Cie1931_2deg> xy;
-    ChromaticityOffset<Cie1931_2deg>
-        from_reference;  ///< xy minus the reference's CIE 1931 chromaticity
-    std::optional<ColourTemperature> temperature;  ///< of xy, CIE 1931
+    /// xy minus the reference's CIE 1931 chromaticity
+    ChromaticityOffset<Cie1931_2deg> from_reference;
+    /// Of xy, CIE 1931.
+    std::optional<ColourTemperature> temperature;
     Match match;
-    std::optional<std::vector<double>>
-        drive;  ///< red, green, blue (and white emitter), the largest 1; unknown without a common scale
-    std::optional<double>
-        luminance_ratio;  ///< CIE 1931 luminance against the native white (or the white as it stands)
-    std::optional<OutsideGamut> outside;  ///< present where the panel can't show it
-    std::optional<ChromaticityOffset<Cie1931_2deg>>
-        without_white_emitter;  ///< how far the reading moves if red, green and blue make the same look alone
-    std::optional<LeftToGo> left;  ///< present where the white as it stands was given
+    /// Red, green, blue (and white emitter), the largest 1; unknown without a common scale.
+    std::optional<std::vector<double>> drive;
+    /// CIE 1931 luminance against the native white (or the white as it stands)
+    std::optional<double> luminance_ratio;
+    /// Present where the panel can't show it.
+    std::optional<OutsideGamut> outside;
+    /// How far the reading moves if red, green and blue make the same look alone.
+    std::optional<ChromaticityOffset<Cie1931_2deg>> without_white_emitter;
+    /// Present where the white as it stands was given.
+    std::optional<LeftToGo> left;
+    /// Whether the panel can show the target.
     [[nodiscard]] bool in_gamut() const { return !outside; }
 };
 
 /// A panel's answer: a target for every observer asked for, and what must be known about them.
 struct PanelTargets {
     std::string panel;
-    std::optional<Chromaticity<Cie1931_2deg>>
-        native_white;  ///< unknown where the primaries have no common scale
+    /// Unknown where the primaries have no common scale.
+    std::optional<Chromaticity<Cie1931_2deg>> native_white;
     std::vector<Target> targets;
     std::vector<Warning> warnings;
-    std::optional<Additivity> additivity;  ///< where white was measured
-    std::optional<double>
-        black_ratio;  ///< luminance of black over that of white, where black is more than noise
-    bool scale_fitted =
-        false;  ///< the primaries' scale comes from white itself: additivity proves nothing
+    /// Where white was measured.
+    std::optional<Additivity> additivity;
+    /// Luminance of black over that of white, where black is more than noise.
+    std::optional<double> black_ratio;
+    /// The primaries' scale comes from white itself: additivity proves nothing.
+    bool scale_fitted = false;
 };
 
 /// What the answer may take into account besides panel and reference.
 struct TargetOptions {
-    WhiteBase base =
-        NativeWhite{};  ///< what the panel shows before; what is left to go is told from it
-    double instrument_noise_xy =
-        0.0005;  ///< standard deviation of one reading's x and y; "matched" within twice this distance
+    /// What the panel shows before; what is left to go is told from it.
+    WhiteBase base = NativeWhite{};
+    /// Standard deviation of one reading's x and y; "matched" within twice this distance.
+    double instrument_noise_xy = 0.0005;
 };
 
 namespace detail {
@@ -110,7 +123,8 @@ SAMELIGHT_API Target white_target(const Panel& panel, const Reference& reference
 /// A white that was decided on otherwise, the compromise of a group of viewers say.
 struct DecidedWhite {
     Chromaticity<Cie1931_2deg> xy;
-    std::string title;  ///< for whom it is, "viewers A and B"
+    /// For whom it is, "viewers A and B".
+    std::string title;
 };
 
 /// Such a white as a target: what it takes `panel` to read its x, y. Throws as match().

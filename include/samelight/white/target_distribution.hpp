@@ -1,5 +1,6 @@
 #pragma once
-// The distribution of targets: a white target for every person of a population, for one panel or for many in one pass.
+// The distribution of targets: a white target for every person of a population, for one panel or for many in one pass. Sources: people as
+// individual.hpp; statistics as numeric/statistics.hpp.
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -26,16 +27,28 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// One panel's targets, a point a person: what the instrument must read for that person's match.
 struct TargetDistribution {
     std::string panel;
-    std::vector<double>
-        x;  ///< CIE 1931, N; NaN for a person for whom the base holds no light of some primary
-    std::vector<double> y;  ///< the same
-    std::size_t outside =
-        0;  ///< people whose target lies outside the panel's gamut (still counted in x and y)
-    std::size_t impossible = 0;  ///< people without a target (the NaNs)
+    /// CIE 1931, N; NaN for a person for whom the base holds no light of some primary
+    std::vector<double> x;
+    /// The same.
+    std::vector<double> y;
+    /// People whose target lies outside the panel's gamut (still counted in x and y).
+    std::size_t outside = 0;
+    /// People without a target (the NaNs).
+    std::size_t impossible = 0;
 
+    /// The target of one person; person < x.size(), which isn't checked. Throws Error (domain) for a person who has none.
     [[nodiscard]] Chromaticity<Cie1931_2deg> at(std::size_t person) const {
         return {x[person], y[person]};
     }
+};
+
+/// What distributions of targets may take into account besides panels, reference and people.
+struct DistributionOptions {
+    /// What is shown before: of a single panel, unless native.
+    WhiteBase base = NativeWhite{};
+    BatchPrecision precision = BatchPrecision::double_precision;
+    /// One a panel, in place of `base`; empty: `base`.
+    std::vector<WhiteBase> bases = {};
 };
 
 namespace detail {
@@ -43,10 +56,12 @@ namespace detail {
 /// Where a panel's lights stand among the columns of the one product that serves all panels.
 struct PanelColumns {
     Eigen::Index emitters;
-    std::optional<Eigen::Index>
-        base;  ///< only where white isn't the sum, or a white as it stands was given
-    std::optional<Eigen::Index> black;  ///< only where there is some
-    bool white_emitter;                 ///< see PanelResponses
+    /// Only where white isn't the sum, or a white as it stands was given.
+    std::optional<Eigen::Index> base;
+    /// Only where there is some.
+    std::optional<Eigen::Index> black;
+    /// See PanelResponses.
+    bool white_emitter;
 };
 
 /// All lights that a set of panels is made of, and the reference last: n x m.
@@ -56,8 +71,13 @@ struct LightColumns {
     Eigen::Index reference;
 };
 
+/// @param nows  a panel's white as it stands, where it was given; one a panel
 SAMELIGHT_API LightColumns gather(std::span<const Panel> panels, const Reference& reference,
-                                  const SampledLight* now);
+                                  std::span<const std::optional<SampledLight>> nows);
+
+/// What each panel's white is before it is moved; nothing for its native one. Throws as target_distributions().
+std::vector<std::optional<SampledLight>> lights_before(std::span<const Panel> panels,
+                                                       const DistributionOptions& options);
 
 /// One observer's responses to one panel, out of their responses to all columns.
 PanelResponses panel_responses(
@@ -70,17 +90,12 @@ Eigen::Vector3d instrument_reads(const PanelResponses& instrument, const Composi
 
 }  // namespace detail
 
-/// What distributions of targets may take into account besides panels, reference and people.
-struct DistributionOptions {
-    WhiteBase base = NativeWhite{};  ///< what is shown before: of a single panel, unless native
-    BatchPrecision precision = BatchPrecision::double_precision;
-};
-
 /// The targets of every person for every panel: white_target() with each person's cones, in one pass.
 ///
 /// The people are made once for all panels and forgotten; a distribution keeps 16 bytes a person. Agrees with white_target() for
-/// cone_observer(person) to 1e-9 in x and y (double precision; tested). Throws Error (shape) for differing samplings, Error
-/// (domain) for a white as it stands with more than one panel.
+/// cone_observer(person) to 1e-9 in x and y (double precision; tested). What is said of a panel doesn't depend on the others. Throws Error
+/// (shape) for differing samplings and for bases that are neither none nor one a panel, Error (domain) for a `base` other than native
+/// with more than one panel.
 SAMELIGHT_API std::vector<TargetDistribution> target_distributions(
     std::span<const Panel> panels, const Reference& reference, std::span<const Individual> people,
     const DistributionOptions& options = {});

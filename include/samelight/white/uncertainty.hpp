@@ -24,20 +24,29 @@ SAMELIGHT_API double half_width(double even, double normal);
 
 }  // namespace detail
 
+/// How far the targets of units lie from a target as said, unit minus said.
+struct UnitDisplacement {
+    /// xx, xy, yx, yy
+    CovarianceMatrix<2> mean_square;
+    std::array<double, 2> mean;
+};
+
 /// One cause of uncertainty about a target.
 struct SAMELIGHT_API BudgetPart {
-    std::string code;   ///< for programs: "panel_spectrum", "wavelength_scale", ...
-    std::string title;  ///< for people
+    /// For programs: "panel_spectrum", "wavelength_scale", ...
+    std::string code;
+    /// For people.
+    std::string title;
     /// Mean square of the displacement that it causes in CIE 1931 x and y, about the target as said: xx, xy, yx, yy. The target as
     /// said isn't corrected for what a one-sided cause (bandwidth, stray light) does on average, as JCGM 100:2008, F.2.4.5 would
     /// have it, since that depends on an instrument of which only limits are known; so the whole displacement counts, by its
     /// mean square. That is our choice. It covers: for anything between 0 and d twice the root mean square is 2 d / sqrt 3.
     /// See `evenly_from_zero` for the cause where that would be too much.
     CovarianceMatrix<2> covariance;
-    std::string remedy;  ///< what would shrink it, for people
-    std::array<double, 2> mean = {
-        0.0,
-        0.0};  ///< mean displacement in x and y, said minus right, which is part of `covariance`; 0 for a cause that pushes both ways alike
+    /// What would shrink it, for people.
+    std::string remedy;
+    /// Mean displacement in x and y, said minus right, which is part of `covariance`; 0 for a cause that pushes both ways alike.
+    std::array<double, 2> mean = {0.0, 0.0};
     /// Whether the cause displaces by anything from 0 to one certain end, one as likely as another: between two choices, say.
     bool evenly_from_zero = false;
     /// Whether it is about the eyes that look, which observer describes them or how well the viewers' are known, not about the light.
@@ -55,17 +64,22 @@ struct SAMELIGHT_API BudgetPart {
 
 /// What a target's uncertainty is made of. How far people differ stands beside it and is never added to it.
 struct SAMELIGHT_API TargetBudget {
-    std::vector<BudgetPart> parts;       ///< those that apply, in a fixed order; one at least
-    CovarianceMatrix<2> covariance;      ///< their sum: how sure the target is
-    std::optional<BudgetPart> people;    ///< how far people differ about it
-    std::vector<Warning> warnings = {};  ///< parts that were left out
+    /// Those that apply, in a fixed order; one at least.
+    std::vector<BudgetPart> parts;
+    /// Their sum: how sure the target is.
+    CovarianceMatrix<2> covariance;
+    /// How far people differ about it.
+    std::optional<BudgetPart> people;
+    /// Parts that were left out.
+    std::vector<Warning> warnings = {};
 
     /// Expanded uncertainties of x and y, coverage 95 %: twice the standard uncertainty, but for the largest cause that displaces by
     /// anything from 0 to an end, which is taken for what it is (JCGM 100:2008, G.2.2 and G.6.5: where one rectangular distribution
     /// dominates, twice the standard uncertainty is too wide), the rest as normal.
     [[nodiscard]] double half_width_x() const { return half_width(0); }
     [[nodiscard]] double half_width_y() const { return half_width(3); }
-    /// The sum of the parts that aren't about the eyes: what panel, instrument and light leave open.
+    /// The sum of the parts that aren't about the eyes: what panel, instrument and light leave open. Variances and covariance of x and y, 2
+    /// x 2, row after row.
     [[nodiscard]] CovarianceMatrix<2> covariance_of_light() const;
     /// The part with the largest size().
     [[nodiscard]] const BudgetPart& dominant() const;
@@ -79,12 +93,18 @@ struct SAMELIGHT_API TargetBudget {
 /// What is known of the instrument that measures the spectra and reads the white. The defaults are those of a good field
 /// spectroradiometer (common practice, no source); a data sheet's figures belong here.
 struct InstrumentLimits {
-    double wavelength_shift_nm = 0.3;  ///< its wavelength scale is right within this, evenly
-    double bandwidth_nm = 5.0;         ///< full width at half maximum, not corrected for
-    double stray_light = 2e-4;         ///< of the peak, at most
-    double noise = 5e-4;               ///< standard deviation of a sample, of the peak
-    double step_nm = 0.0;  ///< of the spectra; 0: that of the file, or of the sampling in use
-    double reading_noise_xy = 5e-4;  ///< standard deviation of x and of y of one reading
+    /// Its wavelength scale is right within this, evenly.
+    double wavelength_shift_nm = 0.3;
+    /// Full width at half maximum, not corrected for.
+    double bandwidth_nm = 5.0;
+    /// Of the peak, at most.
+    double stray_light = 2e-4;
+    /// Standard deviation of a sample, of the peak.
+    double noise = 5e-4;
+    /// Of the spectra; 0: that of the file, or of the sampling in use.
+    double step_nm = 0.0;
+    /// Standard deviation of x and of y of one reading.
+    double reading_noise_xy = 5e-4;
 };
 
 namespace detail {

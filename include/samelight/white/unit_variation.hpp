@@ -69,7 +69,7 @@ SAMELIGHT_API CovarianceMatrix<2> unit_variance(const GenericModel& model,
                                                 const Observer& observer,
                                                 const TargetOptions& options = {});
 
-/// The unit-to-unit variation of a generic panel's target: twice the roots of unit_variance().
+/// The unit-to-unit variation of a generic panel's target: twice the roots of unit_variance(). Own rule.
 SAMELIGHT_API UnitVariation unit_variation(const GenericModel& model, const Reference& reference,
                                            const Observer& observer,
                                            const TargetOptions& options = {});

@@ -1,5 +1,6 @@
 #pragma once
-// A group of viewers: several before one display, each with a white of their own, and the white that suits them best together.
+// A group of viewers: several before one display, each with a white of their own, and the white that suits them best together. Own
+// construction.
 #include <vector>
 
 #include <Eigen/Core>
@@ -22,14 +23,17 @@ double probability_within(double radius, const Eigen::Vector2d& mean,
 }  // namespace detail
 
 /// Probability that the targets of two viewers lie more than `threshold_uv` apart in u'v' (CIE 1931), as far as their eyes are known.
+/// Threshold in u'v'; a probability.
 SAMELIGHT_API double disagreement(const PredictedTarget& a, const PredictedTarget& b,
                                   double threshold_uv);
 
 /// What a viewer group's answer may take into account besides display, reference and viewers.
 struct ViewerGroupOptions {
-    DistributionOptions from;  ///< what the panel's targets start from
+    /// What the panel's targets start from.
+    DistributionOptions from;
     Compromise rule = Compromise::largest;
-    double threshold_uv = 0.004;  ///< above which two viewers' targets count as apart
+    /// Above which two viewers' targets count as apart.
+    double threshold_uv = 0.004;
 };
 
 /// The average viewer: mean age and field, no deviations. Throws Error (shape) for nobody.

@@ -1,6 +1,7 @@
 // Reading of correction files.
 #include "samelight/io/correction_file.hpp"
 #include "samelight/io/text_decoding.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
@@ -20,6 +21,7 @@
 #include "io/corrections/correction_json.hpp"
 #include "io/corrections/correction_keys.hpp"
 #include "io/corrections/correction_node.hpp"
+#include "io/corrections/correction_warnings.hpp"
 #include "io/files/file_bytes.hpp"
 #include "io/text/numbers.hpp"
 #include "io/text/words.hpp"
@@ -270,8 +272,7 @@ StoredCorrection correction_of(const nlohmann::ordered_json& json, const std::st
     }
     if (const auto warnings = file.find("warnings")) {
         for (const Node& item : warnings->items("an array of warnings")) {
-            correction.warnings.push_back({item.require("code", "a code").text(),
-                                           item.require("message", "a message").text()});
+            correction.warnings.push_back(warning_of(item));
         }
     }
     stored.ignored = unknown_keys(json);
@@ -281,10 +282,11 @@ StoredCorrection correction_of(const nlohmann::ordered_json& json, const std::st
 }  // namespace detail
 
 StoredCorrection parse_correction(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = detail::one_line(source);
+    const std::string shown_source = harmless(source);
     detail::require_size(bytes.size(), largest_correction_file_bytes, shown_source,
                          "a correction file");
     const DecodedText decoded = decode_text(bytes, shown_source);
+    detail::require_modest_json(decoded.text, shown_source);
     Json json;
     try {
         json = Json::parse(decoded.text);
@@ -305,7 +307,7 @@ StoredCorrection parse_correction(std::string_view bytes, const std::string& sou
 StoredCorrection read_correction(const std::filesystem::path& file) {
     return parse_correction(
         detail::file_bytes(file, largest_correction_file_bytes, "a correction file"),
-        file.string());
+        detail::source_name(file));
 }
 
 }  // namespace samelight::io

@@ -8,6 +8,9 @@
 #include <nlohmann/json.hpp>
 
 #include "io/corrections/correction_json.hpp"
+#include "io/corrections/correction_keys.hpp"
+#include "io/corrections/correction_warnings.hpp"
+#include "io/files/file_bytes.hpp"
 #include "samelight/io/atomic_write.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/meter/correction/correction.hpp"
@@ -128,7 +131,7 @@ Json json_of(const StoredCorrection& stored) {
     }
     json["warnings"] = Json::array();
     for (const Warning& w : c.warnings) {
-        json["warnings"].push_back({{"code", w.code}, {"message", w.message}});
+        json["warnings"].push_back(detail::warning_json(w));
     }
     return json;
 }
@@ -155,6 +158,8 @@ std::string correction_text(const StoredCorrection& stored) {
     }
     text += "\n}\n";
     static_cast<void>(detail::correction_of(json, writer, ErrorKind::domain));
+    detail::require_size(text.size(), largest_correction_file_bytes, writer, "a correction file");
+    detail::require_modest_json(text, writer);
     return text;
 }
 

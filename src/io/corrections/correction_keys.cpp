@@ -9,6 +9,7 @@
 
 #include "io/files/file_bytes.hpp"
 #include "io/text/words.hpp"
+#include "samelight/io/correction_file.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::io::detail {
@@ -116,7 +117,85 @@ class KeyWalk {
     std::vector<Object> objects_;  // those of them that are objects
 };
 
+/// Counts what a text of JSON holds, without keeping any of it.
+class JsonCount {
+  public:
+    JsonCount(std::string_view json, const std::string& source) : json_(json), source_(&source) {}
+
+    void run() {
+        for (; i_ < json_.size(); ++i_) {
+            switch (json_[i_]) {
+                case '{':
+                case '[':
+                    open();
+                    break;
+                case '}':
+                case ']':
+                    if (!keys_.empty()) keys_.pop_back();
+                    break;
+                case ':':
+                    key();
+                    break;
+                case ',':
+                    value();
+                    break;
+                case '\n':
+                    ++line_;
+                    break;
+                case '"':
+                    skip_string();
+                    break;
+                default:
+                    break;
+            }
+        }
+    }
+
+  private:
+    void open() {
+        keys_.push_back(0);
+        if (keys_.size() > deepest_correction_file) {
+            refuse("more than " + std::to_string(deepest_correction_file) +
+                       " brackets within each other",
+                   "a correction file, which has 4");
+        }
+        value();
+    }
+    void key() {
+        if (!keys_.empty() && ++keys_.back() > most_correction_keys) {
+            refuse("an object of more than " + std::to_string(most_correction_keys) + " keys",
+                   "a correction file, whose objects have no more");
+        }
+    }
+    void value() {
+        if (++values_ > most_correction_values) {
+            refuse("more than " + std::to_string(most_correction_values) + " values",
+                   "a correction file, which has no more");
+        }
+    }
+    void skip_string() {
+        for (++i_; i_ < json_.size() && json_[i_] != '"' && json_[i_] != '\n'; ++i_) {
+            if (json_[i_] == '\\') ++i_;
+        }
+        line_ += i_ < json_.size() && json_[i_] == '\n' ? 1U : 0U;
+    }
+    [[noreturn]] void refuse(const std::string& found, const std::string& wanted) const {
+        throw Error(ErrorKind::input, *source_ + ":" + std::to_string(line_), found, wanted);
+    }
+
+    std::string_view json_;
+    const std::string* source_;
+    std::size_t i_ = 0;
+    std::size_t line_ = 1;
+    std::size_t values_ = 0;
+    std::vector<std::size_t> keys_;  // of each container that is open
+};
+
 }  // namespace
+
+void require_modest_json(std::string_view json, const std::string& source) {
+    JsonCount(json, source).run();
+}
 
 void require_unique_keys(std::string_view json, const std::string& source) {
     KeyWalk(json, source).run();

@@ -5,6 +5,10 @@
 
 namespace samelight::io::detail {
 
+/// Refuses what would take too much time or memory to understand: too many keys, brackets or values. Takes any text, valid JSON or not.
+/// Throws Error (input), with the line.
+void require_modest_json(std::string_view json, const std::string& source);
+
 /// Refuses an object in which a key stands twice, however deep: of two values one would have to be believed.
 /// @param json  valid JSON
 /// @param source  its name, for messages

@@ -14,6 +14,7 @@
 #include "io/files/file_bytes.hpp"
 #include "io/text/numbers.hpp"
 #include "io/text/words.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -27,7 +28,7 @@ class Node {
         : json_(&json), key_(std::move(key)), source_(&source), kind_(kind) {}
 
     [[noreturn]] void refuse(const std::string& found, const std::string& wanted) const {
-        throw Error(kind_, *source_ + ": " + one_line(key_.empty() ? "file" : key_), found, wanted);
+        throw Error(kind_, *source_ + ": " + harmless(key_.empty() ? "file" : key_), found, wanted);
     }
     [[noreturn]] void refuse_value(const std::string& wanted) const {
         constexpr std::size_t most = 400;  // no more is shown, and a file may be large
@@ -65,6 +66,16 @@ class Node {
         std::vector<Node> result;
         for (std::size_t i = 0; i < json_->size(); ++i) {
             result.emplace_back((*json_)[i], key_ + "[" + std::to_string(i) + "]", *source_, kind_);
+        }
+        return result;
+    }
+    [[nodiscard]] std::vector<std::pair<std::string, Node>> members() const {
+        if (!json_->is_object()) {
+            refuse_value("an object");
+        }
+        std::vector<std::pair<std::string, Node>> result;
+        for (const auto& [key, value] : json_->items()) {
+            result.emplace_back(key, Node(value, key_ + "." + key, *source_, kind_));
         }
         return result;
     }

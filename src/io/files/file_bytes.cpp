@@ -1,20 +1,16 @@
 #include "io/files/file_bytes.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
+#include <cstdio>
 #include <fstream>
 #include <system_error>
 
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::io::detail {
-
-std::string one_line(std::string name) {
-    std::replace_if(
-        name.begin(), name.end(),
-        [](char c) { return static_cast<unsigned char>(c) < 0x20U || c == 0x7f; }, '?');
-    return name;
-}
 
 void require_size(std::uintmax_t bytes, std::uintmax_t most_bytes, const std::string& source,
                   const std::string& wanted) {
@@ -25,9 +21,43 @@ void require_size(std::uintmax_t bytes, std::uintmax_t most_bytes, const std::st
     }
 }
 
+namespace {
+
+std::string bytes_of_standard_input(std::uintmax_t most_bytes, const std::string& wanted) {
+    const std::string source = source_name(standard_input);
+    // The stream itself remembers that it was read to its end.
+    if (std::feof(stdin) != 0) {
+        throw Error(ErrorKind::input, ErrorPlace{source},
+                    "named a second time, but can be read once",
+                    "- in one place, and the names of files elsewhere");
+    }
+    std::string bytes;
+    std::array<char, 65536> block{};
+    while (std::feof(stdin) == 0) {
+        const std::size_t count = std::fread(block.data(), 1, block.size(), stdin);
+        if (std::ferror(stdin) != 0) {
+            throw Error(ErrorKind::system, ErrorPlace{source}, "can't be read", wanted);
+        }
+        bytes.append(block.data(), count);
+        require_size(bytes.size(), most_bytes, source, wanted);
+    }
+    return bytes;
+}
+
+}  // namespace
+
+bool is_file_name(std::string_view text) {
+    return text == standard_input || text.find_first_of("./\\") != std::string_view::npos;
+}
+
+std::string source_name(const std::filesystem::path& file) {
+    return file == standard_input ? "standard input" : file.string();
+}
+
 std::string file_bytes(const std::filesystem::path& file, std::uintmax_t most_bytes,
                        const std::string& wanted) {
-    const std::string source = one_line(file.string());
+    if (file == standard_input) return bytes_of_standard_input(most_bytes, wanted);
+    const std::string source = harmless(file.string());
     std::error_code problem;
     const std::filesystem::file_status status = std::filesystem::status(file, problem);
     if (status.type() == std::filesystem::file_type::not_found) {

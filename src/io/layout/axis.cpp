@@ -115,7 +115,7 @@ void for_each_word(std::string_view text, F&& f) {
 }  // namespace
 
 AxisUnit axis_unit(std::string_view text) {
-    const std::string small = lowered(text.substr(0, longest));
+    const std::string small = lowered(narrowed(text.substr(0, longest)));
     const std::string_view whole = trimmed(small);
     if (whole == "energy" || whole == "photon energy") return AxisUnit::energy;
     AxisUnit length = AxisUnit::unsaid;

@@ -22,6 +22,10 @@ struct UnitStatement {
 };
 
 struct Headings {
+    [[nodiscard]] bool wants(std::size_t light) const {
+        return left_out.empty() || left_out[light] == 0;
+    }
+
     std::vector<std::string> names;  ///< one for each column (or row) of values, without units
     std::vector<std::string_view>
         name_cells;              ///< where they stand; down: in names_line, across: in the rows
@@ -32,7 +36,9 @@ struct Headings {
         wavelength_cells;  ///< what heads the wavelengths, in these lines:
     std::vector<std::size_t> wavelength_lines;
     AxisUnit axis = AxisUnit::unsaid;  ///< what these cells say; the last word where they differ
-    std::size_t read_lines = 0;        ///< heading lines that told names or units of the columns
+    std::vector<char>
+        left_out;  ///< 1 for each light that wasn't asked for, whose cells aren't read; empty: all were
+    std::size_t read_lines = 0;  ///< heading lines that told names or units of the columns
     std::optional<UnitStatement>
         unit;  ///< the one spectral unit of the file, or else another unit of power
 };

@@ -83,38 +83,39 @@ std::size_t count_lights(const Sheet& sheet, const Survey& found) {
 }  // namespace
 
 bool is_wavelength_heading(std::string_view cell) {
-    constexpr std::array<std::string_view, 19> headings = {"wavelength",
+    // As folded() leaves them.
+    constexpr std::array<std::string_view, 18> headings = {"wavelength",
                                                            "wavelengths",
                                                            "wave length",
                                                            "wave",
                                                            "lambda",
                                                            "λ",
-                                                           "Λ",
                                                            "wl",
-                                                           "wellenlänge",
+                                                           "wellenlange",
                                                            "wellenlaenge",
                                                            "longitud de onda",
                                                            "longueur d onde",
                                                            "lunghezza d onda",
                                                            "comprimento de onda",
                                                            "golflengte",
-                                                           "våglängd",
-                                                           "długość fali",
+                                                           "vaglangd",
+                                                           "dlugosc fali",
                                                            "波长",
                                                            "波長"};
-    constexpr std::size_t longest = 60;
+    constexpr std::size_t longest = 80;
     if (cell.empty() || cell.size() > longest) return false;
+    const std::string looked_up = folded(cell);
     std::string words;
     std::string word;
     bool nanometres = false;
     int depth = 0;
     const auto end_word = [&] {
-        const bool unit = word == "nm" || word == "in";
+        const bool unit = word == "nm" || word == "in" || word == "en";
         nanometres = nanometres || word == "nm";
         if (!word.empty() && !unit) words += words.empty() ? word : ' ' + word;
         word.clear();
     };
-    for (const char c : lowered(cell)) {
+    for (const char c : looked_up) {
         if (c == '(' || c == '[') ++depth;
         if (depth == 0 && is_letter(c)) {
             word += c;
@@ -125,7 +126,7 @@ bool is_wavelength_heading(std::string_view cell) {
         if (is_digit(c)) return false;
     }
     end_word();
-    if (words.empty()) return nanometres || lowered(cell) == "(nm)" || lowered(cell) == "[nm]";
+    if (words.empty()) return nanometres || looked_up == "(nm)" || looked_up == "[nm]";
     return std::find(headings.begin(), headings.end(), words) != headings.end();
 }
 

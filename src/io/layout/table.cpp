@@ -24,6 +24,7 @@ class NumberReader {
             check_length(line, 0, layout_.columns);
             table.wavelengths_nm.push_back(wavelength(line, cells_.front()));
             for (std::size_t light = 0; light + 1 < layout_.columns; ++light) {
+                if (!headings_.wants(light)) continue;
                 table.values[light].push_back(value(line, light + 1, light, cells_.front().text));
             }
         }
@@ -41,9 +42,10 @@ class NumberReader {
         }
         for (std::size_t light = 0; light < layout_.rows.size(); ++light) {
             const std::size_t line = layout_.rows[light];
+            std::vector<double>& values = table.values.emplace_back();
+            if (!headings_.wants(light)) continue;
             sheet_.split(line, layout_.separator, cells_);
             check_length(line, layout_.shift, row.end + layout_.shift + layout_.summary_columns);
-            std::vector<double>& values = table.values.emplace_back();
             for (std::size_t i = row.begin; i < row.end; ++i) {
                 values.push_back(value(line, i + layout_.shift, light, heads[i].text));
             }

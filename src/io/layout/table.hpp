@@ -17,7 +17,8 @@ namespace samelight::io::detail {
 /// The numbers of a file, ascending in wavelength.
 struct Table {
     std::vector<double> wavelengths_nm;
-    std::vector<std::vector<double>> values;     ///< one vector for each column (or row) of values
+    std::vector<std::vector<double>>
+        values;  ///< one vector for each column (or row) of values; empty where it is left out
     bool descending = false;                     ///< in the file
     AxisUnit converted_from = AxisUnit::unsaid;  ///< where the file's wavelengths aren't in nm
 };

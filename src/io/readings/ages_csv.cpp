@@ -1,5 +1,6 @@
 #include "samelight/io/ages_csv.hpp"
 #include "samelight/io/text_decoding.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/population.hpp"
@@ -21,7 +22,7 @@ constexpr double most_people_of_an_age = 1e10;
 }  // namespace
 
 NamedAges parse_ages(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = detail::one_line(source);
+    const std::string shown_source = harmless(source);
     DecodedText decoded = decode_text(bytes, shown_source);
     const detail::Sheet sheet(decoded.text, shown_source);
     std::vector<AgeCount> counts;
@@ -74,13 +75,13 @@ NamedAges open_ages(const std::string& text) {
         }
         return {Ages::range(first, last), {}};
     }
-    if (text.find_first_of("./\\") == std::string::npos) {
+    if (!detail::is_file_name(text)) {
         throw Error(ErrorKind::input, "ages \"" + text + "\"", "neither ages nor a file",
                     "YOUNGEST-OLDEST, such as 20-70, or a file of ages and numbers of people");
     }
     return parse_ages(detail::file_bytes(text, detail::largest_small_file_bytes,
                                          "a file of ages and numbers of people"),
-                      text);
+                      detail::source_name(text));
 }
 
 }  // namespace samelight::io

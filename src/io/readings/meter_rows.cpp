@@ -10,6 +10,8 @@
 #include <utility>
 #include <vector>
 
+#include "io/files/file_bytes.hpp"
+
 namespace samelight::io {
 namespace {
 
@@ -33,7 +35,7 @@ std::vector<Warning> in_order_of_file(const SpectralFile& file, std::vector<Warn
 }  // namespace
 
 NamedMeter open_meter(const std::string& text, RowScale scale, const Sampling& sampling) {
-    if (text.find_first_of("./\\") == std::string::npos || cone_conditions_named(text)) {
+    if (!detail::is_file_name(text) || cone_conditions_named(text)) {
         const Observer observer = observer_named(text);
         if (observer.receptors() == Receptors::cones) {
             throw Error(ErrorKind::input, "meter " + text, "cones",

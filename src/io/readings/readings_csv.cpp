@@ -1,6 +1,7 @@
 // Reading of files of paired readings.
 #include "samelight/io/readings_csv.hpp"
 #include "samelight/io/text_decoding.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
@@ -261,21 +262,19 @@ void warn(ReadingsFile& file) {
         }
     }
     if (first != nullptr) {
-        file.warnings.push_back(
-            {"flagged", detail::counted(flagged, "reading") + " with a flag, the first " +
-                            detail::shown(first->flag) + " in line " + std::to_string(first->line) +
-                            ". All were used: take the rows out where they should not be."});
+        file.warnings.push_back(Warning{"flagged",
+                                        {{"readings", static_cast<double>(flagged)},
+                                         {"flag", detail::as_name(first->flag)},
+                                         {"line", static_cast<double>(first->line)}}});
     }
     if (modes.size() > 1) {
-        file.warnings.push_back({"several_modes", "The readings are of " +
-                                                      std::to_string(modes.size()) +
-                                                      " picture modes; a correction is for one."});
+        file.warnings.push_back(
+            Warning{"several_modes", {{"modes", static_cast<double>(modes.size())}}});
     }
     if (windows.size() > 1) {
         file.warnings.push_back(
-            {"several_windows", "The readings are of windows from " + to_text(*windows.begin()) +
-                                    " to " + to_text(*windows.rbegin()) +
-                                    " % of the screen; a correction is for one."});
+            Warning{"several_windows",
+                    {{"least_percent", *windows.begin()}, {"most_percent", *windows.rbegin()}}});
     }
 }
 
@@ -333,7 +332,7 @@ std::vector<InstrumentReading> ReadingsFile::readings() const {
 }
 
 ReadingsFile parse_readings_csv(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = detail::one_line(source);
+    const std::string shown_source = harmless(source);
     detail::require_size(bytes.size(), largest_readings_file_bytes, shown_source,
                          "a file of readings");
     const DecodedText decoded = decode_text(bytes, shown_source);
@@ -363,7 +362,8 @@ ReadingsFile parse_readings_csv(std::string_view bytes, const std::string& sourc
 
 ReadingsFile read_readings_csv(const std::filesystem::path& file) {
     return parse_readings_csv(
-        detail::file_bytes(file, largest_readings_file_bytes, "a file of readings"), file.string());
+        detail::file_bytes(file, largest_readings_file_bytes, "a file of readings"),
+        detail::source_name(file));
 }
 
 }  // namespace samelight::io

@@ -28,9 +28,12 @@ void order_wavelengths(const Reading& reading);
 /// Brings the values to W/(sr m2 nm) where the file states a unit. Throws Error (input) for magnitudes above 1e30.
 void convert_values(const Reading& reading);
 
-/// Averages repeats into the file's lights. Throws Error (input) for repeats that are no repeats, for two lights of one
-/// role, for names that look like wavelengths.
-std::vector<RepeatGroup> average_repeats(const Reading& reading);
+/// The lights that the names themselves make. Throws Error (input) for two lights of one role, for a name whose colour depends on the
+/// language, for names that look like wavelengths.
+std::vector<RepeatGroup> named_groups(const Reading& reading);
+
+/// Averages repeats into the file's lights. Throws Error (input) for repeats that are no repeats.
+void average_repeats(const Reading& reading, const std::vector<RepeatGroup>& groups);
 
 /// Throws Error (input) for lights without light and for values too far below 0; warns of what is doubtful.
 void check_values(const Reading& reading, const std::vector<RepeatGroup>& groups);

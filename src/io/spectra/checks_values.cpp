@@ -1,19 +1,21 @@
 // The values of a table: their unit, repeats among them, their signs.
 #include <algorithm>
-#include <array>
-#include <charconv>
 #include <cmath>
 #include <map>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "io/layout/roles.hpp"
 #include "io/layout/survey.hpp"
 #include "io/spectra/checks.hpp"
 #include "io/spectra/noise_around_zero.hpp"
+#include "io/spectra/noise_below_zero.hpp"
 #include "io/spectra/repeat_differences.hpp"
+#include "io/spectra/scales.hpp"
 #include "io/text/words.hpp"
 #include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -22,12 +24,8 @@ namespace samelight::io::detail {
 namespace {
 
 constexpr double largest_value = 1e30;
-constexpr double largest_noise = 0.005;  // of the brightest light's peak
 constexpr double notable_spread = 0.05;  // of repeats
 constexpr double notable_step_nm = 10.0;
-constexpr double equal_peaks = 1e-6;  // relative
-// Each of red, green and blue is most of one of white's X, Y and Z, so that they are of one order of magnitude on every display.
-constexpr double largest_ratio = 1000.0;
 
 [[noreturn]] void refuse_value(const Reading& reading, std::size_t light, std::size_t index,
                                const std::string& found, const std::string& wanted) {
@@ -39,15 +37,7 @@ constexpr double largest_ratio = 1000.0;
 
 std::string at_wavelength(const Reading& reading, std::size_t light, std::size_t index) {
     return " for " + shown(reading.headings.names[light]) + " at " +
-           to_text(reading.table.wavelengths_nm[index]) + " nm";
-}
-
-/// A number as people compare it: three digits.
-std::string rough_text(double value) {
-    std::array<char, 40> text{};
-    const auto written =
-        std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::general, 3);
-    return {text.data(), written.ptr};
+           nm_text(reading.table.wavelengths_nm[index]) + " nm";
 }
 
 double peak_of(const std::vector<double>& values) {
@@ -56,8 +46,8 @@ double peak_of(const std::vector<double>& values) {
 
 bool is_dark(const std::string& name) { return role_of(name) == "black"; }
 
-void warn(const Reading& reading, const char* code, std::string message) {
-    reading.file.warnings.push_back({code, std::move(message)});
+void warn(const Reading& reading, Warning warning) {
+    reading.file.warnings.push_back(std::move(warning));
 }
 
 /// A light without any light in it.
@@ -72,6 +62,23 @@ void check_not_dark(const Reading& reading, std::size_t light, const std::vector
         refuse_light(reading.sheet, reading.layout, reading.headings, light,
                      "no value above 0 in " + name, "a light with values above 0");
     }
+}
+
+/// A word that is one colour in one language and another in the next.
+void check_languages(const Reading& reading, const std::vector<RepeatGroup>& groups) {
+    const auto doubtful = std::find_if(groups.begin(), groups.end(), [](const RepeatGroup& group) {
+        return is_blue_in_japanese_alone(group.name);
+    });
+    const auto chinese = std::find_if(groups.begin(), groups.end(), [](const RepeatGroup& group) {
+        return is_chinese_alone(group.name);
+    });
+    if (doubtful == groups.end() || chinese == groups.end()) return;
+    refuse_light(reading.sheet, reading.layout, reading.headings, doubtful->members.front(),
+                 shown(doubtful->name) +
+                     " is blue in Japanese, but between blue and green in "
+                     "Chinese, in which " +
+                     shown(chinese->name) + " is written",
+                 "names in one language, or to be told which column is blue");
 }
 
 /// Two lights for one part on the display.
@@ -109,8 +116,8 @@ void check_names(const Reading& reading, const std::vector<RepeatGroup>& groups)
 std::string stretch_text(const Reading& reading, const BelowZero& found) {
     const std::vector<double>& nm = reading.table.wavelengths_nm;
     return found.first == found.last
-               ? "at " + to_text(nm[found.first]) + " nm"
-               : "from " + to_text(nm[found.first]) + " to " + to_text(nm[found.last]) + " nm";
+               ? "at " + nm_text(nm[found.first]) + " nm"
+               : "from " + nm_text(nm[found.first]) + " to " + nm_text(nm[found.last]) + " nm";
 }
 
 /// The largest value of the lights that a black is small beside; 0 where there is none.
@@ -122,12 +129,24 @@ double brightest_beside(const SpectralFile& file) {
     return brightest;
 }
 
+/// The noise of one value in the noisiest of the lights that a black stands beside.
+double noise_beside(const SpectralFile& file) {
+    double noise = 0.0;
+    for (const LightColumn& column : file.lights) {
+        if (!is_dark(column.name)) {
+            noise = std::max(noise, dark_noise(column.light.values()).of_value);
+        }
+    }
+    return noise;
+}
+
 /// A black may be noise around zero, but only noise. True where a member lies below zero by more than that, but by too little to matter.
 bool check_dark(const Reading& reading, const RepeatGroup& group) {
     const double brightest = brightest_beside(reading.file);
     bool below = false;
     for (const std::size_t light : group.members) {
-        const std::optional<BelowZero> found = below_zero(reading.table.values[light], brightest);
+        const std::optional<BelowZero> found =
+            below_zero(reading.table.values[light], brightest, noise_beside(reading.file));
         below = below || found;
         if (!found || !found->matters) continue;
         const bool one = found->first == found->last;
@@ -144,57 +163,48 @@ bool check_dark(const Reading& reading, const RepeatGroup& group) {
     return below;
 }
 
+/// Values below zero must be the light's own noise.
+void check_below_zero(const Reading& reading, std::size_t light, double brightest) {
+    const std::vector<double>& values = reading.table.values[light];
+    const std::optional<BelowZero> found = below_noise(values, brightest);
+    if (!found) return;
+    const double noise = dark_noise(values).of_value;
+    const std::string than_noise =
+        noise > 0.0
+            ? ", and more than its own noise makes it, of which a value has " + rough_text(noise)
+            : ", and its neighbours show no noise that could make it";
+    const std::string where =
+        found->first == found->last
+            ? rough_text(values[found->lowest]) + at_wavelength(reading, light, found->lowest) +
+                  " is below -0.5 % of the brightest peak, "
+            : shown(reading.headings.names[light]) + " lies on average " +
+                  rough_text(-found->mean) + " below zero " + stretch_text(reading, *found) +
+                  ", which is " + rough_text(-100.0 * found->mean / brightest) +
+                  " % of the brightest peak, ";
+    refuse_value(
+        reading, light, found->lowest, where + rough_text(brightest) + than_noise,
+        "values above 0, or noise around it (a minus sign too many, or the dark level taken "
+        "off twice?)");
+}
+
 void warn_negative(const Reading& reading, const std::vector<double>& lowest,
                    const std::vector<bool>& all_below) {
-    std::string noisy;
+    std::vector<std::string> noisy;
+    std::vector<double> down_to;
     for (std::size_t i = 0; i < lowest.size(); ++i) {
         const std::string& name = reading.file.lights[i].name;
         if (lowest[i] >= 0.0) continue;
         if (is_dark(name) && !all_below[i]) {
             reading.file.understood.push_back(shown(name) + " holds noise around zero, down to " +
-                                              to_text(lowest[i]) + ".");
+                                              rough_text(lowest[i]) + ".");
         } else {
-            noisy +=
-                (noisy.empty() ? "" : ", ") + shown(name) + " (down to " + to_text(lowest[i]) + ")";
+            noisy.push_back(name);
+            down_to.push_back(lowest[i]);
         }
     }
     if (!noisy.empty()) {
-        warn(reading, "negative_noise", "Negative values are kept as noise: " + noisy + ".");
+        warn(reading, Warning{"negative_noise", {{"columns", noisy}, {"lowest", down_to}}});
     }
-}
-
-void warn_scale(const Reading& reading) {
-    const std::vector<std::vector<double>>& values = reading.table.values;
-    const double first = peak_of(values.front());
-    const bool equal = std::all_of(values.begin(), values.end(), [&](const auto& light) {
-        return std::abs(peak_of(light) - first) <= equal_peaks * first;
-    });
-    if (equal && reading.file.lights.size() > 1) {
-        warn(reading, "scale_unknown",
-             "The columns look normalised each to its own peak (" + to_text(first) +
-                 "); drive and cost in light are unknown.");
-    }
-}
-
-/// Columns of a display that can't be on one scale: red in W beside blue in pW.
-void warn_ratio(const Reading& reading) {
-    const LightColumn* strongest = nullptr;
-    const LightColumn* weakest = nullptr;
-    const auto area = [](const LightColumn& column) {
-        return area_of(column.light.values(), column.light.wavelengths_nm());
-    };
-    for (const char* role : {"red", "green", "blue", "white"}) {
-        const LightColumn* column = reading.file.find(role);
-        if (column == nullptr || !(area(*column) > 0.0)) continue;
-        if (strongest == nullptr || area(*column) > area(*strongest)) strongest = column;
-        if (weakest == nullptr || area(*column) < area(*weakest)) weakest = column;
-    }
-    if (strongest == nullptr || !(area(*strongest) > largest_ratio * area(*weakest))) return;
-    warn(reading, "scales_differ",
-         shown(weakest->name) + " holds " + rough_text(area(*weakest) / area(*strongest)) +
-             " of the light of " + shown(strongest->name) +
-             ", but on no display do red, green, blue and white differ by a factor of 1000: they "
-             "can't be in one unit. Their common scale is taken as unknown.");
 }
 
 void warn_step(const Reading& reading) {
@@ -204,9 +214,7 @@ void warn_step(const Reading& reading) {
         if (nm[i] - nm[i - 1] > nm[widest] - nm[widest - 1]) widest = i;
     }
     if (nm[widest] - nm[widest - 1] > notable_step_nm * (1.0 + 1e-9)) {
-        warn(reading, "coarse_step",
-             "No wavelength between " + to_text(nm[widest - 1]) + " and " + to_text(nm[widest]) +
-                 " nm: narrow peaks may be missed.");
+        warn(reading, Warning{"coarse_step", {{"from_nm", nm[widest - 1]}, {"to_nm", nm[widest]}}});
     }
 }
 
@@ -227,7 +235,7 @@ void refuse_other_light(const Reading& reading, const RepeatDifference& differen
             to_text(std::round(1000.0 * difference.level) / 10.0) + " % in their light and by " +
             to_text(difference.colour, 4) +
             " in CIE 1931 x, y: one light read again, or the lights of two picture modes",
-        "repeats of one light, within 10 % and 0.01 of each other, or one picture mode in each file");
+        "repeats of one light, within 10 % and 0.01 of each other, one picture mode in each file, or to be told which column is which light");
 }
 
 void average_group(const Reading& reading, const RepeatGroup& group) {
@@ -258,8 +266,8 @@ void average_group(const Reading& reading, const RepeatGroup& group) {
                                       shown(group.name) + " averaged" +
                                       (dark ? "." : ", spread " + percent + "."));
     if (!dark && spread > notable_spread) {
-        warn(reading, "repeats_differ",
-             "The repeats of " + shown(group.name) + " spread by " + percent + " in area.");
+        warn(reading, Warning{"repeats_differ",
+                              {{"column", group.name}, {"spread_percent", 100.0 * spread}}});
     }
 }
 
@@ -273,9 +281,7 @@ void convert_values(const Reading& reading) {
         reading.file.understood.emplace_back(
             "No unit of spectral radiance is stated: values are relative.");
     } else if (statement->unit.quantity != Quantity::spectral_radiance) {
-        warn(reading, "unit_not_radiance",
-             "The unit " + shown(statement->text) +
-                 " isn't one of spectral radiance: values are taken as relative.");
+        warn(reading, Warning{"unit_not_radiance", {{"unit", as_name(statement->text)}}});
     } else {
         reading.file.unit = LightUnit::spectral_radiance;
         power = statement->unit.power_of_ten;
@@ -283,7 +289,7 @@ void convert_values(const Reading& reading) {
                                           (power == 0 ? "." : ", converted to W/(sr m2 nm)."));
     }
     for (std::size_t light = 0; light < table.values.size(); ++light) {
-        for (std::size_t i = 0; i < table.wavelengths_nm.size(); ++i) {
+        for (std::size_t i = 0; i < table.values[light].size(); ++i) {
             double& value = table.values[light][i];
             if (power != 0) value = times_power_of_ten(value, power);
             if (!(std::abs(value) <= largest_value)) {
@@ -295,11 +301,15 @@ void convert_values(const Reading& reading) {
     }
 }
 
-std::vector<RepeatGroup> average_repeats(const Reading& reading) {
-    const std::vector<std::string>& names = reading.headings.names;
-    std::vector<RepeatGroup> groups = group_repeats(names);
+std::vector<RepeatGroup> named_groups(const Reading& reading) {
+    std::vector<RepeatGroup> groups = group_repeats(reading.headings.names);
+    check_languages(reading, groups);
     check_roles(reading, groups);
     check_names(reading, groups);
+    return groups;
+}
+
+void average_repeats(const Reading& reading, const std::vector<RepeatGroup>& groups) {
     for (const RepeatGroup& group : groups) {
         for (const std::size_t light : group.members) {
             check_not_dark(reading, light, reading.table.values[light], is_dark(group.name));
@@ -308,7 +318,6 @@ std::vector<RepeatGroup> average_repeats(const Reading& reading) {
     for (const RepeatGroup& group : groups) {
         average_group(reading, group);
     }
-    return groups;
 }
 
 void check_values(const Reading& reading, const std::vector<RepeatGroup>& groups) {
@@ -317,28 +326,29 @@ void check_values(const Reading& reading, const std::vector<RepeatGroup>& groups
     for (const LightColumn& column : reading.file.lights) {
         brightest = std::max(brightest, column.light.peak());
     }
-    // The last bits must not decide over a mean of values at the limit.
-    const double limit = -largest_noise * brightest * (1.0 + 1e-12);
     std::vector<double> lowest;
     std::vector<bool> below;
     for (const RepeatGroup& group : groups) {
         lowest.push_back(0.0);
-        below.push_back(is_dark(group.name) && check_dark(reading, group));
+        // A black chosen alone is judged where the lights are that it stands beside.
+        const bool elsewhere =
+            reading.file.lights.size() == 1 && !reading.headings.left_out.empty();
+        below.push_back(is_dark(group.name) && !elsewhere && check_dark(reading, group));
         for (const std::size_t light : group.members) {
-            for (std::size_t i = 0; i < table.wavelengths_nm.size(); ++i) {
-                const double value = table.values[light][i];
-                lowest.back() = std::min(lowest.back(), value);
-                if (is_dark(group.name) || !(value < limit)) continue;
-                refuse_value(reading, light, i,
-                             to_text(value) + at_wavelength(reading, light, i) +
-                                 " is below -0.5 % of the brightest peak, " + to_text(brightest),
-                             "values above 0, or noise around it");
-            }
+            const std::vector<double>& values = table.values[light];
+            lowest.back() =
+                std::min(lowest.back(), *std::min_element(values.begin(), values.end()));
+            if (!is_dark(group.name)) check_below_zero(reading, light, brightest);
         }
     }
     warn_negative(reading, lowest, below);
-    warn_scale(reading);
-    warn_ratio(reading);
+    std::vector<double> peaks;
+    for (const RepeatGroup& group : groups) {
+        for (const std::size_t light : group.members) {
+            peaks.push_back(peak_of(table.values[light]));
+        }
+    }
+    warn_scales(reading.file, peaks);
     warn_step(reading);
 }
 

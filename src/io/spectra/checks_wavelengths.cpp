@@ -29,20 +29,20 @@ void check_order(const Reading& reading) {
     const bool ascending = nm.back() > nm.front();
     for (std::size_t i = 0; i < nm.size(); ++i) {
         if (!(nm[i] > 0.0)) {
-            refuse_at(reading, i, "the wavelength " + to_text(nm[i]), "wavelengths above 0 nm");
+            refuse_at(reading, i, "the wavelength " + nm_text(nm[i]), "wavelengths above 0 nm");
         }
         const auto [earlier, is_new] = seen.try_emplace(nm[i], i);
         if (!is_new) {
             const Spot first = wavelength_spot(reading.sheet, reading.layout, earlier->second);
             const Place place = reading.sheet.place(first.line, first.text);
             refuse_at(reading, i,
-                      "the wavelength " + to_text(nm[i]) + " a second time, after line " +
+                      "the wavelength " + nm_text(nm[i]) + " a second time, after line " +
                           std::to_string(place.line) + ", column " + std::to_string(place.column),
                       "each wavelength once");
         }
         if (i > 0 && (nm[i] > nm[i - 1]) != ascending) {
             refuse_at(reading, i,
-                      "the wavelength " + to_text(nm[i]) + " after " + to_text(nm[i - 1]) +
+                      "the wavelength " + nm_text(nm[i]) + " after " + nm_text(nm[i - 1]) +
                           " where the others " + (ascending ? "ascend" : "descend"),
                       "wavelengths in order");
         }
@@ -110,7 +110,7 @@ void check_converted(const Reading& reading, double low, double high) {
     const AxisUnit unit = reading.table.converted_from;
     if (power_to_nm(unit) == 0 || likely_unit(low, high) == LengthUnit::nanometre) return;
     const Headings& headings = reading.headings;
-    const std::string found = "wavelengths from " + to_text(low) + " to " + to_text(high) +
+    const std::string found = "wavelengths from " + nm_text(low) + " to " + nm_text(high) +
                               " nm, taken for " + name_of(unit) + " as is said";
     for (std::size_t i = 0; i < headings.wavelength_cells.size(); ++i) {
         if (axis_unit(headings.wavelength_cells[i]) == unit) {
@@ -139,7 +139,7 @@ void check_range(const Reading& reading) {
     const std::vector<double>& nm = reading.table.wavelengths_nm;
     const auto [low, high] = std::minmax_element(nm.begin(), nm.end());
     check_converted(reading, *low, *high);
-    const std::string range = "wavelengths from " + to_text(*low) + " to " + to_text(*high);
+    const std::string range = "wavelengths from " + nm_text(*low) + " to " + nm_text(*high);
     const LengthUnit unit = likely_unit(*low, *high);
     // Angstroms of visible light would be nanometres in the infrared: both readings fail alike.
     const bool angstroms =

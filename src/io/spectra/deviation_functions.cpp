@@ -1,5 +1,6 @@
 #include "samelight/io/deviation_functions.hpp"
 #include "samelight/io/text_decoding.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -49,7 +50,7 @@ void check_heading(const Sheet& sheet, const detail::NumberHeading& heading) {
 }  // namespace
 
 DeviationFunctions parse_deviation_functions(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = detail::one_line(source);
+    const std::string shown_source = harmless(source);
     const DecodedText decoded = decode_text(bytes, shown_source);
     const Sheet sheet(decoded.text, shown_source);
     DeviationFunctions result{source, {}, decoded.understood};
@@ -71,8 +72,8 @@ DeviationFunctions parse_deviation_functions(std::string_view bytes, const std::
         }
         if (!result.rows.empty() && !(row.values[0] > result.rows.back().wavelength_nm)) {
             sheet.refuse(row.line, row.cells[0],
-                         to_text(row.values[0]) + " nm after " +
-                             to_text(result.rows.back().wavelength_nm) + " nm",
+                         detail::nm_text(row.values[0]) + " nm after " +
+                             detail::nm_text(result.rows.back().wavelength_nm) + " nm",
                          "ascending wavelengths, each once");
         }
         result.rows.push_back({row.values[0], row.values[1], row.values[2], row.values[3]});
@@ -84,18 +85,19 @@ DeviationFunctions parse_deviation_functions(std::string_view bytes, const std::
     const double first = result.rows.front().wavelength_nm;
     const double last = result.rows.back().wavelength_nm;
     if (first > 400.0 || last < 700.0) {
-        sheet.refuse_file(to_text(first) + "-" + to_text(last) + " nm",
+        sheet.refuse_file(detail::nm_text(first) + "-" + detail::nm_text(last) + " nm",
                           "deviations over 400-700 nm at least");
     }
-    result.understood.push_back("Deviation functions, " + to_text(first) + "-" + to_text(last) +
-                                " nm, " + std::to_string(result.rows.size()) + " rows.");
+    result.understood.push_back("Deviation functions, " + detail::nm_text(first) + "-" +
+                                detail::nm_text(last) + " nm, " +
+                                std::to_string(result.rows.size()) + " rows.");
     return result;
 }
 
 DeviationFunctions read_deviation_functions(const std::filesystem::path& file) {
     return parse_deviation_functions(
         detail::file_bytes(file, detail::largest_small_file_bytes, "a file of deviation functions"),
-        file.string());
+        detail::source_name(file));
 }
 
 }  // namespace samelight::io

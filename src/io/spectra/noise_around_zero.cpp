@@ -64,7 +64,8 @@ std::optional<BelowZero> long_run(std::span<const double> values) {
 
 }  // namespace
 
-std::optional<BelowZero> below_zero(std::span<const double> values, double brightest) {
+std::optional<BelowZero> below_zero(std::span<const double> values, double brightest,
+                                    double noise_beside) {
     const BelowZero whole = about(values, 0, values.size() - 1);
     const double lowest = values[whole.lowest];
     if (!(lowest < 0.0)) return std::nullopt;
@@ -83,7 +84,8 @@ std::optional<BelowZero> below_zero(std::span<const double> values, double brigh
     }
     const bool far_out =
         lowest < -notable_value * scale && lowest - whole.mean < -standard_deviations * scatter;
-    const bool too_wide = brightest > 0.0 && lowest < -largest_scatter * brightest;
+    const bool too_wide = brightest > 0.0 && lowest < -largest_scatter * brightest &&
+                          lowest < -standard_deviations * noise_beside;
     if (far_out || too_wide) {
         found = about(values, whole.lowest, whole.lowest);
         found->matters = true;

@@ -1,12 +1,14 @@
 // Reading of spectral files: the order of the steps, and what is said about them.
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/io/text_decoding.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <utility>
 
 #include "io/files/file_bytes.hpp"
 #include "io/layout/axis.hpp"
@@ -14,6 +16,8 @@
 #include "io/layout/layout.hpp"
 #include "io/layout/table.hpp"
 #include "io/spectra/checks.hpp"
+#include "io/spectra/light_choice.hpp"
+#include "io/spectra/repeats.hpp"
 #include "io/text/numbers.hpp"
 #include "io/text/sheet.hpp"
 #include "io/text/words.hpp"
@@ -32,7 +36,8 @@ void append(std::vector<std::string>& all, const std::vector<std::string>& more)
 
 /// "380-780 nm by 5 nm, 81 wavelengths."
 std::string describe(const Spectrum& light) {
-    std::string text = to_text(light.first_nm()) + "-" + to_text(light.last_nm()) + " nm ";
+    std::string text =
+        detail::nm_text(light.first_nm()) + "-" + detail::nm_text(light.last_nm()) + " nm ";
     const auto nm = light.wavelengths_nm();
     double narrowest = nm[1] - nm[0];
     double widest = narrowest;
@@ -147,16 +152,34 @@ std::string list_lights(const SpectralFile& file) {
     return text + '.';
 }
 
+/// 1 for each of `count` lights that is in none of the groups.
+std::vector<char> left_out_beside(const std::vector<detail::RepeatGroup>& groups,
+                                  std::size_t count) {
+    std::vector<char> left_out(count, 1);
+    for (const detail::RepeatGroup& group : groups) {
+        for (const std::size_t member : group.members) {
+            left_out[member] = 0;
+        }
+    }
+    return left_out;
+}
+
 }  // namespace
 
-SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = detail::one_line(source);
+SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& source,
+                                std::span<const LightChoice> choices) {
+    const std::string shown_source = harmless(source);
     detail::require_size(bytes.size(), largest_spectral_file_bytes, shown_source,
                          "a file of spectra");
     const DecodedText decoded = decode_text(bytes, shown_source);
     const Sheet sheet(decoded.text, shown_source);
     const Layout layout = detail::find_layout(sheet);
-    const detail::Headings headings = detail::read_headings(sheet, layout);
+    detail::Headings headings = detail::read_headings(sheet, layout);
+    detail::ChosenLights chosen;
+    if (!choices.empty()) {
+        chosen = detail::chosen_lights(sheet, headings, choices);
+        headings.left_out = left_out_beside(chosen.groups, headings.names.size());
+    }
     const char mark = detail::find_decimal_mark(sheet, layout, headings);
     detail::Table table = detail::read_numbers(sheet, layout, headings, mark);
 
@@ -173,10 +196,14 @@ SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& sourc
     }
     if (table.descending) file.understood.emplace_back("Descending wavelengths put in order.");
     detail::convert_values(reading);
-    const std::vector<detail::RepeatGroup> groups = detail::average_repeats(reading);
+    const std::vector<detail::RepeatGroup> groups =
+        choices.empty() ? detail::named_groups(reading) : std::move(chosen.groups);
+    detail::average_repeats(reading, groups);
     detail::check_values(reading, groups);
     file.understood.push_back(describe(file.lights.front().light));
-    file.understood.push_back(list_lights(file));
+    file.understood.push_back(choices.empty() ? list_lights(file) : chosen.sentence);
+    file.left_out = static_cast<std::size_t>(
+        std::count(headings.left_out.begin(), headings.left_out.end(), char{1}));
     file.model_title = model_title(sheet);
     if (!file.model_title.empty()) {
         file.understood.push_back("By its own words a generic model, not a measured display.");
@@ -184,9 +211,11 @@ SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& sourc
     return file;
 }
 
-SpectralFile read_spectral_csv(const std::filesystem::path& path) {
+SpectralFile read_spectral_csv(const std::filesystem::path& path,
+                               std::span<const LightChoice> choices) {
     return parse_spectral_csv(
-        detail::file_bytes(path, largest_spectral_file_bytes, "a file of spectra"), path.string());
+        detail::file_bytes(path, largest_spectral_file_bytes, "a file of spectra"),
+        detail::source_name(path), choices);
 }
 
 }  // namespace samelight::io

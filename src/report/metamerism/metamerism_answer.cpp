@@ -1,8 +1,10 @@
 #include "samelight/report/metamerism_answer.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/metamerism.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/io/ages_csv.hpp"
 #include "samelight/io/deviation_functions.hpp"
+#include "samelight/io/displays.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/numeric/error.hpp"
@@ -10,6 +12,7 @@
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
+#include "samelight/report/error_list.hpp"
 
 #include <cstddef>
 #include <exception>
@@ -19,6 +22,7 @@
 #include <vector>
 
 #include "report/words/meter_panels.hpp"
+#include "report/words/numbers_typed.hpp"
 #include "report/words/viewers_typed.hpp"
 
 namespace samelight::report {
@@ -36,7 +40,7 @@ Population people_of(const MetamerismRequest& request, std::vector<Warning>& not
     PopulationParameters parameters;
     io::NamedAges named = io::open_ages(request.ages);
     for (const std::string& sentence : named.understood) {
-        notes.push_back({"ages_read", sentence});
+        notes.push_back(Warning{"ages_read", {{"understood", sentence}}});
     }
     parameters.ages = std::move(named.ages);
     parameters.field_deg = request.field_deg;
@@ -92,22 +96,32 @@ MetamerismAnswer answer_metamerism(const MetamerismRequest& request) {
     std::vector<Warning> notes;
     Population population = people_of(request, notes);
     Observer observer = observer_named(request.observer);
-    io::NamedReference reference = io::open_reference(request.reference, request.sampling);
+    io::NamedReference reference = reference_typed(request.reference, request.sampling);
     assess::MetamerismRequest asked{
         std::move(reference.reference), {}, std::move(observer), std::move(population)};
     asked.viewers = eyes_typed(request.viewers);
     asked.every_index = request.every_index;
-    assess::require_comparable(request.panels.size());
-    for (const std::string& text : request.panels) {
-        asked.panels.push_back(listed_panel(text, request.sampling));
+    const bool one_more = !io::places_in_options(request.lights).empty();
+    if (request.panels.size() + (one_more ? 1U : 0U) < 2) {
+        assess::require_comparable(request.panels.size());
     }
+    ListedPanels listed = listed_panels(request.panels, request.lights, request.sampling);
+    require_enough(listed.panels.size(), 2, listed.errors);
+    assess::require_comparable(listed.panels.size());
+    asked.panels = std::move(listed.panels);
     std::optional<std::string> deviations;
     std::exception_ptr not_read;
     if (request.deviations) {
         not_read = open_deviations(*request.deviations, asked, deviations);
     }
-    MetamerismAnswer answer{assess::answer_metamerism(asked), std::move(reference.understood),
-                            std::move(deviations)};
+    std::vector<std::string> subjects;
+    for (const assess::ListedPanel& panel : asked.panels) {
+        subjects.push_back(panel.name);
+    }
+    subjects.push_back("reference " + request.reference);
+    MetamerismAnswer answer{
+        assess::about(subjects, [&] { return assess::answer_metamerism(asked); }),
+        std::move(reference.understood), std::move(deviations), std::move(listed.errors)};
     if (not_read) {
         std::rethrow_exception(not_read);
     }

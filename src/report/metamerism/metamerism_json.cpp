@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/extreme_viewer.hpp"
@@ -152,6 +153,7 @@ std::string metamerism_json(const MetamerismAnswer& answer) {
     }
     json["deviations"] = answer.deviations ? Json(*answer.deviations) : Json();
     json["warnings"] = warnings_json(metamerism_left_out(answer));
+    json["errors"] = errors_json(answer.errors);
     return json_text(json);
 }
 

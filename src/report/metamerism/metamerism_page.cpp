@@ -3,12 +3,14 @@
 #include <string_view>
 #include <vector>
 
+#include "report/words/command_words.hpp"
 #include "report/words/people_words.hpp"
 #include "report/words/short_name.hpp"
 #include "report/words/text_layout.hpp"
 #include "samelight/assess/metamerism.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/patch_set.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/extreme_viewer.hpp"
 #include "samelight/metamerism/figures.hpp"
@@ -75,7 +77,7 @@ std::string answer_text(const MetamerismAnswer& answer) {
             "Measured displays and generic models are ranked apart: a model stands for a type, not for a unit.");
     }
     for (const Warning& warning : answer.left_out) {
-        page += paragraph("! ", warning.message);
+        page += paragraph("! ", command_sentence(warning));
     }
     return page;
 }
@@ -286,25 +288,26 @@ std::string panel_text(const assess::MetamerismPanel& panel) {
     std::string read;
     for (const Warning& warning : panel.warnings) {
         if (warning.code == "negative_noise") {
-            read += " " + warning.message;
+            read += " " + command_sentence(warning);
             continue;
         }
-        const bool named = warning.message.rfind(panel.name, 0) == 0;
-        page += paragraph("! ",
-                          (named ? "" : printable(panel.name) + ": ") + printable(warning.message));
+        const std::string said = command_sentence(warning);
+        const bool named = said.rfind(panel.name, 0) == 0;
+        page +=
+            paragraph("! ", (named ? "" : io::harmless(panel.name) + ": ") + io::harmless(said));
     }
     for (const std::string& sentence : panel.understood) {
         read += " " + sentence;
     }
     return page +
-           (read.empty() ? "" : paragraph("- ", printable(panel.name) + ", read so:" + read));
+           (read.empty() ? "" : paragraph("- ", io::harmless(panel.name) + ", read so:" + read));
 }
 
 std::string warnings_and_reading(const MetamerismAnswer& answer) {
     std::string page;
     for (const Warning& warning : answer.matrix.warnings) {
         if (warning.code != "mixed_origins") {  // said above
-            page += paragraph("! ", warning.message);
+            page += paragraph("! ", command_sentence(warning));
         }
     }
     for (const assess::MetamerismPanel& panel : answer.panels) {
@@ -350,10 +353,10 @@ std::string metamerism_page(const MetamerismAnswer& answer) {
                                      answer.reference.meaning + " (x " + to_text(xy.x(), 4) +
                                      ", y " + to_text(xy.y(), 4) + ").");
     for (const Warning& warning : answer.reference.warnings) {
-        page += paragraph("! ", warning.message);
+        page += paragraph("! ", command_sentence(warning));
     }
     for (const Warning& note : answer.viewer_notes) {
-        page += paragraph("! ", note.message);
+        page += paragraph("! ", command_sentence(note));
     }
     page += "\n" + matrix_text(answer) + "\n" + table(answer);
     for (const std::size_t pair : told_apart(answer)) {

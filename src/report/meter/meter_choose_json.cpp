@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "samelight/display/types/panel_likeness.hpp"
 #include "samelight/meter/selection/choice.hpp"
@@ -107,6 +108,7 @@ std::string meter_choose_json(const MeterChooseAnswer& answer) {
     json["keep"] = answer.keep ? keep_json(*answer.keep) : Json(nullptr);
     json["understood"] = answer.understood;
     json["warnings"] = warnings_json(answer.warnings);
+    json["errors"] = errors_json(answer.errors);
     return json_text(json);
 }
 

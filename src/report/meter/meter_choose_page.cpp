@@ -2,6 +2,7 @@
 #include <cmath>
 #include <string>
 
+#include "report/words/command_words.hpp"
 #include "report/words/short_name.hpp"
 #include "report/words/text_layout.hpp"
 #include "samelight/display/types/panel_likeness.hpp"
@@ -228,7 +229,7 @@ std::string meter_choose_page(const MeterChooseAnswer& answer) {
         page += keep_text(*answer.keep, answer.limit_uv) + "\n";
     }
     if (!answer.believable) {
-        page += paragraph("! ", answer.warnings.front().message);
+        page += paragraph("! ", command_sentence(answer.warnings.front()));
     }
     for (const assess::ChosenPanel& panel : answer.panels) {
         page += paragraph("", verdict_text(answer, panel));
@@ -240,7 +241,7 @@ std::string meter_choose_page(const MeterChooseAnswer& answer) {
     }
     page += "\n";
     for (std::size_t i = answer.believable ? 0 : 1; i < answer.warnings.size(); ++i) {
-        page += paragraph("! ", answer.warnings[i].message);
+        page += paragraph("! ", command_sentence(answer.warnings[i]));
     }
     page += paragraph("", "Good enough: white within " + to_text(answer.limit_uv, 4) +
                               " u'v', which is about what can just be seen side by side.");

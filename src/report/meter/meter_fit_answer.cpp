@@ -1,4 +1,5 @@
 #include "samelight/report/meter_fit_answer.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/meter_fit.hpp"
 #include "samelight/io/readings_csv.hpp"
 #include "samelight/meter/correction/correction.hpp"
@@ -105,22 +106,44 @@ assess::DisplayReadings readings_of(io::ReadingsFile file, const std::string& na
     return display;
 }
 
-/// What is opened besides the readings that are fitted; the first that can't be opened is said only once nothing before it is refused.
-std::exception_ptr open_others(const MeterFitRequest& request, assess::MeterFitRequest& asked,
-                               std::vector<std::string>& understood) {
+/// What the answer is about: the readings, and the panel beside them.
+std::vector<std::string> fitted_from(const MeterFitRequest& request) {
+    std::vector<std::string> subjects = request.files;
+    if (!request.panel.empty()) {
+        subjects.push_back(request.panel);
+    }
+    return subjects;
+}
+
+/// The display's spectra; what is wrong with them is said only once nothing before them is refused.
+std::exception_ptr open_display(const MeterFitRequest& request, assess::MeterFitRequest& asked,
+                                std::vector<std::string>& understood) {
     try {
         if (!request.panel.empty()) {
-            asked.panel = listed_panel(request.panel);
+            io::LightOptions lights;
+            lights.columns = request.columns;
+            asked.panel = only_panel({request.panel}, lights);
             say_how_read(request.panel, asked.panel->understood, understood);
-        }
-        for (std::size_t i = 1; i < request.files.size(); ++i) {
-            const std::string& name = request.files[i];
-            asked.others.push_back(readings_of(io::read_readings_csv(name), name));
         }
     } catch (const Error&) {
         return std::current_exception();
     }
     return nullptr;
+}
+
+/// The readings of other displays that can be read; what was wrong with the rest.
+std::vector<Error> open_other_readings(const MeterFitRequest& request,
+                                       assess::MeterFitRequest& asked) {
+    std::vector<Error> errors;
+    for (std::size_t i = 1; i < request.files.size(); ++i) {
+        const std::string& name = request.files[i];
+        try {
+            asked.others.push_back(readings_of(io::read_readings_csv(name), name));
+        } catch (const Error& error) {
+            errors.push_back(error);
+        }
+    }
+    return errors;
 }
 
 }  // namespace
@@ -143,8 +166,13 @@ MeterFitAnswer answer_meter_fit(const MeterFitRequest& request) {
         static_cast<void>(assess::paired_readings(asked.display, asked.options));
         throw;  // the readings can be paired, so this is what is wrong first
     }
-    const std::exception_ptr not_opened = open_others(request, asked, understood);
-    MeterFitAnswer answer{assess::answer_meter_fit(asked), std::move(understood), {}};
+    const std::exception_ptr not_opened = open_display(request, asked, understood);
+    std::vector<Error> errors = open_other_readings(request, asked);
+    MeterFitAnswer answer{
+        assess::about(fitted_from(request), [&] { return assess::answer_meter_fit(asked); }),
+        std::move(understood),
+        {},
+        std::move(errors)};
     if (not_opened) {
         std::rethrow_exception(not_opened);
     }

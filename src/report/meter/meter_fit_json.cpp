@@ -5,6 +5,8 @@
 #include <nlohmann/json.hpp>
 
 #include "report/meter/meter_fit_verdict.hpp"
+#include "report/warnings/odd_luminance_words.hpp"
+#include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "samelight/meter/correction/certainty.hpp"
 #include "samelight/meter/correction/correction.hpp"
@@ -194,9 +196,9 @@ Json odd_luminances_json(const std::vector<OddLuminance>& odd) {
     for (const OddLuminance& o : odd) {
         json.push_back({{"patch", o.patch},
                         {"repeat", o.round > 0 ? Json(o.round) : Json(nullptr)},
-                        {"by", o.by},
+                        {"by", read_by_text(o.by ? code_of(*o.by) : "both")},
                         {"times", o.times},
-                        {"beside", o.beside}});
+                        {"beside", beside_text(code_of(o.beside))}});
     }
     return json;
 }
@@ -317,7 +319,8 @@ std::string meter_fit_json(const MeterFitAnswer& answer) {
         {"plan", plan_json(answer)},
         {"black", black_json(answer.black)},
         {"understood", answer.understood},
-        {"warnings", warnings_json(answer.warnings)}};
+        {"warnings", warnings_json(answer.warnings)},
+        {"errors", errors_json(answer.errors)}};
     return json_text(json);
 }
 

@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "report/meter/meter_fit_verdict.hpp"
+#include "report/words/command_words.hpp"
 #include "report/words/short_name.hpp"
 #include "report/words/text_layout.hpp"
 #include "samelight/meter/correction/correction.hpp"
@@ -264,7 +265,7 @@ std::string matrix_text(const MeterFitAnswer& answer) {
 std::string reading_text(const MeterFitAnswer& answer) {
     std::string page;
     for (const Warning& warning : answer.warnings) {
-        page += paragraph("  ! ", warning.message);
+        page += paragraph("  ! ", command_sentence(warning));
     }
     std::string text = "Read so:";
     for (const std::string& sentence : answer.understood) {

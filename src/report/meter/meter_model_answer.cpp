@@ -1,4 +1,5 @@
 #include "samelight/report/meter_model_answer.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/meter_model.hpp"
 #include "samelight/io/meter_rows.hpp"
 #include "samelight/io/named_lights.hpp"
@@ -13,8 +14,8 @@
 #include <utility>
 #include <vector>
 
-#include "report/words/command_words.hpp"
 #include "report/words/meter_panels.hpp"
+#include "report/words/numbers_typed.hpp"
 
 namespace samelight::report {
 namespace {
@@ -40,7 +41,7 @@ std::optional<SpectraMethod> spectra_method_named(const std::string& name) {
 std::exception_ptr open_aim(const MeterModelRequest& request, assess::MeterModelRequest& asked) {
     try {
         if (!request.reference.empty()) {
-            asked.reference = io::open_reference(request.reference, request.sampling).reference;
+            asked.reference = reference_typed(request.reference, request.sampling).reference;
         }
     } catch (const Error&) {
         return std::current_exception();
@@ -53,21 +54,25 @@ std::exception_ptr open_aim(const MeterModelRequest& request, assess::MeterModel
 MeterModelAnswer answer_meter_model(const MeterModelRequest& request) {
     const std::optional<SpectraMethod> method = spectra_method_named(request.method);
     Observer observer = observer_named(request.observer);
-    io::NamedMeter meter = io::open_meter(
-        request.meter, request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,
-        request.sampling);
+    io::NamedMeter meter = assess::about({request.meter}, [&] {
+        return io::open_meter(request.meter,
+                              request.scale_on_a ? RowScale::illuminant_a : RowScale::as_given,
+                              request.sampling);
+    });
     std::vector<std::string> understood;
     say_how_read(request.meter, meter.understood, understood);
-    assess::MeterModelRequest asked{std::move(meter), listed_panel(request.panel, request.sampling),
+    assess::MeterModelRequest asked{std::move(meter),
+                                    only_panel(request.panels, request.lights, request.sampling),
                                     std::move(observer), method};
-    say_how_read(request.panel, asked.panel.understood, understood);
+    say_how_read(asked.panel.name, asked.panel.understood, understood);
     asked.provenance = request.provenance;
     const std::exception_ptr not_opened = open_aim(request, asked);
-    MeterModelAnswer answer{assess::answer_meter_model(asked), std::move(understood)};
+    MeterModelAnswer answer{assess::about({request.meter + " with " + asked.panel.name},
+                                          [&] { return assess::answer_meter_model(asked); }),
+                            std::move(understood)};
     if (not_opened) {
         std::rethrow_exception(not_opened);
     }
-    name_options(answer.warnings);
     return answer;
 }
 

@@ -1,6 +1,7 @@
 #include <cmath>
 #include <string>
 
+#include "report/words/command_words.hpp"
 #include "report/words/short_name.hpp"
 #include "report/words/text_layout.hpp"
 #include "samelight/meter/correction/correction.hpp"
@@ -19,7 +20,7 @@ std::string use_text(const MeterModelAnswer& answer) {
     const std::string panel = short_name(answer.panel, name_room);
     switch (answer.verdict) {
         case assess::ModelVerdict::do_not_use:
-            return "Don't use this correction. " + answer.warnings.front().message;
+            return "Don't use this correction. " + command_sentence(answer.warnings.front());
         case assess::ModelVerdict::use_on_type:
             return "Use this correction on a set of this type, " + panel + " (" +
                    answer.panel_title +
@@ -175,7 +176,7 @@ std::string meter_model_page(const MeterModelAnswer& answer) {
     page += "\n";
     const std::size_t said = answer.verdict == assess::ModelVerdict::do_not_use ? 1 : 0;
     for (std::size_t i = said; i < answer.warnings.size(); ++i) {
-        page += paragraph("! ", answer.warnings[i].message);
+        page += paragraph("! ", command_sentence(answer.warnings[i]));
     }
     const std::string spectra =
         answer.generic ? "a generic model of this type, not this unit," : "this unit's own spectra";

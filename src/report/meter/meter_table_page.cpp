@@ -3,6 +3,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "report/words/command_words.hpp"
+#include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "report/words/short_name.hpp"
 #include "report/words/text_layout.hpp"
@@ -21,7 +23,7 @@ constexpr std::size_t most_columns = 9;  // as many as a page is wide
 
 std::string verdict_text(const MeterTableAnswer& answer) {
     if (!answer.believable) {
-        return "Believe none of this. " + answer.warnings.front().message;
+        return "Believe none of this. " + command_sentence(answer.warnings.front());
     }
     const std::size_t n = answer.panels.size();
     if (n < 2) {
@@ -69,7 +71,7 @@ std::string meter_table_page(const MeterTableAnswer& answer) {
                       "White off in x, y: each row a display, read without correction and with "
                       "the correction made on display 1, 2, ... of the same list.");
     for (std::size_t i = answer.believable ? 0 : 1; i < answer.warnings.size(); ++i) {
-        page += paragraph("! ", answer.warnings[i].message);
+        page += paragraph("! ", command_sentence(answer.warnings[i]));
     }
     page += paragraph("", "Rests on the meter's rows (" + short_name(answer.meter, 60) +
                               ") and the displays' spectra, without noise and drift.");
@@ -96,6 +98,7 @@ std::string meter_table_json(const MeterTableAnswer& answer) {
     }
     json["understood"] = answer.understood;
     json["warnings"] = warnings_json(answer.warnings);
+    json["errors"] = errors_json(answer.errors);
     return json_text(json);
 }
 

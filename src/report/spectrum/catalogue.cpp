@@ -4,6 +4,7 @@
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/observer/by_name.hpp"
@@ -19,11 +20,20 @@
 
 #include <nlohmann/json.hpp>
 
+#include "report/words/command_words.hpp"
 #include "report/words/json_parts.hpp"
 #include "report/words/text_layout.hpp"
 
 namespace samelight::report {
 namespace {
+
+const GenericModel& model_named(const std::string& name) {
+    try {
+        return generic_model(name);
+    } catch (const Error& error) {
+        throw_in_command_words(error, "panel " + name);
+    }
+}
 
 using Json = nlohmann::ordered_json;
 
@@ -116,7 +126,7 @@ std::string panel_list_json() {
 }
 
 std::string panel_csv(const std::string& name) {
-    const GenericModel& model = generic_model(name);
+    const GenericModel& model = model_named(name);
     std::vector<std::string> comments = {
         std::string(io::generic_model_mark) + std::string(model.title()),
         "samelight " + std::string(version) + "; relative power; native white at CIE 1931 x " +
@@ -131,7 +141,7 @@ std::string panel_csv(const std::string& name) {
 }
 
 std::string panel_json(const std::string& name) {
-    const GenericModel& model = generic_model(name);
+    const GenericModel& model = model_named(name);
     Json json = {{"schema", "samelight/panel/1"}, {"version", version}};
     json.update(model_json(model));
     json["spectra"] = columns_json(columns_of(model));

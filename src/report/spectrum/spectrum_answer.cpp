@@ -1,9 +1,11 @@
 #include "samelight/report/spectrum_answer.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/spectrum.hpp"
 #include "samelight/assess/spectrum_answer.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/report/error_list.hpp"
 #include "samelight/spectrum/line_shift.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
@@ -81,24 +83,48 @@ assess::SpectrumRequest columns_of(const io::SpectralFile& file, assess::Spectru
     return request;
 }
 
-/// Says which option of the line would help.
-void hint_at_options(std::vector<Warning>& warnings) {
-    for (Warning& warning : warnings) {
-        if (warning.code == "bandwidth_unknown" && warning.message.ends_with('.')) {
-            warning.message.insert(warning.message.size() - 1, " (--bandwidth)");
-        }
-    }
-}
-
 }  // namespace
 
 SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& sampling) {
     assess::SpectrumWishes wishes = wishes_of(request, sampling);
-    const io::SpectralFile file = io::read_spectral_csv(request.file);
+    const io::SpectralFile file = io::read_spectral_csv(request.file, request.choices);
     const assess::SpectrumRequest asked = columns_of(file, std::move(wishes));
-    SpectrumAnswer answer{in_options_words([&] { return assess::answer_spectrum(asked); }),
+    SpectrumAnswer answer{in_options_words([&] {
+                              return assess::about({file.source},
+                                                   [&] { return assess::answer_spectrum(asked); });
+                          }),
                           file.source, file.unit};
-    hint_at_options(answer.warnings);
+    return answer;
+}
+
+SpectraAnswer answer_spectra(const SpectraRequest& request, const Sampling& sampling) {
+    std::vector<io::FileOfLights> files;
+    const auto add = [&](const std::vector<io::LightPlace>& places) {
+        for (io::FileOfLights& file : io::by_file(places)) {
+            files.push_back(std::move(file));
+        }
+    };
+    const std::vector<io::LightChoice> columns = io::columns_in_options(request.lights);
+    for (const std::string& word : request.files) {
+        const std::vector<io::LightPlace> places = io::light_places(word);
+        add(places);
+        if (places.empty()) files.push_back({word, columns});
+    }
+    add(io::places_in_options(request.lights));
+    static_cast<void>(wishes_of(request.each, sampling));
+    SpectraAnswer answer;
+    answer.asked = files.size();
+    for (io::FileOfLights& file : files) {
+        try {
+            SpectrumRequest one = request.each;
+            one.file = file.file;
+            one.choices = std::move(file.choices);
+            answer.files.push_back(answer_spectrum(one, sampling));
+        } catch (const Error& error) {
+            answer.errors.push_back(error);
+        }
+    }
+    require_enough(answer.files.size(), 1, answer.errors);
     return answer;
 }
 

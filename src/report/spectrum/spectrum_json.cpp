@@ -1,10 +1,12 @@
 #include <nlohmann/json.hpp>
 
+#include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "report/words/spectrum_unit.hpp"
 #include "samelight/assess/spectrum_answer.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/spectrum_answer.hpp"
+#include "samelight/report/warning_words.hpp"
 #include "samelight/spectrum/bandwidth_method.hpp"
 #include "samelight/spectrum/line_verdict.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
@@ -95,7 +97,7 @@ Json column_json(const assess::ColumnPart& column) {
         {"sound", column.sampling.sound()},
         {"wanted_step_nm",
          column.sampling.peaks.empty() ? Json() : Json(column.sampling.wanted_step_nm)},
-        {"verdict", describe(column.sampling)}};
+        {"verdict", sentence(column.sampling)}};
     json["relative_noise"] = column.relative_noise;
     if (column.correction) {
         json["corrected"] = correction_json(*column.correction);
@@ -106,9 +108,7 @@ Json column_json(const assess::ColumnPart& column) {
     return json;
 }
 
-}  // namespace
-
-std::string spectrum_json(const SpectrumAnswer& answer) {
+Json answer_json(const SpectrumAnswer& answer) {
     Json json = {{"schema", "samelight/spectrum/1"},
                  {"version", version},
                  {"source", answer.source},
@@ -129,6 +129,21 @@ std::string spectrum_json(const SpectrumAnswer& answer) {
     }
     json["understood"] = answer.understood;
     json["warnings"] = warnings_json(answer.warnings);
+    return json;
+}
+
+}  // namespace
+
+std::string spectrum_json(const SpectrumAnswer& answer) { return json_text(answer_json(answer)); }
+
+std::string spectra_json(const SpectraAnswer& answer) {
+    if (answer.asked == 1) return spectrum_json(answer.files.front());
+    Json json = {{"schema", "samelight/spectra/1"}, {"version", version}};
+    json["files"] = Json::array();
+    for (const SpectrumAnswer& file : answer.files) {
+        json["files"].push_back(answer_json(file));
+    }
+    json["errors"] = errors_json(answer.errors);
     return json_text(json);
 }
 

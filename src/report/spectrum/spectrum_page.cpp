@@ -1,12 +1,15 @@
 #include <algorithm>
 #include <cmath>
 
+#include "report/words/command_words.hpp"
+#include "report/words/people_words.hpp"
 #include "report/words/spectrum_unit.hpp"
 #include "report/words/text_layout.hpp"
 #include "samelight/assess/spectrum_answer.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/spectrum_answer.hpp"
+#include "samelight/report/warning_words.hpp"
 #include "samelight/spectrum/bandwidth_method.hpp"
 #include "samelight/spectrum/line_verdict.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
@@ -143,7 +146,7 @@ std::string column_text(const assess::ColumnPart& column, const SpectrumAnswer& 
     }
     page += paragraph("  ", peak_text(column));
     if (column.sampling.sound()) {
-        page += paragraph("  ", describe(column.sampling));
+        page += paragraph("  ", sentence(column.sampling));
     }
     page += paragraph("  ", "Noise of a sample: " +
                                 (column.relative_noise < 5e-5
@@ -160,16 +163,16 @@ std::string column_text(const assess::ColumnPart& column, const SpectrumAnswer& 
 
 std::string spectrum_page(const SpectrumAnswer& answer) {
     const bool even = answer.largest_step_nm - answer.least_step_nm < 1e-6 * answer.largest_step_nm;
-    std::string page =
-        paragraph("", answer.source + ": " + std::to_string(answer.columns.size()) +
-                          (answer.columns.size() == 1 ? " light, " : " lights, ") +
-                          to_text(answer.first_nm) + "-" + to_text(answer.last_nm) + " nm by " +
-                          (even ? to_text(answer.least_step_nm, answer.least_step_nm < 1.0 ? 2 : 0)
-                                : to_text(answer.least_step_nm, 2) + " to " +
-                                      to_text(answer.largest_step_nm, 2)) +
-                          " nm, unit " + unit_text(answer));
+    std::string page = paragraph(
+        "", answer.source + ": " + std::to_string(answer.columns.size()) +
+                (answer.columns.size() == 1 ? " light, " : " lights, ") +
+                rounded(answer.first_nm, 4) + "-" + rounded(answer.last_nm, 4) + " nm by " +
+                (even ? to_text(answer.least_step_nm, answer.least_step_nm < 1.0 ? 2 : 0)
+                      : to_text(answer.least_step_nm, 2) + " to " +
+                            to_text(answer.largest_step_nm, 2)) +
+                " nm, unit " + unit_text(answer));
     for (const Warning& warning : answer.warnings) {
-        page += paragraph("! ", warning.message);
+        page += paragraph("! ", command_sentence(warning));
     }
     for (const std::string& line : answer.understood) {
         page += paragraph("- ", line);
@@ -177,6 +180,14 @@ std::string spectrum_page(const SpectrumAnswer& answer) {
     for (const assess::ColumnPart& column : answer.columns) {
         page += "\n";
         page += column_text(column, answer);
+    }
+    return page;
+}
+
+std::string spectra_page(const SpectraAnswer& answer) {
+    std::string page;
+    for (const SpectrumAnswer& file : answer.files) {
+        page += (page.empty() ? "" : "\n") + spectrum_page(file);
     }
     return page;
 }

@@ -1,14 +1,15 @@
 #include "samelight/report/white_answer.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/white.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/assess/white_request.hpp"
-#include "samelight/display/white_base.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
+#include "samelight/report/error_list.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/uncertainty.hpp"
 
@@ -16,67 +17,25 @@
 #include <array>
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <utility>
+#include <vector>
 
+#include "report/white/white_asked.hpp"
 #include "report/white/white_texts.hpp"
+#include "report/words/command_words.hpp"
+#include "report/words/numbers_typed.hpp"
 #include "report/words/viewers_typed.hpp"
 
 namespace samelight::report {
 namespace {
 
-void require_options(const WhiteRequest& request) {
-    samelight::detail::require_panels(request.panels.size());
-    if (!request.now.empty() && request.panels.size() != 1) {
-        throw Error(ErrorKind::input, "the white as it stands",
-                    std::to_string(request.panels.size()) + " panels", "one panel, that set's own");
-    }
-    samelight::detail::require_additivity_floor(request.additivity_floor_xy, "--floor");
-    samelight::detail::require_reading_noise(request.instrument_noise_xy);
-}
-
 assess::WhiteReference reference_of(const WhiteRequest& request) {
-    io::NamedReference named = io::open_reference(request.reference, request.sampling);
+    io::NamedReference named = reference_typed(request.reference, request.sampling);
     return {std::move(named.reference),
             named.measured,
             {std::move(named.understood), {}, named.step_nm}};
-}
-
-/// What the panel's white starts from: as its name says, or as a file of the moment says.
-assess::WhiteBefore white_before(const WhiteRequest& request, const std::string& text,
-                                 const io::NamedPanel& named) {
-    if (!request.now.empty() && named.set_to) {
-        throw Error(ErrorKind::input, text, "a white as set (@x,y) and one as it stands",
-                    "one of the two: the panel without @x,y, or no file of the white now");
-    }
-    if (!request.now.empty()) {
-        io::NamedLight now = io::open_light(request.now, request.sampling);
-        return {WhiteAsItStands{std::move(now.light)},
-                {std::move(now.understood), std::move(now.warnings), now.step_nm}};
-    }
-    if (named.set_to) {
-        return {WhiteSetTo{*named.set_to}};
-    }
-    return {};
-}
-
-assess::WhitePanel panel_of(const WhiteRequest& request, const std::string& text) {
-    io::NamedPanel named = io::open_panel(text, request.sampling);
-    assess::WhiteBefore before = white_before(request, text, named);
-    return {std::move(named.panel),
-            named.model,
-            std::move(before),
-            {std::move(named.understood), std::move(named.warnings), named.step_nm}};
-}
-
-/// What the command itself can tell about a display's type.
-void hint_at_types(std::vector<Warning>& warnings) {
-    constexpr std::string_view asks_for_type = "Check which type the display is.";
-    for (Warning& warning : warnings) {
-        if (warning.message.ends_with(asks_for_type)) {
-            warning.message.insert(warning.message.size() - 1, ": `samelight panel`");
-        }
-    }
 }
 
 /// How to tell the command what a viewer set by eye.
@@ -87,6 +46,21 @@ void hint_at_eyes(const std::vector<Viewer>& viewers, TargetBudget& budget) {
         if (part.code == "viewers_eyes" && unmatched != viewers.end()) {
             part.remedy += ": --eye " + unmatched->name + "=x,y";
         }
+    }
+}
+
+/// The answer; an error about the white now is said of --now.
+assess::WhiteAnswer answer_about(const WhiteRequest& request, const assess::WhiteRequest& asked) {
+    std::vector<std::string> subjects;
+    for (const assess::WhitePanel& panel : asked.panels) {
+        subjects.push_back(panel.panel.name());
+    }
+    subjects.push_back("reference " + request.reference);
+    try {
+        return assess::about(subjects, [&] { return assess::answer_white(asked); });
+    } catch (const Error& error) {
+        throw_in_command_words(
+            error, error.place().name == assess::white_now_place ? "--now " + request.now : "");
     }
 }
 
@@ -123,8 +97,14 @@ InstrumentLimits instrument_limits(const std::string& text, double reading_noise
     return limits;
 }
 
-assess::WhiteAnswer answer_white(const WhiteRequest& request) {
-    require_options(request);
+void hint_at_options(const std::vector<Viewer>& viewers, assess::PanelPart& part) {
+    if (part.budget) {
+        hint_at_eyes(viewers, *part.budget);
+    }
+}
+
+assess::WhiteRequest asked_without_panels(const WhiteRequest& request,
+                                          std::vector<Warning>& notes) {
     std::vector<Observer> observers;
     for (const std::string& id : request.observers) {
         observers.push_back(observer_named(id));
@@ -132,22 +112,23 @@ assess::WhiteAnswer answer_white(const WhiteRequest& request) {
     assess::WhiteRequest asked{reference_of(request)};
     asked.instrument = instrument_limits(request.instrument, request.instrument_noise_xy);
     asked.additivity_floor_xy = request.additivity_floor_xy;
-    std::vector<Warning> ages_read;
     asked.population = population_of(
-        request, observers.empty() ? 2.0 : assess::field_seen_by(observers.front()), ages_read);
+        request, observers.empty() ? 2.0 : assess::field_seen_by(observers.front()), notes);
     asked.observers = std::move(observers);
     asked.viewers = eyes_typed(request.viewers);
-    for (const std::string& text : request.panels) {
-        asked.panels.push_back(panel_of(request, text));
-    }
-    asked.by_eye = whites_by_eye(request);
-    assess::WhiteAnswer answer = assess::answer_white(asked);
+    asked.by_eye = whites_by_eye(request, asked.viewers);
+    return asked;
+}
+
+WhiteAnswer answer_white(const WhiteRequest& request) {
+    require_white_options(request);
+    std::vector<Warning> ages_read;
+    assess::WhiteRequest asked = asked_without_panels(request, ages_read);
+    std::vector<Error> errors = open_panels(request, asked);
+    WhiteAnswer answer{answer_about(request, asked), std::move(errors)};
     answer.viewer_notes.insert(answer.viewer_notes.begin(), ages_read.begin(), ages_read.end());
     for (assess::PanelPart& part : answer.panels) {
-        hint_at_types(part.targets.warnings);
-        if (part.budget) {
-            hint_at_eyes(answer.viewers, *part.budget);
-        }
+        hint_at_options(answer.viewers, part);
     }
     return answer;
 }

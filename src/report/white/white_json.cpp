@@ -1,6 +1,8 @@
 #include <nlohmann/json.hpp>
 
+#include "report/white/white_json_parts.hpp"
 #include "report/white/white_words.hpp"
+#include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/colour/chromaticity.hpp"
@@ -97,14 +99,16 @@ Json viewers_json(const std::vector<Viewer>& viewers, const assess::ViewerGroupP
     const ViewerGroup& viewer_group = part.people;
     Json json = Json::array();
     for (std::size_t i = 0; i < viewers.size(); ++i) {
-        Json viewer = {{"name", viewers[i].name},
-                       {"age_years", viewers[i].eye.likeliest.conditions.age_years},
-                       {"field_deg", viewers[i].eye.likeliest.conditions.field_deg},
-                       {"deviations", deviations_json(viewers[i].eye.likeliest.deviations)},
-                       {"target", xy_json(viewer_group.targets[i].xy)},
-                       {"covariance_xy", viewer_group.targets[i].covariance},
-                       {"half_width_x", part.within[i].x},
-                       {"half_width_y", part.within[i].y}};
+        Json viewer = {
+            {"name", viewers[i].name},
+            {"age_years",
+             viewers[i].age_known ? Json(viewers[i].eye.likeliest.conditions.age_years) : Json()},
+            {"field_deg", viewers[i].eye.likeliest.conditions.field_deg},
+            {"deviations", deviations_json(viewers[i].eye.likeliest.deviations)},
+            {"target", xy_json(viewer_group.targets[i].xy)},
+            {"covariance_xy", viewer_group.targets[i].covariance},
+            {"half_width_x", part.within[i].x},
+            {"half_width_y", part.within[i].y}};
         viewer["disagreement"] = viewer_group.disagreement[i];
         viewer["seen"] = Json::array();
         for (const CandidateWhite& candidate : viewer_group.candidates) {
@@ -178,8 +182,16 @@ Json shares_json(const PeopleShares& people) {
             {"mean_gain_uv", people.mean_gain_uv}};
 }
 
-Json panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
-    Json json = {{"name", part.targets.panel}, {"kind", part.generic() ? "generic" : "measured"}};
+}  // namespace
+
+Json white_panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
+    Json json = {{"name", part.targets.panel},
+                 {"kind", part.bent        ? "readings"
+                          : part.generic() ? "generic"
+                                           : "measured"}};
+    if (part.bent) {
+        json["type"] = {{"name", part.model->name()}, {"probability", part.probability}};
+    }
     json["native_white"] = part.targets.native_white ? xy_json(*part.targets.native_white)
                                                      : Json({{"x", nullptr}, {"y", nullptr}});
     if (part.targets.additivity) {
@@ -194,6 +206,11 @@ Json panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart& part
     json["black_to_white_luminance"] =
         part.targets.black_ratio ? Json(*part.targets.black_ratio) : Json();
     json["luminance_ratio_against"] = part.as_it_stands ? "white_as_it_stands" : "native_white";
+    if (part.white_set_to) {
+        json["white_set_to"] = xy_json(*part.white_set_to);
+        json["white_set_to"]["from"] = part.white_read_now ? "reading" : "setting";
+        json["white_set_to"]["luminance"] = part.luminance_now ? Json(*part.luminance_now) : Json();
+    }
     json["targets"] = Json::array();
     for (std::size_t i = 0; i < part.targets.targets.size(); ++i) {
         json["targets"].push_back(target_json(part.targets.targets[i], part.ranges[i]));
@@ -225,10 +242,8 @@ Json panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart& part
     return json;
 }
 
-}  // namespace
-
-std::string white_json(const assess::WhiteAnswer& answer) {
-    Json json = {{"schema", "samelight/white/1"}, {"version", version}};
+Json white_common_json(const assess::WhiteAnswer& answer, const char* schema) {
+    Json json = {{"schema", schema}, {"version", version}};
     json["reference"] = xy_json(answer.reference.xy());
     json["reference"].update({{"name", answer.reference.name},
                               {"meaning", answer.reference.meaning},
@@ -242,9 +257,19 @@ std::string white_json(const assess::WhiteAnswer& answer) {
                           {"noise", answer.instrument.noise},
                           {"step_nm", answer.instrument.step_nm}};
     json["viewer_notes"] = warnings_json(answer.viewer_notes);
+    return json;
+}
+
+std::string white_json(const WhiteAnswer& answer) {
+    Json json = white_common_json(answer, "samelight/white/1");
     json["panels"] = Json::array();
     for (const assess::PanelPart& part : answer.panels) {
-        json["panels"].push_back(panel_json(answer, part));
+        json["panels"].push_back(white_panel_json(answer, part));
+    }
+    if (answer.types_apart) {
+        json["types_apart"] = {{"uv", answer.types_apart->uv},
+                               {"seen", answer.types_apart->seen},
+                               {"warnings", warnings_json(answer.types_apart->warnings)}};
     }
     if (!answer.display_group.empty()) {
         json["room"] = display_group_json(answer);
@@ -252,6 +277,7 @@ std::string white_json(const assess::WhiteAnswer& answer) {
     if (!answer.display_group_notes.empty()) {
         json["room_warnings"] = warnings_json(answer.display_group_notes);
     }
+    json["errors"] = errors_json(answer.errors);
     return json_text(json);
 }
 

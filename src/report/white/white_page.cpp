@@ -5,7 +5,9 @@
 #include <fmt/format.h>
 
 #include "report/white/white_page_people.hpp"
+#include "report/white/white_page_types.hpp"
 #include "report/white/white_words.hpp"
+#include "report/words/command_words.hpp"
 #include "report/words/people_words.hpp"
 #include "report/words/short_name.hpp"
 #include "report/words/text_layout.hpp"
@@ -94,6 +96,15 @@ std::string left_text(const Target& target, int decimals) {
            with_sign(100.0 * left.light_change[2], 1) + " %. Then measure and ask again.";
 }
 
+/// How bright the white will be, where its luminance now is known.
+std::string luminance_text(const assess::PanelPart& part) {
+    const std::optional<double>& ratio = part.dialled().luminance_ratio;
+    return part.luminance_now && ratio
+               ? " Its Y is then " + rounded(*ratio * *part.luminance_now, 1) + ", now " +
+                     rounded(*part.luminance_now, 1) + "."
+               : "";
+}
+
 /// What to do with the target's numbers under the verdict: a white to begin from by eye is none to dial in and leave.
 std::string lead_text(const assess::PanelPart& part) {
     if (part.advice && part.advice->verdict == Verdict::ask_the_eyes) {
@@ -118,8 +129,10 @@ std::string dial_text(const assess::PanelPart& part) {
                        to_text(target.xy.y(), decimals) + " (" + (part.viewer_group ? "for " : "") +
                        target.observer_title + ").";
     if (range) {
-        text += " Units of this type differ: 19 in 20 want x within " + within_text(range->x) +
-                " and y within " + within_text(range->y) + " of that.";
+        text += std::string(part.bent
+                                ? " Units of this type that read so differ: 19 in 20 want x within "
+                                : " Units of this type differ: 19 in 20 want x within ") +
+                within_text(range->x) + " and y within " + within_text(range->y) + " of that.";
     }
     if (target.without_white_emitter && target.without_white_emitter->distance() >= 5e-5) {
         const double length = target.without_white_emitter->distance();
@@ -137,9 +150,9 @@ std::string warnings_and_reading(const std::string& indent, const std::vector<Wa
     std::vector<std::string> sentences;
     for (const Warning& warning : warnings) {
         if (warning.code == "negative_noise") {
-            sentences.push_back(warning.message);
+            sentences.push_back(command_sentence(warning));
         } else {
-            page += paragraph(indent + "! ", warning.message);
+            page += paragraph(indent + "! ", command_sentence(warning));
         }
     }
     for (const std::string& sentence : understood) {
@@ -228,7 +241,8 @@ std::string notes(const assess::WhiteAnswer& answer, const assess::PanelPart& pa
     }
     page += paragraph("  ", dial_text(part));
     if (part.dialled().left) {
-        page += paragraph("  ", left_text(part.dialled(), places(dialled_range(part))));
+        page += paragraph(
+            "  ", left_text(part.dialled(), places(dialled_range(part))) + luminance_text(part));
     }
     if (part.budget) {
         page += paragraph("  ", sure_text(*part.budget));
@@ -271,15 +285,16 @@ std::string white_page(const assess::WhiteAnswer& answer, BudgetOnPage budget) {
     }
     page += warnings_and_reading("", answer.reference.warnings, answer.reference_understood);
     for (const Warning& note : answer.viewer_notes) {
-        page += paragraph("! ", note.message);
+        page += paragraph("! ", command_sentence(note));
     }
     page += "\n";
     page += table(answer);
+    page += types_text(answer);
     for (const assess::PanelPart& part : answer.panels) {
         page += "\n";
         page += notes(answer, part, budget == BudgetOnPage::part_by_part);
     }
-    if (answer.panels.size() > 1) {
+    if (answer.panels.size() > 1 && !answer.types_apart) {
         page += "\n" + display_group_text(answer);
     }
     page += "\n" + paragraph("", light_meaning(answer));

@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "report/words/command_words.hpp"
 #include "report/words/people_words.hpp"
 #include "report/words/short_name.hpp"
 #include "report/words/text_layout.hpp"
@@ -56,8 +57,9 @@ std::string viewer_group_table(const assess::WhiteAnswer& answer, const assess::
         const Viewer& viewer = answer.viewers[i];
         const ConeConditions& eye = viewer.eye.likeliest.conditions;
         const UnitVariation& within = part.viewer_group->within[i];
-        const std::string name = viewer.name + ": " + rounded(eye.age_years, 1) + " years, " +
-                                 rounded(eye.field_deg, 1) + " deg";
+        const std::string age = viewer.age_known ? rounded(eye.age_years, 1) + " years" : "any age";
+        const std::string name =
+            viewer.name + ": " + age + ", " + rounded(eye.field_deg, 1) + " deg";
         page +=
             "    " + padded(name, 22) +
             padded_left(
@@ -154,7 +156,7 @@ std::string viewer_group_text(const assess::WhiteAnswer& answer, const assess::P
 std::string display_group_text(const assess::WhiteAnswer& answer) {
     std::string page;
     for (const Warning& note : answer.display_group_notes) {
-        page += paragraph("! ", note.message);
+        page += paragraph("! ", command_sentence(note));
     }
     if (answer.display_group.empty()) {
         return page;

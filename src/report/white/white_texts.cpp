@@ -1,11 +1,13 @@
 #include "report/white/white_texts.hpp"
 
-#include <cmath>
+#include <algorithm>
 #include <cstddef>
 #include <string>
-#include <string_view>
 #include <utility>
+#include <vector>
 
+#include "report/words/numbers_typed.hpp"
+#include "samelight/assess/watching_eyes.hpp"
 #include "samelight/assess/white_request.hpp"
 #include "samelight/io/ages_csv.hpp"
 #include "samelight/numeric/error.hpp"
@@ -25,7 +27,7 @@ Population population_of(const WhiteRequest& request, double field_deg,
     PopulationParameters parameters;
     io::NamedAges named = io::open_ages(request.ages);
     for (const std::string& sentence : named.understood) {
-        notes.push_back({"ages_read", sentence});
+        notes.push_back(Warning{"ages_read", {{"understood", sentence}}});
     }
     parameters.ages = std::move(named.ages);
     parameters.count = static_cast<std::size_t>(request.people);
@@ -39,25 +41,48 @@ Population population_of(const WhiteRequest& request, double field_deg,
     return Population(parameters);
 }
 
-std::vector<assess::WhiteByEye> whites_by_eye(const WhiteRequest& request) {
-    std::vector<assess::WhiteByEye> whites;
-    for (const std::string& text : request.eyes) {
-        const std::size_t equals = text.find('=');
-        const std::size_t comma = text.find(',');
-        const bool whole = equals == 1 && comma != std::string::npos && comma > equals;
-        const double x =
-            whole ? samelight::detail::number_or_nan(std::string_view(text).substr(2, comma - 2))
-                  : std::nan("");
-        const double y =
-            whole ? samelight::detail::number_or_nan(std::string_view(text).substr(comma + 1))
-                  : std::nan("");
-        const auto who = static_cast<std::size_t>(whole ? text[0] - 'A' : 26);
-        if (!(x > 0.0 && y > 0.0 && x + y < 1.0) || who >= request.viewers.size()) {
-            throw Error(ErrorKind::input, "eye \"" + text + "\"", "not a viewer's white",
-                        "A=x,y with a viewer's letter and the CIE 1931 x, y that they set by eye");
-        }
-        whites.push_back({who, {x, y}});
+namespace {
+
+/// One white by eye as typed; a letter beyond Z is none.
+assess::WhiteByEye white_by_eye(const std::string& text) {
+    const bool lettered = text.size() > 2 && text[1] == '=' && text[0] >= 'A' && text[0] <= 'Z';
+    const std::size_t who = lettered ? static_cast<std::size_t>(text[0] - 'A') : 0;
+    const std::string where = "--eye " + text;
+    if (const auto read = reading_typed(lettered ? text.substr(2) : text, where)) {
+        return {who, read->xy};
     }
+    throw Error(ErrorKind::input, where, "not a viewer's white",
+                "A=x,y with a viewer's letter and the CIE 1931 x, y that they set by eye");
+}
+
+}  // namespace
+
+std::vector<assess::WhiteByEye> whites_by_eye(const WhiteRequest& request,
+                                              std::vector<assess::WatchingEye>& viewers) {
+    std::vector<assess::WhiteByEye> whites;
+    std::size_t named = viewers.size();
+    for (const std::string& text : request.eyes) {
+        whites.push_back(white_by_eye(text));
+        named = std::max(named, request.viewers.empty() ? whites.back().viewer + 1 : 0);
+    }
+    for (std::size_t who = 0; who < named; ++who) {
+        const bool set_one = std::any_of(whites.begin(), whites.end(),
+                                         [&](const auto& white) { return white.viewer == who; });
+        if (who >= viewers.size() && !set_one) {
+            throw Error(ErrorKind::input, "--eye " + request.eyes.front(),
+                        "no white by viewer " + std::string(1, static_cast<char>('A' + who)),
+                        "letters from A on without a gap (A=x,y), or a --viewer for each");
+        }
+    }
+    for (std::size_t i = 0; i < whites.size(); ++i) {
+        if (whites[i].viewer >= named) {
+            throw Error(ErrorKind::input, "--eye " + request.eyes[i],
+                        "viewer " + std::string(1, static_cast<char>('A' + whites[i].viewer)) +
+                            ", with " + std::to_string(viewers.size()) + " named by --viewer",
+                        "A=x,y with the letter of one of them, or one more --viewer AGE");
+        }
+    }
+    viewers.resize(named);
     return whites;
 }
 

@@ -2,6 +2,7 @@
 // The small languages of `samelight white`: people and what they set by eye, as typed.
 #include <vector>
 
+#include "samelight/assess/watching_eyes.hpp"
 #include "samelight/assess/white_request.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/population.hpp"
@@ -14,7 +15,9 @@ namespace samelight::report {
 Population population_of(const WhiteRequest& request, double field_deg,
                          std::vector<Warning>& notes);
 
-/// Whites set by eye, from A=x,y. Throws Error (input) for a letter that is no viewer's, too.
-std::vector<assess::WhiteByEye> whites_by_eye(const WhiteRequest& request);
+/// Whites set by eye, from A=x,y; without a letter viewer A's. Where no viewer is named those who set one are added to `viewers`, of unknown
+/// age. Throws Error (input) for a letter that is no viewer's, too.
+std::vector<assess::WhiteByEye> whites_by_eye(const WhiteRequest& request,
+                                              std::vector<assess::WatchingEye>& viewers);
 
 }  // namespace samelight::report

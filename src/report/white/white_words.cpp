@@ -1,6 +1,7 @@
 #include "report/white/white_words.hpp"
 
 #include "samelight/assess/white_answer.hpp"
+#include "samelight/numeric/text.hpp"
 
 namespace samelight::report {
 namespace {
@@ -22,13 +23,26 @@ std::string black_text(assess::BlackTaken black) {
 // Directions suffice to tune a base; whose they are is what the answer rests on.
 std::string rests_on(const assess::PanelPart& part) {
     const std::string whose =
-        part.generic() ? "a generic model of this type, not this unit" : "this unit's own spectra";
+        part.bent
+            ? "a generic model of this type, bent until it reads as this unit did, not its spectra"
+        : part.generic() ? "a generic model of this type, not this unit"
+                         : "this unit's own spectra";
     if (part.white_measured) {
         return "the white as measured on the set; only the directions of red, green and blue come from " +
                whose + ".";
     }
+    if (part.white_set_to) {
+        const std::string reads =
+            "x " + to_text(part.white_set_to->x(), 4) + ", y " + to_text(part.white_set_to->y(), 4);
+        return whose + ", of which the white " + (part.white_read_now ? "now" : "as set") +
+               " is taken to be made so that it reads " + reads +
+               "; that reading alone doesn't tell its light." +
+               (part.generic() ? "" : black_text(part.black));
+    }
     return whose + "." +
-           (part.generic() ? " Measure red, green, blue and white for four places."
+           (part.generic() ? part.bent
+                                 ? " Spectra of red, green, blue and white would make it surer."
+                                 : " Measure red, green, blue and white for four places."
                            : black_text(part.black));
 }
 

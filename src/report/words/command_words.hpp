@@ -1,14 +1,13 @@
 #pragma once
 // What lower rooms say, in the words of the command: they know no options.
 #include <string>
-#include <vector>
 
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::report {
 
-/// Puts the options that help into what lower rooms advise without naming them.
-void name_options(std::vector<Warning>& warnings);
+/// sentence(), with the options and commands that help where it advises without naming them.
+std::string command_sentence(const Warning& warning);
 
 /// The same error in the words of the command: `where` is the option `option`'s, or its text names options.
 /// @param option  stands in the place of what the error names first; empty: that stays

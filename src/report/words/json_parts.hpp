@@ -1,11 +1,15 @@
 #pragma once
 // Pieces of JSON that several commands say in the same way.
 #include <cmath>
+#include <cstdint>
 #include <string>
+#include <utility>
+#include <variant>
 #include <vector>
 
 #include <nlohmann/json.hpp>
 
+#include "report/words/command_words.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/numeric/error.hpp"
 
@@ -55,10 +59,35 @@ nlohmann::ordered_json deviations_json(const Eight& d) {
             {"s_shift_nm", d.s_shift_nm}};
 }
 
+/// Whole numbers as such: most of them count something.
+inline nlohmann::ordered_json fact_json(double value) {
+    constexpr double exact = 1e15;
+    return std::abs(value) < exact && value == std::trunc(value)
+               ? nlohmann::ordered_json(static_cast<std::int64_t>(value))
+               : number_json(value);
+}
+inline nlohmann::ordered_json fact_json(const std::string& text) { return text; }
+
+template <class T>
+nlohmann::ordered_json fact_json(const std::vector<T>& values) {
+    nlohmann::ordered_json json = nlohmann::ordered_json::array();
+    for (const T& value : values) {
+        json.push_back(fact_json(value));
+    }
+    return json;
+}
+
 inline nlohmann::ordered_json warnings_json(const std::vector<Warning>& warnings) {
     nlohmann::ordered_json json = nlohmann::ordered_json::array();
     for (const Warning& warning : warnings) {
-        json.push_back({{"code", warning.code}, {"message", warning.message}});
+        nlohmann::ordered_json facts = nlohmann::ordered_json::object();
+        for (const Fact& fact : warning.facts) {
+            facts[fact.name] =
+                std::visit([](const auto& value) { return fact_json(value); }, fact.value);
+        }
+        json.push_back({{"code", warning.code},
+                        {"message", command_sentence(warning)},
+                        {"facts", std::move(facts)}});
     }
     return json;
 }
@@ -66,6 +95,11 @@ inline nlohmann::ordered_json warnings_json(const std::vector<Warning>& warnings
 /// One object on standard output. A file name that isn't UTF-8 must not stop it: what isn't gets the replacement character.
 inline std::string json_text(const nlohmann::ordered_json& json) {
     return json.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+}
+
+/// The same on one line.
+inline std::string json_line(const nlohmann::ordered_json& json) {
+    return json.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace samelight::report

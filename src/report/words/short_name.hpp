@@ -1,31 +1,30 @@
 #pragma once
 // Names of files in tables.
 #include <algorithm>
+#include <cstddef>
 #include <string>
-#include <string_view>
 
 #include "report/words/text_layout.hpp"
+#include "samelight/io/text_for_people.hpp"
 
 namespace samelight::report {
 
-/// A name without what would break a line or steer a terminal.
-inline std::string printable(std::string name) {
-    std::replace_if(
-        name.begin(), name.end(),
-        [](char c) { return static_cast<unsigned char>(c) < 0x20U || c == '\x7F'; }, '?');
-    return name;
-}
-
-/// A name that leaves room for its figures: the end of a long path is what tells files apart. Cut between characters.
+/// A name that leaves room for its figures, `width` characters and 3 at least: the end of a long path is what tells files apart. Cut between
+/// characters.
 inline std::string short_name(const std::string& full_name, std::size_t width) {
-    const std::string name = printable(full_name);
+    const std::string name = io::harmless(full_name);
+    const std::size_t characters = width_of(name);
+    if (characters <= width) {
+        return name;
+    }
     std::size_t begin = 0;
-    while (width_of(std::string_view(name).substr(begin)) + (begin > 0 ? 3 : 0) > width) {
+    for (std::size_t left_out = characters + 3 - std::max<std::size_t>(width, 3); left_out > 0;
+         --left_out) {
         do {
             ++begin;
         } while (begin < name.size() && (static_cast<unsigned char>(name[begin]) & 0xC0U) == 0x80U);
     }
-    return begin == 0 ? name : "..." + name.substr(begin);
+    return "..." + name.substr(begin);
 }
 
 }  // namespace samelight::report

@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,8 +21,10 @@ std::vector<assess::WatchingEye> eyes_typed(const std::vector<std::string>& type
     std::vector<assess::WatchingEye> eyes;
     for (const std::string& text : typed) {
         const std::size_t colon = text.find(':');
+        const bool unknown = std::string_view(text).substr(0, colon) == "unknown";
         const double age =
-            samelight::detail::number_or_nan(std::string_view(text).substr(0, colon));
+            unknown ? 0.0
+                    : samelight::detail::number_or_nan(std::string_view(text).substr(0, colon));
         const double field =
             colon == std::string::npos
                 ? 2.0
@@ -31,7 +34,7 @@ std::vector<assess::WatchingEye> eyes_typed(const std::vector<std::string>& type
             throw Error(ErrorKind::input, where, "not an age and a field",
                         "AGE or AGE:FIELD, years and degrees, such as 45 or 45:4");
         }
-        eyes.push_back({age, field});
+        eyes.push_back({unknown ? std::nullopt : std::optional(age), field});
         samelight::detail::require_viewer(eyes.back(), where);
     }
     return eyes;

@@ -46,9 +46,11 @@ inline constexpr std::size_t people_for_units = 128;
 struct ComparedScene {
     const assess::MetamerismRequest& request;
     const SampledLight& white;
-    std::vector<Individual> eyes = {};  ///< of the viewers
+    /// Of the viewers.
+    std::vector<Individual> eyes = {};
     std::vector<TypedPanel> panels = {};
-    std::vector<std::vector<Reproduction>> shown = {};  ///< of each panel, by setting
+    /// Of each panel, by setting.
+    std::vector<std::vector<Reproduction>> shown = {};
 };
 
 inline assess::PairBasis pair_basis_of(const assess::MetamerismPanel& a,
@@ -209,8 +211,11 @@ inline void set_up_panels(const std::vector<Setting>& settings, ComparedScene& s
             given.model};
         if (const auto reason = set_up_panel(panel, colours, settings, scene)) {
             first_reason = first_reason ? first_reason : reason;
-            answer.left_out.push_back(
-                {"panel_left_out", given.name + " is left out: " + reason->what()});
+            answer.left_out.push_back(Warning{"panel_left_out",
+                                              {{"panel", given.name},
+                                               {"place", reason->place().text()},
+                                               {"found", reason->found()},
+                                               {"wanted", reason->wanted()}}});
             continue;
         }
         // What its white and black showed when they were compared is said here as it is where its target is worked out.
@@ -228,7 +233,12 @@ inline void set_up_panels(const std::vector<Setting>& settings, ComparedScene& s
 }
 
 inline void add_viewers(ComparedScene& scene, assess::MetamerismAnswer& answer) {
-    for (const Viewer& viewer : viewers_watching(scene.request.viewers, answer.viewer_notes)) {
+    const Ages& ages = scene.request.population.parameters().ages;
+    for (const Viewer& viewer :
+         viewers_watching(scene.request.viewers, ages, answer.viewer_notes)) {
+        if (!viewer.age_known) {
+            throw Error(ErrorKind::input, "viewer " + viewer.name, "no age", "an age in years");
+        }
         const Individual& eye = viewer.eye.likeliest;
         answer.viewers.push_back({viewer.name, eye.conditions.age_years, eye.conditions.field_deg});
         scene.eyes.push_back(eye);

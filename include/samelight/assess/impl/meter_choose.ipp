@@ -44,14 +44,8 @@ inline void warn_about_stored(const assess::NamedCorrection& given,
                               std::vector<Warning>& warnings) {
     const StoredCorrection& stored = given.stored;
     if (!stored.ignored.empty()) {
-        std::string keys;
-        for (const std::string& key : stored.ignored) {
-            keys += (keys.empty() ? "" : ", ") + key;
-        }
-        warnings.push_back({"unknown_keys", given.name +
-                                                ": left alone what means nothing to this "
-                                                "version: " +
-                                                keys + "."});
+        warnings.push_back(
+            Warning{"unknown_keys", {{"correction", given.name}, {"keys", stored.ignored}}});
     }
     const Correction& correction = stored.correction;
     if (correction.verdict && *correction.verdict != FitVerdict::read_again) {
@@ -62,8 +56,9 @@ inline void warn_about_stored(const assess::NamedCorrection& given,
             return w.code == "odd_reading" || w.code == "odd_patch" || w.code == "drift";
         });
     if (flag != correction.warnings.end()) {
-        warnings.push_back(
-            {"made_with_doubt", given.name + " was made with this doubt: " + flag->message});
+        Warning doubt{"made_with_doubt", {{"correction", given.name}, {"doubt", flag->code}}};
+        doubt.facts.insert(doubt.facts.end(), flag->facts.begin(), flag->facts.end());
+        warnings.push_back(std::move(doubt));
     }
 }
 
@@ -87,14 +82,11 @@ inline CandidateCorrection candidate_correction(const assess::NamedCorrection& g
     answer.made_on.push_back(correction.provenance.panel);
     CandidateCorrection known{given.name, correction, panel_of_stored(given, sampling)};
     if (const Warning* other = warning_of_code(correction.warnings, other_panel_code)) {
-        answer.warnings.push_back({other_panel_code, given.name + ": " + other->message});
+        Warning told = *other;
+        told.facts.insert(told.facts.begin(), Fact{"correction", given.name});
+        answer.warnings.push_back(std::move(told));
     } else if (!known.panel) {
-        answer.warnings.push_back(
-            {"no_panel_spectra",
-             given.name +
-                 " keeps no spectra of the display that it was made on, so it "
-                 "can't be judged for another one, nor tell what the meter "
-                 "is like; make it with those spectra, or give the meter's sensitivities."});
+        answer.warnings.push_back(Warning{"no_panel_spectra", {{"correction", given.name}}});
     }
     return known;
 }
@@ -222,6 +214,24 @@ SAMELIGHT_INLINE void require_usable(const NamedCorrection& correction, const Sa
                     "the id of a known observer");
     }
     static_cast<void>(detail::panel_of_stored(correction, sampling));
+}
+
+SAMELIGHT_INLINE ListedPanel display_of(const NamedCorrection& correction,
+                                        const Sampling& sampling) {
+    std::optional<Panel> panel = detail::panel_of_stored(correction, sampling);
+    if (!panel) {
+        const bool other = correction.stored.panel_spectra.has_value();
+        throw Error(
+            ErrorKind::input, correction.name,
+            other ? "spectra of another display than the one that it was made on"
+                  : "no spectra of the display that it was made on",
+            "a display to answer for, or a correction that was kept with its display's spectra");
+    }
+    const std::string& made_on = correction.stored.correction.provenance.panel;
+    ListedPanel listed{made_on.empty() ? correction.name : made_on, std::move(*panel)};
+    listed.understood.push_back("The display is the one whose spectra " + correction.name +
+                                " holds.");
+    return listed;
 }
 
 SAMELIGHT_INLINE MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {

@@ -12,6 +12,7 @@
 #include <utility>
 #include <vector>
 
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/listed_panel.hpp"
 #include "samelight/assess/meter_fit.hpp"
 #include "samelight/display/panel.hpp"
@@ -48,13 +49,14 @@ auto about_readings(const std::string& name, F&& f) {
     try {
         return f();
     } catch (const Error& error) {
-        const std::string text = error.what();
-        constexpr std::string_view join = "; wanted ";
-        const std::size_t at = text.find(join);
-        if (at == std::string::npos || text.rfind(name, 0) == 0) {
+        if (std::string(error.what()).starts_with(name)) {
             throw;
         }
-        throw Error(error.kind(), name, text.substr(0, at), text.substr(at + join.size()));
+        if (assess::names_function(error.place().name)) {
+            throw assess::said_of(error, {name});
+        }
+        throw Error(error.kind(), ErrorPlace{name}, error.place().text() + ": " + error.found(),
+                    error.wanted());
     }
 }
 
@@ -187,7 +189,7 @@ inline assess::OtherMethod try_method(const ReadingSet& set, const assess::Meter
             other.left_out_xy = summarise(left_out).xy.root_mean_square;
         }
     } catch (const Error& error) {
-        other = {method, error.what(), {}, {}, {}};
+        other = {method, assess::reason_of(error), {}, {}, {}};
     }
     return other;
 }

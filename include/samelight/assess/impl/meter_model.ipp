@@ -18,7 +18,6 @@
 #include "samelight/meter/model/model_uncertainty.hpp"
 #include "samelight/meter/readings/meter_rows.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
@@ -42,32 +41,23 @@ inline std::vector<assess::FourEmitterWay> four_emitter_ways(const Sensitivities
 inline void warn_about_model(const Observer& observer, assess::MeterModelAnswer& answer) {
     const double factor = answer.stored.correction.luminance_factor;
     if (!(factor > 0.5 && factor < 2.0)) {
-        answer.warnings.push_back(
-            {"row_scale_odd",
-             "Luminance is off by a factor of " + to_text(factor, 3) +
-                 ": the rows' scale isn't that of CIE functions. Chromaticities are right all the "
-                 "same where the three rows have one scale; otherwise scale them on illuminant A."});
+        answer.warnings.push_back(Warning{"row_scale_odd", {{"factor", factor}}});
     }
     const double y = answer.mismatch->channels[1].index;
     if (y > 0.2 && answer.verdict != assess::ModelVerdict::do_not_use) {
-        answer.warnings.push_back(
-            {"rows_far_off", "The second row is " + to_text(100.0 * y, 0) +
-                                 " % off V(lambda) (f1'): are the columns in the order X, Y, Z?"});
+        answer.warnings.push_back(Warning{"rows_far_off", {{"off_percent", 100.0 * y}}});
     }
     for (const ChannelMismatch& channel : answer.mismatch->channels) {
         for (const LobeMismatch& lobe : channel.lobes) {
             if (!lobe.centroid_shift_nm) {
-                answer.warnings.push_back(
-                    {"lobe_missing", "The row for " + channel.name +
-                                         " holds no answer to light of " + to_text(lobe.from_nm) +
-                                         "-" + to_text(lobe.to_nm) + " nm, where " + channel.name +
-                                         " has a part of its own: is the column whole?"});
+                answer.warnings.push_back(Warning{
+                    "lobe_missing",
+                    {{"channel", channel.name}, {"from_nm", lobe.from_nm}, {"to_nm", lobe.to_nm}}});
             }
         }
     }
     if (answer.meter.observer && answer.meter.rows.observer == observer.id()) {
-        answer.warnings.push_back(
-            {"meter_is_observer", "The meter is the observer: the correction changes nothing."});
+        answer.warnings.push_back(Warning{"meter_is_observer"});
     }
 }
 

@@ -17,9 +17,18 @@
 #include "samelight/meter/selection/candidates.hpp"
 #include "samelight/meter/selection/choice.hpp"
 #include "samelight/meter/selection/choose.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/observer/standard.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::assess {
+
+SAMELIGHT_INLINE void require_table_displays(std::size_t count) {
+    if (count > most_table_displays) {
+        throw Error(ErrorKind::input, "table", std::to_string(count) + " displays",
+                    std::to_string(most_table_displays) +
+                        " at most: it has a figure for each pair of them");
+    }
+}
 
 SAMELIGHT_INLINE std::vector<ListedPanel> generic_panel_list(const Sampling& sampling) {
     std::vector<ListedPanel> list;
@@ -30,6 +39,7 @@ SAMELIGHT_INLINE std::vector<ListedPanel> generic_panel_list(const Sampling& sam
 }
 
 SAMELIGHT_INLINE MeterTableAnswer answer_meter_table(const MeterTableRequest& request) {
+    require_table_displays(request.panels.size());
     MeterTableAnswer answer;
     answer.meter = request.meter.rows.observer;
     answer.limit_uv = request.limit_uv;

@@ -70,7 +70,7 @@ inline assess::ColumnPart look_at_column(const assess::SpectrumColumn& column,
 inline void warn_of_column(const assess::SpectrumColumn& column, const assess::ColumnPart& part,
                            std::vector<Warning>& warnings) {
     if (!part.sampling.sound() && !column.is_black) {
-        warnings.push_back({"sampling_coarse", column.name + ": " + describe(part.sampling)});
+        warnings.push_back(coarse_sampling(column.name, part.sampling));
     }
     for (const Warning& flag : quality_flags({column.name, column.light, column.is_black})) {
         warnings.push_back(flag);
@@ -81,6 +81,11 @@ inline void warn_of_column(const assess::SpectrumColumn& column, const assess::C
 inline void require_one_grid(const std::vector<assess::SpectrumColumn>& columns) {
     if (columns.empty()) {
         throw Error(ErrorKind::shape, "spectrum", "no column", "one at least");
+    }
+    if (columns.size() > assess::most_spectrum_columns) {
+        throw Error(ErrorKind::input, "spectrum", std::to_string(columns.size()) + " columns",
+                    std::to_string(assess::most_spectrum_columns) +
+                        " at most: parts of the file, one after the other");
     }
     const auto nm = columns.front().light.wavelengths_nm();
     for (const assess::SpectrumColumn& column : columns) {

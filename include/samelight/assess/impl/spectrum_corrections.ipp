@@ -33,29 +33,20 @@ inline constexpr double notable_disagreement_nm = 0.3;
 inline constexpr double readable_below_nothing =
     0.005;  // of the brightest light's peak: what a panel's file may hold
 
-/// "3 samples".
-inline std::string held_text(std::size_t count) {
-    return std::to_string(count) + (count == 1 ? " sample" : " samples");
-}
-
 inline void warn_of_lines(const assess::ColumnPart& part, const assess::SpectrumWishes& wishes,
                           std::vector<Warning>& warnings) {
     const WavelengthShift& shift = part.lines->shift;
     if (shift.disagreement_nm() > notable_disagreement_nm) {
         warnings.push_back(
-            {"lines_disagree",
-             part.name + ": the lines disagree by " + to_text(shift.disagreement_nm(), 2) +
-                 " nm. Either one of them isn't the line it was taken for, or other light lies beneath it: read a lamp that shows the lines alone."});
+            Warning{"lines_disagree",
+                    {{"column", part.name}, {"disagreement_nm", shift.disagreement_nm()}}});
     }
     if (shift.shift_nm && !wishes.bandwidth_nm &&
         part.sampling.peaks.end() !=
             std::find_if(
                 part.sampling.peaks.begin(), part.sampling.peaks.end(),
                 [&](const Peak& peak) { return peak.step_nm > 0.45 * shift.line_width_nm; })) {
-        warnings.push_back(
-            {"bandwidth_unknown",
-             part.name +
-                 ": two or three readings on a line don't show both its width and its place. Give the instrument's bandwidth."});
+        warnings.push_back(Warning{"bandwidth_unknown", {{"column", part.name}}});
     }
 }
 
@@ -87,35 +78,26 @@ inline void question_bandwidth(const std::string& name, const Spectrum& light, d
                     "the bandwidth of the instrument that read it");
     }
     if (narrowest && bandwidth_nm > 1.1 * *narrowest) {
-        warnings.push_back(
-            {"bandwidth_too_wide",
-             name + ": its narrowest line is " + to_text(*narrowest, 1) +
-                 " nm wide as read, but an instrument of " + to_text(bandwidth_nm) +
-                 " nm shows no line narrower than that. Look the instrument's bandwidth up: with one too wide, x and y are moved too far."});
+        warnings.push_back(Warning{
+            "bandwidth_too_wide",
+            {{"column", name}, {"narrowest_nm", *narrowest}, {"bandwidth_nm", bandwidth_nm}}});
     }
 }
 
 inline void warn_of_correction(const assess::ColumnPart& part, double below,
                                std::vector<Warning>& warnings) {
     if (part.correction->held > 0) {
-        warnings.push_back(
-            {"held_at_nothing",
-             part.name + ": " + held_text(part.correction->held) +
-                 " beside its lines would have fallen below nothing with the bandwidth taken out; light can't, so that they were held there."});
+        warnings.push_back(Warning{
+            "held_at_nothing",
+            {{"column", part.name}, {"samples", static_cast<double>(part.correction->held)}}});
     }
     if (part.correction->noise_gain > notable_noise_gain) {
         warnings.push_back(
-            {"noise_gain",
-             part.name + ": with the bandwidth taken out, the noise of each sample is " +
-                 to_text(part.correction->noise_gain, 1) +
-                 " times what it was. x and y, which are sums, hardly suffer; heights of lines do."});
+            Warning{"noise_gain", {{"column", part.name}, {"times", part.correction->noise_gain}}});
     }
     if (below < -readable_below_nothing) {
         warnings.push_back(
-            {"below_nothing",
-             part.name + ": with the bandwidth taken out, values beside its lines fall to " +
-                 to_text(100.0 * below, 1) +
-                 " % of the brightest light's peak. x and y are right, but a file that holds them isn't accepted as a panel: values below -0.5 % aren't light. Readings at a quarter of the bandwidth or less don't have this."});
+            Warning{"below_nothing", {{"column", part.name}, {"lowest_percent", 100.0 * below}}});
     }
 }
 
@@ -158,10 +140,7 @@ SAMELIGHT_INLINE void look_for_lines(const assess::SpectrumRequest& request,
         warn_of_lines(part, wishes, answer.warnings);
     }
     if (!any) {
-        answer.warnings.push_back(
-            {"no_line",
-             "None of the lines asked for stands out within " + to_text(search.reach_nm) +
-                 " nm of its place: the file says nothing about the instrument's wavelengths."});
+        answer.warnings.push_back(Warning{"no_line", {{"reach_nm", search.reach_nm}}});
     }
 }
 

@@ -3,23 +3,33 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
 
+#include <Eigen/Core>
+
+#include "samelight/assess/display_that_reads.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/watching_eyes.hpp"
 #include "samelight/assess/white.hpp"
 #include "samelight/assess/white_answer.hpp"
+#include "samelight/assess/white_parts.hpp"
 #include "samelight/assess/white_people.hpp"
 #include "samelight/assess/white_request.hpp"
 #include "samelight/assess/white_verdict.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/differences/steps.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/white_base.hpp"
 #include "samelight/display/white_origin.hpp"
 #include "samelight/numeric/covariance_matrix.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
@@ -32,6 +42,7 @@
 #include "samelight/white/target.hpp"
 #include "samelight/white/uncertainty.hpp"
 #include "samelight/white/unit_variation.hpp"
+#include "samelight/white/units_that_read.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -51,134 +62,6 @@ inline Population people_of(const assess::WhiteRequest& request, const Observer&
     return Population(parameters);
 }
 
-/// What is asked of one panel's answer besides the panel: the whole request and its observers.
-struct WhiteAsked {
-    const assess::WhiteRequest& request;
-    const std::vector<Observer>& observers;
-};
-
-/// The mean over the viewers: how far each one's own white may lie from where it is taken to be.
-inline CovarianceMatrix<2> viewers_covariance(const ViewerGroup& viewer_group) {
-    CovarianceMatrix<2> mean{};
-    for (const PredictedTarget& target : viewer_group.targets) {
-        for (std::size_t k = 0; k < 4; ++k) {
-            mean[k] += target.covariance[k] / static_cast<double>(viewer_group.targets.size());
-        }
-    }
-    return mean;
-}
-
-inline BudgetOptions budget_options(const WhiteAsked& asked, const PanelAsked& panel,
-                                    const assess::WhiteAnswer& answer,
-                                    const assess::PanelPart& part) {
-    BudgetOptions options;
-    options.instrument = answer.instrument;
-    options.model = part.model;
-    options.reference_measured = answer.reference_measured;
-    options.additivity_floor_xy = asked.request.additivity_floor_xy;
-    options.others = {part.targets.targets.begin() + 1, part.targets.targets.end()};
-    options.base = panel.base();
-    options.base_measured = part.white_measured;
-    if (part.population) {
-        options.people = part.population->region;
-    }
-    if (part.viewer_group) {
-        options.viewers_covariance = viewers_covariance(part.viewer_group->people);
-        for (const Viewer& viewer : answer.viewers) {
-            if (!viewer.matched) {
-                options.viewers_unmatched.push_back(viewer.name);
-            }
-        }
-    }
-    return options;
-}
-
-/// How sure the dialled white is. Where spectra are so far from making a white that the instrument's faults alone undo it, that is said
-/// instead.
-inline void judge_uncertainty(const WhiteAsked& asked, const PanelAsked& panel,
-                              const assess::WhiteAnswer& answer, assess::PanelPart& part) {
-    const bool measured = light_as_it_stands(panel.asked.white.base) != nullptr;
-    part.step_nm =
-        answer.instrument.step_nm > 0.0
-            ? answer.instrument.step_nm
-            : std::max({panel.asked.notes.step_nm, measured ? panel.asked.white.notes.step_nm : 0.0,
-                        asked.request.reference.notes.step_nm});
-    const BudgetOptions options = budget_options(asked, panel, answer, part);
-    try {
-        part.budget = target_budget(
-            {panel.asked.panel, answer.reference},
-            part.viewer_group ? eye_of_group(answer.viewers) : asked.observers.front(),
-            part.dialled(), options);
-    } catch (const Error& error) {
-        if (error.kind() != ErrorKind::domain) {
-            throw;
-        }
-        part.targets.warnings.push_back(
-            {"doubt_left_out",
-             "How sure the target is can't be worked out: with an instrument's usual faults these spectra make no white. Do they "
-             "belong to one display?"});
-    }
-}
-
-inline assess::BlackTaken black_taken(const Panel& panel) {
-    if (!panel.black_known()) {
-        return assess::BlackTaken::not_measured;
-    }
-    return panel.black_measurable() ? assess::BlackTaken::taken_off : assess::BlackTaken::too_dark;
-}
-
-/// What is known before anything is worked out: what the panel is, how it was read, and what is doubtful about that.
-inline assess::PanelPart part_as_read(const PanelAsked& panel, std::vector<Warning>& warnings) {
-    const assess::WhitePanel& asked = panel.asked;
-    assess::PanelPart part;
-    part.model = asked.model;
-    part.understood = asked.notes.understood;
-    part.as_it_stands = panel.before.has_value();
-    part.black = black_taken(asked.panel);
-    warnings = asked.notes.warnings;
-    if (light_as_it_stands(asked.white.base) != nullptr) {
-        const assess::ReadingNotes& noted = asked.white.notes;
-        part.white_measured = true;
-        part.understood.insert(part.understood.end(), noted.understood.begin(),
-                               noted.understood.end());
-        warnings.insert(warnings.end(), noted.warnings.begin(), noted.warnings.end());
-    }
-    return part;
-}
-
-inline void judge_ranges(const WhiteAsked& asked, const PanelAsked& panel,
-                         const assess::WhiteAnswer& answer, assess::PanelPart& part) {
-    const TargetOptions of_type{panel.base(), answer.instrument.reading_noise_xy};
-    for (const Observer& observer : asked.observers) {
-        part.ranges.push_back(
-            part.generic()
-                ? std::optional(unit_variation(*part.model, answer.reference, observer, of_type))
-                : std::nullopt);
-    }
-}
-
-inline assess::PanelPart white_part(const WhiteAsked& asked, const PanelAsked& panel,
-                                    const assess::WhiteAnswer& answer) {
-    std::vector<Warning> warnings;
-    assess::PanelPart part = part_as_read(panel, warnings);
-    std::optional<WhiteOriginJudgement> origin;
-    if (part.white_measured) {
-        origin = judge_white_origin(panel.asked.panel, part.model, *panel.before);
-        warn_of_origin(panel.asked, *origin, warnings);
-        warn_of_no_white(*panel.before, warnings);
-    }
-    part.targets = white_targets(panel.asked.panel, answer.reference, asked.observers,
-                                 {panel.base(), answer.instrument.reading_noise_xy});
-    part.targets.warnings.insert(part.targets.warnings.begin(), warnings.begin(), warnings.end());
-    judge_ranges(asked, panel, answer, part);
-    judge_people(panel, answer, part);
-    if (part.dialled().in_gamut()) {
-        judge_uncertainty(asked, panel, answer, part);
-    }
-    judge_verdict(panel, answer, origin, part);
-    return part;
-}
-
 /// The first people of a population; a display group is judged for as many as this at most.
 inline std::vector<Individual> first_people(const Population& population) {
     constexpr std::size_t most = 1024;
@@ -192,12 +75,6 @@ inline std::vector<Individual> first_people(const Population& population) {
 /// The ways to set all displays together, or why there are none.
 inline void set_together(const std::vector<PanelAsked>& asked, const Observer& observer,
                          assess::WhiteAnswer& answer) {
-    std::vector<Panel> panels;
-    std::vector<WhiteBase> bases;
-    for (const PanelAsked& panel : asked) {
-        panels.push_back(panel.asked.panel);
-        bases.push_back(panel.base());
-    }
     std::vector<Individual> people;
     for (const Viewer& viewer : answer.viewers) {
         people.push_back(viewer.eye.likeliest);
@@ -206,6 +83,17 @@ inline void set_together(const std::vector<PanelAsked>& asked, const Observer& o
         people = first_people(*answer.population);
     }
     try {
+        if (asked.size() > most_displays_together) {
+            throw Error(ErrorKind::domain, "displays side by side",
+                        std::to_string(asked.size()) + " of them",
+                        std::to_string(most_displays_together) + " at most");
+        }
+        std::vector<Panel> panels;
+        std::vector<WhiteBase> bases;
+        for (const PanelAsked& panel : asked) {
+            panels.push_back(panel.asked.panel);
+            bases.push_back(panel.base());
+        }
         for (std::size_t p = 0; p < panels.size(); ++p) {
             if (!answer.panels[p].targets.targets.front().in_gamut() ||
                 (is_native(bases[p]) && !set_white(panels[p], answer.reference.xy()).in_gamut())) {
@@ -219,14 +107,36 @@ inline void set_together(const std::vector<PanelAsked>& asked, const Observer& o
         if (error.kind() != ErrorKind::domain) {
             throw;
         }
-        answer.display_group_notes.push_back(
-            {"room_left_out",
-             std::string("Setting the displays together is left out: ") + error.what() + "."});
+        answer.display_group_notes.push_back(Warning{"room_left_out",
+                                                     {{"place", error.place().text()},
+                                                      {"found", error.found()},
+                                                      {"wanted", error.wanted()}}});
     }
 }
 
+/// How far apart the whites of a display's types are, and what speaks against telling them by what was read of it.
+inline assess::TypesApart types_apart(const assess::WhitePanel& read,
+                                      const assess::WhiteAnswer& answer) {
+    double largest = 0.0;
+    for (const assess::PanelPart& a : answer.panels) {
+        for (const assess::PanelPart& b : answer.panels) {
+            largest =
+                std::max(largest, (uv1976(a.dialled().xy) - uv1976(b.dialled().xy)).distance());
+        }
+    }
+    assess::TypesApart apart{largest, largest > uv_step_radius};
+    if (auto warning = primaries_of_standard(read.units->readings())) {
+        apart.warnings.push_back(std::move(*warning));
+    }
+    return apart;
+}
+
 inline assess::WhiteAnswer answer_begun(const WhiteAsked& asked) {
+    require_additivity_floor(asked.request.additivity_floor_xy, "additivity floor");
+    require_reading_noise(asked.request.instrument.reading_noise_xy);
+    require_limits(asked.request.instrument);
     const assess::WhiteReference& reference = asked.request.reference;
+    require_seen(reference.reference.light, "reference " + reference.reference.name);
     assess::WhiteAnswer answer{reference.reference,
                                reference.notes.understood,
                                reference.measured,
@@ -237,11 +147,13 @@ inline assess::WhiteAnswer answer_begun(const WhiteAsked& asked) {
                                {},
                                {},
                                {},
+                               {},
                                {}};
     answer.reference.warnings.insert(answer.reference.warnings.end(),
                                      reference.notes.warnings.begin(),
                                      reference.notes.warnings.end());
-    answer.viewers = viewers_watching(asked.request.viewers, answer.viewer_notes);
+    answer.viewers = viewers_watching(asked.request.viewers, answer.population->parameters().ages,
+                                      answer.viewer_notes);
     for (const Observer& observer : asked.observers) {
         answer.tables.push_back(observer.id() + ": " + observer.edition());
     }
@@ -254,24 +166,38 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 
 SAMELIGHT_INLINE WhiteAnswer answer_white(const WhiteRequest& request) {
     samelight::detail::require_panels(request.panels.size());
-    samelight::detail::require_additivity_floor(request.additivity_floor_xy, "additivity floor");
-    samelight::detail::require_reading_noise(request.instrument.reading_noise_xy);
-    samelight::detail::require_limits(request.instrument);
     const std::vector<Observer> observers = samelight::detail::observers_of(request);
     const samelight::detail::WhiteAsked asked{request, observers};
     WhiteAnswer answer = samelight::detail::answer_begun(asked);
-    std::vector<samelight::detail::PanelAsked> panels;
-    for (const WhitePanel& panel : request.panels) {
-        panels.push_back({panel, light_shown(panel.panel, panel.white.base)});
-    }
-    samelight::detail::learn_from_eyes(request, panels.front(), answer);
-    for (const samelight::detail::PanelAsked& panel : panels) {
-        answer.panels.push_back(samelight::detail::white_part(asked, panel, answer));
-    }
-    if (panels.size() > 1) {
+    const std::vector<samelight::detail::PanelAsked> panels =
+        samelight::detail::panels_asked(request.panels);
+    samelight::detail::require_whites_now(asked, panels);
+    about({request.panels.front().panel.name()},
+          [&] { samelight::detail::learn_from_eyes(request, panels.front(), answer); });
+    answer.panels = samelight::detail::white_parts(asked, panels, answer);
+    if (request.panels_are == PanelsAre::types_of_one_display) {
+        answer.types_apart = samelight::detail::types_apart(request.panels.front(), answer);
+    } else if (panels.size() > 1) {
         samelight::detail::set_together(panels, observers.front(), answer);
     }
     return answer;
+}
+
+SAMELIGHT_INLINE WhiteSeries::WhiteSeries(WhiteRequest request)
+    : request_(std::move(request)),
+      observers_(samelight::detail::observers_of(request_)),
+      common_(samelight::detail::answer_begun({request_, observers_})),
+      eyes_known_(request_.by_eye.empty()) {}
+
+SAMELIGHT_INLINE std::vector<PanelPart> WhiteSeries::next(std::span<const WhitePanel> displays) {
+    const std::vector<samelight::detail::PanelAsked> panels =
+        samelight::detail::panels_asked(displays);
+    samelight::detail::require_whites_now({request_, observers_}, panels);
+    if (!eyes_known_ && !panels.empty()) {
+        samelight::detail::learn_from_eyes(request_, panels.front(), common_);
+        eyes_known_ = true;
+    }
+    return samelight::detail::white_parts({request_, observers_}, panels, common_);
 }
 
 }  // namespace samelight::assess

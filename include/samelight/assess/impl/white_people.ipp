@@ -22,7 +22,6 @@
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
@@ -36,6 +35,7 @@
 #include "samelight/white/target.hpp"
 #include "samelight/white/target_distribution.hpp"
 #include "samelight/white/unit_variation.hpp"
+#include "samelight/white/units_that_read.hpp"
 #include "samelight/white/viewer_group.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -43,12 +43,8 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 /// Above which two viewers' targets count as apart, in u'v'.
 inline constexpr double viewers_apart_uv = 0.004;
 
-inline assess::PopulationPart population_part(const Population& population, const Panel& panel,
-                                              const Reference& reference,
-                                              const DistributionOptions& options) {
-    const TargetDistribution distribution =
-        target_distributions(std::span<const Panel>(&panel, 1), reference, population, options)
-            .front();
+inline assess::PopulationPart population_part(const Population& population,
+                                              const TargetDistribution& distribution) {
     std::vector<double> u;
     std::vector<double> v;
     for (std::size_t i = 0; i < distribution.x.size(); ++i) {
@@ -61,6 +57,31 @@ inline assess::PopulationPart population_part(const Population& population, cons
     return {population.describe(), target_region(distribution),
             viewers_apart_uv,      u.size() < 2 ? 0.0 : pair_share(u, v, viewers_apart_uv),
             distribution.outside,  distribution.impossible};
+}
+
+SAMELIGHT_INLINE std::vector<std::optional<assess::PopulationPart>> population_parts(
+    std::span<const PanelAsked> panels, const assess::WhiteAnswer& answer,
+    std::span<const assess::PanelPart> parts) {
+    std::vector<std::size_t> shown;
+    std::vector<Panel> displays;
+    DistributionOptions options;
+    for (std::size_t p = 0; p < panels.size(); ++p) {
+        if (parts[p].targets.targets.front().in_gamut()) {
+            shown.push_back(p);
+            displays.push_back(panels[p].asked.panel);
+            options.bases.push_back(panels[p].base());
+        }
+    }
+    std::vector<std::optional<assess::PopulationPart>> result(panels.size());
+    if (shown.empty()) {
+        return result;
+    }
+    const std::vector<TargetDistribution> distributions =
+        target_distributions(displays, answer.reference, *answer.population, options);
+    for (std::size_t k = 0; k < shown.size(); ++k) {
+        result[shown[k]] = population_part(*answer.population, distributions[k]);
+    }
+    return result;
 }
 
 /// Expanded uncertainties (coverage 95 %) of what two independent covariances make.
@@ -104,6 +125,11 @@ inline assess::ViewerGroupPart viewer_group_part(const PanelAsked& asked,
         dialled_white(panel, answer.reference, {people.compromise().xy, viewers_text(names)}, from);
     white.without_white_emitter = without_emitter(panel, answer, from);
     const auto spread = [&](const Observer& observer) {
+        if (asked.asked.units) {
+            return targets_that_read(*asked.asked.units, {answer.reference, observer, from},
+                                     white_target(panel, answer.reference, observer, from).xy)
+                .displacement.mean_square;
+        }
         return model != nullptr ? unit_variance(*model, answer.reference, observer, from)
                                 : CovarianceMatrix<2>{};
     };
@@ -132,9 +158,9 @@ SAMELIGHT_INLINE void learn_from_eyes(const assess::WhiteRequest& request, const
                                  {panel.base(), BatchPrecision::double_precision});
         viewer.eye = lesson.eye;
         viewer.matched = true;
-        for (const Warning& warning : lesson.warnings) {
-            answer.viewer_notes.push_back(
-                {warning.code, "Viewer " + viewer.name + ": " + warning.message});
+        for (Warning& warning : lesson.warnings) {
+            warning.facts.insert(warning.facts.begin(), Fact{"viewer", viewer.name});
+            answer.viewer_notes.push_back(std::move(warning));
         }
     }
 }
@@ -152,22 +178,17 @@ SAMELIGHT_INLINE Observer eye_of_group(const std::vector<Viewer>& viewers) {
 SAMELIGHT_INLINE void judge_people(const PanelAsked& asked, const assess::WhiteAnswer& answer,
                                    assess::PanelPart& part) {
     const Panel& panel = asked.asked.panel;
-    const DistributionOptions options{asked.base(), BatchPrecision::double_precision};
+    const Fact viewers{"viewers", answer.viewers.empty() ? "no" : "yes"};
     if (!part.targets.targets.front().in_gamut()) {
         part.targets.warnings.push_back(
-            {not_judged_code,
-             "This panel can't show such a white, so how people differ, " +
-                 std::string(answer.viewers.empty() ? "" : "what the viewers see, ") +
-                 "how sure the target is and whether to move it are left out."});
+            Warning{not_judged_code, {{"reason", "target_outside_gamut"}, viewers}});
         return;
     }
-    part.population = population_part(*answer.population, panel, answer.reference, options);
     const Chromaticity<Cie1931_2deg> present = white_to_replace(answer.reference, asked.before);
     if (!set_white(panel, present).in_gamut()) {
-        part.targets.warnings.push_back(
-            {not_judged_code,
-             "The white to be replaced, " + xy_text(present) +
-                 ", can't be shown by this panel, so moving from it can't be judged."});
+        part.targets.warnings.push_back(Warning{
+            not_judged_code,
+            {{"reason", "white_outside_gamut"}, viewers, {"x", present.x()}, {"y", present.y()}}});
         return;
     }
     if (answer.viewers.empty()) {

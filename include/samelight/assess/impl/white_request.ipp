@@ -10,6 +10,7 @@
 
 #include "samelight/assess/reading_notes.hpp"
 #include "samelight/assess/white_request.hpp"
+#include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/light_flags.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
@@ -35,6 +36,11 @@ inline assess::ReadingNotes notes_of_light(const ColumnInQuestion& column,
 SAMELIGHT_INLINE void require_panels(std::size_t count) {
     if (count == 0) {
         throw Error(ErrorKind::input, "white", "no panel", "at least one");
+    }
+    if (count > assess::most_white_displays) {
+        throw Error(ErrorKind::input, "white", std::to_string(count) + " panels",
+                    std::to_string(assess::most_white_displays) +
+                        " at most in one answer, any number one after another");
     }
 }
 
@@ -84,6 +90,17 @@ SAMELIGHT_INLINE WhiteBefore measured_white(const std::string& name, const Spect
                                             const Sampling& sampling) {
     return {WhiteAsItStands{rebin(light, sampling)},
             samelight::detail::notes_of_light({"white", light}, name, sampling)};
+}
+
+SAMELIGHT_INLINE WhiteBefore white_as_read(const Panel& panel, const Chromaticity<Cie1931_2deg>& xy,
+                                           std::optional<double> luminance) {
+    if (!set_white(panel, xy).in_gamut()) {
+        throw Error(ErrorKind::domain, "white now",
+                    "x " + to_text(xy.x(), 4) + ", y " + to_text(xy.y(), 4) +
+                        ", which red, green and blue of " + panel.name() + " can't make",
+                    "what the instrument reads for that display's white");
+    }
+    return {WhiteSetTo{xy}, {}, true, luminance};
 }
 
 SAMELIGHT_INLINE WhiteReference measured_reference(const std::string& name, const Spectrum& light,

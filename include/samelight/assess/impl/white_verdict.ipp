@@ -6,10 +6,13 @@
 #include <cmath>
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
+#include "samelight/assess/display_that_reads.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/assess/white_people.hpp"
 #include "samelight/assess/white_request.hpp"
@@ -21,7 +24,6 @@
 #include "samelight/display/white_origin.hpp"
 #include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/population_batch.hpp"
@@ -72,8 +74,7 @@ inline Advice advise_viewers(const Panel& panel, const assess::WhiteAnswer& answ
 
 /// The verdict on the first observer's white, for the population.
 inline Advice advise_everyone(const PanelAsked& asked, const assess::WhiteAnswer& answer,
-                              const DistributionOptions& options, const assess::PanelPart& part) {
-    const std::vector<Individual> people = answer.population->individuals();
+                              const WhiteJudge& everyone, const assess::PanelPart& part) {
     AdviceRequest weighed{part.targets.targets.front().xy,
                           white_to_replace(answer.reference, asked.before),
                           answer.instrument.reading_noise_xy};
@@ -81,7 +82,7 @@ inline Advice advise_everyone(const PanelAsked& asked, const assess::WhiteAnswer
     for (const Target& target : part.targets.targets) {
         weighed.right.pulls.push_back({target.observer_title, target.xy});
     }
-    return advise(WhiteJudge(asked.asked.panel, answer.reference, people, options), weighed);
+    return advise(everyone, weighed);
 }
 
 /// What is to be put right before anything is moved by these numbers; empty where nothing is.
@@ -92,6 +93,9 @@ inline std::string put_right_first(const assess::WhiteAnswer& answer,
         return part.generic()
                    ? "the white as it stands is of another type of display than the one named, it seems; see below."
                    : "the white as it stands is of another display than the spectra, it seems; see below.";
+    }
+    if (warned_of(part.targets.warnings, readings_of_another_type_code)) {
+        return "the display is of another type than the one named, it seems; see below.";
     }
     if (warned_of(part.targets.warnings, no_white_code)) {
         return "the white as it stands is no white; see below, and measure white.";
@@ -122,30 +126,22 @@ SAMELIGHT_INLINE void warn_of_origin(const assess::WhitePanel& panel,
         return;
     }
     if (panel.model == nullptr) {
-        warnings.push_back(
-            {"now_of_another_display",
-             "The white as it stands isn't made of this panel's red, green and blue" +
-                 std::string(panel.panel.white_is_base() ? " and white" : "") + ": " +
-                 to_text(100.0 * judged.left_over, 0) +
-                 " % of its spectrum is left over. Check that both were read on the same display, by the same instrument."});
+        warnings.push_back(Warning{"now_of_another_display",
+                                   {{"emitters", panel.panel.white_is_base() ? 4.0 : 3.0},
+                                    {"left_over_percent", 100.0 * judged.left_over}}});
         return;
     }
-    const std::string nearest(judged.nearest->name());
-    const std::string compared =
-        "its light would have to be moved by " + to_text(judged.own_type_nm, 1) +
-        " nm on average to be that of the nearest " + std::string(panel.model->name()) +
-        (judged.nearest == panel.model
-             ? ", and no other type comes nearer"
-             : ", by " + to_text(judged.nearest_nm, 1) + " nm for a " + nearest);
+    std::vector<Fact> compared = {Fact{"type", std::string(panel.model->name())},
+                                  Fact{"type_nm", judged.own_type_nm}};
+    if (judged.nearest != panel.model) {
+        compared.push_back(Fact{"nearest_type", std::string(judged.nearest->name())});
+        compared.push_back(Fact{"nearest_nm", judged.nearest_nm});
+    }
     if (judged.origin == WhiteOrigin::another_panel) {
-        warnings.push_back(
-            {"now_of_another_display", "The white as it stands is no such panel's: " + compared +
-                                           ". Check which type the display is."});
+        warnings.push_back(Warning{"now_of_another_display", compared});
         return;
     }
-    warnings.push_back({"now_perhaps_of_another_type",
-                        "The white as it stands may be of another type of panel: " + compared +
-                            ". Check which type the display is."});
+    warnings.push_back(Warning{"now_perhaps_of_another_type", compared});
 }
 
 SAMELIGHT_INLINE void warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings) {
@@ -153,21 +149,44 @@ SAMELIGHT_INLINE void warn_of_no_white(const SampledLight& white, std::vector<Wa
     const auto xy = chromaticity(tristimulus<Cie1931_2deg>(white));
     const auto temperature = colour_temperature(xy);
     if (!temperature || !(std::abs(temperature->duv) <= 0.05)) {
-        warnings.push_back({no_white_code, "The white as it stands reads " + xy_text(xy) +
-                                               ", which is no white. Was a colour measured?"});
+        warnings.push_back(Warning{no_white_code, {{"x", xy.x()}, {"y", xy.y()}}});
     }
 }
 
+SAMELIGHT_INLINE std::vector<std::optional<WhiteJudge>> judges_for_everyone(
+    std::span<const PanelAsked> panels, const assess::WhiteAnswer& answer,
+    std::span<const assess::PanelPart> parts) {
+    std::vector<std::size_t> judged;
+    std::vector<Panel> displays;
+    DistributionOptions options;
+    for (std::size_t p = 0; p < panels.size(); ++p) {
+        if (!parts[p].viewer_group && !warned_of(parts[p].targets.warnings, not_judged_code)) {
+            judged.push_back(p);
+            displays.push_back(panels[p].asked.panel);
+            options.bases.push_back(panels[p].base());
+        }
+    }
+    std::vector<std::optional<WhiteJudge>> result(panels.size());
+    if (judged.empty()) {
+        return result;
+    }
+    const std::vector<Individual> people = answer.population->individuals();
+    std::vector<WhiteJudge> judges = white_judges(displays, answer.reference, people, options);
+    for (std::size_t k = 0; k < judged.size(); ++k) {
+        result[judged[k]] = std::move(judges[k]);
+    }
+    return result;
+}
+
 SAMELIGHT_INLINE void judge_verdict(const PanelAsked& panel, const assess::WhiteAnswer& answer,
-                                    const std::optional<WhiteOriginJudgement>& origin,
-                                    assess::PanelPart& part) {
+                                    const VerdictGrounds& grounds, assess::PanelPart& part) {
     if (warned_of(part.targets.warnings, not_judged_code)) {
         return;
     }
-    const DistributionOptions options{panel.base(), BatchPrecision::double_precision};
+    const DistributionOptions options{panel.base(), BatchPrecision::double_precision, {}};
     part.advice = part.viewer_group ? advise_viewers(panel.asked.panel, answer, options, part)
-                                    : advise_everyone(panel, answer, options, part);
-    const std::string first = put_right_first(answer, origin, part);
+                                    : advise_everyone(panel, answer, *grounds.everyone, part);
+    const std::string first = put_right_first(answer, grounds.origin, part);
     if (!first.empty()) {
         part.advice->verdict = Verdict::leave;
         part.advice->reason = first;

@@ -15,10 +15,14 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// In which responses the whites are made equal.
 enum class AdaptationTransform {
-    von_kries,  ///< cone responses of Hunt, Pointer and Estevez, rows scaled to 1 for equal energy
-    bradford,   ///< "sharpened" responses, the linear form (ICC.1:2010, Annex E)
-    cat02,      ///< CIE 159:2004
-    cat16       ///< CIE 248:2022
+    /// Cone responses of Hunt, Pointer and Estevez, rows scaled to 1 for equal energy.
+    von_kries,
+    /// "sharpened" responses, the linear form (ICC.1:2010, Annex E)
+    bradford,
+    /// CIE 159:2004
+    cat02,
+    /// CIE 248:2022
+    cat16
 };
 
 /// Responses from X, Y, Z: the matrix behind a transform. The scale of a row has no effect on complete adaptation.
@@ -50,6 +54,7 @@ SAMELIGHT_API std::string to_text(AdaptationTransform transform);
 template <class O>
 class Adaptation : public OfObserver<O> {
   public:
+    /// From a matrix (3 x 3) that is taken as it is; adaptation() makes the usual ones.
     Adaptation(OfObserver<O> observer, const Matrix3& destination_from_source)
         : OfObserver<O>(std::move(observer)), destination_from_source_(destination_from_source) {}
 

@@ -19,25 +19,32 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Single attributes as types of their own, so that a chroma is not taken for a colourfulness.
 namespace attribute {
-struct Lightness {  ///< J: 0 black, 100 the white
+/// J: 0 black, 100 the white
+struct Lightness {
     double J;
 };
-struct Brightness {  ///< Q, 0 or more
+/// Q, 0 or more
+struct Brightness {
     double Q;
 };
-struct Chroma {  ///< C, 0 or more
+/// C, 0 or more
+struct Chroma {
     double C;
 };
-struct Colourfulness {  ///< M, 0 or more
+/// M, 0 or more
+struct Colourfulness {
     double M;
 };
-struct Saturation {  ///< s, 0 or more
+/// s, 0 or more
+struct Saturation {
     double s;
 };
-struct HueAngle {  ///< h, degrees, any finite
+/// h, degrees, any finite
+struct HueAngle {
     double degrees;
 };
-struct HueComposition {  ///< H: 0 red, 100 yellow, 200 green, 300 blue, 400 red again
+/// H: 0 red, 100 yellow, 200 green, 300 blue, 400 red again
+struct HueComposition {
     double H;
 };
 
@@ -49,18 +56,24 @@ concept one_of = (std::same_as<T, Kinds> || ...);
 template <class O, CamVersion version>
 class Appearance : public OfObserver<O> {
   public:
+    /// From attributes that are taken as they are, without unit but for the hue angle in degrees.
     Appearance(OfObserver<O> observer, const detail::CamAttributes<double>& values)
         : OfObserver<O>(std::move(observer)), v_(values) {}
 
-    [[nodiscard]] double J() const noexcept { return v_.J; }  ///< lightness: 0 black, 100 the white
-    [[nodiscard]] double C() const noexcept { return v_.C; }  ///< chroma, 0 or more
-    [[nodiscard]] double h() const noexcept {
-        return v_.h;
-    }  ///< hue angle, degrees, 0 to below 360
-    [[nodiscard]] double s() const noexcept { return v_.s; }  ///< saturation, 0 or more
-    [[nodiscard]] double Q() const noexcept { return v_.Q; }  ///< brightness, 0 or more
-    [[nodiscard]] double M() const noexcept { return v_.M; }  ///< colourfulness, 0 or more
-    [[nodiscard]] double H() const noexcept { return v_.H; }  ///< hue composition, 0 to below 400
+    /// Lightness: 0 black, 100 the white. No unit.
+    [[nodiscard]] double J() const noexcept { return v_.J; }
+    /// Chroma, 0 or more. No unit.
+    [[nodiscard]] double C() const noexcept { return v_.C; }
+    /// Hue angle, degrees, 0 to below 360.
+    [[nodiscard]] double h() const noexcept { return v_.h; }
+    /// Saturation, 0 or more. No unit.
+    [[nodiscard]] double s() const noexcept { return v_.s; }
+    /// Brightness, 0 or more. No unit.
+    [[nodiscard]] double Q() const noexcept { return v_.Q; }
+    /// Colourfulness, 0 or more. No unit.
+    [[nodiscard]] double M() const noexcept { return v_.M; }
+    /// Hue composition, 0 to below 400. No unit.
+    [[nodiscard]] double H() const noexcept { return v_.H; }
 
   private:
     detail::CamAttributes<double> v_;
@@ -70,11 +83,13 @@ class Appearance : public OfObserver<O> {
 template <class O, CamVersion version>
 class CamUcsOffset : public OfObserver<O> {
   public:
+    /// From its three numbers, taken as they are.
     CamUcsOffset(double dJ, double da, double db) requires StandardObserver<O>
         : dJ_(dJ), da_(da), db_(db) {}
     CamUcsOffset(OfObserver<O> observer, double dJ, double da, double db)
         : OfObserver<O>(std::move(observer)), dJ_(dJ), da_(da), db_(db) {}
 
+    /// Its three numbers.
     [[nodiscard]] double dJ() const noexcept { return dJ_; }
     [[nodiscard]] double da() const noexcept { return da_; }
     [[nodiscard]] double db() const noexcept { return db_; }
@@ -112,6 +127,7 @@ class CamUcs : public OfObserver<O> {
         validate();
     }
 
+    /// J', a' and b'.
     [[nodiscard]] double J() const noexcept { return values_[0]; }
     [[nodiscard]] double a() const noexcept { return values_[1]; }
     [[nodiscard]] double b() const noexcept { return values_[2]; }
@@ -161,6 +177,7 @@ class AppearanceModel : public OfObserver<O> {
           conditions_(conditions),
           parameters_(detail::cam_parameters(conditions, version)) {}
 
+    /// What the model was set up with.
     [[nodiscard]] const ViewingConditions<O>& conditions() const noexcept { return conditions_; }
     /// FL, D, n, z, Nbb, Aw and the rest, for those who check them.
     [[nodiscard]] const detail::CamParameters<double>& parameters() const noexcept {
@@ -180,7 +197,8 @@ class AppearanceModel : public OfObserver<O> {
         return {*this, values};
     }
 
-    /// The place of a light in CAM16-UCS. Range, errors as appearance. Source: Li et al. 2017.
+    /// The place of a light in CAM16-UCS. Range, errors as appearance. Throws as appearance. Source: Li et al.
+    /// 2017.
     [[nodiscard]] CamUcs<O, version> ucs(const Tristimulus<O>& t) const {
         require_same_observer<O>(name, *this, t);
         const auto values = detail::cam_ucs<version, double>(t.values(), parameters_);

@@ -74,8 +74,10 @@ template <class V>
 struct CamSignals {
     V a, b;
     V cos_hue, sin_hue;
-    V achromatic;  ///< A / Aw; NaN below 0
-    V t_power;     ///< t^0.9; NaN where the denominator of t isn't above 0
+    /// A / Aw; NaN below 0
+    V achromatic;
+    /// t^0.9; NaN where the denominator of t isn't above 0
+    V t_power;
 };
 
 /// Steps 1 to 7 as far as they are common. X, Y, Z in the unit of the viewing conditions.

@@ -23,9 +23,10 @@ class SAMELIGHT_API Surround {
     /// A cinema: no light but the picture's.
     static constexpr Surround dark() { return Surround(0.8, 0.525, 0.8, Checked{}); }
 
-    /// One between these, or of one's own. Throws Error (domain) unless 0 <= F <= 1, c > 0 and Nc > 0, all finite.
+    /// One between these, or of one's own. All without unit. Throws Error (domain) unless 0 <= F <= 1, c > 0 and Nc > 0, all finite.
     Surround(double F, double c, double Nc);
 
+    /// The three figures, without unit.
     [[nodiscard]] constexpr double F() const noexcept { return F_; }
     [[nodiscard]] constexpr double c() const noexcept { return c_; }
     [[nodiscard]] constexpr double Nc() const noexcept { return Nc_; }
@@ -42,8 +43,10 @@ class SAMELIGHT_API Surround {
 
 /// How far the eye discounts the colour of the light.
 enum class Discounting {
-    by_formula,  ///< D follows from the surround and the adapting luminance
-    complete     ///< D = 1: the colour of the light is wholly discounted, as objects under it are
+    /// D follows from the surround and the adapting luminance
+    by_formula,
+    /// D = 1: the colour of the light is wholly discounted, as objects under it are
+    complete
 };
 
 /// The conditions of viewing, by name: ViewingConditions<O>{.white = w, .adapting_luminance_cd_m2 = 40.0}.
@@ -63,8 +66,10 @@ struct ViewingConditions {
 
 /// The two formulations: one for all colours between black and white, apart beyond.
 enum class CamVersion {
-    ciecam16,  ///< CIE 248:2022: straight lines take over where the compression is steepest, near and below 0, and far above white
-    cam16  ///< Li et al. 2017, Color Res. Appl. 42:703: the compression everywhere, mirrored below 0
+    /// CIE 248:2022: straight lines take over where the compression is steepest, near and below 0, and far above white
+    ciecam16,
+    /// Li et al. 2017, Color Res. Appl. 42:703: the compression everywhere, mirrored below 0
+    cam16
 };
 
 namespace detail {
@@ -76,17 +81,25 @@ inline constexpr double ciecam16_upper = 150.0;
 /// All that follows from the viewing conditions and the version, in numbers of type S. Symbols of CIE 248:2022.
 template <class S>
 struct CamParameters {
-    std::array<std::array<S, 3>, 3>
-        rgb_from_xyz;  ///< from the colour's unit to adapted responses, D and scale included
+    /// From the colour's unit to adapted responses, D and scale included.
+    std::array<std::array<S, 3>, 3> rgb_from_xyz;
     std::array<std::array<S, 3>, 3> xyz_from_rgb;
-    S gain;                                   ///< (FL / 100)^0.42
-    S lower_slope, upper_start, upper_slope;  ///< the straight lines of CIECAM16
-    S FL, FL_quarter, D, n, z, Nbb;           ///< FL_quarter: FL^(1/4)
-    S c, c_z, per_c_z;                        ///< c z and its inverse
-    S white_sum;                              ///< 2R + G + B/20 of the white, compressed: Aw / Nbb
-    S Aw;                                     ///< achromatic response of the white
-    S eccentricity_gain;                      ///< 50000/13 Nc Ncb
-    S chroma_gain;                            ///< (1.64 - 0.29^n)^0.73
+    /// (FL / 100)^0.42
+    S gain;
+    /// The straight lines of CIECAM16.
+    S lower_slope, upper_start, upper_slope;
+    /// FL_quarter: FL^(1/4)
+    S FL, FL_quarter, D, n, z, Nbb;
+    /// c z and its inverse
+    S c, c_z, per_c_z;
+    /// 2R + G + B/20 of the white, compressed: Aw / Nbb
+    S white_sum;
+    /// Achromatic response of the white.
+    S Aw;
+    /// 50000/13 Nc Ncb
+    S eccentricity_gain;
+    /// (1.64 - 0.29^n)^0.73
+    S chroma_gain;
 
     template <class T>
     [[nodiscard]] CamParameters<T> as() const {

@@ -20,6 +20,7 @@ struct Cie94Weights {
     double K1 = 0.045;
     double K2 = 0.015;
 
+    /// The constants for graphic arts (the default) and for textiles, without unit.
     static constexpr Cie94Weights graphic_arts() { return {}; }
     static constexpr Cie94Weights textiles() { return {2.0, 1.0, 1.0, 0.048, 0.014}; }
 };

@@ -1,5 +1,5 @@
 #pragma once
-// Colour differences of many pairs at once.
+// Colour differences of many pairs at once. Sources: as the functions of the same names in difference.hpp.
 #include <array>
 #include <span>
 

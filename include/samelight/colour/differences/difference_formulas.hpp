@@ -88,14 +88,22 @@ V cie94(const LabOf<V>& standard, const LabOf<V>& sample, const Cie94Constants<V
 /// Everything on the way to CIEDE2000, with the symbols of Sharma, Wu & Dalal 2005: primed values, means and weights.
 template <class V>
 struct Ciede2000Terms {
-    V a1, a2;          ///< a', eq. 5
-    V C1, C2;          ///< C', eq. 6
-    V h1, h2;          ///< h', degrees, eq. 7
-    V h_mean;          ///< mean hue, degrees, eq. 14
-    V G;               ///< eq. 4
-    V dL, dC, dH;      ///< Delta L', C', H', eqs. 8, 9, 11
-    V T;               ///< eq. 15
-    V SL, SC, SH, RT;  ///< eqs. 18-21
+    /// a', eq. 5
+    V a1, a2;
+    /// C', eq. 6
+    V C1, C2;
+    /// h', degrees, eq. 7
+    V h1, h2;
+    /// Mean hue, degrees, eq. 14.
+    V h_mean;
+    /// Eq. 4.
+    V G;
+    /// Delta L', C', H', eqs. 8, 9, 11
+    V dL, dC, dH;
+    /// Eq. 15.
+    V T;
+    /// Eqs. 18-21.
+    V SL, SC, SH, RT;
 };
 
 /// sqrt(C^7 / (C^7 + 25^7)). Above 10^4 it is 1 in every digit, so C stops there and its power cannot overflow.

@@ -12,7 +12,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// the difference that each sees between two lights. threshold: 0 or more, in the points' unit; 0.004 in u', v' is a usual one.
 /// Every one of the N (N - 1) / 2 pairs counts, exactly; a pair whose distance equals the threshold to within 1e-15 of it may fall on
 /// either side. Time grows about as N^1.5, memory as N; nothing is drawn at random.
-/// Throws Error (shape) for fewer than two points or unequal lengths, Error (domain) for what isn't finite or a threshold below 0.
+/// Throws Error (shape) for fewer than two points or unequal lengths, Error (domain) for what isn't finite or a threshold below 0. Own
+/// index.
 SAMELIGHT_API double pair_share(std::span<const double> first, std::span<const double> second,
                                 double threshold);
 

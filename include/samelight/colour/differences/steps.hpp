@@ -8,7 +8,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Distance in the x, y diagram, without unit. It says how two readings differ, not how much of it is seen: in x, y one step of
 /// an eye is 27 times as long in one place as in another (MacAdam 1942, 0.00035 to 0.0096).
-/// Throws Error (observer) where the two belong to different observers.
+/// Throws Error (observer) where the two belong to different observers. Own name for plain geometry.
 template <class O>
 double xy_distance(const Chromaticity<O>& a, const Chromaticity<O>& b) {
     return (a - b).distance();
@@ -46,7 +46,7 @@ inline double uv_steps(const Chromaticity<Cie1931_2deg>& a, const Chromaticity<C
 }
 
 /// Whether `c` lies in the n-step circle about `centre`, its rim included. Range: steps >= 0 and finite, else Error (domain).
-/// Source: CIE TN 001:2014 (see uv_step_radius).
+/// A number of steps, without unit. Source: CIE TN 001:2014 (see uv_step_radius).
 SAMELIGHT_API bool within_uv_steps(const Chromaticity<Cie1931_2deg>& c,
                                    const Chromaticity<Cie1931_2deg>& centre, double steps);
 

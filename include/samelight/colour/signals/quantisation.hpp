@@ -7,20 +7,25 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Which codes stand for black and white.
 enum class SignalRange {
-    limited,  ///< "narrow" in ITU-R BT.2100: at 8 bits black 16 and white 235, with room below and above
-    full  ///< black is the first code, white the last
+    /// "narrow" in ITU-R BT.2100: at 8 bits black 16 and white 235, with room below and above
+    limited,
+    /// Black is the first code, white the last.
+    full
 };
 
 /// What the signal is.
 enum class SignalComponent {
-    value,      ///< R', G', B', Y' or I: nominally 0 to 1
-    difference  ///< C'B, C'R, CT or CP: nominally -0.5 to 0.5
+    /// R', G', B', Y' or I: nominally 0 to 1
+    value,
+    /// C'B, C'R, CT or CP: nominally -0.5 to 0.5
+    difference
 };
 
 /// A code value, and whether the signal had to be cut to fit.
 struct CodeValue {
     int code;
-    bool clipped;  ///< the nearest code lay outside those of the depth, or was one kept for timing
+    /// The nearest code lay outside those of the depth, or was one kept for timing.
+    bool clipped;
 
     friend bool operator==(const CodeValue&, const CodeValue&) = default;
 };
@@ -36,6 +41,7 @@ class SAMELIGHT_API Quantisation {
     /// @param bits 8 to 16, else Error (domain)
     Quantisation(int bits, SignalRange range);
 
+    /// Depth, bits, and which codes are black and white.
     [[nodiscard]] int bits() const noexcept { return bits_; }
     [[nodiscard]] SignalRange range() const noexcept { return range_; }
 

@@ -66,36 +66,42 @@ struct Bt709 {
     static constexpr RgbPrimaries primaries = {
         {0.64, 0.33}, {0.30, 0.60}, {0.15, 0.06}, {0.3127, 0.3290}};
 };
+/// What programmes of ultra-high definition and of high dynamic range are made in.
 struct Bt2020 {
     static constexpr std::string_view id = "bt2020";
     static constexpr std::string_view title = "ITU-R BT.2020 and BT.2100";
     static constexpr RgbPrimaries primaries = {
         {0.708, 0.292}, {0.170, 0.797}, {0.131, 0.046}, {0.3127, 0.3290}};
 };
+/// The cinema's primaries on displays.
 struct P3D65 {
     static constexpr std::string_view id = "p3-d65";
     static constexpr std::string_view title = "P3 with a white of D65 (SMPTE EG 432-1)";
     static constexpr RgbPrimaries primaries = {
         {0.680, 0.320}, {0.265, 0.690}, {0.150, 0.060}, {0.3127, 0.3290}};
 };
+/// The same with the cinema's white.
 struct P3Cinema {
     static constexpr std::string_view id = "p3-cinema";
     static constexpr std::string_view title = "P3 with the cinema's white (SMPTE RP 431-2)";
     static constexpr RgbPrimaries primaries = {
         {0.680, 0.320}, {0.265, 0.690}, {0.150, 0.060}, {0.314, 0.351}};
 };
+/// Standard definition at 525 lines.
 struct SmpteC {
     static constexpr std::string_view id = "smpte-c";
     static constexpr std::string_view title = "SMPTE C (SMPTE RP 145, ITU-R BT.601 at 525 lines)";
     static constexpr RgbPrimaries primaries = {
         {0.630, 0.340}, {0.310, 0.595}, {0.155, 0.070}, {0.3127, 0.3290}};
 };
+/// Standard definition at 625 lines.
 struct Ebu3213 {
     static constexpr std::string_view id = "ebu-3213";
     static constexpr std::string_view title = "EBU Tech. 3213 (ITU-R BT.601 at 625 lines)";
     static constexpr RgbPrimaries primaries = {
         {0.64, 0.33}, {0.29, 0.60}, {0.15, 0.06}, {0.3127, 0.3290}};
 };
+/// The primaries of 1953; old work refers to them.
 struct Ntsc1953 {
     static constexpr std::string_view id = "ntsc-1953";
     static constexpr std::string_view title = "NTSC 1953, with a white of illuminant C";
@@ -122,6 +128,7 @@ inline constexpr Matrix3 rgb_from_xyz = detail::inverse(xyz_from_rgb<E>);
 template <StandardRgb E>
 class LinearRgb {
   public:
+    /// From its three values.
     LinearRgb(double red, double green, double blue) : values_{red, green, blue} {
         if (!std::isfinite(red) || !std::isfinite(green) || !std::isfinite(blue)) {
             throw Error(ErrorKind::domain, "LinearRgb " + std::string(E::id),
@@ -129,6 +136,7 @@ class LinearRgb {
                         "finite numbers");
         }
     }
+    /// Its three values.
     [[nodiscard]] double red() const noexcept { return values_[0]; }
     [[nodiscard]] double green() const noexcept { return values_[1]; }
     [[nodiscard]] double blue() const noexcept { return values_[2]; }
@@ -143,14 +151,14 @@ class LinearRgb {
     std::array<double, 3> values_;
 };
 
-/// The light that linear RGB values stand for, in their unit. Linear; to 1e-15 of the largest value.
+/// The light that linear RGB values stand for, in their unit. Linear; to 1e-15 of the largest value. Source: SMPTE RP 177:1993.
 template <StandardRgb E>
 Tristimulus<Cie1931_2deg> tristimulus(const LinearRgb<E>& c) {
     return {OfObserver<Cie1931_2deg>{}, detail::times(xyz_from_rgb<E>, c.values())};
 }
 
 /// The linear RGB values of a light, in its unit; negative for colours outside the primaries' triangle. The inverse of
-/// tristimulus to 1e-14 of the largest value. Throws Error (domain) where they are not finite.
+/// tristimulus to 1e-14 of the largest value. Throws Error (domain) where they are not finite. Source: as tristimulus.
 template <StandardRgb E>
 LinearRgb<E> linear_rgb(const Tristimulus<Cie1931_2deg>& t) {
     const auto rgb = detail::times(rgb_from_xyz<E>, t.values());
@@ -177,11 +185,13 @@ class SAMELIGHT_API RgbEncoding {
                                                      {p.blue.x(), p.blue.y()},
                                                      {p.white.x(), p.white.y()}}) {}
 
+    /// A published encoding.
     template <StandardRgb E>
     static RgbEncoding of() {
         return {std::string(E::title), E::primaries};
     }
 
+    /// The title, for people; the chromaticities of primaries and white.
     [[nodiscard]] const std::string& title() const noexcept { return title_; }
     [[nodiscard]] const RgbPrimaries& primaries() const noexcept { return primaries_; }
     /// 3 x 3; (1, 1, 1) has Y = 1.

@@ -123,9 +123,12 @@ V hlg_signal(const V& luminance, const HlgNumbers& d) {
 
 /// Which formula gives the system gamma of a display.
 enum class HlgGamma {
-    by_peak,        ///< usual from 400 to 2,000 cd/m2, extended outside, as BT.2100-2 advises
-    usual_range,    ///< 1.2 + 0.42 log10(peak / 1000)
-    extended_range  ///< 1.2 * 1.111^log2(peak / 1000)
+    /// Usual from 400 to 2,000 cd/m2, extended outside, as BT.2100-2 advises.
+    by_peak,
+    /// 1.2 + 0.42 log10(peak / 1000)
+    usual_range,
+    /// 1.2 * 1.111^log2(peak / 1000)
+    extended_range
 };
 
 /// System gamma of a display of nominal peak `peak`, without unit; 1.2 at 1,000 cd/m2 by either formula.
@@ -144,6 +147,7 @@ SAMELIGHT_API double hlg_system_gamma(Luminance peak, HlgGamma formula = HlgGamm
 /// Range: signals of -16 to 16, else light may overflow (Error, domain).
 /// Source: ITU-R BT.2100-2, Table 5.
 struct SAMELIGHT_API HlgScene {
+    /// The signal of scene light, and the light of a signal.
     [[nodiscard]] static Signal signal(LinearLight l);
     [[nodiscard]] static LinearLight light(Signal s);
 };
@@ -164,6 +168,7 @@ class SAMELIGHT_API HlgDisplay {
     explicit HlgDisplay(Luminance peak, Luminance black = Luminance(0.0),
                         HlgGamma formula = HlgGamma::by_peak);
 
+    /// Nominal peak, cd/m2.
     [[nodiscard]] Luminance peak() const { return Luminance(numbers_.peak_cd_m2); }
     /// System gamma, without unit.
     [[nodiscard]] double gamma() const noexcept { return numbers_.gamma; }

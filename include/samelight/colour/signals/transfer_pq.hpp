@@ -110,6 +110,7 @@ V pq_signal(const V& luminance) {
 /// Throws Error (domain) outside the range.
 /// Source: SMPTE ST 2084:2014; ITU-R BT.2100-2, Table 4.
 struct SAMELIGHT_API Pq {
+    /// The luminance of a signal, cd/m2, and the signal of a luminance. Throw Error (domain) outside the range.
     [[nodiscard]] static Luminance luminance(Signal s);
     [[nodiscard]] static Signal signal(Luminance l);
 };

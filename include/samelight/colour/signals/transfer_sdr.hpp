@@ -74,6 +74,7 @@ class SAMELIGHT_API PlainGamma {
     [[nodiscard]] Luminance white() const noexcept { return white_; }
     [[nodiscard]] Luminance black() const noexcept { return black_; }
 
+    /// The luminance of a signal, cd/m2, and the signal of a luminance.
     [[nodiscard]] Luminance luminance(Signal s) const;
     [[nodiscard]] Signal signal(Luminance l) const;
 
@@ -91,6 +92,7 @@ class SAMELIGHT_API PlainGamma {
 /// to 1e-14.
 /// Source: IEC 61966-2-1:1999.
 struct SAMELIGHT_API Srgb {
+    /// The relative light of a signal, and the signal of such a light.
     [[nodiscard]] static LinearLight light(Signal s);
     [[nodiscard]] static Signal signal(LinearLight l);
 };
@@ -112,8 +114,9 @@ class SAMELIGHT_API Bt1886 {
     /// b, a signal: what a brightness control sets.
     [[nodiscard]] double lift() const noexcept { return lift_; }
 
+    /// The luminance of a signal, cd/m2.
     [[nodiscard]] Luminance luminance(Signal s) const;
-    /// Throws Error (domain) for a luminance below 0.
+    /// The signal of a luminance in cd/m2. Throws Error (domain) for one below 0.
     [[nodiscard]] Signal signal(Luminance l) const;
 
   private:

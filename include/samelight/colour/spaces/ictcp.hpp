@@ -19,6 +19,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 struct PqIctcp {
     static constexpr const char* name = "Ictcp (PQ)";
 };
+/// Of hybrid log-gamma signals.
 struct HlgIctcp {
     static constexpr const char* name = "Ictcp (HLG)";
 };
@@ -107,12 +108,14 @@ struct IctcpOffset {
 template <class Kind>
 class Ictcp {
   public:
+    /// From its three coordinates.
     Ictcp(double I, double Ct, double Cp) : values_{I, Ct, Cp} {
         if (!detail::all_finite(values_)) {
             throw Error(ErrorKind::domain, Kind::name, detail::three_values(values_),
                         "finite numbers");
         }
     }
+    /// Its three coordinates.
     [[nodiscard]] double I() const noexcept { return values_[0]; }
     [[nodiscard]] double Ct() const noexcept { return values_[1]; }
     [[nodiscard]] double Cp() const noexcept { return values_[2]; }

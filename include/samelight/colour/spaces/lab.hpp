@@ -78,11 +78,13 @@ void require_lab_white(const char* where, const Tristimulus<O>& white) {
 template <class O>
 class LabOffset : public OfObserver<O> {
   public:
+    /// From its three numbers, taken as they are.
     LabOffset(double dL, double da, double db) requires StandardObserver<O>
         : dL_(dL), da_(da), db_(db) {}
     LabOffset(OfObserver<O> observer, double dL, double da, double db)
         : OfObserver<O>(std::move(observer)), dL_(dL), da_(da), db_(db) {}
 
+    /// Its three numbers.
     [[nodiscard]] double dL() const noexcept { return dL_; }
     [[nodiscard]] double da() const noexcept { return da_; }
     [[nodiscard]] double db() const noexcept { return db_; }
@@ -131,6 +133,7 @@ class Lab : public OfObserver<O> {
         return {L, chroma * std::cos(hue), chroma * std::sin(hue), white};
     }
 
+    /// L*, a* and b*; and the white, in its own unit.
     [[nodiscard]] double L() const noexcept { return values_[0]; }
     [[nodiscard]] double a() const noexcept { return values_[1]; }
     [[nodiscard]] double b() const noexcept { return values_[2]; }

@@ -20,8 +20,10 @@ namespace detail {
 /// What the formulas need of a white.
 struct LuvWhite {
     double Y;
-    double u;  ///< u'
-    double v;  ///< v'
+    /// u'
+    double u;
+    /// v'
+    double v;
 };
 
 /// Y, u', v' of a white with X, Y, Z.
@@ -81,11 +83,13 @@ std::array<V, 3> xyz_from_luv(const std::array<V, 3>& luv, const LuvWhite& white
 template <class O>
 class LuvOffset : public OfObserver<O> {
   public:
+    /// From its three numbers, taken as they are.
     LuvOffset(double dL, double du, double dv) requires StandardObserver<O>
         : dL_(dL), du_(du), dv_(dv) {}
     LuvOffset(OfObserver<O> observer, double dL, double du, double dv)
         : OfObserver<O>(std::move(observer)), dL_(dL), du_(du), dv_(dv) {}
 
+    /// Its three numbers.
     [[nodiscard]] double dL() const noexcept { return dL_; }
     [[nodiscard]] double du() const noexcept { return du_; }
     [[nodiscard]] double dv() const noexcept { return dv_; }
@@ -123,6 +127,7 @@ class Luv : public OfObserver<O> {
         }
     }
 
+    /// L*, u* and v*; and the white, in its own unit.
     [[nodiscard]] double L() const noexcept { return values_[0]; }
     [[nodiscard]] double u() const noexcept { return values_[1]; }
     [[nodiscard]] double v() const noexcept { return values_[2]; }
@@ -182,7 +187,8 @@ Luv<O> luv(const Tristimulus<O>& t, const Tristimulus<O>& white) {
 
 /// The light of a CIELUV colour, in its white's unit: the inverse of luv to 1e-13 of the largest of X, Y, Z for real lights; lights
 /// with Y = 0 come back as black.
-/// Throws Error (domain) where no light has the coordinates: L* = 0 without u* = v* = 0, or v' = 0 (v* = -13 L* v'n).
+/// Throws Error (domain) where no light has the coordinates: L* = 0 without u* = v* = 0, or v' = 0 (v* = -13 L* v'n). Source: CIE 15:2018,
+/// 8.2.2, solved for X, Y, Z.
 template <class O>
 Tristimulus<O> tristimulus(const Luv<O>& c) {
     const auto xyz = detail::xyz_from_luv(c.values(), detail::luv_white(c.white().values()));

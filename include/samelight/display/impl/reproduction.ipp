@@ -43,11 +43,16 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 struct ColourTask {
     std::string panel;
     Eigen::Matrix3d amounts_from_responses;
-    Eigen::Vector3d content;  ///< red, green and blue light that the native white contains
-    Eigen::Vector3d black;    ///< red, green and blue light that black contains
-    Composition white;        ///< at its brightest
-    Eigen::Matrix3Xd wanted;  ///< the colours' responses beside the brightest white's
-    double scale;  ///< the brightest white's responses relative to those of the light it reproduces
+    /// Red, green and blue light that the native white contains.
+    Eigen::Vector3d content;
+    /// Red, green and blue light that black contains.
+    Eigen::Vector3d black;
+    /// At its brightest.
+    Composition white;
+    /// The colours' responses beside the brightest white's.
+    Eigen::Matrix3Xd wanted;
+    /// The brightest white's responses relative to those of the light it reproduces.
+    double scale;
     bool white_emitter;
 };
 

@@ -55,7 +55,7 @@ class SAMELIGHT_API EmittedLight {
 
     /// Adds a band whose two sides are halves of Gaussians of different width: `short_side` (0 to
     /// 1, both excluded) is the share of the full width at half height that lies below the peak.
-    /// Ranges and errors as for add_band().
+    /// Ranges and errors as for add_band(). Throws as add_band(), and Error (domain) for such a share outside its range.
     EmittedLight& add_skewed_band(double power, double peak_nm, double fwhm_nm, double short_side);
 
     /// Adds `factor` (finite, >= 0) times another light on the same sampling. Throws Error (shape)

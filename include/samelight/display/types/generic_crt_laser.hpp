@@ -1,5 +1,6 @@
 #pragma once
-// Generic cathode-ray tube (a measured one) and generic laser projection.
+// Generic cathode-ray tube (a measured one) and generic laser projection. Sources: beside each parameter and the table; what else is chosen
+// is said to be.
 #include <array>
 #include <span>
 
@@ -62,7 +63,7 @@ inline constexpr std::array<ModelParameter, 4> laser_rgb_parameters{{
      ParameterKind::width},
 }};
 
-/// Three Gaussian lines of power 1 and one width.
+/// Three Gaussian lines of power 1 and one width. values: in the order of laser_rgb_parameters, nm; spectra relative.
 SAMELIGHT_API EmissionSpectra laser_rgb_emission(std::span<const double> values,
                                                  const Sampling& sampling);
 

@@ -66,8 +66,8 @@ struct SAMELIGHT_API ColourFilters {
     ColourFilter green;
     ColourFilter blue;
 
-    /// From filter_parameter_count values in the order of the lists above. Throws Error (domain)
-    /// where the green filter's edges are in the wrong order.
+    /// From filter_parameter_count values in the order of the lists above. Edges in nm, transmittances without unit, as the lists say.
+    /// Throws Error (domain) where the green filter's edges are in the wrong order.
     static ColourFilters from(std::span<const double> values);
 
     /// The three primaries that these filters make of one light.

@@ -1,5 +1,6 @@
 #pragma once
-// Generic liquid-crystal panels: four backlights behind one kind of colour filters.
+// Generic liquid-crystal panels: four backlights behind one kind of colour filters. Sources: beside each parameter; what else is chosen is
+// said to be.
 #include <array>
 #include <cstddef>
 #include <span>
@@ -113,7 +114,7 @@ SAMELIGHT_API void add_narrow_red_lines(EmittedLight& light, double power, doubl
 
 /// A blue die under a green and a narrow-line red phosphor, before the filters. Die's width as in
 /// white_led_light(). Powers of green and red, 1.3 and 1.0 of the die's, are a modelling choice
-/// (see above).
+/// (see above). Wavelengths in nm, power relative.
 SAMELIGHT_API EmittedLight narrow_red_light(std::span<const double> values,
                                             const Sampling& sampling);
 
@@ -145,7 +146,8 @@ SAMELIGHT_API EmittedLight quantum_dot_light(std::span<const double> values,
 
 // ---- The models -------------------------------------------------------------------------------
 
-/// The primaries of the backlight that `Light` makes of its values, behind filters of the rest.
+/// The primaries of the backlight that `Light` makes of its values, behind filters of the rest. values: one a parameter, in its unit (nm,
+/// or relative).
 template <EmittedLight (*Light)(std::span<const double>, const Sampling&)>
 EmissionSpectra lcd_emission(std::span<const double> values, const Sampling& sampling) {
     const auto filters = ColourFilters::from(values.subspan(lcd_light_parameter_count));

@@ -1,5 +1,5 @@
 #pragma once
-// The generic emission models that there are, and finding one by name.
+// The generic emission models that there are, and finding one by name. Sources: beside each model's parameters.
 #include <span>
 #include <string_view>
 

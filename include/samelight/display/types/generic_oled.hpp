@@ -1,5 +1,6 @@
 #pragma once
-// Generic organic LED panels: separate emitters, a white emitter behind filters, blue with dots.
+// Generic organic LED panels: separate emitters, a white emitter behind filters, blue with dots. Sources: beside each parameter; what else
+// is chosen is said to be.
 #include <array>
 #include <span>
 
@@ -31,7 +32,8 @@ inline constexpr std::array<ModelParameter, 6> oled_rgb_parameters{{
      "from memory: top emission in a microcavity, 20-25 nm; the middle", ParameterKind::width},
 }};
 
-/// Three emitters, each a Gaussian band of power 1 (the shape is a modelling choice).
+/// Three emitters, each a Gaussian band of power 1 (the shape is a modelling choice). values: one a parameter, in its unit (nm, or
+/// relative).
 SAMELIGHT_API EmissionSpectra oled_rgb_emission(std::span<const double> values,
                                                 const Sampling& sampling);
 
@@ -60,7 +62,7 @@ inline constexpr auto oled_white_parameters = joined(
 SAMELIGHT_API EmittedLight oled_white_light(std::span<const double> values,
                                             const Sampling& sampling);
 
-/// Red, green and blue behind filters, and the unfiltered white sub-pixel.
+/// Red, green and blue behind filters, and the unfiltered white sub-pixel. values: one a parameter, in its unit (nm, or relative).
 SAMELIGHT_API EmissionSpectra oled_white_emission(std::span<const double> values,
                                                   const Sampling& sampling);
 
@@ -99,11 +101,11 @@ inline constexpr std::array<ModelParameter, 8> oled_quantum_dot_parameters{{
 }};
 
 /// The blue emitter, power 1 without its shoulder, which is as wide as the main band (modelling
-/// choice).
+/// choice). values: one a parameter, in its unit (nm, or relative).
 SAMELIGHT_API EmittedLight oled_quantum_dot_blue(std::span<const double> values,
                                                  const Sampling& sampling);
 
-/// Blue as emitted; green and red from dots that leave a little blue unconverted.
+/// Blue as emitted; green and red from dots that leave a little blue unconverted. values: one a parameter, in its unit (nm, or relative).
 SAMELIGHT_API EmissionSpectra oled_quantum_dot_emission(std::span<const double> values,
                                                         const Sampling& sampling);
 

@@ -1,5 +1,5 @@
 #pragma once
-// A generic model as a panel: its primaries balanced to a native white.
+// A generic model as a panel: its primaries balanced to a native white. Sources: as the model's parameters; own balance.
 #include <array>
 #include <span>
 #include <string>
@@ -40,7 +40,7 @@ inline PanelSpectra generic_spectra(const GenericModel& model, const Sampling& s
     return generic_spectra(model, model.default_values(), sampling);
 }
 
-/// A generic model as a panel, named as the model. Throws as generic_spectra.
+/// A generic model as a panel, named as the model. values: one a parameter of the model, in its unit. Throws as generic_spectra.
 inline Panel generic_panel(const GenericModel& model, std::span<const double> values,
                            const Sampling& sampling = {}) {
     return Panel(std::string(model.name()), generic_spectra(model, values, sampling), sampling)

@@ -14,30 +14,43 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What a parameter is, and so which values make sense at all (wider than the plausible range).
 enum class ParameterKind {
-    wavelength,  ///< nm, 300 to 900
-    width,       ///< nm, above 0 and up to 300
-    factor,      ///< relative power or height, 0 to 1000
-    share,       ///< 0 to 1, 1 excluded
-    shift        ///< nm, -20 to 20
+    /// nm, 300 to 900
+    wavelength,
+    /// nm, above 0 and up to 300
+    width,
+    /// Relative power or height, 0 to 1000.
+    factor,
+    /// 0 to 1, 1 excluded
+    share,
+    /// nm, -20 to 20
+    shift
 };
 
 /// One figure of a generic model.
 struct ModelParameter {
-    std::string_view name{};  ///< in words: "green peak"
-    std::string_view unit{};  ///< "nm", or "1" for a share or a factor
-    double value = 0.0;       ///< the default: a cited figure, or the middle of a cited range
-    double low = 0.0;         ///< plausible range, low end; low <= value <= high
-    double high = 0.0;        ///< plausible range, high end
-    std::string_view
-        source{};  ///< a published reference, "from memory: ..." or "modelling choice: ..."
+    /// In words: "green peak".
+    std::string_view name{};
+    /// "nm", or "1" for a share or a factor
+    std::string_view unit{};
+    /// The default: a cited figure, or the middle of a cited range.
+    double value = 0.0;
+    /// Plausible range, low end; low <= value <= high.
+    double low = 0.0;
+    /// Plausible range, high end.
+    double high = 0.0;
+    /// A published reference, "from memory: ..." or "modelling choice: ...".
+    std::string_view source{};
     ParameterKind kind = ParameterKind::factor;
 };
 
 /// How a type of display is named and told.
 struct TypeTitle {
-    std::string_view name;       ///< by which it is asked for: "oled-rgb"
-    std::string_view title;      ///< in trade words
-    std::string_view recognise;  ///< one line by which a person at the set recognises the type
+    /// By which it is asked for: "oled-rgb".
+    std::string_view name;
+    /// In trade words.
+    std::string_view title;
+    /// One line by which a person at the set recognises the type.
+    std::string_view recognise;
 };
 
 /// A kind of display by its physics: which bands it emits, from a handful of sourced figures.
@@ -50,6 +63,7 @@ class SAMELIGHT_API GenericModel {
     /// Spectra from values in parameters() order, already validated.
     using EmissionFunction = EmissionSpectra (*)(std::span<const double>, const Sampling&);
 
+    /// From its names, its parameters and the function that makes spectra of them; all are lent and must outlive the model.
     constexpr GenericModel(const TypeTitle& type, std::span<const ModelParameter> parameters,
                            EmissionFunction function)
         : name_(type.name),
@@ -105,7 +119,7 @@ class SAMELIGHT_API GenericModel {
     EmissionFunction function_;
 };
 
-/// The parameters of one list followed by those of another.
+/// The parameters of one list followed by those of another. Own helper.
 template <std::size_t M, std::size_t N>
 constexpr std::array<ModelParameter, M + N> joined(const std::array<ModelParameter, M>& first,
                                                    const std::array<ModelParameter, N>& second) {

@@ -1,5 +1,6 @@
 #pragma once
-// The shape of a light whatever its strength, and how far apart two shapes are, in nanometres.
+// The shape of a light whatever its strength, and how far apart two shapes are, in nanometres. Own choice of what is compared; for the
+// distance see shape_distance_nm().
 #include <vector>
 
 #include <Eigen/Core>
@@ -35,7 +36,7 @@ inline Eigen::VectorXd light_shape(const SampledLight& light) {
     return light_shape(light.sampling, light.spread_column());
 }
 
-/// The shapes of a panel's red, green and blue, and of its white where that has an emitter of its own.
+/// The shapes of a panel's red, green and blue, and of its white where that has an emitter of its own. Each n x 1, as light_shape().
 SAMELIGHT_API std::vector<Eigen::VectorXd> panel_shapes(const Panel& panel);
 
 /// The distance between two panels: the mean over red, green and blue, and white where both have an emitter for it; nm.

@@ -10,7 +10,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 ///
 /// An instrument whose bandwidth is half its step reads a narrow line that falls on a sample twice as strong as it is, and one
 /// that falls between two not at all; the half is therefore what a line that shows at all can be wrong by, at that bandwidth.
-/// `peak` is one of peaks(light). Throws as chromaticity().
+/// `peak` is one of peaks(light). Throws as chromaticity(). Own estimate.
 SAMELIGHT_API ChromaticityOffset<Cie1931_2deg> line_uncertainty(const Spectrum& light,
                                                                 const Peak& peak,
                                                                 const Sampling& sampling = {});

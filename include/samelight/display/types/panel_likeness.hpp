@@ -12,17 +12,21 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// How near a measured panel, or light, comes to a generic model.
 struct TypeDistance {
     const GenericModel* model = nullptr;
-    double distance_nm = 0.0;  ///< mean over the lights compared, at the model's nearest parameters
-    double worst_nm = 0.0;     ///< the worst of them
-    std::vector<double>
-        values;  ///< the nearest parameters, each within its plausible range; of a model too far off to be fitted, the defaults
+    /// Mean over the lights compared, at the model's nearest parameters.
+    double distance_nm = 0.0;
+    /// The worst of them.
+    double worst_nm = 0.0;
+    /// The nearest parameters, each within its plausible range; of a model too far off to be fitted, the defaults.
+    std::vector<double> values;
 };
 
 /// The answer: every type, nearest first, and how many of them it may be.
 struct SAMELIGHT_API PanelType {
     std::vector<TypeDistance> types;
-    std::size_t candidates = 0;  ///< the first so many of `types`; 0: unlike anything known
+    /// The first so many of `types`; 0: unlike anything known.
+    std::size_t candidates = 0;
 
+    /// Whether no type lies near enough.
     [[nodiscard]] bool unlike_anything_known() const noexcept { return candidates == 0; }
     /// "oled-rgb", "lcd-quantum-dot or oled-rgb", "unlike anything known".
     [[nodiscard]] std::string describe() const;

@@ -26,7 +26,8 @@ namespace detail {
 /// What a model is compared with: shapes of red, green, blue (and white), or of one light that the model's emitters mix.
 struct ShapesAsked {
     std::vector<Eigen::VectorXd> shapes;
-    bool mixed;  ///< one light, a mixture
+    /// One light, a mixture.
+    bool mixed;
 };
 
 /// A generic model's side of a comparison: its parameters, and behind them the amounts of its emitters in a mixture: the one light asked

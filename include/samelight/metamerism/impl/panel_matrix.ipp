@@ -26,7 +26,6 @@
 #include "samelight/metamerism/set_panel.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/spectrum/rebinning.hpp"
@@ -112,8 +111,10 @@ class PairTally {
     }
 
   private:
-    std::vector<double> white_de00_, white_u_, white_v_, by_viewer_;  ///< one a viewer
-    std::vector<double> by_colour_;                                   ///< sums over viewers
+    /// One a viewer.
+    std::vector<double> white_de00_, white_u_, white_v_, by_viewer_;
+    /// Sums over viewers.
+    std::vector<double> by_colour_;
     double largest_ = 0.0;
     std::optional<IndexOfColours> white_index_, colours_index_;
 };
@@ -184,10 +185,12 @@ class ViewOfPairs {
 
     const SeenLights& seen_;
     const Sides& sides_;
-    std::vector<SeenColours<T>> shown_;  ///< a side each
+    /// A side each.
+    std::vector<SeenColours<T>> shown_;
     std::vector<OwnXyz> whites_;
     std::vector<T> differences_;
-    std::vector<PairDifferences> pairs_;  ///< a pair each, where every index is wanted
+    /// A pair each, where every index is wanted.
+    std::vector<PairDifferences> pairs_;
 };
 
 SAMELIGHT_INLINE std::vector<PairFigures> compare_pairs(const SeenLights& seen, const Sides& sides,
@@ -257,16 +260,13 @@ inline void warn_about_matrix(std::size_t asked, PanelMatrix& matrix) {
     const auto generic =
         std::count(matrix.origins.begin(), matrix.origins.end(), PanelOrigin::generic);
     if (generic > 0 && static_cast<std::size_t>(generic) < matrix.origins.size()) {
-        matrix.warnings.push_back(
-            {"mixed_origins",
-             "Some of these panels were measured and some are generic models: compare figures of one "
-             "kind only, since a generic model stands for a type and not for a unit."});
+        matrix.warnings.push_back(Warning{"mixed_origins"});
     }
     if (matrix.colours.size() < asked) {
         matrix.warnings.push_back(
-            {"colours_left_out",
-             std::to_string(asked - matrix.colours.size()) + " of " + std::to_string(asked) +
-                 " colours can't be shown by every panel and were left out of every pair."});
+            Warning{"colours_left_out",
+                    {{"left_out", static_cast<double>(asked - matrix.colours.size())},
+                     {"asked", static_cast<double>(asked)}}});
     }
 }
 

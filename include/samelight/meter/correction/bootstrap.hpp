@@ -1,5 +1,6 @@
 #pragma once
-// How sure a correction is, by drawing its readings again: the route that assumes no distribution.
+// How sure a correction is, by drawing its readings again: the route that assumes no distribution. Source: the bootstrap (Efron 1979, from
+// memory).
 #include <array>
 #include <cstddef>
 #include <cstdint>
@@ -19,9 +20,10 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Corrections made from readings drawn again.
 struct SAMELIGHT_API Bootstrap {
-    std::vector<std::array<double, 9>>
-        xyz_from_meter;         ///< one matrix a resample, luminance factor in it, row after row
-    std::size_t dependent = 0;  ///< resamples left out because their patches depended on each other
+    /// One matrix a resample, luminance factor in it, row after row.
+    std::vector<std::array<double, 9>> xyz_from_meter;
+    /// Resamples left out because their patches depended on each other.
+    std::size_t dependent = 0;
 
     /// Mean and covariance of the corrected x, y and ln Y where the meter reads `meter` (X, Y, Z). Throws Error (shape) for fewer than 2 matrices.
     [[nodiscard]] Moments corrected(const std::array<double, 3>& meter) const;

@@ -27,11 +27,14 @@ SAMELIGHT_API double hotelling_factor(double coverage, double degrees_of_freedom
 
 /// How sure a corrected reading is.
 struct SAMELIGHT_API Certainty {
-    std::array<double, 2> xy{};  ///< corrected x, y
-    double luminance = 0.0;      ///< corrected Y, cd/m2
-    CovarianceMatrix<3>
-        covariance{};  ///< 3 x 3, row after row: of x, y and Y, Y relative; the variance of Y infinite where nobody said how Y scatters
-    double xy_degrees_of_freedom = 0.0;  ///< behind the covariance of x and y together
+    /// Corrected x, y.
+    std::array<double, 2> xy{};
+    /// Corrected Y, cd/m2.
+    double luminance = 0.0;
+    /// 3 x 3, row after row: of x, y and Y, Y relative; the variance of Y infinite where nobody said how Y scatters
+    CovarianceMatrix<3> covariance{};
+    /// Behind the covariance of x and y together.
+    double xy_degrees_of_freedom = 0.0;
     double x_degrees_of_freedom = 0.0, y_degrees_of_freedom = 0.0,
            luminance_degrees_of_freedom = 0.0;
 
@@ -66,6 +69,10 @@ struct CarriedTerm {
     Readings3 by_reading;
     std::size_t group = 0;
 };
+
+/// The terms of a correction carried to a point; with `readings_averaged` above 0 also the noise of the reading that is corrected.
+std::vector<CarriedTerm> carried_terms(const Correction& correction, const CorrectedPoint& point,
+                                       double readings_averaged);
 
 /// Degrees of freedom of a covariance that is a sum of parts with covariances estimated from few readings: those of the Wishart distribution
 /// with the same total variance, for the rows `first` to `first + size - 1` of the result. For one independent quantity a part this is

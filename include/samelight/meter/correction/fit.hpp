@@ -18,10 +18,11 @@ namespace samelight::inline SAMELIGHT_FORM {
 struct FitOptions {
     CorrectionMethod method = CorrectionMethod::four_colour;
     NoiseFrom noise_from = NoiseFrom::pooled;
-    std::optional<ReadingNoise> stated =
-        {};  ///< with NoiseFrom::stated: noise of one pair; without Y's, that is taken from repeats
-    bool check_readings =
-        true;  ///< refuse exchanged columns and mixed units; false for a meter whose three values are raw channels and no X, Y, Z, which the correction then says of itself
+    /// With NoiseFrom::stated: noise of one pair; without Y's, that is taken from repeats.
+    std::optional<ReadingNoise> stated = {};
+    /// Refuse exchanged columns and mixed units; false for a meter whose three values are raw channels and no X, Y, Z, which the correction
+    /// then says of itself.
+    bool check_readings = true;
     Provenance provenance = {};
 };
 

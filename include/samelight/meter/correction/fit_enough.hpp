@@ -10,7 +10,9 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// most_sensible_rounds more: such readings scatter too much. So it does with the verdict not to use one that is worse on the colours left out by less than
 /// white is known. What more rounds within reason mend, or what lies below the floor of other errors, is left alone, and so are the other
 /// verdicts.
+/// Own rule.
 /// @param advice  advise_stop() with the same `wanted`, for white
+/// @param wanted  half-width of x and y, without unit
 SAMELIGHT_API FitJudgement judge_enough(FitJudgement judged, const StopAdvice& advice,
                                         double wanted);
 

@@ -17,7 +17,8 @@ namespace detail {
 struct MatrixFit {
     Eigen::Matrix3d reference_from_meter;
     double luminance_factor = 1.0;
-    std::vector<NoiseTerm::Matrix> by_patch;  ///< in the order of the patches used
+    /// In the order of the patches used.
+    std::vector<NoiseTerm::Matrix> by_patch;
     bool converged = true;
 };
 
@@ -34,9 +35,11 @@ Eigen::Matrix<double, 9, 1> row_after_row(const Eigen::Matrix3d& m);
 
 /// One instrument's side of the four-colour method: chromaticities of red, green, blue and the amounts of each that make white's.
 struct ColourTriangle {
-    Eigen::Matrix3d primaries;  ///< columns x, y, 1 - x - y
+    /// Columns x, y, 1 - x - y.
+    Eigen::Matrix3d primaries;
     Eigen::Matrix3d inverse;
-    Eigen::Vector3d amount;  ///< inverse times white: shares of the sum X + Y + Z
+    /// Inverse times white: shares of the sum X + Y + Z.
+    Eigen::Vector3d amount;
 };
 
 ColourTriangle colour_triangle(const Eigen::Matrix3d& primaries, const Eigen::Vector3d& white);

@@ -33,8 +33,10 @@ struct TristimulusPair {
 /// The linear equations for the nine elements of M, row after row, and where white is exact for the three multipliers of that condition:
 /// sum of W (r - M m) m^T = multipliers white^T, M white = white of the reference.
 struct LeastSquaresSystem {
-    std::size_t size;            ///< 9 or 12
-    std::vector<double> matrix;  ///< size x size, row after row
+    /// 9 or 12
+    std::size_t size;
+    /// Size x size, row after row.
+    std::vector<double> matrix;
     std::array<double, 12> right{};
 
     double& at(std::size_t row, std::size_t column) { return matrix[row * size + column]; }
@@ -55,11 +57,16 @@ ReadingNoise for_weights(const ReadingNoise& noise);
 void weigh(std::vector<TristimulusPair>& pairs, const Eigen::Matrix3d& m,
            const std::vector<const Patch*>& patches, const std::vector<ReadingNoise>& noise);
 
+/// The weights depend on the matrix, a little: a few rounds settle it, and no more than this are tried.
+inline constexpr int most_weighting_rounds = 50;
+
 struct LeastSquaresWishes {
-    std::vector<ReadingNoise> weights_from = {};  ///< one a patch; empty: all patches alike
-    std::optional<std::size_t> exact = {};        ///< index of the patch that must be exact
-    Eigen::Vector3d keep_sum_of = {1.0 / 3, 1.0 / 3,
-                                   1.0 / 3};  ///< chromaticity that scales the matrix
+    /// One a patch; empty: all patches alike.
+    std::vector<ReadingNoise> weights_from = {};
+    /// Index of the patch that must be exact.
+    std::optional<std::size_t> exact = {};
+    /// Chromaticity that scales the matrix.
+    Eigen::Vector3d keep_sum_of = {1.0 / 3, 1.0 / 3, 1.0 / 3};
     Derivatives derivatives = Derivatives::yes;
 };
 

@@ -20,11 +20,12 @@ namespace detail {
 struct FitNoise {
     std::vector<ReadingNoise> groups;
     std::vector<std::size_t> group_of_patch;
-    std::vector<ReadingNoise> rounding =
-        {};  ///< of each patch used; empty where the digits are too many to matter
-    std::optional<std::size_t> any_reading = {};  ///< the group that any reading of the meter has
-    std::optional<std::size_t> luminance =
-        {};  ///< a group that each patch has beside its own: Y from repeats, where x and y are stated
+    /// Of each patch used; empty where the digits are too many to matter.
+    std::vector<ReadingNoise> rounding = {};
+    /// The group that any reading of the meter has.
+    std::optional<std::size_t> any_reading = {};
+    /// A group that each patch has beside its own: Y from repeats, where x and y are stated.
+    std::optional<std::size_t> luminance = {};
 };
 
 /// Pairs beyond the first of each patch.

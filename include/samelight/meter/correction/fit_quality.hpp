@@ -1,5 +1,5 @@
 #pragma once
-// How good a correction is: what it does to colours and rounds that it was not made from, and what was odd about the readings.
+// How good a correction is: what it does to colours and rounds that it was not made from, and what was odd about the readings. Own rules.
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -21,7 +21,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// The error of one corrected reading whose patch, or round, the correction did not use.
 struct ProvenError {
     std::string patch;
-    int round = 0;  ///< 0 for the mean of all rounds
+    /// 0 for the mean of all rounds
+    int round = 0;
     ColourError error;
 };
 
@@ -33,8 +34,10 @@ struct Spread {
 /// Errors by measure, each without sign.
 struct ErrorSummary {
     std::size_t count = 0;
-    Spread xy, uv, luminance;         ///< distances in x, y and in u', v'; Y relative
-    std::optional<Spread> de00 = {};  ///< CIEDE2000; absent without a white
+    /// Distances in x, y and in u', v'; Y relative.
+    Spread xy, uv, luminance;
+    /// CIEDE2000; absent without a white
+    std::optional<Spread> de00 = {};
 };
 
 namespace detail {
@@ -71,8 +74,8 @@ SAMELIGHT_API std::vector<ProvenError> repeated_reading_errors(const ReadingSet&
 
 /// Everything that speaks for or against a correction.
 struct FitQuality {
-    std::optional<Certainty> white =
-        {};  ///< of the corrected white; absent without repeats, stated noise or white
+    /// Of the corrected white; absent without repeats, stated noise or white.
+    std::optional<Certainty> white = {};
     std::vector<ProvenError> left_out = {};
     std::vector<ProvenError> repeated = {};
     double condition_number = 1.0;

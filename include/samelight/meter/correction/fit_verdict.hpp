@@ -1,5 +1,5 @@
 #pragma once
-// Whether to use a correction, from what its readings prove and what they leave open.
+// Whether to use a correction, from what its readings prove and what they leave open. Own rules.
 #include <string>
 
 #include "samelight/meter/correction/correction.hpp"
@@ -13,13 +13,18 @@ namespace samelight::inline SAMELIGHT_FORM {
 struct FitJudgement {
     FitVerdict verdict = FitVerdict::use;
     std::string reason = {};
-    std::string again_patch = {};  ///< what must be read again, where it is one patch
-    int again_round = 0;           ///< likewise one round; 0: all of them
-    std::string again_how = {};    ///< what to do, a whole sentence, where it is more than that
-    double not_sure_to =
-        0.0;  ///< judge_enough(): the half-width of white's x or y, where that is too much; else 0
-    double proof_before = 0.0;  ///< root mean square of x, y over the colours left out, uncorrected
-    double proof_after = 0.0;   ///< corrected; both 0 without such colours
+    /// What must be read again, where it is one patch.
+    std::string again_patch = {};
+    /// Likewise one round; 0: all of them.
+    int again_round = 0;
+    /// What to do, a whole sentence, where it is more than that.
+    std::string again_how = {};
+    /// judge_enough(): the half-width of white's x or y, where that is too much; else 0
+    double not_sure_to = 0.0;
+    /// Root mean square of x, y over the colours left out, uncorrected.
+    double proof_before = 0.0;
+    /// Corrected; both 0 without such colours.
+    double proof_after = 0.0;
 };
 
 namespace detail {
@@ -30,11 +35,12 @@ inline constexpr double widest_telling_region = 0.003;
 
 /// What the readings say of the meter without the correction.
 struct AgainstNone {
-    bool within_noise =
-        false;  ///< every patch's uncorrected reading lies within the region of its corrected one, and the regions tell
-    bool cannot_tell = false;  ///< it does, but some region is so wide that this says nothing
-    double widest =
-        0.0;  ///< the longest semi-axis of all regions; infinite where there are too few repeats
+    /// Every patch's uncorrected reading lies within the region of its corrected one, and the regions tell.
+    bool within_noise = false;
+    /// It does, but some region is so wide that this says nothing.
+    bool cannot_tell = false;
+    /// The longest semi-axis of all regions; infinite where there are too few repeats.
+    double widest = 0.0;
 };
 
 AgainstNone against_none(const ReadingSet& set, const Correction& correction);
@@ -50,9 +56,12 @@ SAMELIGHT_API FitJudgement judge_use(const ReadingSet& readings, const Correctio
 
 /// Whether a correction made on one display serves on another.
 enum class OtherVerdict {
-    use,         ///< as well as on its own
-    better_own,  ///< better than none, worse than one made there
-    do_not_use   ///< no better than none
+    /// As well as on its own.
+    use,
+    /// Better than none, worse than one made there.
+    better_own,
+    /// No better than none.
+    do_not_use
 };
 
 /// "use", "better_own" or "do_not_use".

@@ -1,5 +1,5 @@
 #pragma once
-// A correction as it is kept: with the light of the display that it was made on, so that it can be judged for another one.
+// A correction as it is kept: with the light of the display that it was made on, so that it can be judged for another one. Own.
 #include <optional>
 #include <string>
 #include <vector>
@@ -13,9 +13,12 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Spectra of the display that a correction was made on, all on the same wavelengths; spectral radiance or relative power.
 struct StoredPanelSpectra {
-    std::vector<double> wavelengths_nm;    ///< ascending, two or more
-    std::vector<double> red, green, blue;  ///< one value a wavelength
-    std::vector<double> white = {};        ///< likewise, or empty
+    /// Ascending, two or more.
+    std::vector<double> wavelengths_nm;
+    /// One value a wavelength.
+    std::vector<double> red, green, blue;
+    /// Likewise, or empty.
+    std::vector<double> white = {};
 
     friend bool operator==(const StoredPanelSpectra&, const StoredPanelSpectra&) = default;
 };
@@ -27,10 +30,10 @@ struct StoredPanelSpectra {
 struct StoredCorrection {
     Correction correction = {};
     std::optional<StoredPanelSpectra> panel_spectra = {};
-    std::string panel_spectra_digest =
-        {};  ///< what identifies spectra that are kept elsewhere ("sha256:..."), free text; may be empty
-    std::vector<std::string> ignored =
-        {};  ///< when read from a file: its keys that mean nothing to this version; not written
+    /// What identifies spectra that are kept elsewhere ("sha256:..."), free text; may be empty.
+    std::string panel_spectra_digest = {};
+    /// When read from a file: its keys that mean nothing to this version; not written.
+    std::vector<std::string> ignored = {};
 };
 
 /// The panel's light as it is kept with a correction, without black, on the wavelengths of its own spectra.

@@ -18,10 +18,12 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// One lobe of a channel. A function has two where it falls to a tenth of its smaller peak, or less, in between: x of CIE 1931 has one
 /// near 445 nm and one near 600 nm.
 struct LobeMismatch {
-    double from_nm, to_nm;  ///< the part of the sampling that it covers
-    double index;  ///< its share of the channel's mismatch index, so that the shares add up to it
-    double
-        area_ratio;  ///< area under the channel, scaled on illuminant A, over that under its target: 1 for none too much
+    /// The part of the sampling that it covers.
+    double from_nm, to_nm;
+    /// Its share of the channel's mismatch index, so that the shares add up to it.
+    double index;
+    /// Area under the channel, scaled on illuminant A, over that under its target: 1 for none too much.
+    double area_ratio;
     /// Mean wavelength of the channel minus that of its target, for light of equal energy. Absent where the channel has no such
     /// lobe: nothing above 0 there, or so much below it that its mean lies elsewhere.
     std::optional<double> centroid_shift_nm;
@@ -29,11 +31,14 @@ struct LobeMismatch {
 
 /// A channel against its target function.
 struct ChannelMismatch {
-    std::string name;  ///< "x", "y", "z", or "l", "m", "s"
-    double
-        index;  ///< f1' where the channel is y of CIE 1931 or 1964, and by the same formula elsewhere; 0.05 is 5 %
-    double calibration;  ///< what the channel must be multiplied by to read illuminant A right
-    std::vector<LobeMismatch> lobes;  ///< one or two, from short to long wavelengths
+    /// "x", "y", "z", or "l", "m", "s"
+    std::string name;
+    /// f1' where the channel is y of CIE 1931 or 1964, and by the same formula elsewhere; 0.05 is 5 %
+    double index;
+    /// What the channel must be multiplied by to read illuminant A right.
+    double calibration;
+    /// One or two, from short to long wavelengths.
+    std::vector<LobeMismatch> lobes;
 };
 
 /// A meter against an observer, channel by channel.
@@ -55,7 +60,8 @@ double centroid_nm(const WavelengthRow& row, const Sampling& sampling, Eigen::In
 }  // namespace detail
 
 /// What a channel must be multiplied by so that it reads `lamp` as its target does: the sum of target times lamp over that of channel
-/// times lamp. All three n x 1 (or 1 x n) on one sampling. Throws Error (domain) where one of the sums isn't above 0.
+/// times lamp. All three n x 1 (or 1 x n) on one sampling. Throws Error (domain) where one of the sums isn't above 0. Source: as
+/// mismatch_index() (ISO/CIE 19476:2014).
 SAMELIGHT_API double calibration_factor(const detail::WavelengthRow& channel,
                                         const detail::WavelengthRow& target,
                                         const detail::WavelengthRow& lamp);
@@ -79,14 +85,14 @@ inline double mismatch_factor(const detail::WavelengthRow& channel,
     return calibration_factor(channel, target, light) / calibration_factor(channel, target, lamp);
 }
 
-/// CIE illuminant A on `sampling`, by its formula: the lamp that meters are calibrated with.
+/// CIE illuminant A on `sampling`, by its formula: the lamp that meters are calibrated with. Source: as illuminant_a() (CIE 15:2018).
 inline SampledLight calibration_lamp(const Sampling& sampling) {
     return rebin(illuminant_a(sampling), sampling);
 }
 
 /// A meter's three rows against an observer's, calibrated with illuminant A.
 /// @param meter  3 x n; its rows stand for the observer's, in their order
-/// Throws as calibration_factor.
+/// Throws as calibration_factor. Source: as mismatch_index(), row by row.
 SAMELIGHT_API MeterMismatch meter_mismatch(const Sensitivities& meter, const Observer& observer);
 
 /// No filter meter is further off than this: mismatch index of a channel, and ratio of two channels' calibrations less one. Beyond it rows are
@@ -94,18 +100,18 @@ SAMELIGHT_API MeterMismatch meter_mismatch(const Sensitivities& meter, const Obs
 inline constexpr double unbelievable_mismatch = 0.3;
 
 /// What is wrong with rows that no filter meter has (no_such_meter): a channel that is over unbelievable_mismatch from CIE 1931's, or channels whose
-/// calibrations on illuminant A differ by that much; none where there is nothing to flag. Throws as calibration_factor.
+/// calibrations on illuminant A differ by that much; none where there is nothing to flag. Throws as calibration_factor. Own rule.
 SAMELIGHT_API std::optional<Warning> rows_flag(const MeterMismatch& mismatch);
 
 /// The three spectral mismatch correction factors of a meter for `light`, against `observer`, calibrated with illuminant A: corrected
 /// X = factor[0] times X as read, and so on. They repair one light only; a matrix repairs all mixtures of a display's primaries.
-/// Throws as calibration_factor, and Error (shape) for two samplings.
+/// Throws as calibration_factor, and Error (shape) for two samplings. Source: as mismatch_factor() for each row.
 SAMELIGHT_API std::array<double, 3> mismatch_factors(const Sensitivities& meter,
                                                      const Observer& observer,
                                                      const SampledLight& light);
 
 /// The meter with each channel scaled so that it reads illuminant A as `observer` does: what its maker's calibration does, and the way to
-/// use rows that are known in shape only. Throws as calibration_factor.
+/// use rows that are known in shape only. Throws as calibration_factor. Source: as calibration_factor().
 SAMELIGHT_API Sensitivities calibrated(Sensitivities meter, const Observer& observer);
 
 }  // namespace samelight

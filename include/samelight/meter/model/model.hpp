@@ -14,9 +14,12 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What the matrix is exact for, where a panel has a fourth, white emitter. Without one, all three are the same matrix, exact for everything.
 enum class SpectraMethod {
-    primaries_exact,  ///< red, green and blue; all that is left is in white
-    least_squares,  ///< nothing; the squares of what is left in X, Y, Z are least over red, green, blue and white, each at X + Y + Z = 1
-    white_exact     ///< white; red, green and blue as near as that leaves them, in the same sense
+    /// Red, green and blue; all that is left is in white.
+    primaries_exact,
+    /// Nothing; the squares of what is left in X, Y, Z are least over red, green, blue and white, each at X + Y + Z = 1.
+    least_squares,
+    /// White; red, green and blue as near as that leaves them, in the same sense.
+    white_exact
 };
 
 /// "red, green and blue exact", "least squares", "white exact".

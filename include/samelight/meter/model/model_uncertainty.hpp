@@ -10,9 +10,11 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// What the white is left off by, distance in x, y of the correction's observer, where the wavelengths are not what they were taken for.
 /// The larger of both directions.
 struct ModelUncertainty {
-    double panel_shift_nm = 0.0;  ///< how far the panel's light was moved
+    /// How far the panel's light was moved.
+    double panel_shift_nm = 0.0;
     double panel_xy = 0.0;
-    double meter_shift_nm = 0.0;  ///< how far the meter's rows were moved
+    /// How far the meter's rows were moved.
+    double meter_shift_nm = 0.0;
     double meter_xy = 0.0;
 };
 
@@ -21,18 +23,21 @@ struct ModelShifts {
     /// Of the panel's light: units of a make differ by 1.5-2 nm in their peaks; a spectroradiometer's wavelengths are good to .3 nm or so
     /// (common practice, no source).
     double panel_nm = 1.0;
-    double meter_nm = 1.0;  ///< of rows as a maker states them (common practice, no source)
+    /// Of rows as a maker states them (common practice, no source).
+    double meter_nm = 1.0;
 };
 
 /// A meter before a panel, and whose values it is to give. Lends all.
 struct MeterBefore {
-    const Sensitivities& meter;  ///< its rows, on the panel's sampling
+    /// Its rows, on the panel's sampling.
+    const Sensitivities& meter;
     const Panel& panel;
-    const Observer& observer;  ///< whose values it is to give
+    /// Whose values it is to give.
+    const Observer& observer;
 };
 
 /// What moving the panel's light, and then the meter's rows, by so much does to the corrected white.
-/// Throws Error (shape) for two samplings, Error (domain) for an unknown observer.
+/// Throws Error (shape) for two samplings, Error (domain) for an unknown observer. Own estimate.
 SAMELIGHT_API ModelUncertainty model_uncertainty(const MeterBefore& asked,
                                                  const Correction& correction,
                                                  const ModelShifts& shifts = {});

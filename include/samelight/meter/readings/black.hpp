@@ -14,9 +14,11 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What one instrument reads of black.
 struct BlackReading {
-    std::array<double, 3> xyz{};  ///< mean, cd/m2; noise may leave it below 0
-    std::optional<double> noise =
-        {};  ///< expanded uncertainty of the mean luminance, coverage 95 %, cd/m2; absent for a single reading
+    /// Mean, cd/m2; noise may leave it below 0.
+    std::array<double, 3> xyz{};
+    /// Expanded uncertainty of the mean luminance, coverage 95 %, cd/m2; absent for a single reading.
+    std::optional<double> noise = {};
+    /// Whether black is bright enough to be taken off.
     [[nodiscard]] bool above_noise() const { return noise && xyz[1] > *noise; }
 };
 
@@ -24,8 +26,9 @@ struct BlackReading {
 struct Black {
     BlackReading reference, meter;
     std::size_t count = 0;
-    ReadingNoise scatter =
-        {};  ///< of X, Y, Z of the meter, then of the reference, cd/m2; not of x, y and relative Y
+    /// Of X, Y, Z of the meter, then of the reference, cd/m2; not of x, y and relative Y.
+    ReadingNoise scatter = {};
+    /// What one instrument read of black.
     [[nodiscard]] const BlackReading& of(Instrument instrument) const {
         return instrument == Instrument::reference ? reference : meter;
     }
@@ -34,13 +37,15 @@ struct Black {
 /// Readings with black taken off, and what was taken.
 struct WithoutBlack {
     ReadingSet set;
-    std::optional<Black> black;  ///< absent where none was read
+    /// Absent where none was read.
+    std::optional<Black> black;
     std::vector<Warning> warnings;
 };
 
 /// Takes each instrument's mean black from all its readings where its mean luminance is above its noise: above the half-width that Student's t gives
 /// its repeats, coverage 95 %, with half a step of its digits added as a square. Elsewhere subtraction would add noise and take nothing away.
-/// Warnings: black_read_once, black_in_noise. Throws Error (domain) where a patch is no brighter than black.
+/// Warnings: black_read_once, black_in_noise. Throws Error (domain) where a patch is no brighter than black. Source: Student's t as
+/// student_quantile() (JCGM 100:2008, G.3); own rule.
 SAMELIGHT_API WithoutBlack subtract_black(const ReadingSet& set);
 
 }  // namespace samelight

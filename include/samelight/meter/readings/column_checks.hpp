@@ -1,5 +1,6 @@
 #pragma once
-// Columns exchanged in a file of readings, where no comparison of the instruments shows it by itself: what the colours' names, additivity and a fit tell.
+// Columns exchanged in a file of readings, where no comparison of the instruments shows it by itself: what the colours' names, additivity
+// and a fit tell. Own rules.
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -15,16 +16,19 @@ namespace detail {
 
 /// The orders that columns may be in by mistake, and what is wrong then, behind which comes a verb or whose they are.
 struct ColumnOrder {
+    /// Which columns, as the warning's fact says it; XYZ: all three, shifted.
+    const char* code;
     const char* columns;
     const char* mistake;
-    std::array<std::size_t, 3> order;  ///< where X, Y, Z stand among the values as given
+    /// Where X, Y, Z stand among the values as given.
+    std::array<std::size_t, 3> order;
 };
 inline constexpr std::array<ColumnOrder, 5> column_orders{
-    {{"X and Y (or x and y)", "exchanged", {1, 0, 2}},
-     {"X and Z", "exchanged", {2, 1, 0}},
-     {"Y and Z", "exchanged", {0, 2, 1}},
-     {"X, Y, Z", "shifted by a column", {2, 0, 1}},
-     {"X, Y, Z", "shifted by a column", {1, 2, 0}}}};
+    {{"XY", "X and Y (or x and y)", "exchanged", {1, 0, 2}},
+     {"XZ", "X and Z", "exchanged", {2, 1, 0}},
+     {"YZ", "Y and Z", "exchanged", {0, 2, 1}},
+     {"XYZ", "X, Y, Z", "shifted by a column", {2, 0, 1}},
+     {"XYZ", "X, Y, Z", "shifted by a column", {1, 2, 0}}}};
 
 /// x, y and z of x, y, Y.
 inline std::array<double, 3> shares(const std::array<double, 3>& xyY) {

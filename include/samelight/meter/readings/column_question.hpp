@@ -1,5 +1,5 @@
 #pragma once
-// What a refusal asks where a reading is no light: whether columns are exchanged, and which.
+// What a refusal asks where a reading is no light: whether columns are exchanged, and which. Own rules.
 #include <array>
 #include <optional>
 #include <span>

@@ -1,5 +1,5 @@
 #pragma once
-// Drift: what happened to white while the colours of a round were read.
+// Drift: what happened to white while the colours of a round were read. Own rules.
 #include <cmath>
 #include <cstddef>
 #include <vector>
@@ -10,20 +10,25 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// How far white may move within a round before the round is marked (common practice, no source).
-inline constexpr double drift_limit_luminance = 0.01;  ///< relative
+/// Relative.
+inline constexpr double drift_limit_luminance = 0.01;
 inline constexpr double drift_limit_xy = 0.0005;
 
 /// White at the end of a round against white at its beginning, as one instrument read it.
 struct WhiteDrift {
     int round = 1;
     Instrument instrument = Instrument::reference;
-    double luminance = 0.0;   ///< relative change of Y
-    double x = 0.0, y = 0.0;  ///< change of x and y
+    /// Relative change of Y.
+    double luminance = 0.0;
+    /// Change of x and y.
+    double x = 0.0, y = 0.0;
     /// More than any round of 99 in 100 calibrations on a steady display shows, by the readings' usual scatter; true where that is unknown.
     bool luminance_beyond_noise = true, xy_beyond_noise = true;
+    /// Whether the luminance moved by more than its limit.
     [[nodiscard]] bool luminance_marked() const {
         return std::abs(luminance) > drift_limit_luminance;
     }
+    /// Whether the chromaticity moved by more than its limit.
     [[nodiscard]] bool xy_marked() const { return std::hypot(x, y) > drift_limit_xy; }
     /// True where Y changed by over 1 % or x, y moved by over .0005.
     [[nodiscard]] bool marked() const { return luminance_marked() || xy_marked(); }
@@ -37,7 +42,8 @@ struct WhiteDrift {
 struct SteadyDrift {
     std::size_t rounds = 0;
     WhiteDrift middle = {
-        0};  ///< round 0; the change marked and beyond the noise of that many rounds
+        /// Round 0; the change marked and beyond the noise of that many rounds.
+        0};
 };
 
 /// The change of white in every round that read it twice or more, for both instruments; rounds ascending, the reference first. First and last go by time

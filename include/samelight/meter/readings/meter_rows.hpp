@@ -1,5 +1,5 @@
 #pragma once
-// A filter meter's sensitivities from its three spectral responses, or an observer standing in for a meter.
+// A filter meter's sensitivities from its three spectral responses, or an observer standing in for a meter. Own.
 #include <array>
 #include <string>
 #include <vector>
@@ -14,24 +14,33 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// The scale of a meter's three rows against each other.
 enum class RowScale {
-    as_given,     ///< the responses as they are given are what the meter's X, Y, Z are made with
-    illuminant_a  ///< each row is scaled so that the meter reads illuminant A as CIE 1931 does
+    /// The responses as they are given are what the meter's X, Y, Z are made with.
+    as_given,
+    /// Each row is scaled so that the meter reads illuminant A as CIE 1931 does.
+    illuminant_a
 };
 
 /// A meter whose sensitivities are known, on the sampling of the problem.
 struct MeterRows {
-    Sensitivities rows;  ///< behind its X, Y and Z; `observer` is the meter's name
+    /// Behind its X, Y and Z; `observer` is the meter's name.
+    Sensitivities rows;
     RowScale scale = RowScale::as_given;
-    bool observer = false;               ///< it is an observer: a meter without a fault
-    std::vector<Warning> warnings = {};  ///< what is doubtful about the rows
+    /// It is an observer: a meter without a fault.
+    bool observer = false;
+    /// What is doubtful about the rows.
+    std::vector<Warning> warnings = {};
 };
 
 /// Three responses, and what is known of them.
 struct MeterResponses {
-    std::string name;                   ///< the meter's, for messages
-    std::array<Spectrum, 3> responses;  ///< behind X, Y and Z, each on wavelengths of its own
-    std::array<std::string, 3> names = {"x", "y", "z"};  ///< of the three, for messages
-    RowScale scale = RowScale::as_given;                 ///< illuminant_a: whatever their scale
+    /// The meter's, for messages.
+    std::string name;
+    /// Behind X, Y and Z, each on wavelengths of its own.
+    std::array<Spectrum, 3> responses;
+    /// Of the three, for messages.
+    std::array<std::string, 3> names = {"x", "y", "z"};
+    /// illuminant_a: whatever their scale
+    RowScale scale = RowScale::as_given;
 };
 
 /// The rows on `sampling`, by linear interpolation, 0 beyond the responses' range.

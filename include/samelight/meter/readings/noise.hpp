@@ -1,5 +1,6 @@
 #pragma once
-// How much the readings scatter: the covariance of one pair of readings, from repeats or as stated.
+// How much the readings scatter: the covariance of one pair of readings, from repeats or as stated. Source: JCGM 100:2008, 4.2.2 and 5.2.3
+// (as moments()); own choice of the quantities.
 #include <array>
 #include <limits>
 #include <vector>
@@ -14,10 +15,14 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What is taken as the noise of the readings that a correction is made from.
 enum class NoiseFrom {
-    pooled,  ///< the repeats' scatter about their patch's mean, one covariance for all patches: a good estimate from few repeats
-    each_patch,  ///< the same for each patch by itself: for patches that scatter differently, with 6 repeats or more
-    residuals,  ///< what a least-squares fit leaves over: for many patches read once; contains what no matrix can correct
-    stated      ///< known beforehand
+    /// The repeats' scatter about their patch's mean, one covariance for all patches: a good estimate from few repeats.
+    pooled,
+    /// The same for each patch by itself: for patches that scatter differently, with 6 repeats or more.
+    each_patch,
+    /// What a least-squares fit leaves over: for many patches read once; contains what no matrix can correct.
+    residuals,
+    /// Known beforehand.
+    stated
 };
 
 /// Covariance of one pair of readings: x, y and Y of the meter, then of the reference; Y relative to the patch's own.
@@ -25,11 +30,15 @@ enum class NoiseFrom {
 /// Both instruments are in one matrix, so that what the display itself does to both (flicker, drift) is neither missed nor
 /// counted twice.
 struct SAMELIGHT_API ReadingNoise {
-    CovarianceMatrix<6> covariance{};                                     ///< 6 x 6, row after row
-    double degrees_of_freedom = std::numeric_limits<double>::infinity();  ///< infinite where stated
-    bool luminance_known = true;  ///< false where nobody said how Y scatters: its rows are 0 then
+    /// 6 x 6, row after row
+    CovarianceMatrix<6> covariance{};
+    /// Infinite where stated.
+    double degrees_of_freedom = std::numeric_limits<double>::infinity();
+    /// False where nobody said how Y scatters: its rows are 0 then.
+    bool luminance_known = true;
 
     using Matrix6 = Eigen::Matrix<double, 6, 6, Eigen::RowMajor>;
+    /// Covariance, 6 x 6. Valid as long as this object is.
     [[nodiscard]] Eigen::Map<const Matrix6> matrix() const;
 };
 

@@ -1,5 +1,7 @@
 #pragma once
-// Luminances that can't be what they are said to be: a reading of another size than its repeats, a colour that doesn't add up with the others.
+// Luminances that can't be what they are said to be: a reading of another size than its repeats, a colour that doesn't add up with the
+// others. Own rules.
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -8,16 +10,33 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-/// A luminance that is off by a factor.
-struct SAMELIGHT_API OddLuminance {
-    std::string patch;
-    int round = 0;       ///< 0: all of them
-    double times = 1.0;  ///< what was read over what it should be
-    std::string beside;  ///< what says so: "the other rounds", ...
-    std::string by;      ///< "the reference", "the meter" or "both instruments"
+/// What a luminance is beside that says it is odd.
+enum class LuminanceBeside {
+    /// What it is as a rule.
+    own_repeats,
+    /// What makes white with the other two.
+    other_primaries,
+    /// What red, green and blue give together.
+    primaries_together,
+    /// What white has.
+    white,
+    /// What the reference lets expect, by the other colours.
+    other_colours
+};
 
-    /// A whole sentence for people.
-    [[nodiscard]] std::string sentence() const;
+/// "own_repeats", "other_primaries", ...
+SAMELIGHT_API const char* code_of(LuminanceBeside beside);
+
+/// A luminance that is off by a factor.
+struct OddLuminance {
+    std::string patch;
+    /// 0: all of them
+    int round = 0;
+    /// What was read over what it should be.
+    double times = 1.0;
+    LuminanceBeside beside = LuminanceBeside::own_repeats;
+    /// Who read it; nothing: both instruments.
+    std::optional<Instrument> by = {};
 };
 
 /// Luminances off by more than this factor are odd (common practice, no source): flicker, drift and the limiters of bright displays do less.

@@ -1,5 +1,5 @@
 #pragma once
-// Odd readings: flagged by a rule that they themselves can't bend, and never dropped.
+// Odd readings: flagged by a rule that they themselves can't bend, and never dropped. Own rules.
 #include <array>
 #include <cstddef>
 #include <string>
@@ -14,15 +14,17 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// A reading, or a patch, further from its like than the usual scatter allows.
 struct SAMELIGHT_API OddReading {
     std::string patch;
-    int round = 0;  ///< 0 for a whole patch
+    /// 0 for a whole patch
+    int round = 0;
     Instrument instrument = Instrument::reference;
-    std::string quantity;  ///< "x", "y", "Y" or, for a whole patch, "x, y"
-    double deviation =
-        0.0;  ///< from the patch's median; of Y relative; for a patch what correction leaves
-    double times_usual = 0.0;  ///< deviation over the usual scatter
-    int reading = 1,
-        readings_in_round =
-            1;  ///< which of how many of its patch and round, in their order; 1 of 1 for a patch
+    /// "x", "y", "Y" or, for a whole patch, "x, y"
+    std::string quantity;
+    /// From the patch's median; of Y relative; for a patch what correction leaves.
+    double deviation = 0.0;
+    /// Deviation over the usual scatter.
+    double times_usual = 0.0;
+    /// Which of how many of its patch and round, in their order; 1 of 1 for a patch.
+    int reading = 1, readings_in_round = 1;
 
     /// "white", or "white (first)", "white (last)", "white (2nd)" of a round that read it more often.
     [[nodiscard]] std::string named() const;

@@ -20,6 +20,7 @@ class SAMELIGHT_API PairColumns {
     /// Columns are filled up with zeros to a multiple of this, which no sum of products feels.
     static constexpr std::size_t lanes = 8;
 
+    /// How many pairs there are.
     [[nodiscard]] std::size_t count() const noexcept { return count_; }
     /// Pairs and zeros.
     [[nodiscard]] std::size_t stride() const noexcept {
@@ -61,8 +62,10 @@ inline constexpr std::array<ColumnPair, product_count> product_columns{{{0, 0},
 /// Solution of the normal equations, B A^-1 by cofactors; V is a number or an array of numbers side by side.
 template <class V>
 struct NormalSolution {
-    std::array<V, 9> matrix;  ///< row after row
-    V independence;  ///< determinant of A over the product of its diagonal: 1 for patches at right angles, 0 for dependent ones
+    /// Row after row.
+    std::array<V, 9> matrix;
+    /// Determinant of A over the product of its diagonal: 1 for patches at right angles, 0 for dependent ones.
+    V independence;
 };
 
 template <class V>
@@ -95,7 +98,7 @@ inline constexpr double least_independence = 1e-8;
 
 /// The matrix M, row after row, that makes the sum of |r - M m|^2 over the pairs least.
 /// Error: about 1e-16 times the square of the condition number of the patches, below 1e-11 for a display's colours (condition number below 100).
-/// Throws Error (singular) for patches that depend on each other.
+/// Throws Error (singular) for patches that depend on each other. Source: least squares by normal equations, own arithmetic.
 SAMELIGHT_API std::array<double, 9> least_squares_matrix(const PairColumns& pairs);
 
 }  // namespace samelight

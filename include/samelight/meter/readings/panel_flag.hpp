@@ -1,5 +1,5 @@
 #pragma once
-// Whether spectra are those of the display that was read.
+// Whether spectra are those of the display that was read. Own rule.
 #include <optional>
 #include <string>
 
@@ -14,7 +14,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 inline constexpr const char* other_panel_code = "panel_spectra_differ";
 
 /// What is wrong where a panel's spectra aren't of the display that was read: one of red, green, blue and white that both have lies too far
-/// from what the reference read, in x, y of the readings' observer. @param name  of the spectra, for the message
+/// from what the reference read, in x, y of the readings' observer. @param name  of the spectra, for the warning
 /// Throws Error (domain) for an unknown observer.
 SAMELIGHT_API std::optional<Warning> panel_flag(const std::string& name, const Panel& panel,
                                                 const ReadingSet& readings);

@@ -1,5 +1,5 @@
 #pragma once
-// Whether paired readings can be what they are said to be: columns, units and names.
+// Whether paired readings can be what they are said to be: columns, units and names. Own rules.
 #include <array>
 #include <cmath>
 #include <cstddef>
@@ -16,8 +16,10 @@ namespace detail {
 /// A mistake in one instrument's columns, undone: what X, Y, Z would be without it.
 struct ColumnMistake {
     const char* what;
-    std::array<std::size_t, 3> order;  ///< where X, Y, Z stand among the values as given
-    bool is_xyY = false;               ///< the values are x, y, Y
+    /// Where X, Y, Z stand among the values as given.
+    std::array<std::size_t, 3> order;
+    /// The values are x, y, Y.
+    bool is_xyY = false;
 };
 
 /// Chromaticity of the mean of a patch with the mistake undone; NaN where that makes no sense.

@@ -6,6 +6,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include "samelight/meter/readings/resolution.hpp"
@@ -19,8 +20,10 @@ enum class Instrument { reference, meter };
 
 /// What the meter's three values are.
 enum class MeterValues {
-    tristimulus,  ///< X, Y, Z, however wrong
-    raw_channels  ///< amounts of its channels, of no colour before a correction
+    /// X, Y, Z, however wrong
+    tristimulus,
+    /// Amounts of its channels, of no colour before a correction.
+    raw_channels
 };
 
 /// "reference" or "meter".
@@ -30,26 +33,33 @@ inline const char* code_of(Instrument instrument) {
 
 /// One reading of one instrument, as a file holds it.
 struct InstrumentReading {
-    std::string patch;  ///< name of the colour shown ("white", "red", ...)
+    /// Name of the colour shown ("white", "red", ...).
+    std::string patch;
     Instrument instrument = Instrument::reference;
-    int round = 1;                      ///< which time around, from 1; the `repeat` of a file
-    std::array<double, 3> xyz{};        ///< X, Y, Z, cd/m2
-    std::optional<double> time_s = {};  ///< seconds from any start
+    /// Which time around, from 1; the `repeat` of a file.
+    int round = 1;
+    /// X, Y, Z, cd/m2
+    std::array<double, 3> xyz{};
+    /// Seconds from any start.
+    std::optional<double> time_s = {};
 };
 
 /// One reading of each instrument of the same showing of a patch.
 struct PairedReading {
     std::string patch;
-    std::array<double, 3> reference{};  ///< X, Y, Z of the reference, cd/m2
-    std::array<double, 3> meter{};      ///< X, Y, Z as the meter says them, cd/m2
+    /// X, Y, Z of the reference, cd/m2
+    std::array<double, 3> reference{};
+    /// X, Y, Z as the meter says them, cd/m2
+    std::array<double, 3> meter{};
     int round = 1;
-    std::optional<double> time_s = {};  ///< of the reference's reading where both have one
+    /// Of the reference's reading where both have one.
+    std::optional<double> time_s = {};
 };
 
 /// X, Y, Z from x, y, Y. Throws Error (domain) unless y is above 0 and all three are finite. Source: CIE 15:2018, 7.3.
 SAMELIGHT_API std::array<double, 3> xyz_from_xyY(double x, double y, double Y);
 
-/// x, y, Y from X, Y, Z; the inverse of xyz_from_xyY. No check: NaN where the sum is 0.
+/// x, y, Y from X, Y, Z; the inverse of xyz_from_xyY. No check: NaN where the sum is 0. Source: the definition of x and y (CIE 15:2018).
 SAMELIGHT_API std::array<double, 3> xyY_from_xyz(const std::array<double, 3>& xyz);
 
 /// What the colours that a method names are called in the readings; letter case does not matter, and the first letter alone will do
@@ -73,14 +83,15 @@ bool is_called(std::string_view patch, const std::string& name);
 
 /// The readings in an order that the rows of a file have no say in: by round, within a round by time where all readings have one, else red, green, blue, white,
 /// black and the others by name, the reference before the meter. Readings of one patch, round and instrument are put in the order of their times where all
-/// readings of that patch and round have one; else they keep theirs, as nothing but the order tells the first white of a round from the last.
+/// readings of that patch and round have one; else they keep theirs, as nothing but the order tells the first white of a round from the
+/// last. Own rule.
 SAMELIGHT_API std::vector<InstrumentReading> in_one_order(std::vector<InstrumentReading> readings,
                                                           const PatchNames& names = {});
 
 /// Puts together the readings of both instruments: within a patch and a round the first reading of the one belongs to the first of the other,
 /// the second to the second, and so on (white may be read at both ends of a round). Letter case in names does not matter. The order is
 /// the reference's.
-/// Throws Error (shape) naming the patch where the counts of the two instruments differ in a round.
+/// Throws Error (shape) naming the patch where the counts of the two instruments differ in a round. Own rule.
 SAMELIGHT_API std::vector<PairedReading> pair_readings(std::span<const InstrumentReading> readings);
 
 /// All pairs of one patch and their means. The means are of x, y and Y, not of X and Z: where luminance flickers the chromaticities still have
@@ -88,9 +99,12 @@ SAMELIGHT_API std::vector<PairedReading> pair_readings(std::span<const Instrumen
 struct Patch {
     std::string name;
     std::vector<PairedReading> pairs;
-    std::array<double, 3> reference{};  ///< mean x, y, Y
-    std::array<double, 3> meter{};      ///< mean x, y, Y
+    /// Mean x, y, Y.
+    std::array<double, 3> reference{};
+    /// Mean x, y, Y.
+    std::array<double, 3> meter{};
 
+    /// How many pairs of readings, and the mean of one instrument's, x, y, Y.
     [[nodiscard]] std::size_t count() const noexcept { return pairs.size(); }
     [[nodiscard]] const std::array<double, 3>& of(Instrument instrument) const noexcept {
         return instrument == Instrument::reference ? reference : meter;
@@ -145,6 +159,8 @@ class SAMELIGHT_API ReadingSet {
     std::string observer_;
     std::vector<PairedReading> pairs_;
     std::vector<Patch> patches_;
+    std::unordered_map<std::string, std::size_t>
+        index_of_;  // of patches_, by name in small letters
     std::vector<PairedReading> black_;
     Resolutions resolution_;
 };

@@ -13,10 +13,14 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// The step between two values that an instrument can write down. All 0 where its readings are no decimals of up to six places: they are then
 /// as good as exact.
 struct SAMELIGHT_API Resolution {
-    double xyz = 0.0;        ///< step of X, Y and Z, cd/m2, where these were written down
-    double xy = 0.0;         ///< step of x and y, where these were
-    double luminance = 0.0;  ///< step of Y beside x and y, cd/m2
+    /// Step of X, Y and Z, cd/m2, where these were written down.
+    double xyz = 0.0;
+    /// Step of x and y, where these were.
+    double xy = 0.0;
+    /// Step of Y beside x and y, cd/m2.
+    double luminance = 0.0;
 
+    /// Whether the digits are known.
     [[nodiscard]] bool known() const noexcept { return xyz > 0.0 || xy > 0.0; }
 
     /// Covariance of x, y and relative Y that rounding gives one reading of x, y, Y: 3 x 3, row after row. A value that may be anything within
@@ -36,7 +40,7 @@ struct Resolutions {
 };
 
 /// The resolution of readings, from the digits they have: X, Y, Z with one number of places, or x, y with one and Y with another. Digits
-/// that all happen to be 0 count as not written. Range: X, Y, Z finite.
+/// that all happen to be 0 count as not written. Range: X, Y, Z finite. Own rule.
 SAMELIGHT_API Resolution resolution_of(std::span<const std::array<double, 3>> xyz);
 
 }  // namespace samelight

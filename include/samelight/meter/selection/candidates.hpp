@@ -21,12 +21,14 @@ struct CandidateCorrection {
     std::string name;
     Correction correction;
     std::optional<Panel> panel = {};
-    std::string not_safe =
-        {};  ///< why it is not to be called safe here, beside what its own verdict says; empty: no reason
-    std::string not_at_all = {};  ///< why it is not to be used here at all; empty: no reason
-    std::optional<ReadWhite> read =
-        {};  ///< what a white read now by both instruments says of it: stands in place of what is expected
-    bool keep = false;  ///< that white says to keep it
+    /// Why it is not to be called safe here, beside what its own verdict says; empty: no reason.
+    std::string not_safe = {};
+    /// Why it is not to be used here at all; empty: no reason.
+    std::string not_at_all = {};
+    /// What a white read now by both instruments says of it: stands in place of what is expected.
+    std::optional<ReadWhite> read = {};
+    /// That white says to keep it.
+    bool keep = false;
 };
 
 /// Whether two hold one and the same correction, whatever their names: same matrix, same observer, same display. It is no second evidence.

@@ -14,51 +14,60 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// practice, no source), a ninth of what can just be seen, and below it only rounding decides.
 inline constexpr double readable_difference = 0.0001;
 
-/// Whether an error is less than another by enough to be read.
+/// Whether an error is less than another by enough to be read. Both in x, y or both in u', v'. Own rule.
 inline bool readably_less(double error, double other) {
     return error < other - readable_difference;
 }
 
 /// The error to be expected of a corrected reading: root mean squares over all that isn't known of the meter.
 struct ExpectedError {
-    double white_xy = 0.0;  ///< distance in x, y
-    double white_uv = 0.0;  ///< distance in u', v'
-    double white_de00 =
-        0.0;  ///< CIEDE2000 at equal luminance, the true white being the white of CIELAB
-    double primaries_xy =
-        0.0;  ///< the worst of red, green and blue, distance in x, y; NaN where nothing tells
-    bool white_read =
-        false;  ///< white's figures are no expectation but come from a white that both instruments read
+    /// Distance in x, y.
+    double white_xy = 0.0;
+    /// Distance in u', v'.
+    double white_uv = 0.0;
+    /// CIEDE2000 at equal luminance, the true white being the white of CIELAB
+    double white_de00 = 0.0;
+    /// The worst of red, green and blue, distance in x, y; NaN where nothing tells.
+    double primaries_xy = 0.0;
+    /// White's figures are no expectation but come from a white that both instruments read.
+    bool white_read = false;
 };
 
 /// What a white that both instruments read now says of one way of reading it: with a correction, or with none.
 struct ReadWhite {
-    double xy = 0.0, uv = 0.0, de00 = 0.0;  ///< distances from the reference's
-    bool settled =
-        false;  ///< within the limit, uncertainty included; else it is beyond it, or not known well enough
+    /// Distances from the reference's.
+    double xy = 0.0, uv = 0.0, de00 = 0.0;
+    /// Within the limit, uncertainty included; else it is beyond it, or not known well enough.
+    bool settled = false;
 };
 
 /// What a correction promises on a panel.
 struct CorrectionProspect {
-    std::optional<ExpectedError>
-        error;  ///< absent where it can't be judged: `why_not` says so in words
+    /// Absent where it can't be judged: `why_not` says so in words.
+    std::optional<ExpectedError> error;
     std::string why_not = {};
-    std::optional<double> panel_distance_nm =
-        {};                        ///< panel_distance_nm() to the panel that it was made on
-    bool worse_than_none = false;  ///< by readable_difference or more
-    bool raw_channels = false;     ///< it corrects raw channels, not X, Y, Z
-    bool whites_only =
-        false;  ///< made from one white: what `error` says of the primaries is not meant
-    std::string not_safe =
-        {};  ///< why it is never safe, whatever the error; empty: nothing speaks against it
-    std::string not_at_all = {};  ///< why it is not to be used at all
+    /// panel_distance_nm() to the panel that it was made on
+    std::optional<double> panel_distance_nm = {};
+    /// By readable_difference or more.
+    bool worse_than_none = false;
+    /// It corrects raw channels, not X, Y, Z.
+    bool raw_channels = false;
+    /// Made from one white: what `error` says of the primaries is not meant.
+    bool whites_only = false;
+    /// Why it is never safe, whatever the error; empty: nothing speaks against it.
+    std::string not_safe = {};
+    /// Why it is not to be used at all.
+    std::string not_at_all = {};
 };
 
 /// The verdict on a panel.
 enum class Choice {
-    safe,      ///< the best stored correction is good enough
-    use_none,  ///< the meter as it is is good enough, and no stored correction is expected to do better
-    measure_panel  ///< nothing at hand is good enough
+    /// The best stored correction is good enough.
+    safe,
+    /// The meter as it is is good enough, and no stored correction is expected to do better.
+    use_none,
+    /// Nothing at hand is good enough.
+    measure_panel
 };
 
 /// "safe", "use none", "measure this panel".
@@ -67,18 +76,21 @@ SAMELIGHT_API const char* code_of(Choice choice);
 /// What is to be done on one panel.
 struct PanelChoice {
     std::string panel;
-    ExpectedError none;  ///< read without any correction
-    bool none_possible =
-        true;  ///< false where all corrections are of raw channels, which are no colours without one: `none` means nothing then
-    std::vector<CorrectionProspect> with;  ///< one a correction, in their order
-    std::optional<std::size_t> best =
-        {};  ///< the correction that serves best: to be used with `safe`, with `measure_panel` until then; absent: none
+    /// Read without any correction.
+    ExpectedError none;
+    /// False where all corrections are of raw channels, which are no colours without one: `none` means nothing then.
+    bool none_possible = true;
+    /// One a correction, in their order.
+    std::vector<CorrectionProspect> with;
+    /// The correction that serves best: to be used with `safe`, with `measure_panel` until then; absent: none.
+    std::optional<std::size_t> best = {};
     Choice verdict = Choice::measure_panel;
-    bool good_enough = false;  ///< whether what is to be used stays within the limit
-    bool better_dropped =
-        false;  ///< a correction does better than none, but not by enough to be worth it
-    bool settled_by_white =
-        false;  ///< `best` is the correction that a white read now says to keep, whatever was expected of it
+    /// Whether what is to be used stays within the limit.
+    bool good_enough = false;
+    /// A correction does better than none, but not by enough to be worth it.
+    bool better_dropped = false;
+    /// `best` is the correction that a white read now says to keep, whatever was expected of it
+    bool settled_by_white = false;
 
     /// The error to be expected with what is to be used, if only until the panel is measured.
     [[nodiscard]] const ExpectedError& chosen() const { return best ? *with[*best].error : none; }
@@ -87,10 +99,10 @@ struct PanelChoice {
 /// The whole answer.
 struct Choices {
     std::vector<PanelChoice> panels;
-    bool believable =
-        true;  ///< false where the rows, or what the corrections show, are those of no filter meter: no verdict is `safe` or `use_none` then
-    double supposed_mismatch =
-        0.0;  ///< as used, after what the corrections themselves show; 0 where the meter's rows are known
+    /// False where the rows, or what the corrections show, are those of no filter meter: no verdict is `safe` or `use_none` then.
+    bool believable = true;
+    /// As used, after what the corrections themselves show; 0 where the meter's rows are known.
+    double supposed_mismatch = 0.0;
     std::vector<Warning> warnings;
 };
 

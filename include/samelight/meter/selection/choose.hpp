@@ -1,5 +1,5 @@
 #pragma once
-// Which stored correction suits a panel, or none: the error to be expected with each, and a plain verdict.
+// Which stored correction suits a panel, or none: the error to be expected with each, and a plain verdict. Own rules.
 #include <optional>
 #include <span>
 
@@ -14,15 +14,16 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What is known beside the corrections.
 struct ChooseOptions {
-    std::optional<Sensitivities> meter =
-        {};  ///< its rows, calibrated, where they are known; else what follows is supposed
+    /// Its rows, calibrated, where they are known; else what follows is supposed.
+    std::optional<Sensitivities> meter = {};
     MeterSupposition supposed = {};
-    double safe_uv = uv_step_radius;  ///< good enough: what can just be seen side by side
+    /// Good enough: what can just be seen side by side.
+    double safe_uv = uv_step_radius;
     /// A correction that isn't good enough is used for want of a better one only where it leaves at most this share of the error without
     /// (modelling choice): a smaller gain in white may be bought with worse colours.
     double worth_share = 0.8;
-    std::optional<ReadWhite> none_read =
-        {};  ///< of one panel: what a white read now says of the meter as it is, in place of what is expected
+    /// Of one panel: what a white read now says of the meter as it is, in place of what is expected.
+    std::optional<ReadWhite> none_read = {};
 };
 
 namespace detail {

@@ -1,5 +1,5 @@
 #pragma once
-// Whether a stored correction still holds: one white read by both instruments decides.
+// Whether a stored correction still holds: one white read by both instruments decides. Own.
 #include <array>
 #include <optional>
 

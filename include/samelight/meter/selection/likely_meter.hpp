@@ -13,28 +13,32 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What is supposed of a filter meter before it has read anything.
 struct MeterSupposition {
-    double mismatch =
-        0.05;  ///< expected mismatch index of each channel; 0.05 is a usual instrument's f1' (common practice, no source)
-    double correlation_nm =
-        20.0;  ///< over which its errors change: filter glasses are smooth (modelling choice)
-    double scale_sd =
-        0.05;  ///< of all three channels together, relative: it moves luminance, no chromaticity
+    /// Expected mismatch index of each channel; 0.05 is a usual instrument's f1' (common practice, no source).
+    double mismatch = 0.05;
+    /// Over which its errors change: filter glasses are smooth (modelling choice).
+    double correlation_nm = 20.0;
+    /// Of all three channels together, relative: it moves luminance, no chromaticity.
+    double scale_sd = 0.05;
 };
 
 /// Some light that the meter has read, or whose reading is known otherwise.
 struct KnownReading {
-    std::vector<double> light;  ///< on the sampling, n values
-    std::array<double, 3>
-        xyz{};  ///< what the meter says of it, in the unit of the observer's rows times the light
-    double relative_noise =
-        0.002;  ///< standard deviation of each of the three, relative to their mean
+    /// On the sampling, n values.
+    std::vector<double> light;
+    /// What the meter says of it, in the unit of the observer's rows times the light.
+    std::array<double, 3> xyz{};
+    /// Standard deviation of each of the three, relative to their mean.
+    double relative_noise = 0.002;
 };
 
 /// Answers of a meter to m lights: means, and how sure they are.
 struct SAMELIGHT_API LikelyAnswers {
-    std::vector<double> mean;        ///< 3 m values: X, Y, Z of the first light, of the second, ...
-    std::vector<double> covariance;  ///< 3 m x 3 m, row after row
+    /// 3 m values: X, Y, Z of the first light, of the second, ...
+    std::vector<double> mean;
+    /// 3 m x 3 m, row after row
+    std::vector<double> covariance;
 
+    /// How many values there are, 3 m; and X, Y, Z of one light, in the unit of `mean`.
     [[nodiscard]] Eigen::Index size() const;
     [[nodiscard]] Eigen::Vector3d xyz(std::size_t light) const;
     /// 3 x 3, of one light's X, Y, Z.
@@ -90,13 +94,14 @@ class SAMELIGHT_API LikelyMeter {
     Sampling sampling_;
     double scale_sd_;
     std::vector<double> rows_;
-    std::vector<double> covariance_;  ///< three times n x n
+    /// Three times n x n.
+    std::vector<double> covariance_;
     std::vector<KnownReading> known_;
     std::vector<double> inverse_, weights_;
     double surprise_ = 0.0;
 };
 
-/// The same for a meter whose rows are known: nothing is uncertain. lights: n x m on its sampling.
+/// The same for a meter whose rows are known: nothing is uncertain. lights: n x m on its sampling. Own construction, as LikelyMeter.
 SAMELIGHT_API LikelyAnswers certain_answers(const Sensitivities& meter,
                                             const Eigen::Ref<const Eigen::MatrixXd>& lights);
 

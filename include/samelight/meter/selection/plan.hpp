@@ -1,5 +1,5 @@
 #pragma once
-// How many more readings, which next, and when to stop.
+// How many more readings, which next, and when to stop. Own rules.
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -14,8 +14,10 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// Where the standard deviation of a reading comes from when readings are planned.
 enum class ScatterKnown {
-    beforehand,    ///< known: the normal distribution
-    from_readings  ///< it will be estimated from the very readings that are planned: Student's t
+    /// Known: the normal distribution.
+    beforehand,
+    /// It will be estimated from the very readings that are planned: Student's t.
+    from_readings
 };
 
 /// How many readings bring the mean within `half_width` of the truth with probability `coverage`.
@@ -32,7 +34,7 @@ SAMELIGHT_API void read_again(Correction& correction, std::size_t index, double 
 }  // namespace detail
 
 /// How sure the corrected reading will be after `more` rounds of all patches, if they scatter as those so far. Range: more >= 0.
-/// Throws Error (domain) for a correction that does not hold its readings' noise.
+/// more: rounds; meter: X, Y, Z, cd/m2. Throws Error (domain) for a correction that does not hold its readings' noise.
 SAMELIGHT_API Certainty after_more_rounds(const Correction& correction,
                                           const std::array<double, 3>& meter, int more);
 
@@ -45,9 +47,10 @@ SAMELIGHT_API std::optional<int> more_rounds_needed(const Correction& correction
 /// What one more pair of readings of a patch would do.
 struct NextPatch {
     std::string patch;
-    double standard_uncertainty =
-        0.0;  ///< of x and y together after it: the root of the sum of their variances
-    double reduction = 0.0;  ///< share of the present standard uncertainty that it takes away
+    /// Of x and y together after it: the root of the sum of their variances.
+    double standard_uncertainty = 0.0;
+    /// Share of the present standard uncertainty that it takes away.
+    double reduction = 0.0;
 };
 
 /// The patches by what one more pair of readings of each would do for the corrected readings `colours` (X, Y, Z as the meter reads them; white, as a rule),
@@ -67,11 +70,14 @@ inline constexpr const char* noise_must_come_down =
 /// Whether to go on reading.
 struct StopAdvice {
     bool stop = false;
-    std::string code;         ///< "reached", "below_floor", "too_few", "go_on" or "out_of_reach"
-    std::string message;      ///< the same for people
-    double half_width = 0.0;  ///< now: the larger of those of x and y
-    std::optional<int> more_rounds =
-        {};  ///< until the wanted half-width; absent where over most_sensible_rounds
+    /// "reached", "below_floor", "too_few", "go_on" or "out_of_reach"
+    std::string code;
+    /// The same for people.
+    std::string message;
+    /// Now: the larger of those of x and y.
+    double half_width = 0.0;
+    /// Until the wanted half-width; absent where over most_sensible_rounds.
+    std::optional<int> more_rounds = {};
 };
 
 /// No advice to stop before every patch was read this often: fewer repeats can agree by chance.
@@ -79,10 +85,12 @@ inline constexpr int fewest_rounds = 3;
 
 /// How sure a white is wanted.
 struct WantedWhite {
-    double half_width;  ///< of x and y, expanded
-    double floor_xy =
-        0.0;  ///< what readings can't improve: the reference's own uncertainty, or the error on colours left out; 0: not known
-    double coverage = 0.95;  ///< of the half-width, 0 to 1, exclusive
+    /// Of x and y, expanded.
+    double half_width;
+    /// What readings can't improve: the reference's own uncertainty, or the error on colours left out; 0: not known.
+    double floor_xy = 0.0;
+    /// Of the half-width, 0 to 1, exclusive.
+    double coverage = 0.95;
 };
 
 /// When to stop: once the larger half-width of the corrected x and y is the wanted one or less, or once it is less than a third of the floor. Below a third, going on would change the

@@ -53,9 +53,12 @@ void put_read(const ReadWhite& read, ExpectedError& error);
 
 /// What all corrections of a panel are judged with.
 struct ProspectBasis {
-    const LikelyAnswers& answers;  ///< of the meter to the panel's lights
-    bool meter_known;              ///< its rows are known and not supposed
-    bool all_raw;                  ///< all corrections are of raw channels
+    /// Of the meter to the panel's lights.
+    const LikelyAnswers& answers;
+    /// Its rows are known and not supposed.
+    bool meter_known;
+    /// All corrections are of raw channels.
+    bool all_raw;
     MeterSupposition supposed;
 };
 

@@ -11,7 +11,7 @@
 #include <Eigen/Core>
 
 #include "samelight/numeric/dense.hpp"
-#include "samelight/numeric/golden_section.hpp"
+#include "samelight/numeric/least_value.hpp"
 #include "samelight/spectrum/line_fit.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
@@ -21,7 +21,8 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 struct LineWindow {
     std::vector<double> nm;
     std::vector<double> values;
-    std::vector<double> lines_nm;  ///< true wavelengths; the first is the one that is fitted
+    /// True wavelengths; the first is the one that is fitted.
+    std::vector<double> lines_nm;
 };
 
 /// The triangular lines moved by `shift_nm` and the straight line beneath, as columns.
@@ -42,7 +43,8 @@ inline Eigen::MatrixXd line_columns(const LineWindow& window, double shift_nm, d
 }
 
 struct LineResidual {
-    Eigen::VectorXd weights;  ///< heights of the lines, then the straight line
+    /// Heights of the lines, then the straight line.
+    Eigen::VectorXd weights;
     double sum_of_squares;
 };
 

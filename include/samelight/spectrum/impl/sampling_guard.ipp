@@ -122,27 +122,4 @@ SAMELIGHT_INLINE SamplingVerdict judge_sampling(const Spectrum& spectrum, double
     return verdict;
 }
 
-SAMELIGHT_INLINE std::string describe(const SamplingVerdict& verdict) {
-    if (verdict.peaks.empty()) {
-        return "No peaks by which to judge the sampling.";
-    }
-    if (verdict.sound()) {
-        return "Sampled finely enough: the narrowest peak is " + to_text(verdict.narrowest_nm, 1) +
-               " nm wide as the instrument saw it, which needs a step of " +
-               to_text(verdict.wanted_step_nm) + " nm or less.";
-    }
-    std::string lines;
-    for (const Peak& peak : verdict.unresolved) {
-        lines += (lines.empty() ? "" : ", ") + to_text(peak.nm, 0) + " nm (" +
-                 to_text(100.0 * peak.share, 0) + " % of the light)";
-    }
-    const bool one = verdict.unresolved.size() == 1;
-    return "Sampled too coarsely for the " + std::string(one ? "line" : "lines") + " at " + lines +
-           ": " + (one ? "it is" : "they are") + " narrower than 1.5 steps of " +
-           to_text(verdict.unresolved.front().step_nm) +
-           " nm, so the light read there depends on where the line falls between two samples. Measure at a step of " +
-           to_text(verdict.wanted_step_nm) +
-           " nm or less; only if the instrument's bandwidth is at least its step are these figures right.";
-}
-
 }  // namespace samelight

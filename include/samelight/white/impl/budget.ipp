@@ -231,12 +231,17 @@ SAMELIGHT_INLINE TargetBudget target_budget(const PanelAndReference& asked,
     if (!options.viewers_covariance) {
         others = detail::others_of(panel, reference, options);
         if (others.empty()) {
-            budget.warnings.push_back(
-                {"observer_left_out",
-                 "Which observer describes the eye is left out of the doubt; it is often the largest part."});
+            budget.warnings.push_back(Warning{"observer_left_out"});
         }
     }
-    if (model != nullptr) {
+    if (model != nullptr && options.units_that_read) {
+        const UnitDisplacement& units = *options.units_that_read;
+        budget.parts.push_back({"panel_spectrum",
+                                "the panel's spectrum, its type's bent to what was read",
+                                units.mean_square,
+                                "measure spectra of red, green, blue and white of this very unit",
+                                {-units.mean[0], -units.mean[1]}});
+    } else if (model != nullptr) {
         const detail::TypeSpread spread =
             detail::spread_of_type(*model, reference, observer, {options.base});
         budget.parts.push_back({"panel_spectrum",

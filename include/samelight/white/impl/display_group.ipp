@@ -22,6 +22,7 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
+#include "samelight/observer/population_batch.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/white/display_group.hpp"
 #include "samelight/white/mismatch.hpp"
@@ -135,11 +136,18 @@ SAMELIGHT_INLINE std::vector<GroupSetting> judge_display_group(std::span<const P
                         std::to_string(options.bases.size()) + " whites to start from",
                     "two displays or more, and as many whites or none");
     }
+    if (panels.size() > most_displays_together) {
+        throw Error(ErrorKind::domain, "judge_display_group",
+                    std::to_string(panels.size()) + " displays",
+                    std::to_string(most_displays_together) + " at most");
+    }
     if (!(options.reference_weight > 0.0) || !std::isfinite(options.reference_weight)) {
         throw Error(ErrorKind::domain, "judge_display_group",
                     "a reference weight of " + to_text(options.reference_weight), "above 0");
     }
-    std::vector<WhiteJudge> displays;
+    const std::vector<WhiteJudge> displays =
+        white_judges(panels, reference, people,
+                     {NativeWhite{}, BatchPrecision::double_precision, options.bases});
     std::vector<Chromaticity<Cie1931_2deg>> alone;
     std::vector<Chromaticity<Cie1931_2deg>> as_the_first;
     Reference first = reference;
@@ -148,7 +156,6 @@ SAMELIGHT_INLINE std::vector<GroupSetting> judge_display_group(std::span<const P
         if (!options.bases.empty()) {
             from.base = options.bases[p];
         }
-        displays.emplace_back(panels[p], reference, people, DistributionOptions{from.base});
         alone.push_back(white_target(panels[p], reference, observer, from).xy);
         if (p == 0) {
             first.light =

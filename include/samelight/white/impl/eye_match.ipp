@@ -18,6 +18,8 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
+#include "samelight/observer/ocular_media.hpp"
+#include "samelight/observer/population.hpp"
 #include "samelight/white/eye_match.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
@@ -139,7 +141,8 @@ inline Eigen::MatrixXd gain_of(const Slopes& slopes, double variance) {
 struct LikeliestEye {
     Eigen::VectorXd w;
     Linearised target;
-    bool settled;  ///< false where it was lost on the way
+    /// False where it was lost on the way.
+    bool settled;
 };
 
 /// Gauss and Newton's steps, each shortened until it makes w likelier, until one is under a fiftieth of a standard deviation or
@@ -190,6 +193,35 @@ LikeliestEye likeliest_after(const Eigen::Vector2d& seen, const EyeMatch& match,
 
 namespace samelight::inline SAMELIGHT_FORM {
 
+SAMELIGHT_INLINE EyeKnowledge eye_of_unknown_age(const Ages& ages, double field_deg,
+                                                 const DeviationSpread& spread) {
+    constexpr std::size_t people = 64;
+    const auto age_of = [&](std::size_t i) {
+        return ages.quantile((static_cast<double>(i) + 0.5) / static_cast<double>(people));
+    };
+    double mean_age = 0.0;
+    for (std::size_t i = 0; i < people; ++i) {
+        mean_age += age_of(i) / static_cast<double>(people);
+    }
+    const OcularMedia& media = ocular_media();
+    constexpr std::size_t at = 420 - cone_first_nm;
+    const auto density = [&](double age) {
+        return lens_ageing_factor(age) * media.ageing[at] + media.fixed[at];
+    };
+    double mean = 0.0;
+    double square = 0.0;
+    for (std::size_t i = 0; i < people; ++i) {
+        const double percent = 100.0 * (density(age_of(i)) / density(mean_age) - 1.0);
+        mean += percent / static_cast<double>(people);
+        square += percent * percent / static_cast<double>(people);
+    }
+    EyeKnowledge known =
+        eye_of_age({mean_age, field_deg, Pupil::small, PeakDensities::three_decimals}, spread);
+    known.likeliest.deviations.lens_percent = mean;
+    known.covariance[0] += square - mean * mean;
+    return known;
+}
+
 SAMELIGHT_INLINE EyeLesson learn(const EyeKnowledge& known, const PanelAndReference& asked,
                                  const EyeMatch& match, const DistributionOptions& options) {
     const Panel& panel = asked.panel;
@@ -232,12 +264,11 @@ SAMELIGHT_INLINE EyeLesson learn(const EyeKnowledge& known, const PanelAndRefere
     Eigen::Map<Eigen::MatrixXd>(lesson.eye.covariance.data(), 8, 8) =
         dense::carried(prior.scale, left);
     if (lesson.surprise > surprising_match) {
-        lesson.warnings.push_back(
-            {"eye_far_from_normal",
-             "The match by eye at x " + to_text(match.xy.x()) + ", y " + to_text(match.xy.y()) +
-                 " is far from what any normal eye of that age would set (expected x " +
-                 to_text(before.xy[0], 4) + ", y " + to_text(before.xy[1], 4) +
-                 "): check x and y and their order."});
+        lesson.warnings.push_back(Warning{"eye_far_from_normal",
+                                          {{"x", match.xy.x()},
+                                           {"y", match.xy.y()},
+                                           {"expected_x", before.xy[0]},
+                                           {"expected_y", before.xy[1]}}});
     }
     return lesson;
 }

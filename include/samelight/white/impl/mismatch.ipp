@@ -7,6 +7,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <Eigen/Core>
@@ -36,23 +37,31 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_INLINE WhiteJudge::WhiteJudge(const Panel& panel, const Reference& reference,
                                         std::span<const Individual> people,
                                         const DistributionOptions& options)
-    : panel_(panel.name()),
-      base_(is_native(options.base) ? Base::native_white : Base::as_it_stands) {
+    : WhiteJudge(std::move(
+          white_judges(std::span<const Panel>(&panel, 1), reference, people, options).front())) {}
+
+SAMELIGHT_INLINE std::vector<WhiteJudge> white_judges(std::span<const Panel> panels,
+                                                      const Reference& reference,
+                                                      std::span<const Individual> people,
+                                                      const DistributionOptions& options) {
     if (people.empty()) {
-        throw Error(ErrorKind::shape, "WhiteJudge (" + panel_ + ")", "nobody to judge",
-                    "at least one person");
+        throw Error(ErrorKind::shape,
+                    "WhiteJudge" + (panels.empty() ? "" : " (" + panels.front().name() + ")"),
+                    "nobody to judge", "at least one person");
     }
-    const std::optional<SampledLight> now = light_shown(panel, options.base);
+    const std::vector<std::optional<SampledLight>> nows = detail::lights_before(panels, options);
     const Sampling& sampling = reference.light.sampling;
-    const detail::LightColumns columns =
-        detail::gather(std::span<const Panel>(&panel, 1), reference, now ? &*now : nullptr);
-    const detail::PanelColumns& at = columns.panels.front();
-    instrument_ = detail::panel_responses(
-        dense::responses(standard_observer<Cie1931_2deg>().on(sampling).rows(), columns.lights), at,
-        columns.reference);
+    const detail::LightColumns columns = detail::gather(panels, reference, nows);
+    const Eigen::Matrix<double, 3, Eigen::Dynamic> read =
+        dense::responses(standard_observer<Cie1931_2deg>().on(sampling).rows(), columns.lights);
+    std::vector<WhiteJudge> judges;
+    for (std::size_t p = 0; p < panels.size(); ++p) {
+        judges.push_back({panels[p].name(), nows[p] ? Base::as_it_stands : Base::native_white,
+                          detail::panel_responses(read, columns.panels[p], columns.reference)});
+        judges.back().people_.reserve(people.size());
+    }
     const PopulationResponses responses =
         population_responses(people, sampling, columns.lights, {options.precision, true});
-    people_.reserve(people.size());
     for (std::size_t i = 0; i < people.size(); ++i) {
         const XyzFromLms own =
             xyz_from_lms(people[i].conditions.field_deg, responses.equal_energy(i));
@@ -60,8 +69,12 @@ SAMELIGHT_INLINE WhiteJudge::WhiteJudge(const Panel& panel, const Reference& ref
         for (Eigen::Index k = 0; k < xyz.cols(); ++k) {
             xyz.col(k) = dense::times_3x3(own.matrix(), xyz.col(k));
         }
-        people_.push_back(detail::panel_responses(xyz, at, columns.reference));
+        for (std::size_t p = 0; p < panels.size(); ++p) {
+            judges[p].people_.push_back(
+                detail::panel_responses(xyz, columns.panels[p], columns.reference));
+        }
     }
+    return judges;
 }
 
 SAMELIGHT_INLINE std::vector<SeenDifference> WhiteJudge::seen(

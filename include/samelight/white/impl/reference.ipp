@@ -54,11 +54,12 @@ inline void warn_if_native(Reference& reference, bool display) {
     const auto xy = reference.xy();
     const auto [name, distance] = nearest_standard_white(xy);
     if (distance > 0.01) {
-        reference.warnings.push_back(
-            {native_reference_code,
-             "The reference's white reads " + xy_text(xy) + ", " + to_text(distance, 3) +
-                 " from the nearest usual white (" + name +
-                 (display ? "): native, not as set." : "): is this the white that is meant?")});
+        reference.warnings.push_back(Warning{native_reference_code,
+                                             {{"x", xy.x()},
+                                              {"y", xy.y()},
+                                              {"distance_xy", distance},
+                                              {"nearest", name},
+                                              {"light_of", display ? "display" : "anything"}}});
     }
 }
 
@@ -66,10 +67,7 @@ inline void warn_if_native(Reference& reference, bool display) {
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE Warning generic_reference_warning() {
-    return {"reference_generic",
-            "The reference is a generic model of its type, not a display that was measured."};
-}
+SAMELIGHT_INLINE Warning generic_reference_warning() { return Warning{"reference_generic"}; }
 
 SAMELIGHT_INLINE Reference light_reference(std::string name, const Spectrum& light,
                                            const Sampling& sampling, LightOf of) {

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -18,7 +17,6 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/display/white_base.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/rebinning.hpp"
@@ -151,76 +149,62 @@ inline void warn_if_opposed(const Panel& panel, const Reference& reference,
     const Chromaticity<Cie1931_2deg> start = now ? reading(*now) : reference.xy();
     const auto pair = opposed_pair(start, targets, options.instrument_noise_xy);
     if (pair) {
-        answer.warnings.push_back(
-            {"observers_opposed",
-             both_names(targets[pair->first], targets[pair->second]) +
-                 (now ? " pull the white as it stands opposite ways"
-                      : " pull away from the reference's x, y opposite ways") +
-                 ": no one offset suits both. Judge by eye, side by side, before moving it."});
+        answer.warnings.push_back(Warning{"observers_opposed",
+                                          {{"first", targets[pair->first].name},
+                                           {"second", targets[pair->second].name},
+                                           {"from", now ? "white_now" : "reference"}}});
     }
 }
 
 /// What makes a white hold light that isn't red, green or blue, as far as the figures tell.
-inline std::string why_not_the_sum(const Additivity& a) {
-    return a.luminance_ratio < 0.95
-               ? "a white emitter."
-               : "a white emitter, or primaries whose spectra change with the level.";
+inline const char* why_not_the_sum(const Additivity& a) {
+    return a.luminance_ratio < 0.95 ? "white_emitter" : "white_emitter_or_level";
 }
 
 /// A white of red, green and blue in other amounts than their own columns: a misread column, or another level.
 inline Warning white_in_other_amounts(const Additivity& a) {
     const std::array<double, 3>& amounts = *a.amounts;
-    const std::string found = "White holds " + to_text(amounts[0], 2) + " of red, " +
-                              to_text(amounts[1], 2) + " of green and " + to_text(amounts[2], 2) +
-                              " of blue as measured, and no other light";
     if (const auto misread = misread_column(a)) {
-        const std::string name = primary_names.at(misread->primary);
-        return {
-            "column_misread",
-            found + ": " + name + " was read " + to_text(100.0 * std::abs(misread->read - 1.0), 0) +
-                " % too " + (misread->read < 1.0 ? "low" : "high") +
-                " beside the others, unless white was set by gains that the columns don't have. Measure " +
-                name +
-                " again, with all columns at one place and level; the target doesn't rest on amounts, drive and light do."};
+        return Warning{"column_misread",
+                       {{"red_amount", amounts[0]},
+                        {"green_amount", amounts[1]},
+                        {"blue_amount", amounts[2]},
+                        {"primary", primary_names.at(misread->primary)},
+                        {"times_right", misread->read}}};
     }
     const bool brighter = *std::min_element(amounts.begin(), amounts.end()) > 1.02;
-    return {
-        "white_of_other_level",
-        found +
-            (brighter
-                 ? ": a white emitter of no other light, or columns read at a lower level than white."
-                 : ": a power limiter, a drift between readings, or a white that isn't at full drive.") +
-            " Amounts were fitted to white."};
+    return Warning{"white_of_other_level",
+                   {{"red_amount", amounts[0]},
+                    {"green_amount", amounts[1]},
+                    {"blue_amount", amounts[2]},
+                    {"likely", brighter ? "columns_lower" : "white_limited"}}};
 }
 
 inline void warn_about_panel(const Panel& panel, const TargetOptions& options,
                              PanelTargets& answer) {
     if (panel.white_is_base() && is_native(options.base)) {
         const Additivity& a = *panel.additivity();
-        answer.warnings.push_back(
-            {"white_is_base",
-             "White holds light that isn't red, green or blue (their luminance is " +
-                 to_text(a.luminance_ratio, 3) + " of white's, x off by " +
-                 to_text(a.offset.first(), 4) + ", y by " + to_text(a.offset.second(), 4) +
-                 "): " + why_not_the_sum(a) +
-                 " The native white is the base, which red, green and blue tune."});
+        answer.warnings.push_back(Warning{"white_is_base",
+                                          {{"luminance_ratio", a.luminance_ratio},
+                                           {"delta_x", a.offset.first()},
+                                           {"delta_y", a.offset.second()},
+                                           {"likely", why_not_the_sum(a)}}});
     }
     if (panel.additivity() && panel.additivity()->amounts && !panel.additivity()->additive() &&
         is_native(options.base)) {
         answer.warnings.push_back(white_in_other_amounts(*panel.additivity()));
     }
     if (!panel.scale_known() && is_native(options.base)) {
-        answer.warnings.push_back(
-            {"scale_unknown",
-             "The columns have no common scale: drive" +
-                 std::string(panel.white_known() ? " is" : " and the cost in light are") +
-                 " unknown. The target is not affected."});
+        answer.warnings.push_back(Warning{
+            "scale_unknown", {{"unknown", panel.white_known() ? "drive" : "drive_and_light"}}});
     }
     if (panel.outside_fraction() > 0.001) {
-        answer.warnings.push_back(
-            {"light_outside_range", to_text(100.0 * panel.outside_fraction(), 1) +
-                                        " % of a column's light lies outside " +
-                                        panel.sampling().describe() + " and was not used."});
+        const Sampling& used = panel.sampling();
+        answer.warnings.push_back(Warning{"light_outside_range",
+                                          {{"outside_percent", 100.0 * panel.outside_fraction()},
+                                           {"first_nm", used.first_nm()},
+                                           {"last_nm", used.last_nm()},
+                                           {"step_nm", used.step_nm()}}});
     }
 }
 
@@ -240,9 +224,7 @@ inline void check_white_and_black(const Panel& panel, PanelTargets& answer) {
     answer.black_ratio = black / white;
     if (black > largest_plausible_black * white) {
         answer.warnings.push_back(
-            {"black_too_bright",
-             "Black has " + to_text(100.0 * black / white, 1) +
-                 " % of white's luminance: was it measured with light on the screen?"});
+            Warning{"black_too_bright", {{"share_of_white_percent", 100.0 * black / white}}});
     }
 }
 
@@ -250,13 +232,13 @@ inline void warn_about_gamut(PanelTargets& answer) {
     for (const Target& target : answer.targets) {
         if (target.outside) {
             const OutsideGamut& o = *target.outside;
-            answer.warnings.push_back(
-                {"outside_gamut",
-                 "For " + target.observer_title + " the target lies outside this panel's gamut: " +
-                     primary_names[o.primary] + " would have to be " + to_text(100.0 * o.share, 1) +
-                     " %. The nearest it can show reads " + xy_text(o.nearest) +
-                     " and still looks " + to_text(o.remaining_uv, 4) +
-                     " u'v' away from the reference."});
+            answer.warnings.push_back(Warning{"outside_gamut",
+                                              {{"observer", target.observer_title},
+                                               {"primary", primary_names[o.primary]},
+                                               {"share_percent", 100.0 * o.share},
+                                               {"nearest_x", o.nearest.x()},
+                                               {"nearest_y", o.nearest.y()},
+                                               {"distance_uv", o.remaining_uv}}});
         }
     }
 }

@@ -34,7 +34,7 @@
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
 SAMELIGHT_INLINE LightColumns gather(std::span<const Panel> panels, const Reference& reference,
-                                     const SampledLight* now) {
+                                     std::span<const std::optional<SampledLight>> nows) {
     LightColumns result;
     const Sampling& sampling = reference.light.sampling;
     std::vector<Eigen::VectorXd> columns;
@@ -42,13 +42,14 @@ SAMELIGHT_INLINE LightColumns gather(std::span<const Panel> panels, const Refere
         columns.push_back(light);
         return static_cast<Eigen::Index>(columns.size()) - 1;
     };
-    for (const Panel& panel : panels) {
+    for (std::size_t p = 0; p < panels.size(); ++p) {
+        const Panel& panel = panels[p];
         require_same_sampling("target_distributions", panel.sampling(), sampling);
         PanelColumns at{add(panel.emitters().col(0)), {}, {}, panel.white_is_base()};
         add(panel.emitters().col(1));
         add(panel.emitters().col(2));
-        if (now != nullptr) {
-            at.base = add(now->column());
+        if (nows[p]) {
+            at.base = add(nows[p]->column());
         } else {
             if (panel.white_is_base()) {
                 at.base = add(panel.white());
@@ -88,6 +89,28 @@ SAMELIGHT_INLINE Eigen::Vector3d instrument_reads(const PanelResponses& instrume
     return result;
 }
 
+SAMELIGHT_INLINE std::vector<std::optional<SampledLight>> lights_before(
+    std::span<const Panel> panels, const DistributionOptions& options) {
+    const bool own = !options.bases.empty();
+    if (own && options.bases.size() != panels.size()) {
+        throw Error(ErrorKind::shape, "target_distributions",
+                    std::to_string(options.bases.size()) + " bases for " +
+                        std::to_string(panels.size()) + " panels",
+                    "none, or one a panel");
+    }
+    if (!own && !is_native(options.base) && panels.size() != 1) {
+        throw Error(
+            ErrorKind::domain, "target_distributions",
+            "a base other than native white and " + std::to_string(panels.size()) + " panels",
+            "one panel");
+    }
+    std::vector<std::optional<SampledLight>> lights;
+    for (std::size_t p = 0; p < panels.size(); ++p) {
+        lights.push_back(light_shown(panels[p], own ? options.bases[p] : options.base));
+    }
+    return lights;
+}
+
 }  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -95,24 +118,17 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_INLINE std::vector<TargetDistribution> target_distributions(
     std::span<const Panel> panels, const Reference& reference, std::span<const Individual> people,
     const DistributionOptions& options) {
-    if (!is_native(options.base) && panels.size() != 1) {
-        throw Error(
-            ErrorKind::domain, "target_distributions",
-            "a base other than native white and " + std::to_string(panels.size()) + " panels",
-            "one panel");
-    }
-    const std::optional<SampledLight> now =
-        panels.empty() ? std::nullopt : light_shown(panels.front(), options.base);
-    const detail::LightColumns columns = detail::gather(panels, reference, now ? &*now : nullptr);
+    const std::vector<std::optional<SampledLight>> nows = detail::lights_before(panels, options);
+    const detail::LightColumns columns = detail::gather(panels, reference, nows);
     const Sampling& sampling = reference.light.sampling;
     const PopulationResponses responses =
         population_responses(people, sampling, columns.lights, {options.precision, false});
     Eigen::Matrix<double, 3, Eigen::Dynamic> read =
         dense::responses(standard_observer<Cie1931_2deg>().on(sampling).rows(), columns.lights);
     read *= sampling.step_nm();
-    const Base base = now ? Base::as_it_stands : Base::native_white;
     std::vector<TargetDistribution> distributions;
     for (std::size_t p = 0; p < panels.size(); ++p) {
+        const Base base = nows[p] ? Base::as_it_stands : Base::native_white;
         const detail::PanelColumns& at = columns.panels[p];
         const PanelResponses instrument = detail::panel_responses(read, at, columns.reference);
         TargetDistribution distribution{
@@ -126,7 +142,7 @@ SAMELIGHT_INLINE std::vector<TargetDistribution> target_distributions(
                 ++distribution.impossible;
                 continue;
             }
-            const double kept = now ? 1.0 : made->white_emitter;
+            const double kept = nows[p] ? 1.0 : made->white_emitter;
             const Eigen::Vector3d xyz = detail::instrument_reads(instrument, *made, kept);
             distribution.x[i] = xyz[0] / xyz.sum();
             distribution.y[i] = xyz[1] / xyz.sum();

@@ -52,7 +52,8 @@ class PairCounter {
     struct Node {
         std::size_t begin, end;
         Point low, high;
-        std::size_t left = 0, right = 0;  ///< 0 for a leaf
+        /// 0 for a leaf
+        std::size_t left = 0, right = 0;
 
         [[nodiscard]] std::size_t size() const { return end - begin; }
         [[nodiscard]] bool leaf() const { return left == 0; }
@@ -137,7 +138,8 @@ class PairCounter {
     double limit_;
     std::vector<Point> points_;
     std::vector<Node> nodes_;
-    std::vector<double> x_, y_;  ///< of the points in their blocks
+    /// Of the points in their blocks.
+    std::vector<double> x_, y_;
 };
 
 }  // namespace samelight::detail

@@ -214,10 +214,9 @@ SAMELIGHT_INLINE double effective_degrees_of_freedom(const std::vector<CarriedTe
     return variance > 0.0 ? p * (p + 1.0) / variance : std::numeric_limits<double>::infinity();
 }
 
-/// The terms of a correction carried to a point; with `readings_averaged` above 0 also the noise of the reading that is corrected.
-inline std::vector<CarriedTerm> carried_terms(const Correction& correction,
-                                              const CorrectedPoint& point,
-                                              double readings_averaged) {
+SAMELIGHT_INLINE std::vector<CarriedTerm> carried_terms(const Correction& correction,
+                                                        const CorrectedPoint& point,
+                                                        double readings_averaged) {
     std::vector<CarriedTerm> terms;
     terms.reserve(correction.noise_terms.size() + 1);
     for (const NoiseTerm& term : correction.noise_terms) {

@@ -81,11 +81,11 @@ SAMELIGHT_INLINE Corrected corrected_reading(const Correction& correction,
         const ChromaticityDisc& disc = *correction.valid_near;
         if (!disc.contains(xyY[0], xyY[1])) {
             result.warnings.push_back(
-                {"outside_validity",
-                 "This correction was made from one white and holds within " +
-                     to_text(disc.radius) + " of x " + to_text(disc.x, 4) + ", y " +
-                     to_text(disc.y, 4) + " in x, y; this reading is " +
-                     to_text(std::hypot(xyY[0] - disc.x, xyY[1] - disc.y), 4) + " away."});
+                Warning{"outside_validity",
+                        {{"radius_xy", disc.radius},
+                         {"near_x", disc.x},
+                         {"near_y", disc.y},
+                         {"distance_xy", std::hypot(xyY[0] - disc.x, xyY[1] - disc.y)}}});
         }
     }
     return result;

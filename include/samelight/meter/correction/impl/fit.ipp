@@ -177,29 +177,57 @@ SAMELIGHT_INLINE MatrixFit fit_matrix(const ReadingSet& set,
 inline void warn_about_fit(const Correction& correction, const MatrixFit& fit,
                            const std::vector<const Patch*>& patches, std::vector<Warning>& to) {
     if (!fit.converged) {
-        to.push_back({"weights_not_settled", "The weighted fit had not settled after 50 rounds."});
+        to.push_back(Warning{"weights_not_settled",
+                             {{"rounds", static_cast<double>(most_weighting_rounds)}}});
     }
     if (correction.method == CorrectionMethod::white_only) {
-        to.push_back({"white_only", "Made from one white alone: it holds for whites within " +
-                                        to_text(white_only_radius) + " of x " +
-                                        to_text(patches.front()->meter[0], 4) + ", y " +
-                                        to_text(patches.front()->meter[1], 4) +
-                                        " as the meter reads them, for no other colour."});
+        to.push_back(Warning{"white_only",
+                             {{"radius_xy", white_only_radius},
+                              {"near_x", patches.front()->meter[0]},
+                              {"near_y", patches.front()->meter[1]}}});
     }
     if (!correction.covariance) {
-        to.push_back(
-            {"no_repeats",
-             "There are no repeats, or one only, so nothing is known about noise: how sure "
-             "the correction is can't be said. Read each patch three times or more."});
+        to.push_back(Warning{"no_repeats"});
     }
+}
+
+/// What an error finds in readings that check_columns() warns of.
+inline std::string exchanged_text(const Warning& warning) {
+    const auto text = [&](const char* fact) {
+        const auto* found = warning.find<std::string>(fact);
+        return found == nullptr ? std::string() : *found;
+    };
+    const auto number = [&](const char* fact) {
+        const auto* found = warning.find<double>(fact);
+        return found == nullptr ? std::string() : to_text(*found, 3);
+    };
+    const std::string columns = text("columns");
+    const std::string as_given = ": as given, red, green and blue together are " +
+                                 number("given_xy") + " from white in x, y, " +
+                                 number("mended_xy") + " with";
+    if (columns == "xy") {
+        return "The columns of x and y look exchanged in both instruments" + as_given +
+               " x and y exchanged";
+    }
+    const auto order = std::find_if(column_orders.begin(), column_orders.end(),
+                                    [&](const ColumnOrder& o) { return columns == o.code; });
+    const std::string patch = text("patch");
+    const std::string instruments = text("instruments");
+    return std::string(order->columns) + (patch.empty() ? "" : " of " + patch) + " look " +
+           order->mistake +
+           (instruments == "both" ? " in both instruments"
+                                  : " in the " + instruments + "'s readings") +
+           (text("shown_by") == "names"
+                ? ", or the names of colours are: red is not the colour with the most x, green the "
+                  "one with the most y and blue the one with the most z"
+                : as_given + "out that");
 }
 
 /// Where a fit fails on readings whose columns look exchanged, that is what must be said. Throws Error (input), or does nothing.
 inline void refuse_exchanged(const Correction& correction) {
     for (const Warning& warning : correction.warnings) {
         if (warning.code == columns_look_exchanged) {
-            throw Error(ErrorKind::input, "readings",
-                        warning.message.substr(0, warning.message.size() - 1),
+            throw Error(ErrorKind::input, "readings", exchanged_text(warning),
                         "X, Y, Z (or x, y, Y) in this order, and every reading under its colour's "
                         "name");
         }

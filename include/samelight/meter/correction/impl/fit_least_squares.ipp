@@ -154,9 +154,7 @@ SAMELIGHT_INLINE MatrixFit fit_least_squares(const std::vector<const Patch*>& pa
     SmallSolver solver(system.matrix, system.size);
     Unknowns solution = system.right;
     solver.solve(std::span(solution).first(system.size));
-    // The weights depend on the matrix, a little: a few rounds settle it.
-    constexpr int most_rounds = 50;
-    for (int round = 0; !wishes.weights_from.empty() && round < most_rounds; ++round) {
+    for (int round = 0; !wishes.weights_from.empty() && round < most_weighting_rounds; ++round) {
         const Eigen::Matrix3d before = as_matrix(solution);
         weigh(pairs, before, patches, wishes.weights_from);
         system = equations(pairs, exact);

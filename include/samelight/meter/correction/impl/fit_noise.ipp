@@ -27,7 +27,6 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/small_algebra.hpp"
 #include "samelight/numeric/statistics.hpp"
-#include "samelight/numeric/text.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -120,13 +119,11 @@ SAMELIGHT_INLINE void warn_if_noise_differs(const ReadingSet& set, std::vector<W
             const double others = std::max(
                 {(all(i, i) - sums[p](i, i)) / rest, rounding.covariance[7 * k], least_variance});
             if (mine > limit * others) {
-                to.push_back({"noise_differs",
-                              std::string(k % 3 == 0 ? "x" : "y") + " of the " +
-                                  (k < 3 ? "meter" : "reference") + " scatters " +
-                                  to_text(std::sqrt(mine / others), 1) + " times as much on " +
-                                  patches[p].name +
-                                  " as on the other patches: how sure the correction is should be "
-                                  "taken from each patch's own repeats, six or more of them."});
+                to.push_back(Warning{"noise_differs",
+                                     {{"quantity", k % 3 == 0 ? "x" : "y"},
+                                      {"instrument", k < 3 ? "meter" : "reference"},
+                                      {"times", std::sqrt(mine / others)},
+                                      {"patch", patches[p].name}}});
                 return;
             }
         }

@@ -30,7 +30,6 @@
 #include "samelight/meter/readings/outliers.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -257,63 +256,68 @@ SAMELIGHT_INLINE std::vector<ProvenError> repeated_reading_errors(const ReadingS
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// One line an instrument where white moves the same way in most rounds, else one a round; what is no more than scatter is no warning.
+/// A warning an instrument where white moves the same way in most rounds, else one a round; what is no more than scatter is none.
 /// @param blind  the method doesn't feel Y
 inline void warn_about_drift(FitQuality& quality, bool blind) {
-    const auto line = [&](const std::string& when, const WhiteDrift& d, const std::string& then,
-                          const std::string& mend) {
+    const auto add = [&](const WhiteDrift& d, const Fact& when) {
         const bool felt = !blind || (d.xy_marked() && d.xy_beyond_noise);
-        quality.warnings.push_back(
-            {"drift", when + " the " + code_of(d.instrument) + "'s white moved by " +
-                          to_text(100.0 * d.luminance, 1) + " % in Y and " +
-                          to_text(std::hypot(d.x, d.y), 4) + " in x, y" + then +
-                          (felt ? ": let the display warm up, " + mend
-                                : ". This method does not feel that in Y; others do.")});
+        quality.warnings.push_back(Warning{"drift",
+                                           {{"instrument", code_of(d.instrument)},
+                                            {"luminance_percent", 100.0 * d.luminance},
+                                            {"distance_xy", std::hypot(d.x, d.y)},
+                                            when,
+                                            {"felt", felt ? "yes" : "no"}}});
     };
     for (const SteadyDrift& steady : quality.steady_drift) {
-        line("From first to last", steady.middle,
-             " in the middle one of " + std::to_string(steady.rounds) +
-                 " rounds, most of them the same way",
-             "then read all rounds again.");
+        add(steady.middle, Fact{"rounds", static_cast<double>(steady.rounds)});
     }
     for (const WhiteDrift& d : quality.drift) {
         const bool told =
             std::any_of(quality.steady_drift.begin(), quality.steady_drift.end(),
                         [&](const SteadyDrift& s) { return s.middle.instrument == d.instrument; });
         if (d.beyond_noise() && !told) {
-            line("In round " + std::to_string(d.round), d, "", "or read that round again.");
+            add(d, Fact{"round", static_cast<double>(d.round)});
         }
     }
 }
 
+inline Warning warning_of(const OddLuminance& odd) {
+    Warning warning{"odd_luminance", {{"patch", odd.patch}}};
+    if (odd.round > 0) {
+        warning.facts.push_back(Fact{"round", static_cast<double>(odd.round)});
+    }
+    warning.facts.push_back(Fact{"by", odd.by ? code_of(*odd.by) : "both"});
+    warning.facts.push_back(Fact{"times", odd.times});
+    warning.facts.push_back(Fact{"beside", code_of(odd.beside)});
+    return warning;
+}
+
 inline void warn_about_quality(FitQuality& quality, CorrectionMethod method) {
     if (quality.left_out.empty()) {
-        quality.warnings.push_back(
-            {"no_colour_left_out",
-             "Every colour was needed for the fit, so none proves it: read two more, such as "
-             "yellow and a mid grey."});
+        quality.warnings.push_back(Warning{"no_colour_left_out"});
     }
     if (quality.drift.empty()) {
-        quality.warnings.push_back({"drift_unknown",
-                                    "No round read white at its beginning and at its end, so drift "
-                                    "is unknown: read white, red, green, blue, white."});
+        quality.warnings.push_back(Warning{"drift_unknown"});
     }
     warn_about_drift(quality, is_blind_to_luminance(method));
     for (const OddLuminance& o : quality.odd_luminances) {
-        quality.warnings.push_back({"odd_luminance", o.sentence()});
+        quality.warnings.push_back(warning_of(o));
     }
     for (const OddReading& o : quality.odd_readings) {
         quality.warnings.push_back(
-            {"odd_reading", "Round " + std::to_string(o.round) + ", " + o.named() + ": " +
-                                o.quantity + " of the " + code_of(o.instrument) + " is " +
-                                to_text(o.times_usual, 0) +
-                                " times the usual scatter from the others. It was kept."});
+            Warning{"odd_reading",
+                    {{"round", static_cast<double>(o.round)},
+                     {"patch", o.patch},
+                     {"reading", static_cast<double>(o.reading)},
+                     {"readings_in_round", static_cast<double>(o.readings_in_round)},
+                     {"quantity", o.quantity},
+                     {"instrument", code_of(o.instrument)},
+                     {"times_usual", o.times_usual}}});
     }
     for (const OddReading& o : quality.odd_patches) {
-        quality.warnings.push_back(
-            {"odd_patch", "On " + o.patch + " the correction leaves " + to_text(o.deviation, 4) +
-                              " in x, y, " + to_text(o.times_usual, 0) +
-                              " times what it leaves elsewhere. It was kept."});
+        quality.warnings.push_back(Warning{
+            "odd_patch",
+            {{"patch", o.patch}, {"distance_xy", o.deviation}, {"times_usual", o.times_usual}}});
     }
 }
 

@@ -95,8 +95,9 @@ inline ReadAgain why_written_wrong(const Correction& correction, const FitQualit
     if (warned(columns_look_exchanged)) {
         const bool everywhere =
             std::any_of(correction.warnings.begin(), correction.warnings.end(), [](const auto& w) {
-                return w.code == columns_look_exchanged &&
-                       w.message.find("in both instruments") != std::string::npos;
+                const auto* instruments = w.template find<std::string>("instruments");
+                return w.code == columns_look_exchanged && instruments != nullptr &&
+                       *instruments == "both";
             });
         return {
             everywhere ? "The columns look exchanged in both instruments' readings (see below)."

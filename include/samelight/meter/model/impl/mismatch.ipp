@@ -148,17 +148,11 @@ SAMELIGHT_INLINE std::optional<Warning> rows_flag(const MeterMismatch& mismatch)
         most = std::max(most, channel.calibration);
     }
     if (index > unbelievable_mismatch) {
-        return Warning{"no_such_meter", "No filter meter has these rows: " + worst + " is " +
-                                            to_text(100.0 * index, 0) +
-                                            " % off its function. Are the columns in the order X, "
-                                            "Y, Z?"};
+        return Warning{"no_such_meter",
+                       {{"reason", "row"}, {"channel", worst}, {"off_percent", 100.0 * index}}};
     }
     if (most > (1.0 + unbelievable_mismatch) * least) {
-        return Warning{"no_such_meter",
-                       "No filter meter has these rows: read as given, one channel's scale is " +
-                           to_text(most / least, 1) +
-                           " times another's on illuminant A. Are they known in shape only "
-                           "(to be scaled on illuminant A)?"};
+        return Warning{"no_such_meter", {{"reason", "scales"}, {"scale_ratio", most / least}}};
     }
     return {};
 }

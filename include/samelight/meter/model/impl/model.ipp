@@ -107,9 +107,9 @@ inline std::vector<PatchResidual> residuals_of(const PairedResponses& answers,
     return result;
 }
 
-/// @param measure  what the distances are in
+/// @param measure  what the distances are in, as the warning's fact says it
 inline void say_what_is_left(const Correction& correction, SpectraMethod method,
-                             const std::string& measure, std::vector<Warning>& warnings) {
+                             const char* measure, std::vector<Warning>& warnings) {
     double worst = 0.0;
     std::string where;
     for (const PatchResidual& residual : correction.residuals) {
@@ -118,13 +118,12 @@ inline void say_what_is_left(const Correction& correction, SpectraMethod method,
             where = residual.patch;
         }
     }
-    warnings.push_back(
-        {"four_emitters",
-         "White is more than red + green + blue: four emitters, and no 3 x 3 matrix is exact for "
-         "all mixtures of four. This one was made with " +
-             std::string(code_of(method)) + "; white is left " +
-             to_text(correction.residuals[3].after.xy(), 4) + " off in " + measure +
-             ", the worst, " + where + ", " + to_text(worst, 4) + "."});
+    warnings.push_back(Warning{"four_emitters",
+                               {{"method", code_of(method)},
+                                {"measure", measure},
+                                {"white_left", correction.residuals[3].after.xy()},
+                                {"worst", where},
+                                {"worst_left", worst}}});
 }
 
 }  // namespace samelight::detail
@@ -157,10 +156,9 @@ SAMELIGHT_INLINE Correction correction_from_spectra(const Sensitivities& meter, 
     correction.luminance_factor = 1.0 / kept;
     correction.residuals = detail::residuals_of(answers, correction, observer);
     if (four) {
-        detail::say_what_is_left(
-            correction, method,
-            observer.receptors() == Receptors::cones ? "the shares of L and M" : "x, y",
-            correction.warnings);
+        detail::say_what_is_left(correction, method,
+                                 observer.receptors() == Receptors::cones ? "lm_shares" : "xy",
+                                 correction.warnings);
     }
     return correction;
 }

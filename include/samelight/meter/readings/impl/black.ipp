@@ -79,19 +79,16 @@ inline void take_off(std::array<double, 3>& xyz, const BlackReading& black,
 
 inline void say_what_was_done(const Black& black, std::vector<Warning>& warnings) {
     if (black.count < 2) {
-        warnings.push_back(
-            {"black_read_once",
-             "Black was read once, so its noise is unknown and it was not taken off: "
-             "read it at least twice, better five times."});
+        warnings.push_back(Warning{"black_read_once"});
         return;
     }
     for (const Instrument instrument : {Instrument::reference, Instrument::meter}) {
         const BlackReading& b = black.of(instrument);
         if (!b.above_noise()) {
-            warnings.push_back(
-                {"black_in_noise", "Black of the " + std::string(code_of(instrument)) + ", " +
-                                       to_text(b.xyz[1], 5) + " cd/m2, is not above its noise of " +
-                                       to_text(*b.noise, 5) + " cd/m2 and was not taken off."});
+            warnings.push_back(Warning{"black_in_noise",
+                                       {{"instrument", code_of(instrument)},
+                                        {"luminance_cd_m2", b.xyz[1]},
+                                        {"noise_cd_m2", *b.noise}}});
         }
     }
 }

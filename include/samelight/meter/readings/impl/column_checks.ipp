@@ -16,7 +16,6 @@
 #include "samelight/meter/readings/reading_checks.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -71,7 +70,8 @@ SAMELIGHT_INLINE double gain_by_names(const NamedLights& lights, const ColumnOrd
 
 /// One light's columns in another order.
 struct LightInOrder {
-    std::size_t light = 0;  ///< 0 to 3: red, green, blue, white
+    /// 0 to 3: red, green, blue, white
+    std::size_t light = 0;
     const ColumnOrder* order = nullptr;
 };
 
@@ -139,10 +139,11 @@ inline std::optional<Warning> all_xy_exchanged(const std::array<NamedLights, 2>&
         mended = std::max(mended, then);
     }
     return Warning{columns_look_exchanged,
-                   "The columns of x and y look exchanged in both instruments: as given, red, "
-                   "green and blue together are " +
-                       to_text(given, 3) + " from white in x, y, " + to_text(mended, 3) +
-                       " with x and y exchanged."};
+                   {{"instruments", "both"},
+                    {"columns", "xy"},
+                    {"shown_by", "additivity"},
+                    {"given_xy", given},
+                    {"mended_xy", mended}}};
 }
 
 /// All colours in another order, told by their names.
@@ -161,10 +162,7 @@ inline std::optional<Warning> all_in_wrong_order(const std::array<NamedLights, 2
         return {};
     }
     return Warning{columns_look_exchanged,
-                   std::string(best->columns) + " look " + best->mistake +
-                       " in both instruments, or the names of colours are: red is not the colour "
-                       "with the most x, green the one with the most y and blue the one with the "
-                       "most z."};
+                   {{"instruments", "both"}, {"columns", best->code}, {"shown_by", "names"}}};
 }
 
 /// One colour of both instruments or of either, told by additivity; of one only where the other's lights add, as both see the same.
@@ -173,18 +171,19 @@ inline std::optional<Warning> one_in_wrong_order(const std::array<NamedLights, 2
     const std::array<const std::string*, 4> called = {&names.red, &names.green, &names.blue,
                                                       &names.white};
     const auto warning = [&](const LightInOrder& one, const NamedLights& own,
-                             const std::string& whose) {
+                             const char* instruments) {
         return Warning{columns_look_exchanged,
-                       std::string(one.order->columns) + " of " + *called.at(one.light) + " look " +
-                           one.order->mistake + whose +
-                           ": as given, red, green and blue together are " +
-                           to_text(apart_from_white(own), 3) + " from white in x, y, " +
-                           to_text(apart_in_order(own, one), 3) + " without that."};
+                       {{"instruments", instruments},
+                        {"columns", one.order->code},
+                        {"patch", *called.at(one.light)},
+                        {"shown_by", "additivity"},
+                        {"given_xy", apart_from_white(own)},
+                        {"mended_xy", apart_in_order(own, one)}}};
     };
     const std::array<double, 2> given = {apart_from_white(lights[0]), apart_from_white(lights[1])};
     if (std::max(given[0], given[1]) > not_adding) {
         if (const auto one = light_in_wrong_order({lights[0], lights[1]}, 0.5 * not_adding)) {
-            return warning(*one, lights[0], " in both instruments");
+            return warning(*one, lights[0], "both");
         }
     }
     for (std::size_t i = 0; i < lights.size(); ++i) {
@@ -193,9 +192,7 @@ inline std::optional<Warning> one_in_wrong_order(const std::array<NamedLights, 2
             continue;
         }
         if (const auto one = light_in_wrong_order({lights.at(i)}, 0.5 * not_adding)) {
-            return warning(
-                *one, lights.at(i),
-                " in the " + std::string(code_of(both_instruments.at(i))) + "'s readings");
+            return warning(*one, lights.at(i), code_of(both_instruments.at(i)));
         }
     }
     return {};
@@ -239,20 +236,24 @@ SAMELIGHT_INLINE std::optional<Warning> check_corrected_columns(const ReadingSet
             continue;
         }
         double best = given / 3.0;
-        std::string what;
+        const detail::ColumnOrder* mending = nullptr;
         for (const detail::ColumnOrder& o : detail::column_orders) {
             const double by_reference = left(meter, detail::in_order(reference, o));
             const double by_meter = left(detail::in_order(meter, o), reference);
             const double mended = std::min(by_reference, by_meter);
             if (mended < best) {
                 best = mended;
-                what = std::string(o.columns) + " of " + patch.name + " look " + o.mistake +
-                       " in one instrument's readings: the correction leaves " + to_text(given, 3) +
-                       " in x, y there, " + to_text(mended, 3) + " without that.";
+                mending = &o;
             }
         }
-        if (!what.empty()) {
-            return Warning{columns_look_exchanged, what};
+        if (mending != nullptr) {
+            return Warning{columns_look_exchanged,
+                           {{"instruments", "one"},
+                            {"columns", mending->code},
+                            {"patch", patch.name},
+                            {"shown_by", "correction"},
+                            {"given_xy", given},
+                            {"mended_xy", best}}};
         }
     }
     return {};
@@ -270,10 +271,7 @@ SAMELIGHT_INLINE std::optional<Warning> check_white(const ReadingSet& set) {
     if (!(detail::xy_apart({white[0], white[1]}, {x, daylight}) > farthest)) {
         return {};
     }
-    return Warning{white_looks_odd, "White reads x " + to_text(white[0], 3) + ", y " +
-                                        to_text(white[1], 3) +
-                                        " by the reference, which is no display's white: are its "
-                                        "columns X, Y and Z all in cd/m2, and in this order?"};
+    return Warning{white_looks_odd, {{"x", white[0]}, {"y", white[1]}}};
 }
 
 }  // namespace samelight

@@ -11,7 +11,6 @@
 #include "samelight/meter/model/mismatch.hpp"
 #include "samelight/meter/readings/meter_rows.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
@@ -30,10 +29,10 @@ inline void warn_if_row_is_cut(const MeterResponses& meter, std::size_t k, const
     const bool above = row.last_nm() < sampling.last_nm() - row.band_nm(row.size() - 1) &&
                        std::abs(row.values().back()) > enough;
     if (below || above) {
-        warnings.push_back({"rows_cut", meter.name + ", " + meter.names[k] +
-                                            ": cut off at more than 1 % of its peak, at " +
-                                            to_text(below ? row.first_nm() : row.last_nm()) +
-                                            " nm; taken as 0 beyond."});
+        warnings.push_back(Warning{"rows_cut",
+                                   {{"meter", meter.name},
+                                    {"row", meter.names[k]},
+                                    {"at_nm", below ? row.first_nm() : row.last_nm()}}});
     }
 }
 
@@ -51,10 +50,7 @@ SAMELIGHT_INLINE MeterRows meter_rows(const MeterResponses& meter, const Samplin
     MeterRows result{{meter.name, sampling, {}}, meter.scale, false, {}};
     if (detail::have_one_peak(meter)) {
         result.scale = RowScale::illuminant_a;
-        result.warnings.push_back(
-            {"rows_scaled", meter.name + ": its three columns have one peak, so their scales say "
-                                         "nothing; each was scaled to read illuminant A right, as "
-                                         "makers do."});
+        result.warnings.push_back(Warning{"rows_scaled", {{"meter", meter.name}}});
     }
     for (std::size_t k = 0; k < meter.responses.size(); ++k) {
         for (int i = 0; i < sampling.count(); ++i) {

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -18,18 +17,13 @@
 #include "samelight/meter/readings/odd_luminances.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/statistics.hpp"
-#include "samelight/numeric/text.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE std::string OddLuminance::sentence() const {
-    return "Y of " + patch + (round > 0 ? " in round " + std::to_string(round) : "") + " by " + by +
-           " is " +
-           to_text(times, times < 0.1    ? 4
-                          : times < 10.0 ? 2
-                                         : 0) +
-           " times what " + beside +
-           ": was it written down in another unit, or with its point in another place?";
+SAMELIGHT_INLINE const char* code_of(LuminanceBeside beside) {
+    constexpr std::array<const char*, 5> codes = {"own_repeats", "other_primaries",
+                                                  "primaries_together", "white", "other_colours"};
+    return codes.at(static_cast<std::size_t>(beside));
 }
 
 }  // namespace samelight
@@ -61,8 +55,8 @@ inline void odd_among_repeats(const ReadingSet& set, Instrument instrument,
             const double times =
                 (instrument == Instrument::reference ? pair.reference[1] : pair.meter[1]) / middle;
             if (is_odd(times)) {
-                odd.push_back({patch.name, pair.round, times, "it is as a rule",
-                               "the " + std::string(code_of(instrument))});
+                odd.push_back(
+                    {patch.name, pair.round, times, LuminanceBeside::own_repeats, instrument});
             }
         }
     }
@@ -85,7 +79,6 @@ inline void odd_among_colours(const ReadingSet& set, Instrument instrument,
         }
         rgbw.at(k) = &set.patches()[*found];
     }
-    const std::string by = "the " + std::string(code_of(instrument));
     Eigen::Matrix3d primaries;
     for (Eigen::Index k = 0; k < 3; ++k) {
         primaries.col(k) =
@@ -108,8 +101,8 @@ inline void odd_among_colours(const ReadingSet& set, Instrument instrument,
     const std::size_t before = odd.size();
     for (std::size_t k = 0; k < 3; ++k) {
         if (is_odd(share.at(k) / middle)) {
-            odd.push_back(
-                {rgbw.at(k)->name, 0, share.at(k) / middle, "makes white with the other two", by});
+            odd.push_back({rgbw.at(k)->name, 0, share.at(k) / middle,
+                           LuminanceBeside::other_primaries, instrument});
         }
     }
     if (odd.size() > before) {
@@ -117,14 +110,15 @@ inline void odd_among_colours(const ReadingSet& set, Instrument instrument,
     }
     const double white = middle_luminance(*rgbw[3], instrument);
     if (is_odd(white / sum, white_factor)) {
-        odd.push_back({rgbw[3]->name, 0, white / sum, "red, green and blue give together", by});
+        odd.push_back(
+            {rgbw[3]->name, 0, white / sum, LuminanceBeside::primaries_together, instrument});
         return;
     }
     const double brightest = std::max(white, sum);
     for (const Patch& patch : set.patches()) {
         const double times = middle_luminance(patch, instrument) / brightest;
         if (times > odd_luminance_factor) {
-            odd.push_back({patch.name, 0, times, "white has", by});
+            odd.push_back({patch.name, 0, times, LuminanceBeside::white, instrument});
         }
     }
 }
@@ -144,7 +138,7 @@ inline void odd_between_instruments(const ReadingSet& set, std::vector<OddLumina
     for (std::size_t i = 0; i < ratios.size(); ++i) {
         if (is_odd(ratios[i] / middle, odd_luminance_ratio)) {
             odd.push_back({set.patches()[i].name, 0, ratios[i] / middle,
-                           "the reference lets expect, by the other colours", "the meter"});
+                           LuminanceBeside::other_colours, Instrument::meter});
         }
     }
 }
@@ -158,7 +152,7 @@ SAMELIGHT_INLINE std::vector<OddLuminance> merged(const std::vector<OddLuminance
         if (same == result.end()) {
             result.push_back(o);
         } else if (same->beside == o.beside && same->by != o.by) {
-            same->by = "both instruments";
+            same->by.reset();
         }
     }
     return result;

@@ -12,7 +12,6 @@
 #include "samelight/meter/readings/panel_flag.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
 
@@ -24,7 +23,7 @@ SAMELIGHT_INLINE std::optional<Warning> panel_flag(const std::string& name, cons
     constexpr double too_far = 0.02;
     const Sensitivities t = observer_named(readings.observer()).on(panel.sampling());
     const PatchNames& names = readings.names();
-    std::string what;
+    std::optional<Warning> flag;
     double farthest = too_far;
     const auto compare = [&](const std::string& patch, const Eigen::VectorXd& light) {
         const auto found = readings.find(patch);
@@ -37,9 +36,13 @@ SAMELIGHT_INLINE std::optional<Warning> panel_flag(const std::string& name, cons
         const double distance = std::hypot(by_spectra[0] - read[0], by_spectra[1] - read[1]);
         if (distance > farthest) {
             farthest = distance;
-            what = patch + " reads x " + to_text(by_spectra[0], 4) + ", y " +
-                   to_text(by_spectra[1], 4) + " by them, and x " + to_text(read[0], 4) + ", y " +
-                   to_text(read[1], 4) + " by the reference";
+            flag = Warning{other_panel_code,
+                           {{"panel", name},
+                            {"patch", patch},
+                            {"spectra_x", by_spectra[0]},
+                            {"spectra_y", by_spectra[1]},
+                            {"reference_x", read[0]},
+                            {"reference_y", read[1]}}};
         }
     };
     compare(names.red, panel.emitters().col(0));
@@ -48,12 +51,7 @@ SAMELIGHT_INLINE std::optional<Warning> panel_flag(const std::string& name, cons
     if (panel.white_known()) {
         compare(names.white, panel.white());
     }
-    if (what.empty()) {
-        return {};
-    }
-    return Warning{other_panel_code, "The spectra in " + name +
-                                         " aren't of the display that was read: " + what +
-                                         ". A correction kept with them can't be judged by them."};
+    return flag;
 }
 
 }  // namespace samelight

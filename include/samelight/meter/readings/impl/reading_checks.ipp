@@ -237,12 +237,7 @@ SAMELIGHT_INLINE std::optional<Warning> check_luminances(const ReadingSet& set) 
     if (!(std::abs(off) > luminances_apart_limit)) {
         return {};
     }
-    return Warning{"luminances_apart",
-                   "The meter's luminances are " + to_text(100.0 * std::abs(off), 0) + " % " +
-                       (off > 0.0 ? "above" : "below") +
-                       " the reference's, far more than filters explain: see that both have the "
-                       "same part of the screen in view, square on, at their right distance, and "
-                       "the same unit."};
+    return Warning{"luminances_apart", {{"off_percent", 100.0 * off}}};
 }
 
 SAMELIGHT_INLINE std::optional<Warning> check_readings(const ReadingSet& set) {
@@ -262,9 +257,7 @@ SAMELIGHT_INLINE std::optional<Warning> check_readings(const ReadingSet& set) {
     }
     detail::require_one_unit(patches);
     if (as_given > 2.0 * detail::suspicious_distance) {
-        return Warning{"instruments_far_apart",
-                       "Before correction the instruments differ by " + to_text(as_given, 3) +
-                           " in x, y over the patches, far more than filters explain."};
+        return Warning{"instruments_far_apart", {{"distance_xy", as_given}}};
     }
     return {};
 }

@@ -49,11 +49,15 @@ SAMELIGHT_INLINE std::string lower_case_name(std::string_view text) {
     return result;
 }
 
+/// The letter by which a name in small letters may be called, too.
+inline std::string letter_for(const std::string& name) {
+    return name == "black" ? "k" : name.substr(0, 1);
+}
+
 SAMELIGHT_INLINE bool is_called(std::string_view patch, const std::string& name) {
     const std::string lower = lower_case_name(patch);
     const std::string wanted = lower_case_name(name);
-    const std::string letter = wanted == "black" ? "k" : wanted.substr(0, 1);
-    return lower == wanted || lower == letter;
+    return lower == wanted || lower == letter_for(wanted);
 }
 
 /// Where a patch stands among those of its round when nothing else says: the named colours first.
@@ -169,7 +173,6 @@ SAMELIGHT_INLINE ReadingSet::ReadingSet(std::vector<PairedReading> pairs, PatchN
     if (pairs_.empty()) {
         throw Error(ErrorKind::shape, "ReadingSet", "no readings", "paired readings");
     }
-    std::unordered_map<std::string, std::size_t> index_of;
     for (const PairedReading& pair : pairs_) {
         const bool is_black = detail::is_called(pair.patch, names_.black);
         require_usable(pair, Instrument::reference, pair.reference, is_black);
@@ -179,7 +182,7 @@ SAMELIGHT_INLINE ReadingSet::ReadingSet(std::vector<PairedReading> pairs, PatchN
             continue;
         }
         const auto [at, is_new] =
-            index_of.try_emplace(detail::lower_case_name(pair.patch), patches_.size());
+            index_of_.try_emplace(detail::lower_case_name(pair.patch), patches_.size());
         if (is_new) {
             patches_.push_back({pair.patch, {pair}, {}, {}});
         } else {
@@ -195,12 +198,15 @@ SAMELIGHT_INLINE ReadingSet::ReadingSet(std::vector<PairedReading> pairs, PatchN
 }
 
 SAMELIGHT_INLINE std::optional<std::size_t> ReadingSet::find(const std::string& name) const {
-    for (std::size_t i = 0; i < patches_.size(); ++i) {
-        if (detail::is_called(patches_[i].name, name)) {
-            return i;
+    std::optional<std::size_t> first;
+    const std::string wanted = detail::lower_case_name(name);
+    for (const std::string& called : {wanted, detail::letter_for(wanted)}) {
+        const auto at = index_of_.find(called);
+        if (at != index_of_.end() && (!first || at->second < *first)) {
+            first = at->second;
         }
     }
-    return {};
+    return first;
 }
 
 SAMELIGHT_INLINE std::size_t ReadingSet::require(const char* where, const std::string& name) const {

@@ -22,7 +22,6 @@
 #include "samelight/meter/selection/likely_meter.hpp"
 #include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 #include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/spectrum/sampling.hpp"
@@ -121,13 +120,9 @@ SAMELIGHT_INLINE void warn_about_same(std::span<const CandidateCorrection> corre
                                       std::vector<Warning>& warnings) {
     for (std::size_t i = 0; i < corrections.size(); ++i) {
         if (const auto first = first_of_same(corrections, i)) {
-            const std::string& name = corrections[i].name;
-            const std::string& other = corrections[*first].name;
-            warnings.push_back(
-                {"same_correction", name +
-                                        (name == other ? " is named twice"
-                                                       : " holds the same correction as " + other) +
-                                        ": it counts once."});
+            warnings.push_back(Warning{
+                "same_correction",
+                {{"correction", corrections[i].name}, {"same_as", corrections[*first].name}}});
         }
     }
 }
@@ -148,19 +143,12 @@ SAMELIGHT_INLINE LikelyMeter likely_meter(const Sampling& sampling,
         if (supposed.mismatch > unbelievable_mismatch) {
             warnings.insert(
                 warnings.begin(),
-                {"no_such_meter",
-                 "No filter meter can have the corrections at hand: its filters would be " +
-                     to_text(100.0 * supposed.mismatch, 0) +
-                     " % off. Were its rows in the wrong order, or known in shape only "
-                     "(to be scaled on illuminant A), or are the corrections those of different meters? Nothing is "
-                     "called safe by them."});
+                Warning{"no_such_meter",
+                        {{"reason", "corrections"}, {"off_percent", 100.0 * supposed.mismatch}}});
         } else if (meter.surprise() > 4.0) {
-            warnings.push_back({"meter_worse_than_supposed",
-                                "The corrections at hand are those of a meter about " +
-                                    to_text(std::sqrt(meter.surprise()), 1) +
-                                    " times as far off as supposed, or of more than one meter; a "
-                                    "mismatch of " +
-                                    to_text(100.0 * supposed.mismatch, 0) + " % is taken."});
+            warnings.push_back(Warning{"meter_worse_than_supposed",
+                                       {{"times", std::sqrt(meter.surprise())},
+                                        {"mismatch_percent", 100.0 * supposed.mismatch}}});
         }
         return LikelyMeter(sampling, supposed, std::move(readings));
     }
@@ -175,9 +163,7 @@ SAMELIGHT_INLINE void warn_about_meters(std::span<const CandidateCorrection> cor
         if (first.empty()) {
             first = meter;
         } else if (!meter.empty() && meter != first) {
-            warnings.push_back({"different_meters",
-                                "The corrections say that they were made for different meters (" +
-                                    first + "; " + meter + "): one says little of the other."});
+            warnings.push_back(Warning{"different_meters", {{"first", first}, {"second", meter}}});
             return;
         }
     }

@@ -6,8 +6,11 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <numeric>
 #include <optional>
 #include <string>
+#include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include "samelight/colour/appearance/adaptation.hpp"
@@ -15,6 +18,7 @@
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/selection/plan.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/small_algebra.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -74,6 +78,28 @@ SAMELIGHT_INLINE void read_again(Correction& correction, std::size_t index, doub
     correction.noise[term.group].degrees_of_freedom += times;
 }
 
+/// What each term of the correction adds to the variances of the corrected x and y, together, on average over the colours.
+inline std::vector<double> variance_parts(const Correction& correction,
+                                          const std::vector<std::array<double, 3>>& colours) {
+    if (!correction.covariance) {
+        throw Error(ErrorKind::domain, "next_patches", "a correction without a covariance",
+                    "one made from repeated readings, or with stated noise");
+    }
+    std::vector<double> parts(correction.noise_terms.size(), 0.0);
+    for (const auto& colour : colours) {
+        const std::vector<CarriedTerm> terms =
+            carried_terms(correction, corrected_point(correction, colour), 0.0);
+        for (std::size_t i = 0; i < terms.size(); ++i) {
+            std::array<double, 9> carried{};
+            add_carried({terms[i].by_reading.data(), 18},
+                        correction.noise[terms[i].group].covariance,
+                        {terms[i].by_reading.data(), 18}, 1.0, carried);
+            parts[i] += (carried[0] + carried[4]) / static_cast<double>(colours.size());
+        }
+    }
+    return parts;
+}
+
 inline double larger_half_width(const Certainty& c, double coverage) {
     const auto half = c.half_widths(coverage);
     return std::max(half[0], half[1]);
@@ -120,31 +146,28 @@ SAMELIGHT_INLINE std::vector<NextPatch> next_patches(
     if (colours.empty()) {
         throw Error(ErrorKind::shape, "next_patches", "no colours", "one or more");
     }
-    const auto uncertainty = [&](const Correction& c) {
-        double sum = 0.0;
-        for (const auto& colour : colours) {
-            const Certainty at = certainty(c, colour);
-            sum += at.covariance[0] + at.covariance[4];
-        }
-        return std::sqrt(sum / static_cast<double>(colours.size()));
-    };
-    const double now = uncertainty(correction);
+    const std::vector<double> parts = detail::variance_parts(correction, colours);
+    const double now = std::accumulate(parts.begin(), parts.end(), 0.0);
     std::vector<NextPatch> result;
+    std::vector<double> taken_away;
+    std::unordered_map<std::string_view, std::size_t> known;
     for (std::size_t i = 0; i < correction.noise_terms.size(); ++i) {
-        const std::string& patch = correction.noise_terms[i].patch;
-        const auto same = [&](const auto& of) { return of.patch == patch; };
-        if (correction.noise_terms[i].rounding || std::any_of(result.begin(), result.end(), same)) {
+        const NoiseTerm& term = correction.noise_terms[i];
+        if (term.rounding) {
             continue;
         }
-        Correction later = correction;
-        for (std::size_t k = i; k < correction.noise_terms.size(); ++k) {
-            if (same(correction.noise_terms[k])) {
-                detail::read_again(later, k);  // a patch may have a term of x, y and one of Y
-            }
+        const auto at = known.try_emplace(term.patch, result.size()).first;
+        if (at->second == result.size()) {
+            result.push_back({term.patch, 0.0, 0.0});
+            taken_away.push_back(0.0);
         }
-        const double then = uncertainty(later);
-        result.push_back(
-            {correction.noise_terms[i].patch, then, now > 0.0 ? 1.0 - then / now : 0.0});
+        // A patch may have a term of x, y and one of Y. The mean of n readings has a variance of 1 / n, of one more n / (n + 1) of that.
+        taken_away[at->second] += parts[i] / (term.count + 1.0);
+    }
+    for (std::size_t k = 0; k < result.size(); ++k) {
+        const double then = now - taken_away[k];
+        result[k].standard_uncertainty = std::sqrt(then);
+        result[k].reduction = now > 0.0 ? 1.0 - std::sqrt(then / now) : 0.0;
     }
     std::stable_sort(result.begin(), result.end(), [](const NextPatch& a, const NextPatch& b) {
         return a.standard_uncertainty < b.standard_uncertainty;

@@ -20,7 +20,7 @@ void take_literally(CLI::App& app);
 /// the library would make `--write="" --json` a file of that name. Where a value begins with dashes, --OPTION=VALUE says so.
 std::vector<std::string> read_arguments(const CLI::App& app, int argc, const char* const* argv);
 
-/// A message of the option library as people may see it.
-std::string for_people(std::string message);
+/// A message of the option library in the words that were typed.
+std::string without_marks(std::string message);
 
 }  // namespace samelight::command

@@ -9,7 +9,6 @@
 #include <type_traits>
 
 #include "samelight/numeric/text.hpp"
-#include "terminal.hpp"
 
 namespace samelight::command {
 
@@ -155,9 +154,9 @@ std::vector<std::string> read_arguments(const CLI::App& app, int argc, const cha
     return result;
 }
 
-std::string for_people(std::string message) {
+std::string without_marks(std::string message) {
     message.erase(std::remove(message.begin(), message.end(), literal_mark), message.end());
-    return on_one_line(message);
+    return message;
 }
 
 }  // namespace samelight::command

@@ -7,9 +7,7 @@
 
 namespace samelight::command {
 
-/// `text` with everything escaped that would steer a terminal or hide what is written: control characters (ASCII's and U+0080 to U+009F),
-/// line and paragraph separators, marks that turn the direction of writing, and bytes that are no UTF-8. Written as \u009b, which JSON
-/// reads as the character it was. Line feeds stay.
+/// io::harmless(), line feeds kept: a page or JSON, in which an escaped character reads as what it was.
 std::string for_terminal(std::string_view text);
 
 /// The most that an error says of what it met, in bytes.

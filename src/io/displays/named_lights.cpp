@@ -5,6 +5,7 @@
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
+#include "samelight/io/displays.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
@@ -20,17 +21,13 @@
 #include <string_view>
 #include <utility>
 
+#include "io/displays/panel_words.hpp"
+#include "io/files/file_bytes.hpp"
+
 namespace samelight::io {
 namespace {
 
-using SetWhite = std::optional<Chromaticity<Cie1931_2deg>>;
-
-/// A name without its @x,y, and the x, y.
-struct Asked {
-    std::string name;
-    SetWhite set_to;
-    [[nodiscard]] bool is_file() const { return name.find_first_of("./\\") != std::string::npos; }
-};
+using detail::Asked;
 
 const GenericModel* find_model(std::string_view name) {
     for (const GenericModel& model : generic_models()) {
@@ -39,29 +36,6 @@ const GenericModel* find_model(std::string_view name) {
         }
     }
     return nullptr;
-}
-
-Asked take_apart(const std::string& text) {
-    const std::size_t at = text.rfind('@');
-    if (at == std::string::npos) {
-        return {text, {}};
-    }
-    const std::string_view setting = std::string_view(text).substr(at + 1);
-    const std::size_t comma = setting.find(',');
-    const double x = samelight::detail::number_or_nan(setting.substr(0, comma));
-    const double y = comma == std::string_view::npos
-                         ? x
-                         : samelight::detail::number_or_nan(setting.substr(comma + 1));
-    const bool looks_meant =
-        !setting.empty() && setting.find_first_not_of("0123456789.,+- ") == std::string_view::npos;
-    if (comma != std::string_view::npos && x > 0.0 && y > 0.0 && x + y < 1.0) {
-        return {text.substr(0, at), Chromaticity<Cie1931_2deg>(x, y)};
-    }
-    if (looks_meant || find_model(text.substr(0, at)) != nullptr) {
-        throw Error(ErrorKind::input, text, "\"@" + std::string(setting) + "\"",
-                    "@x,y with a CIE 1931 chromaticity, such as @0.3127,0.3290");
-    }
-    return {text, {}};  // a file name with an @ in it
 }
 
 std::string list_of_models() {
@@ -102,9 +76,11 @@ void guard(const SpectralFile& file, const LightColumn& column, const Sampling& 
 Spectrum column_or_throw(const SpectralFile& file, const char* role) {
     const LightColumn* column = file.find(role);
     if (column == nullptr) {
-        throw Error(ErrorKind::input, file.source,
-                    "no column " + std::string(role) + " (columns: " + columns_of(file) + ")",
-                    "columns red, green and blue, and optionally white and black");
+        throw Error(
+            ErrorKind::input, file.source,
+            "no column " + std::string(role) + " (columns: " + columns_of(file) + ")",
+            "columns red, green and blue, and optionally white and black, or to be told which "
+            "these are (--columns red=1,green=2,blue=3)");
     }
     return column->light;
 }
@@ -170,7 +146,7 @@ void append(std::vector<Warning>& to, const std::vector<Warning>& more) {
 void hint_at_setting(Reference& reference) {
     for (Warning& warning : reference.warnings) {
         if (warning.code == native_reference_code) {
-            warning.message += " Give NAME@x,y for that display as it is set.";
+            warning.facts.push_back(Fact{"set_as", "NAME@x,y"});
         }
     }
 }
@@ -187,8 +163,8 @@ Reference native_reference(const Panel& panel) {
     return reference;
 }
 
-NamedReference reference_from_file(const Asked& asked, const Sampling& sampling) {
-    const SpectralFile file = read_spectral_csv(asked.name);
+NamedReference reference_from_file(const Asked& asked, const SpectralFile& file,
+                                   const Sampling& sampling) {
     const bool is_display = file.find("red") != nullptr && file.find("green") != nullptr &&
                             file.find("blue") != nullptr;
     NamedReference result = [&]() -> NamedReference {
@@ -214,16 +190,55 @@ NamedReference reference_from_file(const Asked& asked, const Sampling& sampling)
     return result;
 }
 
+/// The lights of the file, or the files, that the name means; none where it means no file.
+std::optional<SpectralFile> file_of(const Asked& asked) {
+    const std::vector<LightPlace> places = light_places(asked.name);
+    if (!places.empty()) return read_display_files(places);
+    if (detail::is_file_name(asked.name)) return read_spectral_csv(asked.name);
+    return std::nullopt;
+}
+
 }  // namespace
 
+namespace detail {
+
+Asked take_apart(const std::string& text) {
+    const std::size_t at = text.rfind('@');
+    if (at == std::string::npos) {
+        return {text, {}};
+    }
+    const std::string_view setting = std::string_view(text).substr(at + 1);
+    const std::size_t comma = setting.find(',');
+    const double x = samelight::detail::number_or_nan(setting.substr(0, comma));
+    const double y = comma == std::string_view::npos
+                         ? x
+                         : samelight::detail::number_or_nan(setting.substr(comma + 1));
+    const bool looks_meant =
+        !setting.empty() && setting.find_first_not_of("0123456789.,+- ") == std::string_view::npos;
+    if (comma != std::string_view::npos && x > 0.0 && y > 0.0 && x + y < 1.0) {
+        return {text.substr(0, at), Chromaticity<Cie1931_2deg>(x, y)};
+    }
+    if (looks_meant || find_model(text.substr(0, at)) != nullptr) {
+        throw Error(ErrorKind::input, text, "\"@" + std::string(setting) + "\"",
+                    "@x,y with a CIE 1931 chromaticity, such as @0.3127,0.3290");
+    }
+    return {text, {}};  // a file name with an @ in it
+}
+
+NamedPanel panel_from_file(const SpectralFile& file, const SetWhite& set_to,
+                           const Sampling& sampling) {
+    NamedPanel result{panel_of(file, sampling), model_of(file), set_to, file.understood,
+                      warnings_of(file, sampling)};
+    result.step_nm = step_of(file);
+    return result;
+}
+
+}  // namespace detail
+
 NamedPanel open_panel(const std::string& text, const Sampling& sampling) {
-    const Asked asked = take_apart(text);
-    if (asked.is_file()) {
-        const SpectralFile file = read_spectral_csv(asked.name);
-        NamedPanel result{panel_of(file, sampling), model_of(file), asked.set_to, file.understood,
-                          warnings_of(file, sampling)};
-        result.step_nm = step_of(file);
-        return result;
+    const Asked asked = detail::take_apart(text);
+    if (const std::optional<SpectralFile> file = file_of(asked)) {
+        return detail::panel_from_file(*file, asked.set_to, sampling);
     }
     const GenericModel* model = find_model(asked.name);
     if (model == nullptr) {
@@ -235,9 +250,9 @@ NamedPanel open_panel(const std::string& text, const Sampling& sampling) {
 }
 
 NamedReference open_reference(const std::string& text, const Sampling& sampling) {
-    const Asked asked = take_apart(text);
-    if (asked.is_file()) {
-        return reference_from_file(asked, sampling);
+    const Asked asked = detail::take_apart(text);
+    if (const std::optional<SpectralFile> file = file_of(asked)) {
+        return reference_from_file(asked, *file, sampling);
     }
     if (const GenericModel* model = find_model(asked.name)) {
         const Panel panel = generic_panel(*model, sampling);

@@ -1,0 +1,208 @@
+#pragma once
+// The bodies of assess/display_that_reads.hpp.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "samelight/assess/display_that_reads.hpp"
+#include "samelight/assess/white_request.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/signals/rgb.hpp"
+#include "samelight/display/panel.hpp"
+#include "samelight/display/types/bent_unit.hpp"
+#include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/types/generic_type.hpp"
+#include "samelight/display/types/primary_readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/spectrum/sampling.hpp"
+#include "samelight/white/units_that_read.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// How far the nearest unit's worst primary is off, in x, y, and which that is.
+struct WorstPrimary {
+    const char* name;
+    double distance;
+};
+
+inline WorstPrimary worst_primary(const BentUnit& unit) {
+    constexpr std::array<const char*, 3> names = {"red", "green", "blue"};
+    WorstPrimary worst{names[0], 0.0};
+    for (std::size_t k = 0; k < 3; ++k) {
+        if (const double off = unit.left_over.at(k).distance(); off > worst.distance) {
+            worst = {names.at(k), off};
+        }
+    }
+    return worst;
+}
+
+/// Whether the nearest unit is as far off as none that leaves its type's ranges by a few nm is: .01 (modelling choice; the green peak of narrow
+/// bands moves so far by 2 nm).
+inline bool far_from_type(const BentUnit& unit) { return worst_primary(unit).distance > 0.01; }
+
+/// That no unit of the type reads so, and where it shows most.
+inline Warning readings_unlike_type(const BentUnit& unit) {
+    const WorstPrimary worst = worst_primary(unit);
+    const std::string type(unit.model->name());
+    if (far_from_type(unit)) {
+        return Warning{readings_of_another_type_code,
+                       {{"type", type}, {"primary", worst.name}, {"distance_xy", worst.distance}}};
+    }
+    return Warning{"readings_unlike_type",
+                   {{"type", type}, {"primary", worst.name}, {"distance_xy", worst.distance}}};
+}
+
+/// How far the worst of three primaries is from an encoding's, in x, y.
+inline double distance_from(const RgbPrimaries& standard, const PrimaryReadings& readings) {
+    const std::array<std::array<double, 2>, 3> xy = {standard.red, standard.green, standard.blue};
+    double worst = 0.0;
+    for (std::size_t k = 0; k < 3; ++k) {
+        const Chromaticity<Cie1931_2deg> at(xy.at(k)[0], xy.at(k)[1]);
+        worst = std::max(worst, (readings.primaries.at(k).xy - at).distance());
+    }
+    return worst;
+}
+
+SAMELIGHT_INLINE std::optional<Warning> primaries_of_standard(const PrimaryReadings& readings) {
+    // As near as a picture mode that was calibrated comes (modelling choice).
+    constexpr double as_near_as_a_mode = 0.006;
+    double nearest = as_near_as_a_mode;
+    std::string_view which;
+    const auto look_at = [&](const RgbPrimaries& standard, std::string_view name) {
+        if (const double off = distance_from(standard, readings); off < nearest) {
+            nearest = off;
+            which = name;
+        }
+    };
+    look_at(Bt709::primaries, "ITU-R BT.709");
+    look_at(Bt2020::primaries, "ITU-R BT.2020");
+    look_at(P3D65::primaries, "P3 (SMPTE EG 432-1)");
+    look_at(SmpteC::primaries, "SMPTE C (SMPTE RP 145)");
+    look_at(Ebu3213::primaries, "EBU Tech. 3213");
+    look_at(Ntsc1953::primaries, "NTSC 1953");
+    if (which.empty()) {
+        return {};
+    }
+    return Warning{"primaries_of_standard",
+                   {{"standard", std::string(which)}, {"distance_xy", nearest}}};
+}
+
+/// A display of the type; `readings` are believed as far as one of its units can read so.
+inline assess::WhitePanel display_of_type(const std::string& name, const GenericModel& model,
+                                          const PrimaryReadings& readings,
+                                          const Sampling& sampling) {
+    const PrimaryReadings believed = believable(model, readings);
+    const BentUnit unit = bend_to(model, believed);
+    assess::WhitePanel display{
+        Panel(name, spectra_that_read(unit, believed, sampling), sampling).made_from(model),
+        &model,
+        {},
+        {}};
+    display.units = std::make_shared<const UnitsThatRead>(unit, believed, sampling);
+    if (believed.noise_xy > readings.noise_xy) {
+        display.notes.warnings.push_back(readings_unlike_type(unit));
+    }
+    return display;
+}
+
+/// Whether white is so much brighter than red, green and blue together that something else makes light, too.
+inline bool needs_white_emitter(const PrimaryReadings& readings) {
+    if (!readings.luminances_known()) {
+        return false;
+    }
+    double sum = 0.0;
+    for (const LightReading& primary : readings.primaries) {
+        sum += *primary.luminance;
+    }
+    return sum < 0.9 * *readings.white.luminance;
+}
+
+/// The nearest units of all types that can make such a white, likeliest first.
+inline std::vector<BentUnit> units_of_all_types(const PrimaryReadings& readings) {
+    const bool emitter = needs_white_emitter(readings);
+    std::vector<BentUnit> units;
+    for (const GenericModel& model : generic_models()) {
+        if (!emitter || model.emission(Sampling{}).white) {
+            units.push_back(bend_to(model, readings));
+        }
+    }
+    std::sort(units.begin(), units.end(), [](const BentUnit& a, const BentUnit& b) {
+        return a.log_likelihood > b.log_likelihood;
+    });
+    return units;
+}
+
+/// The noise with which the nearest of all types reads so.
+inline double noise_of_nearest(const std::vector<BentUnit>& units,
+                               const PrimaryReadings& readings) {
+    double noise = 0.1;
+    for (const BentUnit& unit : units) {
+        noise = std::min(noise, believable(*unit.model, readings).noise_xy);
+    }
+    return noise;
+}
+
+}  // namespace samelight::detail
+
+namespace samelight::inline SAMELIGHT_FORM::assess {
+
+SAMELIGHT_INLINE WhitePanel display_that_reads(const std::string& name,
+                                               const PrimaryReadings& readings,
+                                               const GenericModel& model,
+                                               const Sampling& sampling) {
+    require_readings(readings, name);
+    WhitePanel display = samelight::detail::display_of_type(name, model, readings, sampling);
+    if (auto warning = samelight::detail::primaries_of_standard(readings)) {
+        display.notes.warnings.push_back(std::move(*warning));
+    }
+    return display;
+}
+
+SAMELIGHT_INLINE std::vector<WhitePanel> displays_that_read(const std::string& name,
+                                                            const PrimaryReadings& readings,
+                                                            const Sampling& sampling) {
+    constexpr double least_probability = 0.01;
+    require_readings(readings, name);
+    std::vector<BentUnit> units = samelight::detail::units_of_all_types(readings);
+    PrimaryReadings believed = readings;
+    believed.noise_xy = samelight::detail::noise_of_nearest(units, readings);
+    if (believed.noise_xy > readings.noise_xy) {
+        units = samelight::detail::units_of_all_types(believed);
+    }
+    std::erase_if(units, [](const BentUnit& unit) {
+        return unit.misfit > no_such_unit || samelight::detail::far_from_type(unit);
+    });
+    if (units.empty()) {
+        throw Error(ErrorKind::domain, name, "readings that no unit of any known type gives",
+                    "red, green, blue and white as read at full drive, or the type that it is");
+    }
+    double sum = 0.0;
+    const auto likelihood = [&](const BentUnit& unit) {
+        return std::exp(unit.log_likelihood - units.front().log_likelihood);
+    };
+    for (const BentUnit& unit : units) {
+        sum += likelihood(unit);
+    }
+    std::vector<WhitePanel> displays;
+    for (const BentUnit& unit : units) {
+        const double probability = likelihood(unit) / sum;
+        if (probability >= least_probability) {
+            displays.push_back(samelight::detail::display_of_type(
+                name + " as " + std::string(unit.model->name()), *unit.model, readings, sampling));
+            displays.back().probability = probability;
+        }
+    }
+    return displays;
+}
+
+}  // namespace samelight::assess

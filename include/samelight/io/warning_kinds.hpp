@@ -1,0 +1,32 @@
+#pragma once
+// What may be doubtful about a file.
+#include <array>
+
+#include "samelight/numeric/form.hpp"
+#include "samelight/numeric/warning_kind.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+/// The kinds of warnings that this room gives; see WarningKind for how facts are written.
+inline constexpr std::array<WarningKind, 9> io_warning_kinds{{
+    // Values below zero that are kept as noise: the columns and the lowest value of each.
+    {"negative_noise", "columns:text[] lowest[]"},
+    // The columns look normalised each to its own peak.
+    {"scale_unknown", "peak"},
+    // Columns that can't be in one unit: the light of the weakest over that of the strongest.
+    {"scales_differ", "weakest:text strongest:text share"},
+    // The widest gap between wavelengths.
+    {"coarse_step", "from_nm to_nm"},
+    // Repeats that spread.
+    {"repeats_differ", "column:text spread_percent"},
+    // A unit that isn't one of spectral radiance.
+    {"unit_not_radiance", "unit:text"},
+    // Readings with a flag; the first, and its line.
+    {"flagged", "readings flag:text line"},
+    // Readings of several picture modes.
+    {"several_modes", "modes"},
+    // Readings of several windows, of the screen.
+    {"several_windows", "least_percent most_percent"},
+}};
+
+}  // namespace samelight

@@ -1,0 +1,81 @@
+// What is doubtful about a file, in words.
+#include <array>
+#include <cstddef>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "report/warnings/facts_said.hpp"
+#include "samelight/numeric/text.hpp"
+
+namespace samelight::report {
+namespace {
+
+std::string negative_said(const FactsSaid& f) {
+    const std::vector<std::string> columns = f.texts("columns");
+    const std::vector<double> lowest = f.numbers("lowest");
+    if (columns.empty() || lowest.size() != columns.size()) {
+        f.lack();
+        return "";
+    }
+    std::string list;
+    for (std::size_t i = 0; i < columns.size(); ++i) {
+        list += (list.empty() ? "" : ", ") + in_quotes(columns[i]) + " (down to " +
+                with_digits(lowest[i], 3) + ")";
+    }
+    return "Negative values are kept as noise: " + list + ".";
+}
+
+std::string scales_said(const FactsSaid& f) {
+    return in_quotes(f.text("weakest")) + " holds " + f.rough("share") + " of the light of " +
+           in_quotes(f.text("strongest")) +
+           ", but on no display do red, green, blue and white differ by a factor of 1000: they "
+           "can't be in one unit. Their common scale is taken as unknown.";
+}
+
+std::string step_said(const FactsSaid& f) {
+    return "No wavelength between " + f.number("from_nm") + " and " + f.number("to_nm") +
+           " nm: narrow peaks may be missed.";
+}
+
+std::string repeats_said(const FactsSaid& f) {
+    return "The repeats of " + in_quotes(f.text("column")) + " spread by " +
+           f.number("spread_percent", 2) + " % in area.";
+}
+
+std::string unit_said(const FactsSaid& f) {
+    return "The unit " + in_quotes(f.text("unit")) +
+           " isn't one of spectral radiance: values are taken as relative.";
+}
+
+std::string flagged_said(const FactsSaid& f) {
+    const std::string readings = f.number("readings", 0);
+    return readings + (readings == "1" ? " reading" : " readings") + " with a flag, the first " +
+           in_quotes(f.text("flag")) + " in line " + f.number("line", 0) +
+           ". All were used: take the rows out where they should not be.";
+}
+
+std::string modes_said(const FactsSaid& f) {
+    return "The readings are of " + f.number("modes", 0) +
+           " picture modes; a correction is for one.";
+}
+
+std::string windows_said(const FactsSaid& f) {
+    return "The readings are of windows from " + f.number("least_percent") + " to " +
+           f.number("most_percent") + " % of the screen; a correction is for one.";
+}
+
+constexpr std::array<WarningWords, 8> files_catalogue{{{"negative_noise", negative_said},
+                                                       {"scales_differ", scales_said},
+                                                       {"coarse_step", step_said},
+                                                       {"repeats_differ", repeats_said},
+                                                       {"unit_not_radiance", unit_said},
+                                                       {"flagged", flagged_said},
+                                                       {"several_modes", modes_said},
+                                                       {"several_windows", windows_said}}};
+
+}  // namespace
+
+std::span<const WarningWords> words_of_files() { return files_catalogue; }
+
+}  // namespace samelight::report

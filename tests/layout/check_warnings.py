@@ -1,0 +1,127 @@
+#!/usr/bin/env python3
+"""Checks the warnings that the library makes against the lists of their kinds. Usage: check_warnings.py ROOT
+
+Each room lists its codes, with the facts that each brings, in include/samelight/ROOM/warning_kinds.hpp (see WarningKind). A warning is made
+as `Warning{"code", {{"fact", value}, ...}}`, or with a constant for the code; a fact that is added to one as `Fact{"fact", value}`.
+
+- Each code that is made is listed, in the room that makes it or in a lower one, with each fact that is made with it.
+- Each code that is listed is made, each of its facts is made with it or added somewhere, and those that aren't optional ("?") stand in
+  every warning of that code that brings facts in its braces.
+- Sentences are made in report/ alone: nothing else holds a fact or a member called `message`, but for what reads files of before facts.
+"""
+import collections
+import pathlib
+import re
+import sys
+
+KIND = re.compile(r'\{"(\w+)",\s*((?:"[^"]*"\s*)+)\}')
+CONSTANT = re.compile(r'constexpr const char\* (\w+) = "(\w+)";')
+MADE = re.compile(r'\bWarning(?: (?!find)\w+)?\{\s*(?:"(\w+)"|((?:\w+::)*\w+))\s*(?=[,}])')
+UNNAMED = re.compile(r'\b(?:warnings|notes|flags|left_out)\.(?:push_back|emplace_back)\(\s*\{\s*(?:"\w+"|\w*code\w*)\s*,')
+IN_BRACES = re.compile(r'\{\s*"([a-z]\w*)",')
+ADDED = re.compile(r'\bFact(?: \w+)?\{\s*"([a-z]\w*)",')
+COMMENT = re.compile(r"//[^\n]*|/\*.*?\*/", re.DOTALL)
+FACT = re.compile(r"[a-z]\w*(\[\]|:text(\[\])?|(:\w+(\|\w+)+))?\??$")
+# A doubt's own code and facts stand in the warning that tells of it; a file's warnings hold what the file holds.
+OF_OTHERS = {"src/report/warnings/warning_words.cpp", "src/io/corrections/correction_warnings.cpp"}
+
+
+def kinds_in(text):
+    """{code: {fact: optional}} of one list, and the faults of how it is written."""
+    kinds, faults = {}, []
+    for m in KIND.finditer(COMMENT.sub("", text)):
+        facts = "".join(re.findall(r'"([^"]*)"', m[2])).split()
+        faults += [f"{m[1]}: a fact written as \"{fact}\"" for fact in facts if not FACT.match(fact)]
+        faults += [f"{m[1]}: listed twice"] if m[1] in kinds else []
+        kinds[m[1]] = {re.split(r"[:\[?]", fact)[0]: fact.endswith("?") for fact in facts}
+    return kinds, faults
+
+
+def braces(text, opening):
+    """What stands between the brace at `opening` and the one that closes it, strings aside."""
+    depth, quoted, i = 0, False, opening
+    while i < len(text):
+        c = text[i]
+        if quoted and c == "\\":
+            i += 1
+        elif c == '"':
+            quoted = not quoted
+        elif not quoted:
+            depth += (c == "{") - (c == "}")
+            if depth == 0:
+                return text[opening + 1:i]
+        i += 1
+    return text[opening + 1:]
+
+
+def warnings_in(text, constants):
+    """(code or None where it is no constant, facts in its braces, whether it has such braces) of each warning that `text` makes."""
+    for m in MADE.finditer(text):
+        inner = braces(text, text.index("{", m.start()))
+        code = m[1] or constants.get((m[2] or "").split("::")[-1])
+        behind = inner.partition(",")[2]
+        yield code, IN_BRACES.findall(behind), "{" in behind
+
+
+def sources(root):
+    for folder in ("include/samelight", "src"):
+        for path in sorted((root / folder).rglob("*")):
+            if path.suffix in {".hpp", ".ipp", ".cpp"} and path.name not in {"warning_kinds.hpp", "warning_kind.hpp"}:
+                yield str(path.relative_to(root)), COMMENT.sub("", path.read_text(encoding="utf-8"))
+
+
+def room_of(name):
+    parts = pathlib.PurePath(name).parts
+    return parts[2] if parts[0] == "include" else parts[1]
+
+
+def check(root):
+    kinds, faults = {}, []
+    for path in sorted((root / "include" / "samelight").glob("*/warning_kinds.hpp")):
+        kinds[path.parent.name], own = kinds_in(path.read_text(encoding="utf-8"))
+        faults += [f"{path.relative_to(root)}: {fault}" for fault in own]
+    files = list(sources(root))
+    constants = {name: code for _, text in files for name, code in CONSTANT.findall(text)}
+    added = {fact for _, text in files for fact in ADDED.findall(text)}
+    made = collections.defaultdict(list)
+    for name, text in files:
+        if name in OF_OTHERS:
+            continue
+        faults += [f"{name}: {m[0]} ...: a warning without its type's name" for m in UNNAMED.finditer(text)]
+        for code, facts, has_facts in warnings_in(text, constants):
+            if code is None:
+                faults.append(f"{name}: a warning whose code is no constant")
+                continue
+            room = room_of(name)
+            where = room if code in kinds.get(room, {}) else next((r for r in kinds if code in kinds[r]), None)
+            if where is None:
+                faults.append(f"{name}: {code} stands in no warning_kinds.hpp")
+                continue
+            listed = kinds[where][code]
+            made[where, code].append(facts)
+            faults += [f"{name}: {code} is made with {fact}, which {where}/warning_kinds.hpp doesn't list"
+                       for fact in facts if fact not in listed]
+            faults += [f"{name}: {code} lacks {fact}" for fact, optional in listed.items()
+                       if has_facts and not optional and fact not in facts and fact not in added]
+        if not name.startswith("src/report/") and re.search(r'"message"', text):
+            faults.append(f"{name}: a message outside report/")
+    for where, listed in kinds.items():
+        for code, facts in listed.items():
+            brought = {fact for own in made[where, code] for fact in own} | added
+            faults += [] if made[where, code] else [f"{where}/warning_kinds.hpp: {code} is made nowhere"]
+            faults += [f"{where}/warning_kinds.hpp: {code} is never made with {fact}" for fact in facts if fact not in brought]
+    return faults, sum(map(len, kinds.values()))
+
+
+def main(root):
+    faults, count = check(root)
+    for line in faults:
+        print(line, file=sys.stderr)
+    print(f"{count} kinds of warnings, {len(faults)} faults")
+    return 1 if faults or not count else 0
+
+
+if __name__ == "__main__":
+    if len(sys.argv) != 2:
+        sys.exit("usage: check_warnings.py ROOT")
+    sys.exit(main(pathlib.Path(sys.argv[1])))

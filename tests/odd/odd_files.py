@@ -1,0 +1,196 @@
+"""Files that nobody means to give to a command, and some that are nearly right. All invented."""
+import struct
+
+
+def spectral(columns="wavelength_nm,red,green,blue", value="1", first=380, last=780, step=10, more=""):
+    names = columns.split(",")
+    rows = [",".join([str(nm)] + [value] * (len(names) - 1)) for nm in range(first, last + 1, step)]
+    return (columns + "\n" + "\n".join(rows) + "\n" + more).encode()
+
+
+def bands(columns="wavelength_nm,red,green,blue", scale=1.0):
+    """Three bands of light, a display as it might be."""
+    rows = [columns]
+    for nm in range(380, 781, 5):
+        rows.append(str(nm) + "".join(f",{scale * 2.0 ** (-((nm - peak) / 30.0) ** 2):.9g}"
+                                      for peak in (620, 540, 450)))
+    return ("\n".join(rows) + "\n").encode()
+
+
+def readings(change=lambda text: text):
+    primaries = {"white": (95, 100, 109), "red": (41, 21, 2), "green": (36, 72, 12), "blue": (18, 7, 95)}
+    rows = ["patch,instrument,repeat,X,Y,Z"]
+    for repeat in range(1, 4):
+        for patch, xyz in primaries.items():
+            for instrument, factor in (("reference", 1.0), ("meter", 1.02)):
+                values = ",".join(f"{v * factor * (1 + 0.0005 * repeat):.5f}" for v in xyz)
+                rows.append(f"{patch},{instrument},{repeat},{values}")
+    return change("\n".join(rows) + "\n").encode()
+
+
+MATRIX = '"reference_from_meter": [[1,0,0],[0,1,0],[0,0,1]]'
+CORRECTION = '{"schema": "samelight/correction/1", %s, "observer": "cie1931-2deg", "method": "four-colour"%s}'
+
+
+def correction(matrix=MATRIX, more=""):
+    return (CORRECTION % (matrix, more)).encode()
+
+
+def bytes_of_no_format():
+    return {
+        "empty": b"",
+        "one-byte": b"x",
+        "line-feed": b"\n",
+        "line-feeds": b"\n" * 5000,
+        "blanks": b" \t " * 1000,
+        "zero": b"\0",
+        "zeros": b"\0" * 5000,
+        "binary": bytes(range(256)) * 40,
+        "noise": bytes((i * 7919 + i * i * 31) % 256 for i in range(20000)),
+        "picture": b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR" + bytes(range(200)),
+        "mark-utf8": b"\xef\xbb\xbf",
+        "mark-utf16": b"\xff\xfe",
+        "utf16-odd": "wavelength_nm,red\n".encode("utf-16") + b"3",
+        "utf16-lone": b"\xff\xfe" + struct.pack("<H", 0xD800) * 4,
+        "utf32": "wavelength_nm,red\n380,1\n".encode("utf-32"),
+        "utf8-cut": b"wavelength_nm,r\xc3",
+        "utf8-long": b"wavelength_nm,\xc0\xaf\n380,1\n",
+        "latin": b"wavelength_nm,r\xe9d\n380,1\n390,1\n",
+        "steering": b"\x1b[31mwavelength_nm,red\n380,1\n",
+        "commas": b"," * 100000,
+        "quotes": b'"' * 100001,
+        "quote-open": b'wavelength_nm,"red\n380,1\n390,1\n',
+        "hashes": b"#" * 100000 + b"\n" * 3,
+        "long-line": b"x" * 3000000,
+        "long-cell": b"wavelength_nm," + b"r" * 1000000 + b"\n380,1\n390,1\n",
+        "page": b"<html><body>380,1</body></html>\n" * 50,
+        "carriage": b"wavelength_nm,red\r380,1\r390,1\r",
+        "control-z": b"wavelength_nm,red\n380,1\n390,1\n\x1a",
+    }
+
+
+def spectra():
+    head = "wavelength_nm,red,green,blue"
+    down = spectral(first=380, last=780).decode().splitlines()
+    return {
+        "display": bands(),
+        "faint": bands(scale=1e-300),
+        "bright": bands(scale=1e300),
+        "heading-alone": head.encode() + b"\n",
+        "one-row": (head + "\n380,1,1,1\n").encode(),
+        "two-rows": (head + "\n380,1,1,1\n390,1,1,1\n").encode(),
+        "no-heading": "\n".join(down[1:]).encode(),
+        "column-twice": spectral("wavelength_nm,red,red,green,blue"),
+        "column-many": spectral("wavelength_nm" + ",red" * 3000),
+        "column-nameless": spectral("wavelength_nm,,,"),
+        "column-steering": spectral("wavelength_nm,\x1b[2J,\u202e,a\tb"),
+        "all-nothing": spectral(value="0"),
+        "all-same": spectral(value="7"),
+        "negative": spectral(value="-1"),
+        "minus-nothing": spectral(value="-0"),
+        "nan": spectral(value="nan"),
+        "inf": spectral(value="inf"),
+        "huge": spectral(value="1e308"),
+        "beyond": spectral(value="1e400"),
+        "tiny": spectral(value="4e-324"),
+        "digits": spectral(value="1" * 5000),
+        "hex": spectral(value="0x1p3"),
+        "words": spectral(value="red"),
+        "empty-cells": spectral(value=""),
+        "comma-marks": spectral().replace(b",", b";").replace(b"1", b"0,5"),
+        "twice": (head + "\n" + "\n".join(down[1:] + down[1:])).encode(),
+        "descending": (head + "\n" + "\n".join(reversed(down[1:]))).encode(),
+        "same-wavelength": (head + "\n" + "380,1,1,1\n" * 30).encode(),
+        "wavelength-huge": spectral(first=10**9, last=10**9 + 100),
+        "wavelength-negative": spectral(first=-100, last=100),
+        "wavelength-nan": (head + "\nnan,1,1,1\n390,1,1,1\n").encode(),
+        "gap": (head + "\n380,1,1,1\n390,1,1,1\n780,1,1,1\n").encode(),
+        "ragged": (head + "\n380,1\n390,1,1,1,1,1\n400\n").encode(),
+        "rows-many": (head + "\n" + "".join(f"{380 + i / 100:.2f},1,1,1\n" for i in range(40001))).encode(),
+        "across": ("name," + ",".join(str(nm) for nm in range(380, 781, 10)) + "\nred" + ",1" * 41 + "\n").encode(),
+        "units": spectral("wavelength_nm [1/nm],red [furlong],green,blue"),
+    }
+
+
+def corrections():
+    def nested(opening, closing, depth):
+        return (opening * depth + closing * depth).encode()
+    return {
+        "kept": correction(),
+        "json-null": b"null",
+        "json-number": b"1e999",
+        "json-text": b'"samelight/correction/1"',
+        "json-array": b"[]",
+        "json-object": b"{}",
+        "json-cut": correction()[:60],
+        "json-after": correction() + b"{}",
+        "json-utf16": correction().decode().encode("utf-16"),
+        "json-brackets": nested("[", "]", 1000),
+        "json-brackets-many": b"[" * 3000000,
+        "json-objects": nested('{"a":', "}", 500)[:-500] + b"1" + b"}" * 500,
+        "json-keys": ("{" + ",".join(f'"k{i}":1' for i in range(50000)) + "}").encode(),
+        "json-values": b"[" + b"0," * 1500000 + b"0]",
+        "json-key-twice": correction(more=', "method": "four-colour"'),
+        "json-key-steering": correction(more=', "\\u001b[31m": 1'),
+        "json-lone-surrogate": correction(more=', "note": "\\ud800"'),
+        "schema-number": correction().replace(b'"samelight/correction/1"', b"1"),
+        "schema-other": correction().replace(b"correction/1", b"correction/2"),
+        "matrix-text": correction('"reference_from_meter": "1 0 0"'),
+        "matrix-short": correction('"reference_from_meter": [[1,0],[0,1]]'),
+        "matrix-nothing": correction('"reference_from_meter": [[0,0,0],[0,0,0],[0,0,0]]'),
+        "matrix-huge": correction('"reference_from_meter": [[1e308,0,0],[0,1e308,0],[0,0,1e308]]'),
+        "matrix-beyond": correction('"reference_from_meter": [[1e400,0,0],[0,1,0],[0,0,1]]'),
+        "matrix-turned": correction('"reference_from_meter": [[-1,0,0],[0,1,0],[0,0,1]]'),
+        "observer-number": correction().replace(b'"cie1931-2deg"', b"31"),
+        "observer-unknown": correction().replace(b"cie1931-2deg", b"nobody"),
+        "method-unknown": correction().replace(b"four-colour", b"seven-colour"),
+        "covariance-short": correction(more=', "covariance": {"reference_from_meter": [[1]]}'),
+        "covariance-negative": correction(
+            more=', "degrees_of_freedom": 1, "covariance": {"reference_from_meter": [%s]}' %
+            ",".join(["[" + ",".join(["-1"] * 9) + "]"] * 9)),
+        "residuals-object": correction(more=', "residuals": {}'),
+        "spectra-short": correction(more=', "panel_spectra": {"wavelengths_nm": [1]}'),
+        "warnings-number": correction(more=', "warnings": 3'),
+        "note-long": correction(more=', "note": "%s"' % ("x" * 100000)),
+    }
+
+
+def readings_files():
+    return {
+        "read": readings(),
+        "read-heading": b"patch,instrument,repeat,X,Y,Z\n",
+        "read-one": b"patch,instrument,repeat,X,Y,Z\nwhite,meter,1,95,100,109\n",
+        "read-meter-alone": readings(lambda t: "\n".join(r for r in t.splitlines() if "reference" not in r)),
+        "read-same": readings(lambda t: t.replace("meter", "reference")),
+        "read-nobody": readings(lambda t: t.replace("meter", "nobody")),
+        "read-nothing": readings(lambda t: "\n".join(
+            r if i == 0 else ",".join(r.split(",")[:3]) + ",0,0,0" for i, r in enumerate(t.splitlines()))),
+        "read-nan": readings(lambda t: t.replace("white,meter,1,", "white,meter,1,nan,")),
+        "read-huge": readings(lambda t: t.replace("white,meter,1,", "white,meter,1,1e308,1e308,")),
+        "read-negative": readings(lambda t: t.replace("white,meter,1,", "white,meter,1,-")),
+        "read-repeat-huge": readings(lambda t: t.replace(",1,", ",999999999999999999999,")),
+        "read-repeat-negative": readings(lambda t: t.replace(",1,", ",-1,")),
+        "read-twice": readings(lambda t: t + t.split("\n", 1)[1]),
+        "read-column-twice": readings(lambda t: t.replace("X,Y,Z", "X,X,Z")),
+        "read-column-missing": readings(lambda t: t.replace("instrument", "device")),
+        "read-steering": readings(lambda t: t.replace("white", "\x1b[31mwhite")),
+        "read-name-long": readings(lambda t: t.replace("blue", "b" * 100000)),
+        "read-time": readings(lambda t: t.replace("repeat", "time_s").replace(",1,", ",1e308,")),
+        "ages": b"age_years,people\n30,5\n40,7\n",
+        "ages-negative": b"age_years,people\n-1,5\n",
+        "ages-huge": b"age_years,people\n1e9,5\n",
+        "ages-people": b"age_years,people\n30,1e300\n",
+        "ages-half": b"age_years,people\n30,0.5\n",
+        "ages-nobody": b"age_years,people\n30,0\n",
+        "list-empty": b"\n\n",
+        "list-zero": b"crt\n\0\n",
+        "list-long": b"x" * 200000,
+        "list-mixed": b"crt\nnone.csv\n\x1b[31m\n\xff\nlaser@9,9\n",
+    }
+
+
+def all_files():
+    files = {}
+    for part in (bytes_of_no_format(), spectra(), corrections(), readings_files()):
+        files.update(part)
+    return files

@@ -1,0 +1,100 @@
+#include "name_list.hpp"
+
+#include <fcntl.h>
+#include <unistd.h>
+
+#include <array>
+#include <cerrno>
+#include <cstdio>
+#include <system_error>
+
+#include "samelight/numeric/error.hpp"
+
+namespace samelight::command {
+
+namespace {
+
+constexpr const char* wanted_list = "a list of names, one a line";
+
+[[noreturn]] void refuse_list(const std::string& name, const char* what) {
+    throw Error(ErrorKind::system, ErrorPlace{name},
+                what + (" (" + std::generic_category().message(errno) + ")"), wanted_list);
+}
+
+/// Standard input for the list alone. What is left in its place is at its end, from which whoever reads files sees that it has been taken.
+int standard_input_alone(const std::string& name) {
+    if (std::feof(stdin) != 0) {
+        throw Error(ErrorKind::input, ErrorPlace{name}, "named a second time, but can be read once",
+                    "- in one place, and the names of files elsewhere");
+    }
+    const int list = ::fcntl(STDIN_FILENO, F_DUPFD_CLOEXEC, STDERR_FILENO + 1);
+    std::array<int, 2> nothing{};
+    if (list < 0 || ::pipe(nothing.data()) != 0) refuse_list(name, "can't be opened");
+    ::dup2(nothing[0], STDIN_FILENO);
+    ::close(nothing[0]);
+    ::close(nothing[1]);
+    static_cast<void>(std::fgetc(stdin));
+    return list;
+}
+
+}  // namespace
+
+NameList::NameList(const std::string& file)
+    : name_(file == "-" ? "standard input" : file),
+      file_(file == "-" ? standard_input_alone(name_)
+                        : ::open(file.c_str(), O_RDONLY | O_CLOEXEC)) {
+    if (file_ < 0) refuse_list(name_, "can't be opened");
+}
+
+NameList::~NameList() { ::close(file_); }
+
+void NameList::read_more() {
+    std::array<char, 65536> bytes;
+    ssize_t count = 0;
+    do {
+        count = ::read(file_, bytes.data(), bytes.size());
+    } while (count < 0 && errno == EINTR);
+    if (count < 0) refuse_list(name_, "can't be read");
+    at_end_ = count == 0;
+    read_.erase(0, from_);
+    from_ = 0;
+    read_.append(bytes.data(), static_cast<std::size_t>(count));
+}
+
+bool NameList::take_line(std::string& line) {
+    const std::size_t end = read_.find('\n', from_);
+    const bool last = end == std::string::npos && at_end_ && from_ < read_.size();
+    const std::size_t length = (end == std::string::npos ? read_.size() : end) - from_;
+    if (length > longest_name) {
+        throw Error(ErrorKind::input, ErrorPlace{name_, static_cast<int>(line_ + 1)},
+                    "a line of more than " + std::to_string(longest_name) + " bytes", wanted_list);
+    }
+    if (end == std::string::npos && !last) return false;
+    line = read_.substr(from_, length);
+    from_ += length + (last ? 0 : 1);
+    ++line_;
+    if (line.ends_with('\r')) line.pop_back();
+    if (line_ == 1 && line.starts_with("\xef\xbb\xbf")) line.erase(0, 3);
+    if (line.find('\0') != std::string::npos) {
+        throw Error(ErrorKind::input, ErrorPlace{name_, static_cast<int>(line_)}, "a zero byte",
+                    wanted_list);
+    }
+    return true;
+}
+
+std::vector<std::string> NameList::next() {
+    std::vector<std::string> names;
+    std::string line;
+    while (names.size() < most_at_once) {
+        if (take_line(line)) {
+            if (!line.empty()) names.push_back(line);
+        } else if (!names.empty() || at_end_) {
+            break;
+        } else {
+            read_more();
+        }
+    }
+    return names;
+}
+
+}  // namespace samelight::command

@@ -1,0 +1,44 @@
+#include "terminal.hpp"
+
+#include <fmt/core.h>
+
+#include "samelight/io/text_for_people.hpp"
+#include "samelight/numeric/error.hpp"
+
+namespace samelight::command {
+
+namespace {
+
+/// The place nearest to `at` from which on `text` is whole characters.
+std::size_t between_characters(std::string_view text, std::size_t at) {
+    while (at > 0 && at < text.size() && (static_cast<unsigned char>(text[at]) & 0xc0U) == 0x80U) {
+        --at;
+    }
+    return at;
+}
+
+}  // namespace
+
+std::string for_terminal(std::string_view text) { return io::harmless(text, io::LineFeeds::kept); }
+
+std::string on_one_line(std::string_view text, std::size_t most) {
+    if (text.size() <= most) return io::harmless(text);
+    const std::size_t head = between_characters(text, most / 2);
+    const std::size_t tail = between_characters(text, text.size() - most / 4);
+    return io::harmless(text.substr(0, head)) +
+           fmt::format(" ... ({} bytes left out) ... ", tail - head) +
+           io::harmless(text.substr(tail));
+}
+
+void print_page(std::string_view answer) { fmt::print("{}", for_terminal(answer)); }
+
+std::string error_line(const std::exception& error) {
+    const auto* own = dynamic_cast<const Error*>(&error);
+    if (own == nullptr) return on_one_line(error.what());
+    const ErrorPlace place{on_one_line(own->place().name), own->place().line, own->place().column};
+    // What is wanted is the library's own words, which may list names.
+    return place.text() + ": " + on_one_line(own->found()) + "; wanted " +
+           on_one_line(own->wanted(), 4 * longest_found);
+}
+
+}  // namespace samelight::command
