@@ -25,11 +25,14 @@ struct VerdictLine {
 struct KeyFigure {
     std::string label, value, note;
 };
+/// Numbers under each other.
 struct KeyFigures {
     std::vector<KeyFigure> figures;
 };
 
+/// On which side of its column a cell stands.
 enum class Align { left, right };
+/// What a table's column is headed.
 struct Column {
     std::string heading;
     Align align = Align::right;
@@ -40,9 +43,11 @@ struct Table {
     std::string caption;
     std::vector<Column> columns;
     std::vector<std::vector<std::string>> rows;
-    int marked = -1;  ///< the row that is recommended; -1: none
+    /// The row that is recommended; -1: none.
+    int marked = -1;
 };
 
+/// Whole sentences.
 struct Paragraph {
     std::string words;
 };
@@ -54,6 +59,7 @@ struct Caution {
 
 /// How a line or a mark is told from others without its colour.
 enum class Stroke { solid, dashed, dotted, dash_dot };
+/// What stands at a point.
 enum class Mark { none, disc, ring, square, diamond, cross, triangle };
 
 /// Which of the page's colours: by what it stands for. Every scheme has all of them, in enough contrast.
@@ -63,57 +69,73 @@ using Point = std::array<double, 2>;
 
 /// A line through points, or points by themselves; `closed` joins the last to the first and fills it faintly.
 struct Series {
-    std::string label;  ///< for the key; empty: not in the key
+    /// For the key; empty: not in the key.
+    std::string label;
     std::vector<Point> points;
     Ink ink = Ink::text;
     Stroke stroke = Stroke::solid;
     Mark mark = Mark::none;
+    /// What the points are to each other.
     enum class Shape {
         line,
         closed,
         points,
+        /// Arrows: from each even point to the next.
         arrows
-    } shape = Shape::line;                ///< arrows: from each even point to the next
-    std::vector<std::string> notes = {};  ///< beside each point, where there is room; empty: none
+    } shape = Shape::line;
+    /// Beside each point, where there is room; empty: none.
+    std::vector<std::string> notes = {};
 };
 
 /// Cells of equal size, each with a share of the largest, 0 to 1: how densely something lies.
 struct Density {
     std::string label;
-    Point corner;  ///< lowest x and y
-    Point cell;    ///< size of a cell
+    /// Lowest x and y.
+    Point corner;
+    /// Size of a cell.
+    Point cell;
     int columns = 0;
-    std::vector<double> share;  ///< row after row, from the lowest y
+    /// Row after row, from the lowest y.
+    std::vector<double> share;
 };
 
 /// A diagram in two axes. Limits hold all that is to be seen; what lies outside is cut off at the frame.
 struct Plot {
     std::string x_title, y_title;
     Point x_limits, y_limits;
-    bool same_scale = false;  ///< one unit is as long along y as along x
+    /// One unit is as long along y as along x.
+    bool same_scale = false;
     std::vector<Density> densities = {};
     std::vector<Series> series = {};
 };
 
 /// Rows of one or two bars from a common zero.
 struct Bars {
+    /// What is said of one thing.
     struct Row {
         std::string label;
-        std::vector<double> values;        ///< as many as there are names
-        std::vector<std::string> figures;  ///< the same, as they are written
+        /// As many as there are names.
+        std::vector<double> values;
+        /// The same, as they are written.
+        std::vector<std::string> figures;
     };
-    std::vector<std::string> names;  ///< what the bars of a row are: one or two
+    /// What the bars of a row are: one or two.
+    std::vector<std::string> names;
     std::vector<Row> rows;
 };
 
 /// A table whose cells are shaded by their value and hold their figure.
 struct Matrix {
-    std::vector<std::string> names;  ///< of rows and columns
+    /// Of rows and columns.
+    std::vector<std::string> names;
+    /// What is said of one pair.
     struct Cell {
-        double value;  ///< NaN: none
+        /// NaN: none
+        double value;
         std::string figure;
     };
-    std::vector<Cell> cells;  ///< row after row
+    /// Row after row.
+    std::vector<Cell> cells;
 };
 
 /// A picture. `description` says to those who don't see it what it shows.
@@ -139,6 +161,7 @@ struct Section {
     }
 };
 
+/// A whole page.
 struct Document {
     std::string title;
     std::vector<Section> sections;

@@ -12,8 +12,10 @@ enum class Emphasis { none, terminal };
 
 /// How text is shown.
 struct TextPage {
-    std::size_t width = 100;           ///< columns, at least 40
-    Level deepest = Level::essential;  ///< pieces beyond it are left out
+    /// Columns, at least 40.
+    std::size_t width = 100;
+    /// Pieces beyond it are left out.
+    Level deepest = Level::essential;
     Emphasis emphasis = Emphasis::none;
 };
 
@@ -24,7 +26,8 @@ std::string text_of(const Document& document, const TextPage& page = {});
 /// How a page is shown.
 struct HtmlPage {
     std::string language = "en-GB";
-    std::string foot;  ///< the last line: versions, cautions
+    /// The last line: versions, cautions.
+    std::string foot;
 };
 
 /// The document as one HTML file: no script, no request, light or dark as the reader's system is, for screens from 360 pixels and for A4.
