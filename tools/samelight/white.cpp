@@ -19,6 +19,7 @@
 #include "shared/display_options.hpp"
 #include "shared/failure.hpp"
 #include "shared/name_list.hpp"
+#include "shared/output.hpp"
 #include "shared/terminal.hpp"
 
 namespace samelight::command {
@@ -31,6 +32,8 @@ struct WhiteCommand {
     bool json = false;
     bool lines = false;
     bool budget = false;
+    Output page;
+    report::ReportWords words;
 };
 
 /// The answer's lines, each as soon as it is known; where one says what was wrong, a line on standard error says it, too.
@@ -95,6 +98,13 @@ void answer_in_lines(const WhiteCommand& command) {
     if (out.failed()) throw Said{};
 }
 
+/// The files that the answer is made from, and names that are none.
+std::vector<std::string> files_read(const report::WhiteRequest& request) {
+    std::vector<std::string> files = io::files_named(request.panels, request.lights);
+    files.insert(files.end(), {request.reference, request.now, request.ages});
+    return files;
+}
+
 void answer_at_once(WhiteCommand& command) {
     if (!command.list.empty()) {
         NameList list(command.list);
@@ -110,11 +120,16 @@ void answer_at_once(WhiteCommand& command) {
             throw no_name_in(command.list);
         }
     }
+    command.page.require_free("--report", command.json, files_read(command.request));
     const report::WhiteAnswer answer = report::answer_white(command.request);
-    print_page(command.json
-                   ? report::white_json(answer)
-                   : report::white_page(answer, command.budget ? report::BudgetOnPage::part_by_part
-                                                               : report::BudgetOnPage::summed_up));
+    if (command.page.wanted()) {
+        command.page.write(report::white_report(answer, command.words));
+    }
+    command.page.print_answer(
+        command.json
+            ? report::white_json(answer)
+            : report::white_page(answer, command.budget ? report::BudgetOnPage::part_by_part
+                                                        : report::BudgetOnPage::summed_up));
     say_left_out(answer.errors);
 }
 
@@ -191,12 +206,22 @@ void add_white(CLI::App& app) {
         ->capture_default_str();
     add_display_options(*white, options->request.lights);
     white->add_flag("--budget", options->budget, "a line for each cause of doubt");
+    CLI::Option* page = white->add_option(
+        "--report", options->page.name,
+        std::string("a file for a page with charts, to be looked at and printed (HTML)") +
+            dash_is_standard_output);
+    white->add_option("--title", options->words.title, "the heading of that page")->needs(page);
+    white->add_option("--note", options->words.notes, "a paragraph on that page; may be repeated")
+        ->expected(1)
+        ->take_all()
+        ->needs(page);
     CLI::Option* json = white->add_flag("--json", options->json, "the answer as one JSON object");
     white
         ->add_flag(
             "--lines-of-json", options->lines,
             "for any number of panels: JSON as lines, what all have in common\nfirst, then an object a panel, as soon as it is known; displays aren't\nset together, nor files of one light each without a red=FILE,...; one\nthat can't be read doesn't stop the others")
-        ->excludes(json);
+        ->excludes(json)
+        ->excludes(page);
     white->callback([options] {
         if (options->list.empty() && options->request.primaries.empty()) {
             require_named(options->request.panels, options->request.lights, "PANEL");

@@ -28,6 +28,8 @@ struct PopulationPart {
     std::size_t outside;
     /// People without a target; they don't.
     std::size_t impossible;
+    /// The targets of the first people, those without left out: a fair sample, since people are drawn evenly in their order.
+    std::vector<Chromaticity<Cie1931_2deg>> sample = {};
 };
 
 /// What named viewers make of one panel.
@@ -94,6 +96,9 @@ struct PanelPart {
     double step_nm = 0.0;
     /// How its spectra were read, as the request has it.
     std::vector<std::string> understood;
+    /// CIE 1931 luminance of the native white set to the reference's x, y, against the native white: what that step alone costs. Unknown
+    /// without a common scale, where the panel can't show it, and where a white was given.
+    std::optional<double> luminance_ratio_at_reference = {};
 };
 
 /// How far the whites lie apart that one display would need as each type that it may be, the first observer's or the viewers'.

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "samelight/assess/white_answer.hpp"
+#include "samelight/display/panel.hpp"
 #include "samelight/io/displays.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/sampling.hpp"
@@ -50,6 +51,16 @@ struct WhiteRequest {
 /// The whole answer, and what was wrong with displays that it does without.
 struct WhiteAnswer : assess::WhiteAnswer {
     std::vector<Error> errors = {};
+    /// The displays of `panels`, in their order.
+    std::vector<Panel> displays = {};
+};
+
+/// What somebody says about a report.
+struct ReportWords {
+    /// The page's heading; empty: what was asked.
+    std::string title = {};
+    /// Paragraphs behind the heading.
+    std::vector<std::string> notes = {};
 };
 
 /// What is known of an instrument, from KEY=NUMBER,...: shift (nm), bandwidth (nm), stray (of the peak), noise (of the peak), step
@@ -72,6 +83,9 @@ enum class BudgetOnPage {
 /// The answer for people: a table to be read at arm's length, then what it rests on. UTF-8, lines of at most 100 characters.
 std::string white_page(const assess::WhiteAnswer& answer,
                        BudgetOnPage budget = BudgetOnPage::summed_up);
+
+/// The answer as a page that stands by itself: HTML with its charts in it, no script, no request. What stands in names and notes is text there.
+std::string white_report(const WhiteAnswer& answer, const ReportWords& words = {});
 
 /// The answer for programs: one JSON object, "schema": "samelight/white/1".
 std::string white_json(const WhiteAnswer& answer);

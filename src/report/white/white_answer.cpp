@@ -126,6 +126,9 @@ WhiteAnswer answer_white(const WhiteRequest& request) {
     assess::WhiteRequest asked = asked_without_panels(request, ages_read);
     std::vector<Error> errors = open_panels(request, asked);
     WhiteAnswer answer{answer_about(request, asked), std::move(errors)};
+    for (assess::WhitePanel& panel : asked.panels) {
+        answer.displays.push_back(std::move(panel.panel));
+    }
     answer.viewer_notes.insert(answer.viewer_notes.begin(), ages_read.begin(), ages_read.end());
     for (assess::PanelPart& part : answer.panels) {
         hint_at_options(answer.viewers, part);

@@ -176,6 +176,11 @@ inline assess::PanelPart part_for_observers(const WhiteAsked& asked, const Panel
                                  {panel.base(), answer.instrument.reading_noise_xy});
     part.targets.warnings.insert(part.targets.warnings.begin(), warnings.begin(), warnings.end());
     judge_ranges(asked, panel, answer, part);
+    if (is_native(panel.base())) {
+        const Target set = dialled_white(panel.asked.panel, answer.reference,
+                                         {answer.reference.xy(), "the instrument"});
+        part.luminance_ratio_at_reference = set.in_gamut() ? set.luminance_ratio : std::nullopt;
+    }
     return part;
 }
 

@@ -54,9 +54,18 @@ inline assess::PopulationPart population_part(const Population& population,
             v.push_back(uv.v());
         }
     }
-    return {population.describe(), target_region(distribution),
-            viewers_apart_uv,      u.size() < 2 ? 0.0 : pair_share(u, v, viewers_apart_uv),
-            distribution.outside,  distribution.impossible};
+    assess::PopulationPart part{
+        population.describe(), target_region(distribution),
+        viewers_apart_uv,      u.size() < 2 ? 0.0 : pair_share(u, v, viewers_apart_uv),
+        distribution.outside,  distribution.impossible};
+    // As many as a picture can show.
+    constexpr std::size_t most_shown = 256;
+    for (std::size_t i = 0; i < std::min(distribution.x.size(), most_shown); ++i) {
+        if (std::isfinite(distribution.x[i])) {
+            part.sample.push_back(distribution.at(i));
+        }
+    }
+    return part;
 }
 
 SAMELIGHT_INLINE std::vector<std::optional<assess::PopulationPart>> population_parts(
