@@ -118,10 +118,15 @@ TEST_F(NamedDisplays, InAStreamAnOptionOfNoUseIsSaidAtTheEnd) {
     const std::string readings = as_typed(scratch_.file(
         "n.csv", "name,x,y\nred,.64,.33\ngreen,.3,.6\nblue,.15,.06\nwhite,.3127,.329\n"));
     EXPECT_EQ(run("white --lines-of-json crt " + readings + " --type crt" + of_few).exit_code, 0);
-    expect_refusal(run("white --lines-of-json crt --type nothing"), 1, "--type nothing");
-    EXPECT_EQ(run("white --lines-of-json crt " + as_typed(whole_) + " --columns red=1" + of_few)
-                  .err.find("--columns"),
-              std::string::npos);
+    EXPECT_EQ(run("white --lines-of-json crt " + as_typed(whole_) +
+                  " --columns red=1,green=2,blue=3" + of_few)
+                  .exit_code,
+              0);
+    // What no display could be is said before any.
+    const Said unknown = run("white --lines-of-json crt --type nothing");
+    EXPECT_EQ(unknown.exit_code, 1);
+    EXPECT_EQ(lines(unknown.out), 1U) << unknown.out;
+    EXPECT_EQ(json::parse(unknown.out)["error"]["where"], "--type nothing");
 }
 
 TEST_F(NamedDisplays, ATypeOfNothingIsSaidBesideWhatCantBeRead) {
@@ -189,7 +194,7 @@ TEST_F(NamedDisplays, ALightTakenAgainstItsHeadingIsSaid) {
     EXPECT_EQ(against.exit_code, 0) << against.err;
     EXPECT_NE(codes(against).find("light_called_otherwise"), std::string::npos);
     EXPECT_NE(against.out.find("was taken for blue, as asked"), std::string::npos);
-    for (const std::string& heading : {"Sample", "blue", "BLAU"}) {
+    for (const char* heading : {"Sample", "blue", "BLAU"}) {
         const Said said = run(first + single("named.csv", heading, 2) + "'" + of_few);
         EXPECT_EQ(codes(said).find("light_called_otherwise"), std::string::npos) << heading;
     }

@@ -43,7 +43,7 @@ class WhiteLines {
 
     /// After the last display, a line of what was wrong for each option that was of use to none: a type, and nothing in numbers; a column,
     /// and no file of its own. Which displays will come, nobody knows before. Empty where all were of use.
-    /// Throws nothing that the constructor doesn't.
+    /// Throws as the constructor.
     [[nodiscard]] std::vector<WhiteLine> of_unused_options() const;
 
   private:
