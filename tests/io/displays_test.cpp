@@ -293,9 +293,11 @@ TEST_F(Displays, ABadFileLeavesTheOthersButNotADisplayThatItMayBePartOf) {
     files.push_back(bad);
     opened = open_displays(files, {});
     EXPECT_TRUE(opened.displays.empty());
-    ASSERT_EQ(opened.errors.size(), 2U);
-    EXPECT_NE(std::string(opened.errors[1].what()).find("may be of the same display"),
-              std::string::npos);
+    // One failure, said once: of the file, and of what is left out with it.
+    ASSERT_EQ(opened.errors.size(), 1U);
+    EXPECT_EQ(opened.errors[0].place().name, bad);
+    EXPECT_NE(opened.errors[0].found().find(files[0] + " and 2 more"), std::string::npos);
+    EXPECT_NE(opened.errors[0].found().find("may be of the same display"), std::string::npos);
 }
 
 TEST_F(Displays, ABlackOfNoiseIsKnownByItsFilesName) {

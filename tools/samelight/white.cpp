@@ -43,6 +43,7 @@ class LinesOut {
 
     void answer(std::span<const std::string> panels) { say(lines_.next(panels)); }
     void answer_of_options() { say(lines_.of_options()); }
+    void say_unused_options() { say(lines_.of_unused_options()); }
     [[nodiscard]] bool any() const { return any_; }
     [[nodiscard]] bool failed() const { return failed_; }
 
@@ -95,6 +96,7 @@ void answer_in_lines(const WhiteCommand& command) {
     }
     out.answer_of_options();
     if (!out.any()) throw no_name_in(command.list);
+    out.say_unused_options();
     if (out.failed()) throw Said{};
 }
 

@@ -8,7 +8,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// The kinds of warnings that this room gives; see WarningKind for how facts are written.
-inline constexpr std::array<WarningKind, 26> assess_warning_kinds{{
+inline constexpr std::array<WarningKind, 27> assess_warning_kinds{{
     // How sure the target is can't be worked out.
     {"doubt_left_out", ""},
     // Setting the displays together was refused; the three parts of that error.
@@ -34,6 +34,8 @@ inline constexpr std::array<WarningKind, 26> assess_warning_kinds{{
     {"now_perhaps_of_another_type", "type:text type_nm nearest_type:text? nearest_nm?"},
     // The white as it stands is none.
     {"now_is_no_white", "x y"},
+    // The white that was read of a display in numbers is none.
+    {"read_white_is_no_white", "x y"},
     // An age moved into the formula's range.
     {"viewer_age_moved", "viewer:text age_years worked_out_for_years"},
     // An age that isn't known: the eye is that of anyone of these ages.

@@ -7,9 +7,11 @@
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/assess/white_people.hpp"
 #include "samelight/assess/white_request.hpp"
+#include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/white_origin.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
+#include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/mismatch.hpp"
 
@@ -18,6 +20,9 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 /// Says among the warnings what is doubtful about where a white of the moment comes from.
 void warn_of_origin(const assess::WhitePanel& panel, const WhiteOriginJudgement& judged,
                     std::vector<Warning>& warnings);
+
+/// Whether nobody calls such a light white.
+bool is_no_white(const Chromaticity<Cie1931_2deg>& xy);
 
 /// Says among the warnings where a white of the moment is none.
 void warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings);

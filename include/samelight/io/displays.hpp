@@ -17,6 +17,9 @@
 
 namespace samelight::io {
 
+/// "red", "green", "blue", "white" or "black" for a word or a letter that says so in any language of SpectralFile::find(); empty for another.
+SAMELIGHT_API std::string light_named(const std::string& word);
+
 /// Where a light of a display stands.
 struct LightPlace {
     /// "red", "green", "blue", "white" or "black"
@@ -63,6 +66,15 @@ SAMELIGHT_API std::vector<LightPlace> places_in_options(const LightOptions& opti
 /// The columns that the options name. Throws Error (input) for a list that can't be read and for a role that is named twice.
 SAMELIGHT_API std::vector<LightChoice> columns_in_options(const LightOptions& options);
 
+/// Whether a word is a file of its own, in which the options' columns are looked for: no built-in panel, no ROLE=FILE. Throws Error (input) for
+/// a word that can't be understood.
+SAMELIGHT_API bool takes_columns(const std::string& word);
+
+/// Throws Error (input), the option first, for a column that the options name and that is of no file: neither is one of the words a file of
+/// its own, nor do the options name a file for that light.
+SAMELIGHT_API void require_columns_used(const std::vector<std::string>& words,
+                                        const LightOptions& options);
+
 /// The files that words and options name, for whoever must not write on them.
 SAMELIGHT_API std::vector<std::string> files_named(const std::vector<std::string>& words,
                                                    const LightOptions& options);
@@ -104,9 +116,10 @@ struct OpenedDisplays {
 /// Opens every display that the words name (see open_panel()), and last the one whose lights the options name in files of their own.
 ///
 /// Two or more files among the words that hold one light each make one display, at the place of the first. What each is, its heading says
-/// or its file's name, a role's word or letter in it; both must not disagree, and no role may come twice. Such a display is refused where
-/// another file of the list can't be read, which may be a part of it, unless it has all five lights.
-/// A file of readings has no columns to choose from: where the options name some it is among the errors.
+/// or its file's name, a role's word or letter in it; both must not disagree, and no role may come twice. Such a display is left out where
+/// another file of the list can't be read, which may be a part of it, unless it has all five lights: that file's error says so.
+/// A file of readings has no columns to choose from: where the options name some it is among the errors. Columns of no file at all aren't
+/// missed here, see require_columns_used().
 /// Throws Error (input) for options and words that can't be understood, a name that no built-in panel has among them; what is wrong with the
 /// files of a display is among the errors, said of that display.
 SAMELIGHT_API OpenedDisplays open_displays(const std::vector<std::string>& words,

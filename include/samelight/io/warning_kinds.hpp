@@ -8,7 +8,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// The kinds of warnings that this room gives; see WarningKind for how facts are written.
-inline constexpr std::array<WarningKind, 9> io_warning_kinds{{
+inline constexpr std::array<WarningKind, 10> io_warning_kinds{{
     // Values below zero that are kept as noise: the columns and the lowest value of each.
     {"negative_noise", "columns:text[] lowest[]"},
     // The columns look normalised each to its own peak.
@@ -17,6 +17,8 @@ inline constexpr std::array<WarningKind, 9> io_warning_kinds{{
     {"scales_differ", "weakest:text strongest:text share"},
     // The widest gap between wavelengths.
     {"coarse_step", "from_nm to_nm"},
+    // A light taken for what was asked, though its heading says another one.
+    {"light_called_otherwise", "light:red|green|blue|white|black heading:text file:text"},
     // Repeats that spread.
     {"repeats_differ", "column:text spread_percent"},
     // A unit that isn't one of spectral radiance.

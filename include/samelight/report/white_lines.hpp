@@ -41,11 +41,16 @@ class WhiteLines {
     /// a second call. Throws as next().
     [[nodiscard]] std::vector<WhiteLine> of_options();
 
+    /// After the last display, a line of what was wrong for each option that was of use to none: a type, and nothing in numbers; a column,
+    /// and no file of its own. Which displays will come, nobody knows before. Empty where all were of use.
+    /// Throws as the constructor.
+    [[nodiscard]] std::vector<WhiteLine> of_unused_options() const;
+
   private:
     /// A display as it was named, and what came of its files.
     struct Opened;
     template <class F>
-    [[nodiscard]] Opened opened(const std::string& name, F&& open) const;
+    [[nodiscard]] Opened opened(const std::string& name, F&& open);
     [[nodiscard]] std::vector<WhiteLine> lines_of(std::vector<Opened> displays);
     [[nodiscard]] WhiteLine line_of(assess::PanelPart part) const;
 
@@ -54,6 +59,9 @@ class WhiteLines {
     io::OpenedDisplays in_options_;
     assess::WhiteSeries series_;
     bool common_known_;
+    bool any_in_numbers_ = false;
+    /// The first word of a file of its own, if any
+    std::vector<std::string> takes_columns_;
 };
 
 }  // namespace samelight::report

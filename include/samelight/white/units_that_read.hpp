@@ -43,6 +43,8 @@ class SAMELIGHT_API UnitsThatRead {
     [[nodiscard]] std::size_t size() const noexcept { return lights_.size(); }
     /// Red, green, blue and, where the type has one, the white emitter, each on a scale of its own: n x 3 or 4.
     [[nodiscard]] const Eigen::MatrixXd& lights(std::size_t unit) const { return lights_.at(unit); }
+    /// How many of them can't make the white that was read.
+    [[nodiscard]] std::size_t without_white() const noexcept { return without_white_; }
     /// What each drawn unit reads, x, y of red, of green, of blue: units x 6.
     [[nodiscard]] const Eigen::MatrixXd& drawn_readings() const noexcept { return drawn_; }
 
@@ -52,6 +54,7 @@ class SAMELIGHT_API UnitsThatRead {
     Sampling sampling_;
     std::vector<Eigen::MatrixXd> lights_;
     Eigen::MatrixXd drawn_;
+    std::size_t without_white_ = 0;
 };
 
 /// A target is asked for: of which light, for whom, from what.

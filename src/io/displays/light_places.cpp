@@ -86,6 +86,8 @@ bool is_place(const std::string& value) {
 
 }  // namespace
 
+std::string light_named(const std::string& word) { return std::string(detail::role_of(word)); }
+
 std::vector<LightPlace> light_places(const std::string& word) {
     const std::vector<Entry> entries = entries_of(word);
     check_entries(word, entries, wanted_places);
@@ -132,6 +134,29 @@ std::vector<LightPlace> places_in_options(const LightOptions& options) {
         places.push_back(std::move(place));
     }
     return places;
+}
+
+bool takes_columns(const std::string& word) {
+    const std::string name = detail::take_apart(word).name;
+    return light_places(name).empty() && detail::is_file_name(name);
+}
+
+void require_columns_used(const std::vector<std::string>& words, const LightOptions& options) {
+    const std::vector<LightChoice> columns = columns_in_options(options);
+    if (columns.empty() || std::any_of(words.begin(), words.end(), takes_columns)) return;
+    const std::array<Entry, 5> values = values_of(options);
+    for (const LightChoice& column : columns) {
+        const auto of_role = std::find_if(values.begin(), values.end(), [&](const Entry& value) {
+            return value.first == column.role;
+        });
+        if (is_place(of_role->second)) continue;
+        const bool in_list = of_role->second.empty();
+        throw Error(ErrorKind::input, ErrorPlace{in_list ? "--columns" : "--" + column.role},
+                    "\"" + column.column + "\" for " + column.role + ", a column of no file",
+                    in_list ? "a display's CSV file whose column it is, or no --columns"
+                            : "a display's CSV file whose column it is, or a file here: a name "
+                              "with a dot or a slash (./NAME)");
+    }
 }
 
 std::vector<std::string> files_named(const std::vector<std::string>& words,

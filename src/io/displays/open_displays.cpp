@@ -124,8 +124,8 @@ class ListOpener {
         throw Error(
             ErrorKind::input, ErrorPlace{"--" + places_.front().role},
             harmless(places_.front().file) + ", and no file for " + missing,
-            "files for red, green and blue, too; or in one word red=FILE,green=FILE,blue=FILE," +
-                places_.front().role + "=FILE, of which some may be the same");
+            "files for red, green and blue, too; or in one word red=FILE,green=FILE,blue=FILE,..., "
+            "of which some may be the same");
     }
 
     template <class F>
@@ -168,7 +168,7 @@ class ListOpener {
             try {
                 return read_file(asked, source);
             } catch (const Error&) {
-                file_missing_ = asked.name;
+                if (!file_missing_) file_missing_ = result_.errors.size();
                 throw;
             }
         }();
@@ -232,16 +232,13 @@ class ListOpener {
         detail::SetWhite set_to;
         std::vector<SpectralFile> parts;
         for (SingleLight& single : singles_) {
-            if (single.set_to) set_to = single.set_to;
+            take_setting(single, set_to);
             if (singles_.size() > 1) give_role(single, parts);
             parts.push_back(std::move(single.file));
         }
-        if (!file_missing_.empty() && parts.size() < detail::display_roles.size()) {
-            throw Error(ErrorKind::input,
-                        ErrorPlace{detail::title_of(parts.front().source, parts.size())},
-                        "files of one light each, and " + file_missing_ +
-                            ", which can't be read and may be of the same display",
-                        "all files of a display, or red=FILE,green=FILE,...");
+        if (file_missing_ && parts.size() < detail::display_roles.size()) {
+            say_with_missing(detail::title_of(harmless(parts.front().source), parts.size()));
+            return;
         }
         const bool one = parts.size() == 1;
         SpectralFile display = one ? std::move(parts.front()) : detail::assembled(std::move(parts));
@@ -252,6 +249,30 @@ class ListOpener {
         for (std::size_t i = readings_before_singles_; i < result_.readings.size(); ++i) {
             ++result_.readings[i].behind;
         }
+    }
+
+    /// What can't be read may be a light of the display of single files: that is left out with it, for one reason.
+    void say_with_missing(const std::string& singles) {
+        Error& missing = result_.errors.at(*file_missing_);
+        missing = Error(missing.kind(), missing.place(),
+                        missing.found() + "; " + singles +
+                            ", of one light each, may be of the same display and can't be shown",
+                        missing.wanted() + "; or red=FILE,green=FILE,... for that display");
+    }
+
+    /// A display is set to one white, on whichever of its files that is said.
+    void take_setting(const SingleLight& single, detail::SetWhite& set_to) const {
+        if (!single.set_to) return;
+        if (set_to && !(*set_to == *single.set_to)) {
+            const auto first =
+                std::find_if(singles_.begin(), singles_.end(),
+                             [](const SingleLight& other) { return other.set_to.has_value(); });
+            throw Error(ErrorKind::input, ErrorPlace{harmless(single.word)},
+                        "a second white as set, after " + harmless(first->word) +
+                            ", and one light each, which make one display",
+                        "one @x,y for a display");
+        }
+        set_to = single.set_to;
     }
 
     static void give_role(SingleLight& single, const std::vector<SpectralFile>& before) {
@@ -278,7 +299,8 @@ class ListOpener {
     std::vector<SingleLight> singles_;
     std::size_t place_of_singles_ = 0;
     std::size_t readings_before_singles_ = 0;
-    std::string file_missing_;
+    /// Index among the errors, where the first of them will stand.
+    std::optional<std::size_t> file_missing_;
 };
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -11,82 +12,33 @@
 #include <vector>
 
 #include "io/files/file_bytes.hpp"
+#include "io/layout/roles.hpp"
+#include "io/readings/primary_columns.hpp"
 #include "io/text/number_table.hpp"
 #include "io/text/numbers.hpp"
 #include "io/text/sheet.hpp"
 #include "io/text/words.hpp"
-#include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/types/primary_readings.hpp"
 #include "samelight/io/text_decoding.hpp"
 #include "samelight/io/text_for_people.hpp"
-#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
 namespace samelight::io {
 namespace {
 
-constexpr std::array<const char*, 5> light_names = {"red", "green", "blue", "white", "black"};
-constexpr std::size_t nowhere = static_cast<std::size_t>(-1);
+using detail::PrimaryColumns;
+using Xyz = Tristimulus<Cie1931_2deg>;
 
-/// Where the columns stand.
-struct PrimaryColumns {
-    /// Of the heading.
-    std::size_t line = 0;
-    std::size_t name = nowhere;
-    /// x, y, Y or X, Y, Z
-    std::array<std::size_t, 3> number = {nowhere, nowhere, nowhere};
-    bool xyz = false;
-};
-
-/// What one row says, as X, Y, Z; without a luminance Y is 1.
+/// A row of one light.
 struct LightRow {
-    std::array<double, 3> xyz;
-    bool luminance;
+    std::size_t line = 0;
+    /// Without a column of luminances Y is 1.
+    Xyz xyz = {0.0, 0.0, 0.0};
 };
 
-std::optional<PrimaryColumns> columns_in(const std::vector<detail::Cell>& cells) {
-    PrimaryColumns found;
-    std::array<std::size_t, 5> at = {nowhere, nowhere, nowhere, nowhere, nowhere};
-    constexpr std::array<std::string_view, 5> symbols = {"x", "y", "X", "Y", "Z"};
-    for (std::size_t k = 0; k < cells.size(); ++k) {
-        const std::string_view text = cells[k].text.substr(0, cells[k].text.find_first_of(" (["));
-        for (std::size_t s = 0; s < symbols.size(); ++s) {
-            if (text == symbols.at(s)) {
-                at.at(s) = k;
-            }
-        }
-        const std::string word = detail::lowered(text);
-        const bool names = word == "name" || word == "light" || word == "colour" || word == "patch";
-        if (names) {
-            found.name = k;
-        }
-        if (word == "instrument") {
-            return {};  // a file of paired readings
-        }
-    }
-    found.xyz = at[2] != nowhere && at[3] != nowhere && at[4] != nowhere;
-    found.number = found.xyz ? std::array{at[2], at[3], at[4]} : std::array{at[0], at[1], at[3]};
-    const bool whole = found.number[0] != nowhere && found.number[1] != nowhere;
-    return found.name != nowhere && whole ? std::optional(found) : std::nullopt;
-}
-
-/// The heading among the first lines.
-std::optional<PrimaryColumns> find_columns(const detail::Sheet& sheet, char separator) {
-    constexpr std::size_t lines_looked_at = 20;
-    std::vector<detail::Cell> cells;
-    for (std::size_t i = 0; i < std::min(sheet.lines().size(), lines_looked_at); ++i) {
-        if (sheet.lines()[i].comment) {
-            continue;
-        }
-        sheet.split(i, separator, cells);
-        if (auto found = columns_in(cells)) {
-            found->line = i;
-            return found;
-        }
-    }
-    return {};
-}
+bool is_black(std::string_view name) { return detail::role_of(name) == "black"; }
 
 /// The rows below a heading.
 class PrimaryRows {
@@ -100,13 +52,52 @@ class PrimaryRows {
         }
         for (std::size_t k = 0; k < 4; ++k) {
             if (!rows_.at(k)) {
-                sheet.refuse_file("no row " + std::string(light_names.at(k)),
+                sheet.refuse_file("no row " + std::string(detail::display_roles.at(k)),
                                   "rows red, green, blue and white, and optionally black");
             }
         }
     }
 
-    [[nodiscard]] const std::optional<LightRow>& row(std::size_t k) const { return rows_.at(k); }
+    [[nodiscard]] bool luminances_known() const {
+        return columns_.has_xyz() || columns_.Y() != PrimaryColumns::nowhere;
+    }
+    [[nodiscard]] bool black_known() const { return rows_[4].has_value(); }
+
+    /// The light without black, which must have been read with luminances and lie above zero.
+    [[nodiscard]] LightReading reading(std::size_t k) const {
+        const LightRow& row = *rows_.at(k);
+        const Xyz black = rows_[4] ? rows_[4]->xyz : Xyz(0.0, 0.0, 0.0);
+        const std::optional<LightReading> left = above_black(row.xyz, black);
+        if (!left) {
+            sheet_.refuse_line(row.line,
+                               std::string(detail::display_roles.at(k)) +
+                                   (black_known() ? " no brighter than black" : " without light"),
+                               "a light at full drive, Y above 0 and above that of black");
+        }
+        return {left->xy, luminances_known() ? left->luminance : std::nullopt};
+    }
+
+    /// Throws for a black that can't be taken off.
+    void check_black() const {
+        if (!rows_[4]) {
+            return;
+        }
+        if (!luminances_known()) {
+            sheet_.refuse_line(rows_[4]->line, "a black of which only x, y are given",
+                               "a column Y, too, or no black");
+        }
+        // Own rule: noise around zero stays below a thousandth of white.
+        constexpr double most_noise = 1e-3;
+        const Xyz& black = rows_[4]->xyz;
+        const double least = std::min({black.X(), black.Y(), black.Z()});
+        if (least < -most_noise * rows_[3]->xyz.Y()) {
+            sheet_.refuse_line(rows_[4]->line,
+                               "a black that lies below zero by more than noise, by " +
+                                   detail::rough_text(-100.0 * least / rows_[3]->xyz.Y()) +
+                                   " % of white",
+                               "a black as light, or 0 where it is too dark to be read");
+        }
+    }
 
   private:
     void take(std::size_t line) {
@@ -115,34 +106,78 @@ class PrimaryRows {
             sheet_.refuse_line(line, "a row without a name", "a name below its heading");
         }
         const std::string_view name = cells_[columns_.name].text;
-        const auto which = std::find(light_names.begin(), light_names.end(), detail::lowered(name));
-        if (which == light_names.end()) {
+        const auto* const which = std::find(detail::display_roles.begin(),
+                                            detail::display_roles.end(), detail::role_of(name));
+        if (which == detail::display_roles.end()) {
             sheet_.refuse(line, name, detail::shown(name), "red, green, blue, white or black");
         }
-        auto& row = rows_.at(static_cast<std::size_t>(which - light_names.begin()));
+        auto& row = rows_.at(static_cast<std::size_t>(which - detail::display_roles.begin()));
         if (row) {
             sheet_.refuse(line, name, "a second " + detail::shown(name), "one row for each light");
         }
-        row = light_of(line, which == light_names.begin() + 4);
+        row = LightRow{line, columns_.has_xyz() ? from_xyz(line) : from_xy(line)};
+        check_other_luminance(line, row->xyz.Y());
     }
 
-    LightRow light_of(std::size_t line, bool black) {
-        const double first = number_at(line, columns_.number[0]);
-        const double second = number_at(line, columns_.number[1]);
-        if (columns_.xyz) {
-            const double third = number_at(line, columns_.number[2]);
-            if (!(first + second + third > 0.0) && !black) {
-                sheet_.refuse_line(line, "X + Y + Z of " + std::to_string(first + second + third),
-                                   "X, Y, Z of a light");
-            }
-            return {{first, second, third}, true};
+    Xyz from_xyz(std::size_t line) {
+        const Xyz read{number_at(line, columns_.xyz[0]), number_at(line, columns_.xyz[1]),
+                       number_at(line, columns_.xyz[2])};
+        const bool black = is_black(cells_[columns_.name].text);
+        const double sum = read.X() + read.Y() + read.Z();
+        if (!black && !(sum > 0.0)) {
+            sheet_.refuse_line(line, "X + Y + Z of " + to_text(sum), "X, Y, Z of a light");
         }
-        const bool luminance = columns_.number[2] != nowhere;
-        const double Y = luminance ? number_at(line, columns_.number[2]) : 1.0;
-        if (!(second > 0.0)) {
-            sheet_.refuse_line(line, "y of " + std::to_string(second), "a y above 0");
+        if (!black && columns_.has_xy()) {
+            check_xy(line, read.X() / sum, read.Y() / sum);
         }
-        return {{Y / second * first, Y, Y / second * (1.0 - first - second)}, luminance};
+        return read;
+    }
+
+    /// x, y beside X, Y, Z: two ways to say one thing.
+    void check_xy(std::size_t line, double x, double y) {
+        // Own rule: what rounding to three digits makes of dark lights.
+        constexpr double most_apart = 0.002;
+        const double x_said = number_at(line, columns_.xy[0]);
+        const double y_said = number_at(line, columns_.xy[1]);
+        if (!(std::abs(x_said - x) <= most_apart) || !(std::abs(y_said - y) <= most_apart)) {
+            sheet_.refuse_line(line,
+                               "x " + to_text(x_said) + ", y " + to_text(y_said) +
+                                   ", but by X, Y, Z x " + to_text(x, 4) + ", y " + to_text(y, 4),
+                               "x, y and X, Y, Z of one light by one observer, or one of the two");
+        }
+    }
+
+    Xyz from_xy(std::size_t line) {
+        const double x = number_at(line, columns_.xy[0]);
+        const double y = number_at(line, columns_.xy[1]);
+        const double Y =
+            columns_.Y() != PrimaryColumns::nowhere ? number_at(line, columns_.Y()) : 1.0;
+        if (is_black(cells_[columns_.name].text) && Y == 0.0) {
+            return {0.0, 0.0, 0.0};  // too dark to be read, and without a colour
+        }
+        if (!(y > 0.0)) {
+            sheet_.refuse_line(line, "y of " + to_text(y), "a y above 0");
+        }
+        return {Y / y * x, Y, Y / y * (1.0 - x - y)};
+    }
+
+    /// A luminance beside a Y: in one unit or in two, their ratio is that of the rows before.
+    void check_other_luminance(std::size_t line, double Y) {
+        if (columns_.luminance == PrimaryColumns::nowhere || columns_.luminance == columns_.Y()) {
+            return;
+        }
+        constexpr double most_off = 0.02;  // own rule: what rounding to two digits makes
+        const double luminance = number_at(line, columns_.luminance);
+        if (!(Y > 0.0) || is_black(cells_[columns_.name].text)) {
+            return;
+        }
+        luminance_over_Y_ = luminance_over_Y_.value_or(luminance / Y);
+        if (!(std::abs(luminance / Y - *luminance_over_Y_) <= most_off * *luminance_over_Y_)) {
+            sheet_.refuse(line, cells_[columns_.luminance].text,
+                          "a luminance of " + to_text(luminance) + " beside a Y of " + to_text(Y) +
+                              ", unlike the rows before",
+                          "both of one light, or one of the two");
+        }
     }
 
     double number_at(std::size_t line, std::size_t column) {
@@ -162,16 +197,8 @@ class PrimaryRows {
     detail::Habits habits_;
     std::vector<detail::Cell> cells_;
     std::array<std::optional<LightRow>, 5> rows_;
+    std::optional<double> luminance_over_Y_;
 };
-
-LightReading without_black(const LightRow& row, const std::optional<LightRow>& black) {
-    std::array<double, 3> xyz = row.xyz;
-    for (std::size_t k = 0; k < 3 && black; ++k) {
-        xyz.at(k) -= black->xyz.at(k);
-    }
-    const double sum = xyz[0] + xyz[1] + xyz[2];
-    return {{xyz[0] / sum, xyz[1] / sum}, row.luminance ? std::optional(xyz[1]) : std::nullopt};
-}
 
 }  // namespace
 
@@ -181,26 +208,22 @@ std::optional<NamedPrimaryReadings> parse_primary_readings(std::string_view byte
     DecodedText decoded = decode_text(bytes, shown_source);
     const detail::Sheet sheet(decoded.text, shown_source);
     const detail::Habits habits = detail::habits_of(sheet);
-    const std::optional<PrimaryColumns> columns = find_columns(sheet, habits.separator);
+    const std::optional<PrimaryColumns> columns =
+        detail::find_primary_columns(sheet, habits.separator);
     if (!columns) {
         return {};
     }
     const PrimaryRows rows(sheet, *columns, habits);
-    const std::optional<LightRow>& black = rows.row(4);
-    if (black && !black->luminance) {
-        sheet.refuse_file("a black of which only x, y are given", "a column Y, too, or no black");
-    }
+    rows.check_black();
     NamedPrimaryReadings result{
-        {{without_black(*rows.row(0), black), without_black(*rows.row(1), black),
-          without_black(*rows.row(2), black)},
-         without_black(*rows.row(3), black)},
+        {{rows.reading(0), rows.reading(1), rows.reading(2)}, rows.reading(3)},
         std::move(decoded.understood)};
     require_readings(result.readings, shown_source);
     result.understood.push_back(std::string("A table of readings, ") +
-                                (columns->xyz                    ? "X, Y, Z"
-                                 : columns->number[2] != nowhere ? "x, y, Y"
-                                                                 : "x, y") +
-                                (black ? "; black taken off." : "."));
+                                (columns->has_xyz()        ? "X, Y, Z"
+                                 : rows.luminances_known() ? "x, y, Y"
+                                                           : "x, y") +
+                                (rows.black_known() ? "; black taken off." : "."));
     return result;
 }
 

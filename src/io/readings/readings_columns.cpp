@@ -47,12 +47,6 @@ std::optional<ReadingColumn> column_named(const std::string& name) {
     return {};
 }
 
-bool is_luminance_unit(const std::string& unit) {
-    constexpr std::array<std::string_view, 7> known = {"cd/m2",  "cd/m^2", "cd/m²", "cd m-2",
-                                                       "cd·m⁻²", "nit",    "nits"};
-    return std::find(known.begin(), known.end(), unit) != known.end();
-}
-
 bool is_heading(const std::vector<Cell>& cells) {
     bool patch = false;
     bool instrument = false;
@@ -184,6 +178,12 @@ void find_mark(const Sheet& sheet, ReadingsLayout& layout) {
 }
 
 }  // namespace
+
+bool is_luminance_unit(const std::string& unit) {
+    constexpr std::array<std::string_view, 7> known = {"cd/m2",  "cd/m^2", "cd/m²", "cd m-2",
+                                                       "cd·m⁻²", "nit",    "nits"};
+    return std::find(known.begin(), known.end(), unit) != known.end();
+}
 
 bool is_numeric(ReadingColumn column) {
     switch (column) {

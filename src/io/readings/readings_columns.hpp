@@ -58,6 +58,9 @@ struct ReadingsLayout {
 /// than cd/m2, and where a mark may separate thousands.
 ReadingsLayout find_readings_layout(const Sheet& sheet);
 
+/// True for cd/m2 as people write it, in small letters.
+bool is_luminance_unit(const std::string& unit);
+
 /// True for a column whose cells are numbers.
 bool is_numeric(ReadingColumn column);
 

@@ -72,6 +72,19 @@ class Chooser {
         return named ? text + " (" + shown(headings_.names[group.members.front()]) + ')' : text;
     }
 
+    /// The heading of the light, without what tells repeats apart, where it is another role's; else empty.
+    [[nodiscard]] std::string called_otherwise(const RepeatGroup& group) const {
+        for (const RepeatGroup& own : groups_) {
+            const bool this_one = std::find(own.members.begin(), own.members.end(),
+                                            group.members.front()) != own.members.end();
+            const std::string_view role = role_of(own.name);
+            if (this_one && !headings_.generated && !role.empty() && role != group.name) {
+                return own.name;
+            }
+        }
+        return {};
+    }
+
     [[noreturn]] void refuse(const std::string& found, const std::string& wanted) const {
         throw Error(ErrorKind::input, ErrorPlace{sheet_.source()}, found, wanted);
     }
@@ -166,6 +179,11 @@ ChosenLights chosen_lights(const Sheet& sheet, const Headings& headings,
             taken[member] = choice.role;
         }
         result.sentence += (result.sentence.empty() ? "As asked: " : ", ") + chooser.told(group);
+        if (const std::string heading = chooser.called_otherwise(group); !heading.empty()) {
+            result.warnings.push_back(
+                Warning{"light_called_otherwise",
+                        {{"light", choice.role}, {"heading", heading}, {"file", sheet.source()}}});
+        }
         result.groups.push_back(std::move(group));
     }
     const auto left_out =

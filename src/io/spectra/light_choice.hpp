@@ -8,6 +8,7 @@
 #include "io/spectra/repeats.hpp"
 #include "io/text/sheet.hpp"
 #include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/error.hpp"
 
 namespace samelight::io::detail {
 
@@ -15,6 +16,8 @@ namespace samelight::io::detail {
 struct ChosenLights {
     std::vector<RepeatGroup> groups;
     std::string sentence;
+    /// Where a heading says another light.
+    std::vector<Warning> warnings;
 };
 
 /// Finds the light of each choice: its number, or its heading (of repeats all that bear it).

@@ -185,6 +185,7 @@ SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& sourc
 
     SpectralFile file;
     file.source = source;
+    file.warnings = std::move(chosen.warnings);
     append(file.understood, decoded.understood);
     append(file.understood, sheet.understood());
     append(file.understood, describe(sheet, layout, headings, mark));

@@ -188,6 +188,9 @@ MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& typed) {
         throw Error(ErrorKind::input, "meter choose", "neither a display nor a correction",
                     "PANEL, or a correction that was kept with its display's spectra");
     }
+    if (!names_display(request)) {
+        io::require_columns_used({}, request.lights);
+    }
     assess::MeterChooseRequest asked;
     asked.options = {request.mismatch_percent, request.limit_uv};
     as_options([&] {

@@ -55,7 +55,7 @@ assess::MeterFitOptions options_of(const MeterFitRequest& request) {
     return options;
 }
 
-void set_noise(const std::string& text, const std::string& file, assess::MeterFitOptions& options) {
+void set_noise(const std::string& text, assess::MeterFitOptions& options) {
     if (text == "auto") {
         return;
     }
@@ -73,7 +73,7 @@ void set_noise(const std::string& text, const std::string& file, assess::MeterFi
                 ? 0.0
                 : samelight::detail::number_or_nan(std::string_view(text).substr(comma + 1));
         if (!(xy > 0.0) || !(xy < 0.1) || !(luminance >= 0.0) || !(luminance < 1.0)) {
-            throw Error(ErrorKind::input, file + ": noise", "\"" + text + "\"",
+            throw Error(ErrorKind::input, "--noise", "\"" + text + "\"",
                         "auto, pooled, each-patch, residuals, or XY[,Y]: standard deviations of "
                         "one reading's x and y, below 0.1, and of its Y relative, below 1, such as "
                         "0.0005,0.01");
@@ -119,9 +119,11 @@ std::vector<std::string> fitted_from(const MeterFitRequest& request) {
 std::exception_ptr open_display(const MeterFitRequest& request, assess::MeterFitRequest& asked,
                                 std::vector<std::string>& understood) {
     try {
-        if (!request.panel.empty()) {
-            io::LightOptions lights;
-            lights.columns = request.columns;
+        io::LightOptions lights;
+        lights.columns = request.columns;
+        if (request.panel.empty()) {
+            io::require_columns_used({}, lights);
+        } else {
             asked.panel = only_panel({request.panel}, lights);
             say_how_read(request.panel, asked.panel->understood, understood);
         }
@@ -161,7 +163,7 @@ MeterFitAnswer answer_meter_fit(const MeterFitRequest& request) {
     std::vector<std::string> understood = file.understood;
     asked.display = readings_of(std::move(file), name);
     try {
-        set_noise(request.noise, name, asked.options);
+        set_noise(request.noise, asked.options);
     } catch (const Error&) {
         static_cast<void>(assess::paired_readings(asked.display, asked.options));
         throw;  // the readings can be paired, so this is what is wrong first

@@ -43,6 +43,7 @@ MeterTableAnswer answer_meter_table(const MeterTableRequest& request) {
     say_how_read(request.meter, meter.understood, answer.understood);
     assess::MeterTableRequest asked{std::move(meter), {}, request.limit_uv};
     if (request.panels.empty() && io::places_in_options(request.lights).empty()) {
+        io::require_columns_used({}, request.lights);
         asked.panels = assess::generic_panel_list(request.sampling);
     } else {
         open_displays(request, asked, answer);

@@ -105,11 +105,14 @@ SpectraAnswer answer_spectra(const SpectraRequest& request, const Sampling& samp
         }
     };
     const std::vector<io::LightChoice> columns = io::columns_in_options(request.lights);
+    bool columns_used = false;
     for (const std::string& word : request.files) {
         const std::vector<io::LightPlace> places = io::light_places(word);
         add(places);
         if (places.empty()) files.push_back({word, columns});
+        columns_used = columns_used || places.empty();
     }
+    if (!columns_used) io::require_columns_used({}, request.lights);
     add(io::places_in_options(request.lights));
     static_cast<void>(wishes_of(request.each, sampling));
     SpectraAnswer answer;

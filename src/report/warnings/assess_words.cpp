@@ -92,6 +92,11 @@ std::string no_white_said(const FactsSaid& f) {
     return "The white as it stands reads " + f.xy() + ", which is no white. Was a colour measured?";
 }
 
+std::string read_no_white_said(const FactsSaid& f) {
+    return "The display's white was read as " + f.xy() +
+           ", which is no white. Was a colour measured, or were red, green and blue not all at full drive?";
+}
+
 std::string age_said(const FactsSaid& f) {
     return "Viewer " + f.text("viewer") + ": worked out for " + f.number("worked_out_for_years") +
            " years; the formula holds from 20 to 80.";
@@ -172,7 +177,7 @@ std::string panel_out_said(const FactsSaid& f) {
     return f.text("panel") + " is left out: " + error_said(f);
 }
 
-constexpr std::array<WarningWords, 25> assess_catalogue{
+constexpr std::array<WarningWords, 26> assess_catalogue{
     {{"doubt_left_out", doubt_left_out_said},
      {"room_left_out", together_said},
      {"lines_disagree", lines_disagree_said},
@@ -185,6 +190,7 @@ constexpr std::array<WarningWords, 25> assess_catalogue{
      {"now_of_another_display", other_display_said},
      {"now_perhaps_of_another_type", other_type_said},
      {"now_is_no_white", no_white_said},
+     {"read_white_is_no_white", read_no_white_said},
      {"viewer_age_moved", age_said},
      {"viewer_age_unknown", age_unknown_said},
      {"readings_unlike_type", unlike_type_said},

@@ -38,6 +38,11 @@ std::string step_said(const FactsSaid& f) {
            " nm: narrow peaks may be missed.";
 }
 
+std::string otherwise_said(const FactsSaid& f) {
+    return f.text("file") + ": " + in_quotes(f.text("heading")) + " was taken for " +
+           f.text("light") + ", as asked, though its heading says otherwise. Check which it is.";
+}
+
 std::string repeats_said(const FactsSaid& f) {
     return "The repeats of " + in_quotes(f.text("column")) + " spread by " +
            f.number("spread_percent", 2) + " % in area.";
@@ -65,9 +70,10 @@ std::string windows_said(const FactsSaid& f) {
            f.number("most_percent") + " % of the screen; a correction is for one.";
 }
 
-constexpr std::array<WarningWords, 8> files_catalogue{{{"negative_noise", negative_said},
+constexpr std::array<WarningWords, 9> files_catalogue{{{"negative_noise", negative_said},
                                                        {"scales_differ", scales_said},
                                                        {"coarse_step", step_said},
+                                                       {"light_called_otherwise", otherwise_said},
                                                        {"repeats_differ", repeats_said},
                                                        {"unit_not_radiance", unit_said},
                                                        {"flagged", flagged_said},

@@ -64,6 +64,43 @@ assess::WhiteAnswer answer_about(const WhiteRequest& request, const assess::Whit
     }
 }
 
+/// Takes out the panels that can't be answered, whatever keeps them from it, which each says by itself; what it says goes to the errors.
+void take_out_unanswerable(assess::WhiteRequest& asked, OpenedPanels& opened) {
+    std::vector<assess::WhitePanel> panels = std::exchange(asked.panels, {});
+    const std::vector<std::string> names = std::exchange(opened.names, {});
+    assess::WhiteSeries series(asked);
+    for (std::size_t i = 0; i < panels.size(); ++i) {
+        try {
+            static_cast<void>(series.next({&panels[i], 1}));
+            asked.panels.push_back(std::move(panels[i]));
+            opened.names.push_back(names[i]);
+        } catch (const Error& error) {
+            const bool of_panel = error.place().name == panels[i].panel.name();
+            opened.errors.emplace_back(error.kind(),
+                                       of_panel ? ErrorPlace{names[i]} : error.place(),
+                                       error.found(), error.wanted());
+        }
+    }
+}
+
+/// The answer about those displays that can be answered. What is wrong with one of several is no reason to keep the others back, unless eyes
+/// were learnt from the first.
+assess::WhiteAnswer answer_about_rest(const WhiteRequest& request, assess::WhiteRequest& asked,
+                                      OpenedPanels& opened) {
+    const std::size_t all = asked.panels.size();
+    try {
+        return answer_about(request, asked);
+    } catch (const Error&) {
+        const bool several = all + opened.errors.size() > 1 && asked.by_eye.empty() &&
+                             asked.panels_are == assess::PanelsAre::displays;
+        if (!several) throw;
+        take_out_unanswerable(asked, opened);
+        if (asked.panels.size() == all) throw;
+    }
+    require_enough(asked.panels.size(), 1, opened.errors);
+    return answer_about(request, asked);
+}
+
 }  // namespace
 
 InstrumentLimits instrument_limits(const std::string& text, double reading_noise_xy) {
@@ -124,8 +161,9 @@ WhiteAnswer answer_white(const WhiteRequest& request) {
     require_white_options(request);
     std::vector<Warning> ages_read;
     assess::WhiteRequest asked = asked_without_panels(request, ages_read);
-    std::vector<Error> errors = open_panels(request, asked);
-    WhiteAnswer answer{answer_about(request, asked), std::move(errors)};
+    OpenedPanels opened = open_panels(request, asked);
+    WhiteAnswer answer{answer_about_rest(request, asked, opened), {}};
+    answer.errors = std::move(opened.errors);
     for (assess::WhitePanel& panel : asked.panels) {
         answer.displays.push_back(std::move(panel.panel));
     }

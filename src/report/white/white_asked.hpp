@@ -19,8 +19,22 @@ assess::WhiteRequest asked_without_panels(const WhiteRequest& request, std::vect
 /// seen wrong.
 void require_white_options(const WhiteRequest& request);
 
-/// Opens the displays of a request and adds them to what is asked; what was wrong with the others. Throws Error as answer_white().
-std::vector<Error> open_panels(const WhiteRequest& request, assess::WhiteRequest& asked);
+/// What came of a request's displays.
+struct OpenedPanels {
+    /// Of each panel that is asked about now, the display's as it was typed.
+    std::vector<std::string> names;
+    /// What was wrong with the others.
+    std::vector<Error> errors;
+};
+
+/// Opens the displays of a request and adds them to what is asked. Throws Error as answer_white().
+OpenedPanels open_panels(const WhiteRequest& request, assess::WhiteRequest& asked);
+
+/// That a type was named and nothing is in numbers.
+Error type_of_nothing(const std::string& type);
+
+/// Throws Error (input) for a type that nobody knows.
+void require_type_known(const WhiteRequest& request);
 
 /// The display that the request's options name, in files or in numbers: one or none. Throws Error (input).
 io::OpenedDisplays displays_of_options(const WhiteRequest& request);

@@ -2,6 +2,7 @@
 #include "samelight/assess/error_words.hpp"
 #include "samelight/assess/white_request.hpp"
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_type.hpp"
@@ -42,9 +43,16 @@ void require_one_display(const WhiteRequest& request, std::size_t displays) {
     }
 }
 
+/// A display as it was typed, and the white that it was set to there.
+struct SetDisplay {
+    const std::string& typed;
+    const std::optional<Chromaticity<Cie1931_2deg>>& set_to;
+};
+
 /// What the panel's white starts from: as its name says, or as --now does.
 assess::WhiteBefore white_before(const WhiteRequest& request, const Panel& panel,
-                                 const std::optional<Chromaticity<Cie1931_2deg>>& set_to) {
+                                 const SetDisplay& display) {
+    const auto& set_to = display.set_to;
     if (!request.now.empty() && set_to) {
         throw Error(ErrorKind::input, panel.name(), "a white as set (@x,y) and one as it stands",
                     "one of the two: the panel without @x,y, or no --now");
@@ -62,6 +70,14 @@ assess::WhiteBefore white_before(const WhiteRequest& request, const Panel& panel
         return {WhiteAsItStands{std::move(now.light)},
                 {std::move(now.understood), std::move(now.warnings), now.step_nm}};
     }
+    const auto shows = [&](const Chromaticity<Cie1931_2deg>& xy) {
+        return assess::about({display.typed}, [&] { return set_white(panel, xy).in_gamut(); });
+    };
+    if (set_to && !shows(*set_to)) {
+        throw Error(ErrorKind::domain, ErrorPlace{display.typed},
+                    "a white as set that its red, green and blue can't make",
+                    "@x,y as the instrument read that display's white");
+    }
     if (set_to) {
         return {WhiteSetTo{*set_to}};
     }
@@ -70,7 +86,7 @@ assess::WhiteBefore white_before(const WhiteRequest& request, const Panel& panel
 
 assess::WhitePanel panel_of(const WhiteRequest& request, io::OpenedDisplay opened) {
     io::NamedPanel& named = opened.display;
-    assess::WhiteBefore before = white_before(request, named.panel, named.set_to);
+    assess::WhiteBefore before = white_before(request, named.panel, {opened.name, named.set_to});
     return {std::move(named.panel),
             named.model,
             std::move(before),
@@ -90,6 +106,10 @@ std::vector<assess::WhitePanel> panels_read(const WhiteRequest& request,
                                             const io::OpenedReadings& display) {
     PrimaryReadings readings = display.read.readings;
     readings.noise_xy = request.instrument_noise_xy;
+    const std::string typed =
+        display.name +
+        (display.set_to ? "@" + to_text(display.set_to->x()) + "," + to_text(display.set_to->y())
+                        : "");
     std::vector<assess::WhitePanel> panels;
     if (request.type.empty()) {
         panels = assess::displays_that_read(display.name, readings, request.sampling);
@@ -98,7 +118,7 @@ std::vector<assess::WhitePanel> panels_read(const WhiteRequest& request,
                                                     type_named(request.type), request.sampling));
     }
     for (assess::WhitePanel& panel : panels) {
-        panel.white = white_before(request, panel.panel, display.set_to);
+        panel.white = white_before(request, panel.panel, {typed, display.set_to});
         panel.notes.understood = display.read.understood;
         panel.notes.understood.push_back(
             "The readings are taken to be good to " + to_text(readings.noise_xy, 4) +
@@ -116,10 +136,9 @@ std::vector<assess::WhitePanel> panels_read(const WhiteRequest& request,
 /// Throws where a display in numbers lacks its type, or where there is none that a type could be of.
 void require_types(const WhiteRequest& request, const io::OpenedDisplays& opened) {
     if (!request.type.empty()) {
-        static_cast<void>(type_named(request.type));
+        require_type_known(request);
         if (opened.readings.empty() && opened.errors.empty()) {
-            throw Error(ErrorKind::input, "--type " + request.type, "no display in numbers",
-                        "a file of readings or --primaries with it; a type alone is a PANEL");
+            throw type_of_nothing(request.type);
         }
         return;
     }
@@ -139,24 +158,34 @@ io::OpenedDisplays open_named(const WhiteRequest& request, const std::vector<std
     return opened;
 }
 
-/// Takes what was opened, in the order of the words. What no type can be bent to is put among the errors.
+/// Takes what was opened, in the order of the words. What can't be taken, as no type can be bent to it or it can't show the white that it was
+/// set to, is put among the errors.
 void take_displays(const WhiteRequest& request, io::OpenedDisplays& opened,
-                   assess::WhiteRequest& asked) {
+                   assess::WhiteRequest& asked, std::vector<std::string>& names) {
+    // A copy of the name: the display is moved from.
+    const auto take = [&](const std::string name, auto&& open) {
+        try {
+            for (assess::WhitePanel& panel : open()) {
+                asked.panels.push_back(std::move(panel));
+                names.push_back(name);
+            }
+        } catch (const Error& error) {
+            opened.errors.push_back(error);
+        }
+    };
     std::size_t next = 0;
     const auto take_readings_before = [&](std::size_t displays) {
         for (; next < opened.readings.size() && opened.readings[next].behind <= displays; ++next) {
-            try {
-                for (assess::WhitePanel& panel : panels_read(request, opened.readings[next])) {
-                    asked.panels.push_back(std::move(panel));
-                }
-            } catch (const Error& error) {
-                opened.errors.push_back(error);
-            }
+            const io::OpenedReadings& display = opened.readings[next];
+            take(display.name, [&] { return panels_read(request, display); });
         }
     };
     for (std::size_t i = 0; i < opened.displays.size(); ++i) {
         take_readings_before(i);
-        asked.panels.push_back(panel_of(request, std::move(opened.displays[i])));
+        take(opened.displays[i].name, [&] {
+            return std::vector<assess::WhitePanel>{
+                panel_of(request, std::move(opened.displays[i]))};
+        });
     }
     take_readings_before(opened.displays.size());
     if (!opened.readings.empty() && request.type.empty()) {
@@ -165,6 +194,18 @@ void take_displays(const WhiteRequest& request, io::OpenedDisplays& opened,
 }
 
 }  // namespace
+
+Error type_of_nothing(const std::string& type) {
+    return {ErrorKind::input, "--type " + type,
+            "no display in numbers among those that can be read",
+            "a file of readings or --primaries with it; a type alone is a PANEL"};
+}
+
+void require_type_known(const WhiteRequest& request) {
+    if (!request.type.empty()) {
+        static_cast<void>(type_named(request.type));
+    }
+}
 
 void require_white_options(const WhiteRequest& request) {
     const std::size_t named = request.panels.size() + named_by_options(request);
@@ -182,7 +223,8 @@ void require_white_options(const WhiteRequest& request) {
     samelight::detail::require_reading_noise(request.instrument_noise_xy);
 }
 
-std::vector<Error> open_panels(const WhiteRequest& request, assess::WhiteRequest& asked) {
+OpenedPanels open_panels(const WhiteRequest& request, assess::WhiteRequest& asked) {
+    io::require_columns_used(request.panels, request.lights);
     io::OpenedDisplays opened = open_named(request, request.panels);
     const std::size_t all = opened.displays.size() + opened.readings.size() + opened.errors.size();
     // What was set by eye belongs to the first of all displays, which mustn't be another one.
@@ -190,12 +232,17 @@ std::vector<Error> open_panels(const WhiteRequest& request, assess::WhiteRequest
     require_enough(opened.displays.size() + opened.readings.size(), least, opened.errors);
     require_one_display(request, all);
     require_types(request, opened);
+    if (!request.type.empty() && opened.readings.empty()) {
+        opened.errors.push_back(type_of_nothing(request.type));
+    }
     const std::size_t unread = opened.errors.size();
-    take_displays(request, opened, asked);
+    OpenedPanels taken;
+    take_displays(request, opened, asked, taken.names);
     if (asked.panels.empty() || (!request.eyes.empty() && opened.errors.size() > unread)) {
         require_enough(0, 1, opened.errors);
     }
-    return std::move(opened.errors);
+    taken.errors = std::move(opened.errors);
+    return taken;
 }
 
 io::OpenedDisplays displays_of_options(const WhiteRequest& request) {

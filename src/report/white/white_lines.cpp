@@ -35,6 +35,7 @@ WhiteLines::WhiteLines(const WhiteRequest& request)
         throw Error(ErrorKind::input, "the white as it stands", "displays one after another",
                     "one panel, that set's own");
     }
+    require_type_known(request_);
 }
 
 std::string WhiteLines::common() const {
@@ -58,9 +59,11 @@ struct WhiteLines::Opened {
 };
 
 template <class F>
-WhiteLines::Opened WhiteLines::opened(const std::string& name, F&& open) const {
+WhiteLines::Opened WhiteLines::opened(const std::string& name, F&& open) {
     try {
-        return {name, panel_opened(request_, open())};
+        const io::OpenedDisplays& found = open();
+        any_in_numbers_ = any_in_numbers_ || !found.readings.empty();
+        return {name, panel_opened(request_, found)};
     } catch (const Error& error) {
         return {name, {}, error};
     }
@@ -70,6 +73,7 @@ std::vector<WhiteLine> WhiteLines::next(std::span<const std::string> panels) {
     std::vector<Opened> displays;
     for (const std::string& name : panels) {
         displays.push_back(opened(name, [&] {
+            if (takes_columns_.empty() && io::takes_columns(name)) takes_columns_ = {name};
             return io::open_display(name, request_.lights, request_.sampling,
                                     io::FilesOf::spectra_or_readings);
         }));
@@ -89,6 +93,21 @@ std::vector<WhiteLine> WhiteLines::of_options() {
         displays.push_back({error.place().name, {}, error});
     }
     return lines_of(std::move(displays));
+}
+
+std::vector<WhiteLine> WhiteLines::of_unused_options() const {
+    std::vector<WhiteLine> lines;
+    if (!common_known_) return lines;
+    if (!request_.type.empty() && !any_in_numbers_) {
+        const Error error = type_of_nothing(request_.type);
+        lines.push_back(line_of_failure(error.place().name, error));
+    }
+    try {
+        io::require_columns_used(takes_columns_, request_.lights);
+    } catch (const Error& error) {
+        lines.push_back(line_of_failure(error.place().name, error));
+    }
+    return lines;
 }
 
 std::vector<WhiteLine> WhiteLines::lines_of(std::vector<Opened> displays) {

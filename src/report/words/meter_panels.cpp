@@ -15,6 +15,7 @@ namespace samelight::report {
 
 ListedPanels listed_panels(const std::vector<std::string>& words, const io::LightOptions& options,
                            const Sampling& sampling) {
+    io::require_columns_used(words, options);
     io::OpenedDisplays opened = io::open_displays(words, options, sampling);
     ListedPanels result{{}, std::move(opened.errors)};
     for (io::OpenedDisplay& one : opened.displays) {

@@ -8,6 +8,7 @@
 
 #include "report/words/numbers_typed.hpp"
 #include "samelight/display/types/primary_readings.hpp"
+#include "samelight/io/displays.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
@@ -24,12 +25,15 @@ using TypedLights = std::array<std::optional<ReadingTyped>, typed_lights.size()>
 
 void take_light(const std::string& entry, TypedLights& lights) {
     const std::size_t equals = std::min(entry.find('='), entry.size());
-    const auto name = std::find(typed_lights.begin(), typed_lights.end(), entry.substr(0, equals));
+    const auto name = std::find(typed_lights.begin(), typed_lights.end(),
+                                io::light_named(entry.substr(0, equals)));
     if (name == typed_lights.end() || equals == entry.size()) {
         throw Error(ErrorKind::input, primaries_option, "\"" + entry + "\"", primaries_wanted);
     }
     auto& light = lights.at(static_cast<std::size_t>(name - typed_lights.begin()));
-    const auto read = reading_typed(entry.substr(equals + 1), primaries_option);
+    const bool black = name == typed_lights.end() - 1;
+    const auto read = reading_typed(entry.substr(equals + 1), primaries_option,
+                                    black ? ReadingOf::black : ReadingOf::light);
     if (!read || light) {
         throw Error(ErrorKind::input, primaries_option,
                     (light ? "a second \"" : "\"") + entry + "\"", primaries_wanted);
@@ -37,7 +41,15 @@ void take_light(const std::string& entry, TypedLights& lights) {
     light = read;
 }
 
-LightReading light_without(const ReadingTyped& light, const std::optional<ReadingTyped>& black) {
+/// X, Y and Z; all of 0 for a black that was too dark to be read.
+Tristimulus<Cie1931_2deg> xyz_of(const ReadingTyped& light) {
+    return *light.luminance > 0.0 ? tristimulus(light.xy, *light.luminance)
+                                  : Tristimulus<Cie1931_2deg>(0.0, 0.0, 0.0);
+}
+
+LightReading light_without_black(const TypedLights& lights, std::size_t k) {
+    const ReadingTyped& light = *lights.at(k);
+    const std::optional<ReadingTyped>& black = lights[4];
     if (!black) {
         return {light.xy, light.luminance};
     }
@@ -45,9 +57,13 @@ LightReading light_without(const ReadingTyped& light, const std::optional<Readin
         throw Error(ErrorKind::input, primaries_option, "a black without all luminances",
                     "Y of every light, or no black");
     }
-    const Tristimulus<Cie1931_2deg> left =
-        tristimulus(light.xy, *light.luminance) - tristimulus(black->xy, *black->luminance);
-    return {chromaticity(left), left.Y()};
+    const std::optional<LightReading> left = above_black(xyz_of(light), xyz_of(*black));
+    if (!left) {
+        throw Error(ErrorKind::input, primaries_option,
+                    std::string(typed_lights.at(k)) + " no brighter than black",
+                    "lights at full drive, and a black darker than each of them");
+    }
+    return *left;
 }
 
 }  // namespace
@@ -67,10 +83,9 @@ PrimaryReadings primaries_typed(const std::string& text) {
                         primaries_wanted);
         }
     }
-    PrimaryReadings readings{
-        {light_without(*lights[0], lights[4]), light_without(*lights[1], lights[4]),
-         light_without(*lights[2], lights[4])},
-        light_without(*lights[3], lights[4])};
+    PrimaryReadings readings{{light_without_black(lights, 0), light_without_black(lights, 1),
+                              light_without_black(lights, 2)},
+                             light_without_black(lights, 3)};
     require_readings(readings, primaries_option);
     return readings;
 }

@@ -79,7 +79,8 @@ const CLI::App* subcommand_named(const CLI::App& app, const std::string& word) {
     for (const CLI::App* one : app.get_subcommands([](const CLI::App*) { return true; })) {
         names += (names.empty() ? "" : ", ") + one->get_name();
     }
-    const std::string above = app.get_parent() == nullptr ? "samelight" : app.get_name();
+    // Every line begins with the command's own name.
+    const std::string above = app.get_parent() == nullptr ? "" : app.get_name();
     throw CLI::ValidationError(above, "no command \"" + word + "\"; wanted one of " + names);
 }
 
@@ -137,8 +138,7 @@ std::vector<std::string> read_arguments(const CLI::App& app, int argc, const cha
             }
             continue;
         }
-        if (word.empty())
-            refuse_empty(command->get_name().empty() ? "samelight" : command->get_name());
+        if (word.empty()) refuse_empty(command->get_parent() == nullptr ? "" : command->get_name());
         const CLI::App* below = options_ended ? nullptr : subcommand_named(*command, word);
         const bool takes_command =
             !command->get_subcommands([](const CLI::App*) { return true; }).empty();

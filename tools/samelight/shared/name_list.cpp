@@ -8,6 +8,7 @@
 #include <cstdio>
 #include <system_error>
 
+#include "samelight/io/text_decoding.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::command {
@@ -37,6 +38,12 @@ int standard_input_alone(const std::string& name) {
     return list;
 }
 
+/// By its byte order mark, or by the zero in one half of the first letter of a name.
+bool begins_as_utf16(const std::string& bytes) {
+    return bytes.starts_with("\xff\xfe") || bytes.starts_with("\xfe\xff") ||
+           (bytes.size() > 1 && (bytes[0] == '\0') != (bytes[1] == '\0'));
+}
+
 }  // namespace
 
 NameList::NameList(const std::string& file)
@@ -49,6 +56,24 @@ NameList::NameList(const std::string& file)
 NameList::~NameList() { ::close(file_); }
 
 void NameList::read_more() {
+    constexpr std::size_t most_to_decode = std::size_t{64} << 20U;
+    do {
+        read_bytes();
+    } while (!encoding_known_ && read_.size() < 2 && !at_end_);
+    if (encoding_known_) return;
+    encoding_known_ = true;
+    if (!begins_as_utf16(read_)) return;
+    while (!at_end_) {
+        if (read_.size() > most_to_decode) {
+            throw Error(ErrorKind::input, ErrorPlace{name_}, "more than 64 MiB in UTF-16",
+                        "a list in UTF-8, or a shorter one");
+        }
+        read_bytes();
+    }
+    read_ = io::decode_text(read_, name_).text;
+}
+
+void NameList::read_bytes() {
     std::array<char, 65536> bytes;
     ssize_t count = 0;
     do {
@@ -62,7 +87,11 @@ void NameList::read_more() {
 }
 
 bool NameList::take_line(std::string& line) {
-    const std::size_t end = read_.find('\n', from_);
+    if (after_cr_ && from_ < read_.size()) {
+        from_ += read_[from_] == '\n' ? 1U : 0U;
+        after_cr_ = false;
+    }
+    const std::size_t end = read_.find_first_of("\r\n", from_);
     const bool last = end == std::string::npos && at_end_ && from_ < read_.size();
     const std::size_t length = (end == std::string::npos ? read_.size() : end) - from_;
     if (length > longest_name) {
@@ -72,8 +101,8 @@ bool NameList::take_line(std::string& line) {
     if (end == std::string::npos && !last) return false;
     line = read_.substr(from_, length);
     from_ += length + (last ? 0 : 1);
+    after_cr_ = !last && read_[end] == '\r';
     ++line_;
-    if (line.ends_with('\r')) line.pop_back();
     if (line_ == 1 && line.starts_with("\xef\xbb\xbf")) line.erase(0, 3);
     if (line.find('\0') != std::string::npos) {
         throw Error(ErrorKind::input, ErrorPlace{name_, static_cast<int>(line_)}, "a zero byte",

@@ -23,21 +23,26 @@ class NameList {
     NameList(const NameList&) = delete;
     NameList& operator=(const NameList&) = delete;
 
-    /// The names that are there: at least one, for which it waits, and no more than are there without waiting. Lines without a name
-    /// are passed over, and a byte order mark before the first. None at the end. Throws Error (system) for what can't be read, Error (input), with the line, for a name that is too
-    /// long or holds a zero byte.
+    /// The names that are there: at least one, for which it waits, and no more than are there without waiting. Lines end in LF, CR LF or CR;
+    /// those without a name are passed over, and a byte order mark before the first. A list in UTF-16 (io::decode_text()) is read to its end
+    /// before its first name is given. None at the end. Throws Error (system) for what can't be read, Error (input), with the line, for a name
+    /// that is too long or holds a zero byte, and for a list in UTF-16 that is no text or larger than 64 MiB.
     std::vector<std::string> next();
 
   private:
     /// The next line of what was read, where it is whole; nothing is left of it.
     bool take_line(std::string& line);
     void read_more();
+    /// Some bytes more, or the end.
+    void read_bytes();
 
     std::string name_;
     int file_;
     bool at_end_ = false;
-    std::string read_;      // and not taken yet
-    std::size_t from_ = 0;  // where in it the next line begins
+    bool encoding_known_ = false;
+    bool after_cr_ = false;  // a LF would be of the same line end
+    std::string read_;       // and not taken yet
+    std::size_t from_ = 0;   // where in it the next line begins
     std::size_t line_ = 0;
 };
 

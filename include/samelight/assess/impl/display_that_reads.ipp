@@ -13,7 +13,9 @@
 #include <vector>
 
 #include "samelight/assess/display_that_reads.hpp"
+#include "samelight/assess/error_words.hpp"
 #include "samelight/assess/white_request.hpp"
+#include "samelight/assess/white_verdict.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/signals/rgb.hpp"
 #include "samelight/display/panel.hpp"
@@ -97,20 +99,34 @@ SAMELIGHT_INLINE std::optional<Warning> primaries_of_standard(const PrimaryReadi
                    {{"standard", std::string(which)}, {"distance_xy", nearest}}};
 }
 
-/// A display of the type; `readings` are believed as far as one of its units can read so.
+/// A display of the type; `readings` are believed as far as one of its units can read so. Throws Error (domain), `name` first, where its
+/// units can't make the white.
 inline assess::WhitePanel display_of_type(const std::string& name, const GenericModel& model,
                                           const PrimaryReadings& readings,
                                           const Sampling& sampling) {
     const PrimaryReadings believed = believable(model, readings);
     const BentUnit unit = bend_to(model, believed);
     assess::WhitePanel display{
-        Panel(name, spectra_that_read(unit, believed, sampling), sampling).made_from(model),
+        Panel(name,
+              assess::about({name}, [&] { return spectra_that_read(unit, believed, sampling); }),
+              sampling)
+            .made_from(model),
         &model,
         {},
         {}};
     display.units = std::make_shared<const UnitsThatRead>(unit, believed, sampling);
+    if (2 * display.units->without_white() > display.units->size()) {
+        throw Error(
+            ErrorKind::domain, name,
+            "a white that most units of the type " + std::string(model.name()) + " can't make",
+            "red, green, blue and white as read at full drive, or another type");
+    }
     if (believed.noise_xy > readings.noise_xy) {
         display.notes.warnings.push_back(readings_unlike_type(unit));
+    }
+    if (is_no_white(readings.white.xy)) {
+        display.notes.warnings.push_back(Warning{
+            read_no_white_code, {{"x", readings.white.xy.x()}, {"y", readings.white.xy.y()}}});
     }
     return display;
 }
@@ -186,21 +202,36 @@ SAMELIGHT_INLINE std::vector<WhitePanel> displays_that_read(const std::string& n
         throw Error(ErrorKind::domain, name, "readings that no unit of any known type gives",
                     "red, green, blue and white as read at full drive, or the type that it is");
     }
-    double sum = 0.0;
+    double possible = 0.0;
     const auto likelihood = [&](const BentUnit& unit) {
         return std::exp(unit.log_likelihood - units.front().log_likelihood);
     };
     for (const BentUnit& unit : units) {
-        sum += likelihood(unit);
+        possible += likelihood(unit);
     }
     std::vector<WhitePanel> displays;
     for (const BentUnit& unit : units) {
-        const double probability = likelihood(unit) / sum;
-        if (probability >= least_probability) {
+        if (likelihood(unit) < least_probability * possible) {
+            break;  // so are all that follow
+        }
+        try {
             displays.push_back(samelight::detail::display_of_type(
                 name + " as " + std::string(unit.model->name()), *unit.model, readings, sampling));
-            displays.back().probability = probability;
+            displays.back().probability = likelihood(unit);
+        } catch (const Error& error) {
+            if (error.kind() != ErrorKind::domain) {
+                throw;
+            }
+            possible -= likelihood(unit);  // not one of those that can make such a white
         }
+    }
+    if (displays.empty()) {
+        throw Error(ErrorKind::domain, name,
+                    "a white that no type can make whose red, green and blue read so",
+                    "red, green, blue and white as read at full drive, or the type that it is");
+    }
+    for (WhitePanel& display : displays) {
+        display.probability /= possible;
     }
     return displays;
 }

@@ -100,6 +100,9 @@ inline std::string put_right_first(const assess::WhiteAnswer& answer,
     if (warned_of(part.targets.warnings, no_white_code)) {
         return "the white as it stands is no white; see below, and measure white.";
     }
+    if (warned_of(part.targets.warnings, read_no_white_code)) {
+        return "what was read as white is no white; see below, and measure white.";
+    }
     if (!part.budget && part.dialled().in_gamut()) {
         return "how sure it is can't be worked out; see below.";
     }
@@ -144,11 +147,15 @@ SAMELIGHT_INLINE void warn_of_origin(const assess::WhitePanel& panel,
     warnings.push_back(Warning{"now_perhaps_of_another_type", compared});
 }
 
-SAMELIGHT_INLINE void warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings) {
+SAMELIGHT_INLINE bool is_no_white(const Chromaticity<Cie1931_2deg>& xy) {
     // Beyond .05 from Planck's locus a light has no colour temperature (CIE 15:2018, 9.5, from memory): nobody calls it white.
-    const auto xy = chromaticity(tristimulus<Cie1931_2deg>(white));
     const auto temperature = colour_temperature(xy);
-    if (!temperature || !(std::abs(temperature->duv) <= 0.05)) {
+    return !temperature || !(std::abs(temperature->duv) <= 0.05);
+}
+
+SAMELIGHT_INLINE void warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings) {
+    const auto xy = chromaticity(tristimulus<Cie1931_2deg>(white));
+    if (is_no_white(xy)) {
         warnings.push_back(Warning{no_white_code, {{"x", xy.x()}, {"y", xy.y()}}});
     }
 }

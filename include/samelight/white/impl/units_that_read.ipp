@@ -304,7 +304,7 @@ SAMELIGHT_INLINE UnitsThatRead::UnitsThatRead(const BentUnit& unit, const Primar
       readings_(readings),
       sampling_(sampling),
       drawn_(static_cast<Eigen::Index>(count), 6) {
-    require_readings(readings, "readings");
+    require_readings(readings, "UnitsThatRead");
     if (count < 128) {
         throw Error(ErrorKind::shape, "units of " + std::string(model().name()),
                     std::to_string(count) + " units", "128 or more");
@@ -312,6 +312,7 @@ SAMELIGHT_INLINE UnitsThatRead::UnitsThatRead(const BentUnit& unit, const Primar
     const LowDiscrepancy points(0x756e697473);
     const std::vector<detail::OpenRange> ranges = detail::open_ranges(unit);
     const auto instrument = standard_observer<Cie1931_2deg>().on(sampling);
+    const Eigen::Vector3d white_read = tristimulus(readings.white.xy).column();
     for (std::size_t i = 0; i < count; ++i) {
         const EmissionSpectra drawn =
             model().emission(detail::values_of_unit(ranges, points, i), sampling);
@@ -327,6 +328,7 @@ SAMELIGHT_INLINE UnitsThatRead::UnitsThatRead(const BentUnit& unit, const Primar
             drawn_(static_cast<Eigen::Index>(i), 2 * k) = xyz[0] / xyz.sum();
             drawn_(static_cast<Eigen::Index>(i), 2 * k + 1) = xyz[1] / xyz.sum();
         }
+        without_white_ += detail::white_of_lights(lights, instrument, white_read) ? 0U : 1U;
         lights_.push_back(std::move(lights));
     }
 }
@@ -343,8 +345,9 @@ SAMELIGHT_INLINE TargetsThatRead targets_that_read(const UnitsThatRead& given,
         without += std::isfinite(xy[0]) ? 0U : 1U;
     }
     if (2 * without > given.size()) {
-        throw Error(ErrorKind::domain, "readings, as " + std::string(given.model().name()),
-                    "a white that most units of the type can't make",
+        throw Error(ErrorKind::domain, "targets_that_read",
+                    "a white that most units of the type " + std::string(given.model().name()) +
+                        " can't make",
                     "readings of a display of that type");
     }
     const detail::WeighedTargets moved = detail::moved_to_readings(given, of_units);

@@ -194,7 +194,7 @@ inline bool white_of_unit(const EmissionSpectra& unit, const PrimaryReadings& re
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE BentUnit bend_to(const GenericModel& model, const PrimaryReadings& readings) {
-    require_readings(readings, "readings");
+    require_readings(readings, "bend_to");
     const detail::UnitSearch search(model, readings);
     detail::UnitFound found{model.default_values(), {}, {}};
     found.here = search.left_over(found.values);
@@ -240,9 +240,10 @@ SAMELIGHT_INLINE PanelSpectra spectra_that_read(const BentUnit& unit,
     const EmissionSpectra lights = unit.model->emission(unit.values, sampling);
     PanelSpectra spectra{lights.red, lights.green, lights.blue};
     if (!detail::white_of_unit(lights, readings, sampling, spectra)) {
-        throw Error(ErrorKind::domain, "readings, as " + std::string(unit.model->name()),
-                    "a white that its red, green and blue can't make",
-                    "a white inside their triangle");
+        throw Error(ErrorKind::domain, "spectra_that_read",
+                    "a white that red, green and blue of the type " +
+                        std::string(unit.model->name()) + " can't make",
+                    "a white inside their triangle, or another type");
     }
     return spectra;
 }

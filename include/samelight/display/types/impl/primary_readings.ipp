@@ -1,8 +1,10 @@
 #pragma once
 // The bodies of display/types/primary_readings.hpp.
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <string>
 
 #include <Eigen/Core>
@@ -13,6 +15,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -21,13 +24,12 @@ inline Eigen::Vector3d direction_of(const LightReading& light) {
 }
 
 inline void require_light(const LightReading& light, const char* name, const std::string& where) {
-    // A laser's red lies so near to x + y = 1 that a reading's noise carries it beyond.
-    constexpr double noisy_one = 1.01;
-    if (!(light.xy.x() > 0.0 && light.xy.y() > 0.0 && light.xy.x() + light.xy.y() < noisy_one)) {
+    if (!(light.xy.x() > 0.0 && light.xy.y() > 0.0 &&
+          light.xy.x() + light.xy.y() < largest_xy_sum_read)) {
         throw Error(
             ErrorKind::input, where,
             std::string(name) + " at x " + to_text(light.xy.x()) + ", y " + to_text(light.xy.y()),
-            "a CIE 1931 chromaticity, x and y above 0 and together below 1");
+            "a CIE 1931 chromaticity, x and y above 0 and together 1 at most");
     }
     if (light.luminance && !(*light.luminance > 0.0 && *light.luminance < 1e9)) {
         throw Error(ErrorKind::input, where,
@@ -40,6 +42,15 @@ inline void require_light(const LightReading& light, const char* name, const std
 
 namespace samelight::inline SAMELIGHT_FORM {
 
+SAMELIGHT_INLINE std::optional<LightReading> above_black(const Tristimulus<Cie1931_2deg>& light,
+                                                         const Tristimulus<Cie1931_2deg>& black) {
+    const Tristimulus<Cie1931_2deg> left = light - black;
+    if (!(left.Y() > 0.0) || !(left.X() + left.Y() + left.Z() > 0.0)) {
+        return {};
+    }
+    return LightReading{chromaticity(left), left.Y()};
+}
+
 SAMELIGHT_INLINE void require_readings(const PrimaryReadings& readings, const std::string& where) {
     constexpr std::array<const char*, 3> names = {"red", "green", "blue"};
     const auto& p = readings.primaries;
@@ -47,6 +58,14 @@ SAMELIGHT_INLINE void require_readings(const PrimaryReadings& readings, const st
         detail::require_light(p.at(k), names.at(k), where);
     }
     detail::require_light(readings.white, "white", where);
+    const auto with_luminance =
+        std::count_if(p.begin(), p.end(),
+                      [](const LightReading& light) { return light.luminance.has_value(); }) +
+        (readings.white.luminance ? 1 : 0);
+    if (with_luminance != 0 && with_luminance != 4) {
+        throw Error(ErrorKind::input, where, "a luminance (Y) of some lights and not of others",
+                    "Y of red, green, blue and white, or of none");
+    }
     const bool named_right = p[0].xy.x() > p[1].xy.x() && p[0].xy.x() > p[2].xy.x() &&
                              p[1].xy.y() > p[0].xy.y() && p[1].xy.y() > p[2].xy.y() &&
                              p[2].xy.y() < p[0].xy.y();
