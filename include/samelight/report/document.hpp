@@ -60,7 +60,7 @@ struct Caution {
 /// How a line or a mark is told from others without its colour.
 enum class Stroke { solid, dashed, dotted, dash_dot };
 /// What stands at a point.
-enum class Mark { none, disc, ring, square, diamond, cross, triangle };
+enum class Mark { none, dot, disc, ring, square, diamond, cross, triangle };
 
 /// Which of the page's colours: by what it stands for. Every scheme has all of them, in enough contrast.
 enum class Ink { text, faint, accent, second, third, red, green, blue };

@@ -21,7 +21,7 @@ inline std::vector<Tick> ticks_of(double low, double high, int most) {
         return ticks;
     }
     double step = std::pow(10.0, std::floor(std::log10((high - low) / most)));
-    for (const double factor : {1.0, 2.0, 5.0, 10.0}) {
+    for (const double factor : {1.0, 2.0, 5.0, 10.0, 20.0}) {
         if ((high - low) / (factor * step) <= most - 1 + 1e-9) {
             step *= factor;
             break;

@@ -105,6 +105,8 @@ std::string mark_at(const Point& at, Mark mark, Ink ink) {
     switch (mark) {
         case Mark::none:
             return "";
+        case Mark::dot:
+            return "<circle cx=\"" + x + "\" cy=\"" + y + "\" r=\"1.5\"" + solid;
         case Mark::disc:
             return "<circle cx=\"" + x + "\" cy=\"" + y + "\" r=\"4\"" + solid;
         case Mark::ring:

@@ -165,7 +165,8 @@ class Notes {
     Notes(const Plot& plot, const Frame& frame) : frame_(frame) {
         for (const Series& series : plot.series) {
             for (const Point& point : series.points) {
-                if ((series.mark != Mark::none || series.shape == Series::Shape::arrows) &&
+                if (((series.mark != Mark::none && series.mark != Mark::dot) ||
+                     series.shape == Series::Shape::arrows) &&
                     frame.inside(point)) {
                     const Point at = frame.at(point);
                     taken_.push_back({at[0] - 7.0, at[1] - 7.0, at[0] + 7.0, at[1] + 7.0});

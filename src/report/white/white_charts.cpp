@@ -77,7 +77,7 @@ void add_people(const assess::PanelPart& part, Plot& plot) {
     }
     Series people{"what people want", {}, Ink::second, Stroke::solid, Mark::none};
     people.shape = Series::Shape::points;
-    people.mark = Mark::ring;
+    people.mark = Mark::dot;
     for (const WhitePoint& xy : part.population->sample) {
         people.points.push_back(point_of(xy));
     }
@@ -151,10 +151,11 @@ Chart spectra_chart(const Panel& panel) {
         Ink ink;
         Stroke stroke;
     };
-    constexpr std::array<Light, 4> lights = {{{"red", Ink::red, Stroke::dashed},
+    // White first, so that the others, of which it is made, lie over it.
+    constexpr std::array<Light, 4> lights = {{{"white", Ink::faint, Stroke::solid},
+                                              {"red", Ink::red, Stroke::dashed},
                                               {"green", Ink::green, Stroke::dash_dot},
-                                              {"blue", Ink::blue, Stroke::dotted},
-                                              {"white", Ink::text, Stroke::solid}}};
+                                              {"blue", Ink::blue, Stroke::dotted}}};
     const auto emitters = panel.emitters();
     const auto white = panel.native_white();
     const double peak = std::max(emitters.maxCoeff(), white.maxCoeff());
@@ -165,7 +166,7 @@ Chart spectra_chart(const Panel& panel) {
     for (std::size_t k = 0; k < lights.size(); ++k) {
         Series line{lights.at(k).label, {}, lights.at(k).ink, lights.at(k).stroke};
         for (int i = 0; i < panel.sampling().count(); ++i) {
-            const double value = k < 3 ? emitters(i, static_cast<Eigen::Index>(k)) : white[i];
+            const double value = k > 0 ? emitters(i, static_cast<Eigen::Index>(k - 1)) : white[i];
             line.points.push_back({panel.sampling().wavelength_nm(i), value / peak});
         }
         plot.series.push_back(std::move(line));

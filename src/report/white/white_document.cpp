@@ -101,10 +101,10 @@ KeyFigure light_of(const assess::PanelPart& part) {
     return {"Light", all ? per_cent(*all) : "unknown", note};
 }
 
-constexpr std::array<std::string_view, 4> light_names = {"red", "green", "blue", "white emitter"};
+constexpr std::array<std::string_view, 3> light_names = {"red", "green", "blue"};
 
 /// How much of each light is to be taken away; from a white as it stands, what is to be changed.
-std::optional<KeyFigure> amounts_of(const assess::PanelPart& part) {
+KeyFigure amounts_of(const assess::PanelPart& part) {
     const Target& target = part.dialled();
     std::string text;
     const auto add = [&](std::size_t k, double percent, int decimals) {
@@ -117,13 +117,10 @@ std::optional<KeyFigure> amounts_of(const assess::PanelPart& part) {
         }
         return KeyFigure{"Change", text, "of the light in the white as it stands"};
     }
-    if (!target.drive) {
-        return {};
+    for (std::size_t k = 0; k < 3; ++k) {
+        add(k, 100.0 * (target.match.share[k] - 1.0), 1);
     }
-    for (std::size_t k = 0; k < std::min<std::size_t>(target.drive->size(), 3); ++k) {
-        add(k, 100.0 * ((*target.drive)[k] - 1.0), 1);
-    }
-    return KeyFigure{"Take away", text, "of each at full drive"};
+    return KeyFigure{"Take away", text, "of what the native white holds of each"};
 }
 
 std::string half_width(double value) { return to_text(std::max(value, 1e-4), 4); }
@@ -148,10 +145,7 @@ Section section_of(const assess::WhiteAnswer& answer, const assess::PanelPart& p
         add("verdict", Level::essential, verdict_of(part));
     }
     if (!done(part)) {
-        KeyFigures figures{{light_of(part)}};
-        if (const auto amounts = amounts_of(part)) {
-            figures.figures.push_back(*amounts);
-        }
+        KeyFigures figures{{light_of(part), amounts_of(part)}};
         if (part.budget) {
             figures.figures.push_back(sureness(*part.budget));
         }
