@@ -1,0 +1,140 @@
+// Documents shown: what is essential, wide and marked in text; what is text, named and whole on a page.
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <regex>
+#include <set>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+#include <pugixml.hpp>
+
+#include "report/document/axis_ticks.hpp"
+#include "samelight/report/document.hpp"
+#include "samelight/report/render.hpp"
+
+namespace samelight::report {
+namespace {
+
+const std::string hostile = "<script>alert(1)</script> & \"quoted\" 'x' \x1b[31m";
+
+Chart small_plot() {
+    Plot plot{"x", "y", {0.0, 1.0}, {0.0, 2.0}};
+    plot.series.push_back({hostile, {{0.1, 0.2}, {0.9, 1.8}}});
+    return {"Chart " + hostile, "What it shows " + hostile, plot};
+}
+
+Document small_document() {
+    Document document{"Title " + hostile, {}};
+    Section section{"one", "Heading " + hostile, {}};
+    section.add(
+        "v", Level::essential,
+        VerdictLine{"MOVE", "it looks " + std::string(150, 'n') + " and " + hostile, Mood::act});
+    section.add("f", Level::essential, KeyFigures{{{"Light", "-3 %", "against the native white"}}});
+    section.add("c", Level::essential, Caution{"code", "beware of " + hostile});
+    section.add("t", Level::reason,
+                Table{"", {{"name", Align::left}, {"x"}}, {{hostile, "0.3127"}, {"b", "0.3"}}, 1});
+    section.add("p", Level::reason, Paragraph{"why, said in a sentence"});
+    section.add("d", Level::detail, Paragraph{"a detail"});
+    section.add("plot", Level::reason, small_plot());
+    section.add(
+        "bars", Level::reason,
+        Chart{"Bars", "two", Bars{{"before", "after"}, {{"A", {3.0, 1.0}, {"3.0", "1.0"}}}}});
+    section.add("matrix", Level::reason,
+                Chart{"Matrix", "pairs",
+                      Matrix{{"a", "b"},
+                             {{std::numeric_limits<double>::quiet_NaN(), ""},
+                              {1.0, "1.0"},
+                              {1.0, "1.0"},
+                              {std::numeric_limits<double>::quiet_NaN(), ""}}}});
+    document.sections.push_back(section);
+    return document;
+}
+
+TEST(DocumentText, ShowsNoMoreThanWasAskedFor) {
+    const Document document = small_document();
+    const std::string essential = text_of(document);
+    const std::string reason = text_of(document, {100, Level::reason});
+    const std::string all = text_of(document, {100, Level::detail});
+    for (const std::string* page : {&essential, &reason, &all}) {
+        EXPECT_NE(page->find("MOVE: it looks"), std::string::npos);
+        EXPECT_NE(page->find("! beware"), std::string::npos);
+    }
+    EXPECT_EQ(essential.find("why, said"), std::string::npos);
+    EXPECT_NE(reason.find("why, said"), std::string::npos);
+    EXPECT_EQ(reason.find("a detail"), std::string::npos);
+    EXPECT_NE(all.find("a detail"), std::string::npos);
+    EXPECT_NE(reason.find("> b"), std::string::npos) << "the marked row";
+}
+
+TEST(DocumentText, KeepsToItsWidthAndMarksOnlyOnATerminal) {
+    Document document = small_document();
+    for (const std::size_t width : {40U, 80U, 100U}) {
+        std::istringstream lines(text_of(document, {width, Level::detail}));
+        for (std::string line; std::getline(lines, line);) {
+            // One word of the verdict is longer than any line.
+            EXPECT_TRUE(line.size() <= width || line.find("nnnn") != std::string::npos) << line;
+        }
+    }
+    document.sections[0].blocks.resize(2);
+    EXPECT_EQ(text_of(document).find("\x1b[1m"), std::string::npos);
+    EXPECT_NE(text_of(document, {100, Level::essential, Emphasis::terminal}).find("\x1b[1mMOVE"),
+              std::string::npos);
+}
+
+/// The body as XML, which a page of ours is inside its body.
+std::string body_of(const std::string& page) {
+    const std::size_t begin = page.find("<main>");
+    return page.substr(begin, page.find("</main>") + 7 - begin);
+}
+
+TEST(DocumentPage, WhateverIsInItStaysText) {
+    const std::string page = html_of(small_document(), {"en-GB", hostile});
+    EXPECT_EQ(page.find("<script"), std::string::npos);
+    EXPECT_EQ(page.find('\x1b'), std::string::npos);
+    pugi::xml_document body;
+    ASSERT_TRUE(body.load_string(body_of(page).c_str()));
+    EXPECT_NE(std::string(body.select_node("//h2").node().text().get())
+                  .find("<script>alert(1)</script> & \"quoted\""),
+              std::string::npos);
+}
+
+TEST(DocumentPage, EveryPieceHasAnIdAndEveryPictureATitleAndADescription) {
+    pugi::xml_document body;
+    ASSERT_TRUE(body.load_string(body_of(html_of(small_document())).c_str()));
+    std::set<std::string> ids;
+    for (const pugi::xpath_node& node : body.select_nodes("//@id")) {
+        EXPECT_TRUE(ids.insert(node.attribute().value()).second) << node.attribute().value();
+    }
+    for (const char* id : {"one", "v", "f", "c", "t", "p", "d", "plot", "bars", "matrix"}) {
+        EXPECT_EQ(ids.count(id), 1U) << id;
+    }
+    const auto pictures = body.select_nodes("//figure/svg");
+    ASSERT_EQ(pictures.size(), 3U);
+    for (const pugi::xpath_node& picture : pictures) {
+        EXPECT_STRNE(picture.node().child("title").text().get(), "");
+        EXPECT_STRNE(picture.node().child("desc").text().get(), "");
+        EXPECT_EQ(std::string(picture.node().attribute("role").value()), "img");
+    }
+    EXPECT_TRUE(body.select_node("//details//p[@id='d']"));
+    EXPECT_FALSE(body.select_node("//details//p[@id='p']"));
+}
+
+// Any range has a few round numbers on it: also those just above or below a power of ten, where a step of the wrong decade was taken.
+TEST(AxisTicks, AreFewAndRoundOnEveryRange) {
+    for (double range = 1e-4; range < 1e4; range *= 1.013) {
+        for (const double low : {0.0, 0.3, -0.37 * range}) {
+            const auto ticks = svg::ticks_of(low, low + range, 6);
+            EXPECT_GE(ticks.size(), 2U) << low << " " << range;
+            EXPECT_LE(ticks.size(), 6U) << low << " " << range;
+            for (const svg::Tick& tick : ticks) {
+                EXPECT_NEAR(std::stod(tick.label), tick.value, 1e-9 * std::max(1.0, range));
+            }
+        }
+    }
+}
+
+}  // namespace
+}  // namespace samelight::report
