@@ -1,0 +1,140 @@
+#!/usr/bin/env python3
+"""Opens the command's reports in a browser as readers would: three widths, light and dark. Fails where a page says something on the console,
+asks for anything, is wider than the screen, has a picture without title or description, words on top of each other or cut off, too little
+contrast (WCAG 2.1, 1.4.3: 4.5 to 1, 3 to 1 for large type), or other numbers than the JSON.
+Usage: check_reports.py COMMAND DATA        (COMMAND: the built samelight; DATA: the folder data/)
+Ends with 77 where there is no browser.
+"""
+import json
+import os
+import subprocess
+import sys
+import tempfile
+
+from browser import Browser, find_browser
+
+SKIPPED = 77
+WIDTHS = (360, 768, 1280)
+
+# Everything in one look: a list of faults, empty where there are none.
+LOOK = r"""
+(() => {
+  const faults = [];
+  const name = e => (e.id || e.closest('[id]')?.id || e.tagName) + ' "' + (e.textContent || '').trim().slice(0, 40) + '"';
+  const wide = document.documentElement.scrollWidth - document.documentElement.clientWidth;
+  if (wide > 0) faults.push('wider than the screen by ' + wide);
+
+  const channel = v => { v /= 255; return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4; };
+  const luminance = c => 0.2126 * channel(c[0]) + 0.7152 * channel(c[1]) + 0.0722 * channel(c[2]);
+  const numbers = s => (s.match(/[\d.]+/g) || []).map(Number);
+  const behind = e => {
+    for (; e; e = e.parentElement) {
+      const c = numbers(getComputedStyle(e).backgroundColor);
+      if (c.length === 3 || (c.length === 4 && c[3] === 1)) return c;
+      if (c.length === 4 && c[3] > 0) { const b = behind(e.parentElement); return c.slice(0, 3).map((v, i) => c[3] * v + (1 - c[3]) * b[i]); }
+    }
+    return [255, 255, 255];
+  };
+  const contrast = (a, b) => { const [h, l] = [luminance(a), luminance(b)].sort((x, y) => y - x); return (h + 0.05) / (l + 0.05); };
+  for (const e of document.querySelectorAll('body *')) {
+    const own = [...e.childNodes].some(n => n.nodeType === 3 && n.textContent.trim());
+    if (!own || ['STYLE', 'TITLE', 'DESC', 'title', 'desc'].includes(e.tagName) || !e.getClientRects().length) continue;
+    const style = getComputedStyle(e);
+    const ink = numbers(e instanceof SVGElement ? style.fill : style.color).slice(0, 3);
+    const large = parseFloat(style.fontSize) >= 24 || (parseFloat(style.fontSize) >= 18.66 && parseInt(style.fontWeight) >= 700);
+    const found = contrast(ink, behind(e));
+    if (found < (large ? 3 : 4.5)) faults.push('contrast ' + found.toFixed(2) + ' of ' + name(e));
+  }
+
+  for (const picture of document.querySelectorAll('figure > svg')) {
+    for (const part of ['title', 'desc']) {
+      if (!picture.querySelector(':scope > ' + part)?.textContent.trim()) faults.push('no ' + part + ' in ' + name(picture));
+    }
+    const frame = picture.getBoundingClientRect();
+    const words = [...picture.querySelectorAll('text')].map(t => [t, t.getBoundingClientRect()]);
+    words.forEach(([t, a], i) => {
+      if (a.left < frame.left - 0.5 || a.right > frame.right + 0.5 || a.top < frame.top - 0.5 || a.bottom > frame.bottom + 0.5) {
+        faults.push('cut off: ' + name(t) + ' in ' + name(picture));
+      }
+      // A box of text is taller than its letters: a tenth at top and bottom is air.
+      const air = 0.12 * a.height;
+      for (const [u, b] of words.slice(i + 1)) {
+        if (a.left < b.right - 0.5 && b.left < a.right - 0.5 && a.top + air < b.bottom - air && b.top + air < a.bottom - air) {
+          faults.push(t.textContent + ' lies on ' + u.textContent + ' in ' + (picture.parentElement.id));
+        }
+      }
+    });
+  }
+  return faults;
+})()
+"""
+
+
+def reports(command, data, folder):
+    """The reports: a name, the page, and what the JSON has that must stand on it."""
+    demo = os.path.join(data, "demo")
+    tube = ["--reference", "crt@0.3127,0.3290"]
+    asked = {
+        "one display": ["white", os.path.join(demo, "grading-monitor.csv"), *tube],
+        "a household": ["white", os.path.join(demo, "client-set.csv"), *tube, "--viewer", "45:4", "--viewer", "62:10", "--viewer", "8"],
+        "two viewers": ["white", os.path.join(demo, "grading-monitor.csv"), *tube, "--viewer", "45:4", "--viewer", "62:10"],
+        "a room": ["white", *(os.path.join(demo, n) for n in ("grading-monitor.csv", "client-set.csv", "desk-display.csv", "foyer-display.csv")), *tube],
+        "a type": ["white", "lcd-narrow-red", "--budget"],
+        "hostile words": ["white", "crt", "--title", "<b>&\"' <script>x</script>", "--note", "</p><img src=x onerror=alert(1)>"],
+    }
+    for name, words in asked.items():
+        page = os.path.join(folder, name.replace(" ", "-") + ".html")
+        for more in (["--report", page], ["--json"]):
+            kept = [w for w in words if not (more == ["--json"] and w in ("--title", "--note"))]
+            if more == ["--json"] and name == "hostile words":
+                kept = ["white", "crt"]
+            said = subprocess.run([command, *kept, *more], capture_output=True, text=True, check=True)
+        yield name, page, json.loads(said.stdout)
+
+
+def whites_said(answer):
+    """Of every display the x and y of its first white, as they may be written: in two, three or four places."""
+    for panel in answer["panels"]:
+        white = panel.get("household_target") or panel["targets"][0]
+        yield panel["name"], [f"x {white['x']:.{n}f}, y {white['y']:.{n}f}" for n in (4, 3, 2)]
+
+
+def main():
+    command, data = sys.argv[1:3]
+    program = find_browser()
+    if not program:
+        print("no Chromium here: reports weren't opened")
+        sys.exit(SKIPPED)
+    faults = 0
+    with tempfile.TemporaryDirectory(prefix="samelight-reports-") as folder:
+        browser = Browser(program)
+        try:
+            for name, page, answer in reports(command, data, folder):
+                for width in WIDTHS:
+                    for scheme in ("light", "dark"):
+                        events = browser.open(page, width, scheme)
+                        found = [f"says {json.dumps(e['params'])[:200]}" for e in events
+                                 if e.get("method") in ("Log.entryAdded", "Runtime.consoleAPICalled", "Runtime.exceptionThrown")]
+                        asked = [e["params"]["request"]["url"] for e in events if e.get("method") == "Network.requestWillBeSent"]
+                        found += [f"asks for {url}" for url in asked if url != "file://" + page]
+                        browser.ask("document.querySelectorAll('details').forEach(d => d.open = true)")
+                        found += browser.ask(LOOK)
+                        for fault in found:
+                            print(f"{name}, {width} pixels, {scheme}: {fault}")
+                        faults += len(found)
+                if not browser.ask("document.querySelectorAll('figure > svg').length"):
+                    print(f"{name}: no picture")
+                    faults += 1
+                shown = browser.ask("document.body.innerText")
+                for of, ways in whites_said(answer):
+                    if not any(way in shown for way in ways):
+                        print(f"{name}: {ways[0]} of {of} isn't on the page")
+                        faults += 1
+        finally:
+            browser.close()
+    print(f"{faults} faults")
+    sys.exit(1 if faults else 0)
+
+
+if __name__ == "__main__":
+    main()
