@@ -13,6 +13,7 @@
 #include "numeric/refusals.hpp"
 #include "samelight/assess/meter_table.hpp"
 #include "samelight/assess/spectrum.hpp"
+#include "samelight/assess/white_request.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
