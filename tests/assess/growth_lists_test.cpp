@@ -13,6 +13,7 @@
 #include "numeric/refusals.hpp"
 #include "samelight/assess/meter_table.hpp"
 #include "samelight/assess/spectrum.hpp"
+#include "samelight/assess/white_request.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
@@ -46,9 +47,10 @@ class GrowthOfLists : public MemoryAndFiles {
         }
         return written("lights.csv", csv + "\n");
     }
-    [[nodiscard]] static std::string page_of(const report::WhiteRequest& request) {
+    /// Makes the page and the JSON; nobody looks at them.
+    static void page_of(const report::WhiteRequest& request) {
         const report::WhiteAnswer answer = report::answer_white(request);
-        return report::white_page(answer) + report::white_json(answer);
+        static_cast<void>(report::white_page(answer) + report::white_json(answer));
     }
 };
 

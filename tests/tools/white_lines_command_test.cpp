@@ -35,8 +35,8 @@ std::vector<json> lines_of(const std::string& text) {
 TEST(WhiteLines, AreTheSingleAnswersParts) {
     const Scratch scratch;
     const std::string own = scratch.file("own.csv", as_measured("oled-white"));
-    for (const std::string& more : {"", "--viewer 28 --viewer 64:4", "--budget --ages 30-40",
-                                    "--viewer 40 --eye A=0.3060,0.3185"}) {
+    for (const std::string more : {"", "--viewer 28 --viewer 64:4", "--budget --ages 30-40",
+                                   "--viewer 40 --eye A=0.3060,0.3185"}) {
         const std::string asked = "white oled-rgb " + quoted(own) +
                                   " oled-rgb@0.3127,0.3290 lcd-white-led" + for_few + more;
         const Said single = run(asked + " --json");
@@ -72,7 +72,9 @@ TEST(WhiteLines, DontDependOnTheOthers) {
         const json alone =
             json::parse(run("white " + std::string(name) + for_few + "--json").out)["panels"][0];
         for (std::size_t i = 1; i < found.size(); ++i) {
-            if (found[i]["name"] == alone["name"]) EXPECT_EQ(found[i], alone) << i;
+            if (found[i]["name"] == alone["name"]) {
+                EXPECT_EQ(found[i], alone) << i;
+            }
         }
     }
 }
@@ -204,7 +206,7 @@ TEST(WhiteLines, ADisplayIsAnsweredBeforeTheNextIsNamed) {
         command.say(std::string(name) + "\n");
         EXPECT_EQ(json::parse(command.line(), nullptr, false)["name"], name);
     }
-    command.peak();
+    static_cast<void>(command.peak());
 }
 
 // 450 displays more hold some 20 kB each as spectra alone, and their answers as much again: 18 MB, were they kept.

@@ -111,5 +111,21 @@ TEST(WhiteReadings, LightsAreTypedInEveryLanguage) {
     expect_refusal(run("white --primaries 'rot=0.64,0.33 red=0.64,0.33'"), 1, "a second \"red=");
 }
 
+TEST(WhiteReadings, NamesAreHeadedAsInOtherFilesAndATableAcrossIsToldWhatIsWanted) {
+    const Scratch scratch;
+    for (const char* heading : {"Color", "Sample", "patch"}) {
+        const std::string file = scratch.file(
+            "headed.csv", std::string(heading) +
+                              ",x,y,Y\nred,.6754,.3244,27.24\ngreen,.1566,.7696,57.04\n"
+                              "blue,.1426,.0348,3.722\nwhite,.3154,.3322,88.01\n");
+        const Said said = run("white --people 16 " + quoted(file));
+        EXPECT_EQ(said.exit_code, 0) << said.err;
+        EXPECT_TRUE(page_says(said.out, "only oled-rgb reads so")) << said.out;
+    }
+    const std::string across =
+        scratch.file("across.csv", "light,R,G,B,W\nx,.675,.157,.143,.315\ny,.324,.77,.035,.332\n");
+    expect_refusal(run("white " + quoted(across)), 1, "headed name,x,y,Y");
+}
+
 }  // namespace
 }  // namespace samelight::test

@@ -8,6 +8,7 @@
 
 #include "io/displays/panel_words.hpp"
 #include "io/files/file_bytes.hpp"
+#include "io/layout/layout.hpp"
 #include "io/layout/roles.hpp"
 #include "io/text/words.hpp"
 #include "samelight/assess/error_words.hpp"
@@ -190,7 +191,13 @@ class ListOpener {
         const std::string bytes =
             detail::file_bytes(asked.name, largest_spectral_file_bytes, "a file of spectra");
         if (take_readings(bytes, source, asked.set_to)) return std::nullopt;
-        return spectra_in(bytes, source, asked.name);
+        try {
+            return spectra_in(bytes, source, asked.name);
+        } catch (const Error& error) {
+            if (files_ == FilesOf::spectra || !error.found().starts_with(detail::no_table)) throw;
+            throw Error(error.kind(), error.place(), error.found(),
+                        error.wanted() + "; or readings under one another, headed name,x,y,Y");
+        }
     }
 
     /// Whether the file holds readings in numbers, where these are taken.

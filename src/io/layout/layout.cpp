@@ -97,7 +97,7 @@ std::size_t first_data(const Survey& found) {
             sheet.refuse_line(line, "numbers with only spaces between them", wanted_table);
         }
     }
-    sheet.refuse_line(0, "no table of wavelengths in " + counted(sheet.lines().size(), "line"),
+    sheet.refuse_line(0, std::string(no_table) + " in " + counted(sheet.lines().size(), "line"),
                       wanted_table);
 }
 

@@ -7,8 +7,6 @@
 #include "io/layout/survey.hpp"
 #include "io/text/sheet.hpp"
 
-#include "samelight/meter/model/mismatch.hpp"
-
 namespace samelight::io::detail {
 
 /// Down: each row of the table is a wavelength, its first cell. Across: each row is a light, and a line above the
@@ -29,6 +27,9 @@ struct Layout {
     std::size_t summary_columns =
         0;  ///< across: columns behind the last wavelength that are left out
 };
+
+/// What the refusal of a sheet without a table begins with.
+inline constexpr const char* no_table = "no table of wavelengths";
 
 /// Finds the separator, the direction and the extent of the table.
 /// Throws Error (input), with line and column, where there is no table, or where it can be read in two ways.

@@ -33,13 +33,10 @@ void check_beside(const Sheet& sheet, const WavelengthRow& row, const std::vecto
 /// The cell in front of the values that names a light.
 std::size_t find_name_cell(const Sheet& sheet, const WavelengthRow& row,
                            const std::vector<Cell>& cells) {
-    constexpr std::array<std::string_view, 9> headings = {
-        "name", "sample", "sample name", "light", "label", "patch", "colour", "color", "channel"};
     if (row.begin <= 1) return 0;
     std::vector<std::size_t> named;
     for (std::size_t i = 0; i < row.begin; ++i) {
-        const std::string heading = lowered(cells[i].text);
-        if (std::find(headings.begin(), headings.end(), heading) != headings.end()) {
+        if (heads_names(cells[i].text)) {
             named.push_back(i);
         }
     }

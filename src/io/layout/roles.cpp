@@ -141,6 +141,12 @@ bool is_chinese_alone(std::string_view name) {
     return std::find(words.begin(), words.end(), name) != words.end();
 }
 
+bool heads_names(std::string_view heading) {
+    constexpr std::array<std::string_view, 9> headings = {
+        "name", "sample", "sample name", "light", "label", "patch", "colour", "color", "channel"};
+    return std::find(headings.begin(), headings.end(), lowered(heading)) != headings.end();
+}
+
 }  // namespace detail
 
 const LightColumn* SpectralFile::find(std::string_view role) const {

@@ -19,4 +19,7 @@ bool is_blue_in_japanese_alone(std::string_view name);
 /// True for a word that says a colour in Chinese and in no other of these languages.
 bool is_chinese_alone(std::string_view name);
 
+/// Whether a heading says that names stand below or beside it: "name", "sample", "colour", ..., whatever its case.
+bool heads_names(std::string_view heading);
+
 }  // namespace samelight::io::detail

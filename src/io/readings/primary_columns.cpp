@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "io/layout/roles.hpp"
 #include "io/readings/readings_columns.hpp"
 #include "io/text/words.hpp"
 
@@ -31,7 +32,7 @@ PrimaryKind primary_kind(std::string_view name) {
         return static_cast<PrimaryKind>(1 + (symbol - symbols.begin()));
     }
     const std::string word = lowered(name);
-    if (word == "name" || word == "light" || word == "colour" || word == "patch") {
+    if (heads_names(word)) {
         return PrimaryKind::name;
     }
     return word == "l" || word == "lv" || word == "luminance" ? PrimaryKind::luminance
