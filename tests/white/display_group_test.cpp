@@ -8,6 +8,7 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
+#include "samelight/display/white_base.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
@@ -59,19 +60,19 @@ TEST(DisplayGroup, AllTogetherIsAMinimum) {
     const auto crowd = people();
     const auto ways =
         judge_display_group(panels, display_group_tube(), {display_group_field(), crowd});
-    ASSERT_EQ(ways.size(), 3U);
+    ASSERT_EQ(ways.size(), 4U);
     std::vector<WhiteJudge> displays;
     for (const Panel& panel : panels) {
         displays.emplace_back(panel, display_group_tube(), crowd);
     }
-    const double least = sum_of_squares(displays, ways[2].whites);
+    const double least = sum_of_squares(displays, ways[3].whites);
     for (const GroupSetting& way : ways) {
         EXPECT_GE(sum_of_squares(displays, way.whites), least);
     }
     for (std::size_t p = 0; p < panels.size(); ++p) {
         for (const auto& [dx, dy] : {std::pair(1e-4, 0.0), std::pair(-1e-4, 0.0),
                                      std::pair(0.0, 1e-4), std::pair(0.0, -1e-4)}) {
-            std::vector<Xy> moved = ways[2].whites;
+            std::vector<Xy> moved = ways[3].whites;
             moved[p] = {moved[p].x() + dx, moved[p].y() + dy};
             EXPECT_GT(sum_of_squares(displays, moved), least) << p;
         }
@@ -107,8 +108,40 @@ TEST(DisplayGroup, AStrongReferenceHoldsEachDisplayByItself) {
         judge_display_group(panels, display_group_tube(), {display_group_field(), crowd}, options);
     const auto free =
         judge_display_group(panels, display_group_tube(), {display_group_field(), crowd});
-    EXPECT_LE(held[2].from_reference_mean_uv, free[2].from_reference_mean_uv + 1e-6);
-    EXPECT_LE(free[2].between_mean_uv, held[2].between_mean_uv + 1e-6);
+    EXPECT_LE(held[3].from_reference_mean_uv, free[3].from_reference_mean_uv + 1e-6);
+    EXPECT_LE(free[3].between_mean_uv, held[3].between_mean_uv + 1e-6);
+}
+
+// As they stand: what each shows now, or the reference's x, y dialled in.
+TEST(DisplayGroup, TheFirstWayIsAsTheyStand) {
+    const std::vector<Panel> panels = {generic_panel(generic_model("oled-rgb")),
+                                       generic_panel(generic_model("lcd-white-led"))};
+    const Xy set(0.3100, 0.3200);
+    DisplayGroupOptions options;
+    options.bases = {NativeWhite{}, WhiteSetTo{set}};
+    const auto ways = judge_display_group(panels, display_group_tube(),
+                                          {display_group_field(), people()}, options);
+    EXPECT_LT((ways[0].whites[0] - display_group_tube().xy()).distance(), 1e-9);
+    EXPECT_LT((ways[0].whites[1] - set).distance(), 1e-9);
+}
+
+TEST(DisplayGroup, RecommendedIsTheNearestUnlessNobodySeesIt) {
+    const std::vector<Panel> panels = {generic_panel(generic_model("oled-rgb")),
+                                       generic_panel(generic_model("lcd-narrow-red"))};
+    const auto ways =
+        judge_display_group(panels, display_group_tube(), {display_group_field(), people()});
+    const std::size_t best = recommended_setting(ways);
+    ASSERT_GT(best, 0U);
+    for (const GroupSetting& way : ways) {
+        EXPECT_LE(ways[best].between_mean_uv + ways[best].from_reference_mean_uv,
+                  way.between_mean_uv + way.from_reference_mean_uv + 1e-15);
+    }
+    const Panel tube = generic_panel(generic_model("crt"));
+    EXPECT_EQ(recommended_setting(
+                  judge_display_group(std::vector<Panel>{tube, tube}, display_group_tube(),
+                                      {display_group_field(), people()})),
+              0U);
+    EXPECT_THROW(static_cast<void>(recommended_setting({})), Error);
 }
 
 TEST(DisplayGroup, RefusesOneDisplayAndMiscounts) {

@@ -1,5 +1,6 @@
 // What viewers see of a white, and the white that suits them best.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdio>
 #include <numbers>
@@ -23,6 +24,7 @@
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/compromise.hpp"
+#include "samelight/white/eye_match.hpp"
 #include "samelight/white/mismatch.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
@@ -81,6 +83,51 @@ TEST(ViewerGroup, OneViewersCompromiseIsTheirOwnTarget) {
     EXPECT_LT(home.compromise().largest_uv(), 1e-9);
     EXPECT_LT((home.candidates[1].xy - home.targets[0].xy).distance(), 1e-12);
     EXPECT_EQ(home.disagreement[0][0], 0.0);
+}
+
+// Second route: independent normal deviations of Asano's Table 5 by the standard library, 20,000 of them; their means' standard errors are
+// below a hundredth of the spread.
+TEST(ViewerGroup, WhatIsExpectedIsTheMeanOverAllThatAnEyeMayBe) {
+    const Viewer somebody = viewer("A", 45.0);
+    const ViewerGroup home =
+        judge_viewer_group({oled(), viewer_group_tube()}, {somebody}, viewer_group_tube().xy());
+    std::mt19937 bits(7);
+    std::normal_distribution<double> normal;
+    std::vector<Individual> crowd;
+    for (int i = 0; i < 20000; ++i) {
+        std::array<double, 8> d = asano2016_spread.values();
+        for (double& value : d) {
+            value = std::max(value * normal(bits), -100.0);
+        }
+        crowd.push_back({somebody.eye.likeliest.conditions, Deviations::of(d)});
+    }
+    const WhiteJudge judge(oled(), viewer_group_tube(), crowd);
+    for (const CandidateWhite& candidate : home.candidates) {
+        std::vector<double> de00;
+        std::vector<double> uv;
+        for (const SeenDifference& seen : judge.seen(candidate.xy)) {
+            de00.push_back(seen.de00);
+            uv.push_back(seen.uv);
+        }
+        const ExpectedDifference& expected = candidate.expected.front();
+        EXPECT_NEAR(expected.de00, mean(de00), 0.03 * mean(de00)) << candidate.name;
+        EXPECT_NEAR(expected.uv, mean(uv), 0.03 * mean(uv)) << candidate.name;
+        EXPECT_NEAR(expected.de00_low, percentile(de00, 2.5), 0.3) << candidate.name;
+        EXPECT_NEAR(expected.de00_high, percentile(de00, 97.5), 0.1 * percentile(de00, 97.5));
+        EXPECT_GT(expected.de00, 0.3) << "an eye that is only estimated sees something";
+    }
+}
+
+TEST(ViewerGroup, AnEyeKnownEntirelySeesWhatItsLikeliestDoes) {
+    Viewer known = viewer("A", 45.0);
+    known.eye.covariance = {};
+    const ViewerGroup home =
+        judge_viewer_group({oled(), viewer_group_tube()}, {known}, viewer_group_tube().xy());
+    for (const CandidateWhite& candidate : home.candidates) {
+        EXPECT_NEAR(candidate.expected.front().de00, candidate.seen.front().de00, 1e-9);
+        EXPECT_NEAR(candidate.expected.front().de00_high, candidate.seen.front().de00, 1e-9);
+    }
+    EXPECT_THROW(static_cast<void>(eyes_that_may_be(known.eye, 0)), Error);
 }
 
 /// The largest distance that anyone sees at the best place of a grid of 81 x 81 points, `step` apart, about `about`.

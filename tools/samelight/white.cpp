@@ -32,6 +32,7 @@ struct WhiteCommand {
     bool json = false;
     bool lines = false;
     bool budget = false;
+    Details details = Details::first_screen;
     Output page;
     report::ReportWords words;
 };
@@ -127,11 +128,15 @@ void answer_at_once(WhiteCommand& command) {
     if (command.page.wanted()) {
         command.page.write(report::white_report(answer, command.words));
     }
-    command.page.print_answer(
-        command.json
-            ? report::white_json(answer)
-            : report::white_page(answer, command.budget ? report::BudgetOnPage::part_by_part
-                                                        : report::BudgetOnPage::summed_up));
+    if (command.json) {
+        command.page.print_answer(report::white_json(answer));
+    } else {
+        command.page.print_shown(
+            report::white_page(answer, command.page.page_shown(command.details),
+                               command.budget ? report::BudgetOnPage::part_by_part
+                                              : report::BudgetOnPage::summed_up),
+            command.details);
+    }
     say_left_out(answer.errors);
 }
 
@@ -208,6 +213,7 @@ void add_white(CLI::App& app) {
         ->capture_default_str();
     add_display_options(*white, options->request.lights);
     white->add_flag("--budget", options->budget, "a line for each cause of doubt");
+    add_details_option(*white, options->details);
     CLI::Option* page = white->add_option(
         "--report", options->page.name,
         std::string("a file for a page with charts, to be looked at and printed (HTML)") +

@@ -127,8 +127,10 @@ struct WhiteAnswer {
     std::vector<PanelPart> panels;
     /// Where the panels are one display as several types that it may be.
     std::optional<TypesApart> types_apart = {};
-    /// Ways to set several displays together; empty for one.
+    /// Ways to set several displays together, first as they stand; empty for one.
     std::vector<GroupSetting> display_group;
+    /// Which of them is recommended; none without.
+    std::optional<std::size_t> recommended_setting = {};
     /// Why `display_group` is empty for several.
     std::vector<Warning> display_group_notes;
 };

@@ -52,6 +52,11 @@ struct Paragraph {
     std::string words;
 };
 
+/// Sentences of one kind, one under the other.
+struct List {
+    std::vector<std::string> items;
+};
+
 /// Something that changes what one would do.
 struct Caution {
     std::string code, words;
@@ -148,16 +153,21 @@ struct Chart {
 struct Block {
     std::string id;
     Level level = Level::essential;
-    std::variant<VerdictLine, KeyFigures, Table, Paragraph, Caution, Chart> content;
+    std::variant<VerdictLine, KeyFigures, Table, Paragraph, List, Caution, Chart> content;
 };
 
 /// Pieces under a heading (empty: none).
 struct Section {
     std::string id, heading;
-    std::vector<Block> blocks;
+    std::vector<Block> blocks = {};
+    /// Where pieces of this level aren't shown the heading isn't either, and `subject` stands before verdicts and cautions.
+    Level heading_level = Level::essential;
+    /// What the section is about, in a word.
+    std::string subject = {};
 
-    void add(std::string block_id, Level level, decltype(Block::content) content) {
-        blocks.push_back({std::move(block_id), level, std::move(content)});
+    /// Adds a piece whose id is the section's and `name`.
+    void add(const std::string& name, Level level, decltype(Block::content) content) {
+        blocks.push_back({id + "-" + name, level, std::move(content)});
     }
 };
 
@@ -165,6 +175,8 @@ struct Section {
 struct Document {
     std::string title;
     std::vector<Section> sections;
+    /// The last line.
+    std::string foot = {};
 };
 
 }  // namespace samelight::report

@@ -2,6 +2,7 @@
 // A document shown: as text on a terminal, as a page that stands by itself.
 #include <cstddef>
 #include <string>
+#include <vector>
 
 #include "samelight/report/document.hpp"
 
@@ -20,14 +21,23 @@ struct TextPage {
 };
 
 /// The document as lines of at most page.width characters (UTF-8 code points), each ended. Charts aren't shown: what they show stands in the
-/// document in words and figures, too. Throws nothing of its own.
+/// document in words and figures, too. What would steer a terminal is escaped wherever the document has it (io::harmless()), so that nothing but
+/// the emphasis asked for does. Throws nothing of its own.
 std::string text_of(const Document& document, const TextPage& page = {});
 
 /// How a page is shown.
 struct HtmlPage {
     std::string language = "en-GB";
-    /// The last line: versions, cautions.
-    std::string foot;
+    /// Behind the document's last line: what made the page.
+    std::string imprint = {};
+};
+
+/// What somebody says about a report.
+struct ReportWords {
+    /// The page's heading; empty: what was asked.
+    std::string title = {};
+    /// Paragraphs behind the heading.
+    std::vector<std::string> notes = {};
 };
 
 /// The document as one HTML file: no script, no request, light or dark as the reader's system is, for screens from 360 pixels and for A4.

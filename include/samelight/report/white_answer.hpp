@@ -8,6 +8,7 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/io/displays.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/report/render.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/white/uncertainty.hpp"
 
@@ -55,14 +56,6 @@ struct WhiteAnswer : assess::WhiteAnswer {
     std::vector<Panel> displays = {};
 };
 
-/// What somebody says about a report.
-struct ReportWords {
-    /// The page's heading; empty: what was asked.
-    std::string title = {};
-    /// Paragraphs behind the heading.
-    std::vector<std::string> notes = {};
-};
-
 /// What is known of an instrument, from KEY=NUMBER,...: shift (nm), bandwidth (nm), stray (of the peak), noise (of the peak), step
 /// (nm). What isn't said keeps its default. Throws Error (input).
 InstrumentLimits instrument_limits(const std::string& text, double reading_noise_xy);
@@ -80,8 +73,8 @@ enum class BudgetOnPage {
     part_by_part
 };
 
-/// The answer for people: a table to be read at arm's length, then what it rests on. UTF-8, lines of at most 100 characters.
-std::string white_page(const assess::WhiteAnswer& answer,
+/// The answer for people: what to do first, and as deep as `page` goes. UTF-8.
+std::string white_page(const assess::WhiteAnswer& answer, const TextPage& page = {},
                        BudgetOnPage budget = BudgetOnPage::summed_up);
 
 /// The answer as a page that stands by itself: HTML with its charts in it, no script, no request. What stands in names and notes is text there.

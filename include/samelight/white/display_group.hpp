@@ -42,7 +42,8 @@ SAMELIGHT_API std::vector<Chromaticity<Cie1931_2deg>> together(
 
 }  // namespace detail
 
-/// Three ways to set the whites of two or more displays, for `judges.people` who see them side by side:
+/// Four ways to set the whites of two or more displays, for `judges.people` who see them side by side: "as they stand" (each as
+/// `options.bases` has it, the reference's x, y dialled in where that is its native white),
 /// "each to the reference" (the observer's target of each display on its own), "the others to the first" (the first as it
 /// stands, or with the reference's x, y dialled in; the others to its light, for the observer), and "all together": the whites with
 /// the least sum of squared u'v' distances, over people, between every two displays and between each display and the reference.
@@ -51,6 +52,11 @@ SAMELIGHT_API std::vector<Chromaticity<Cie1931_2deg>> together(
 SAMELIGHT_API std::vector<GroupSetting> judge_display_group(
     std::span<const Panel> panels, const Reference& reference, const GroupJudges& judges,
     const DisplayGroupOptions& options = {});
+
+/// Which of judge_display_group()'s settings to take: the one with the least sum of the mean distances between displays and from the
+/// reference; the first, which is the displays as they stand, where that takes less than uv_step_radius off either of the two, which
+/// nobody sees. An index. Throws Error (shape) for none. Own rule.
+SAMELIGHT_API std::size_t recommended_setting(std::span<const GroupSetting> settings);
 
 }  // namespace samelight
 

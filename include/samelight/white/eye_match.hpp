@@ -51,6 +51,16 @@ SAMELIGHT_API PredictedTarget predict_target(const EyeKnowledge& known, const Pa
                                              const Reference& reference,
                                              const DistributionOptions& options = {});
 
+/// How many eyes stand for one that is only estimated: the mean of what they see is known to a tenth of their spread.
+inline constexpr std::size_t eyes_for_one = 128;
+
+/// `count` eyes that somebody may have, by what is known of theirs: evenly spread points of a normal distribution of the eight deviations
+/// about the likeliest, the same at every call; what no eye can have (a density below none) is moved to its limit.
+/// Range: count of 1 to 2^20; powers of 2 are spread most evenly. Throws Error (domain). Own construction; the points are those of
+/// LowDiscrepancy, with normal_quantile.
+SAMELIGHT_API std::vector<Individual> eyes_that_may_be(const EyeKnowledge& eye,
+                                                       std::size_t count = eyes_for_one);
+
 }  // namespace samelight
 
 #if !SAMELIGHT_COMPILED

@@ -103,6 +103,13 @@ class SAMELIGHT_API WhiteJudge {
     std::vector<PanelResponses> people_;
 };
 
+/// What is expected of each of several estimated eyes before one setting of the white, in the eyes' order. `judge` holds
+/// eyes_that_may_be() of each, one after another, `eyes_each` of them. u'v' and CIEDE2000 as WhiteJudge::seen has them; the range holds 95 of
+/// 100 of an eye's possibilities, 2.5 left out at either end. Throws as WhiteJudge::seen, and Error (shape) where the judge's people aren't a
+/// multiple of `eyes_each`. Own construction.
+SAMELIGHT_API std::vector<ExpectedDifference> expected_differences(
+    const WhiteJudge& judge, const Chromaticity<Cie1931_2deg>& xy, std::size_t eyes_each);
+
 namespace detail {
 
 /// Where a setting lies in each person's own u', v'.

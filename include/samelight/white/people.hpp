@@ -98,6 +98,16 @@ struct SeenDifference {
     double de00;
 };
 
+/// What is expected to be seen of a white by an eye that is only estimated, over all that the eye may be.
+struct ExpectedDifference {
+    /// Means, as SeenDifference has them.
+    double uv;
+    double de00;
+    /// 95 of 100 of the eye's possibilities see a difference in between.
+    double de00_low;
+    double de00_high;
+};
+
 /// The largest distance that any of these people sees, in u'v' of their own; 0 for nobody. Own.
 SAMELIGHT_API double largest_uv(const std::vector<SeenDifference>& seen);
 
@@ -105,8 +115,10 @@ SAMELIGHT_API double largest_uv(const std::vector<SeenDifference>& seen);
 struct CandidateWhite {
     std::string name;
     Chromaticity<Cie1931_2deg> xy;
-    /// In the viewers' order.
+    /// By the likeliest eye of each, in the viewers' order.
     std::vector<SeenDifference> seen;
+    /// Over all that each one's eye may be, in the same order.
+    std::vector<ExpectedDifference> expected = {};
 
     /// The largest distance that any of them sees, u'v'.
     [[nodiscard]] double largest_uv() const { return samelight::largest_uv(seen); }

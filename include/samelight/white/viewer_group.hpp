@@ -41,8 +41,8 @@ SAMELIGHT_API ConeConditions average_viewer(const std::vector<Viewer>& viewers);
 
 /// Everything about one display and the people before it. The candidates: left as it is (`as_it_is`), the white of the average viewer
 /// (mean age and field, no deviations; left out where the panel can't show it), and the compromise by `options.rule`, which for
-/// one viewer is that viewer's own white. What each viewer sees is worked out for the likeliest eye of that viewer. Throws as
-/// WhiteJudge.
+/// one viewer is that viewer's own white. What each viewer sees is worked out for the likeliest eye of that viewer, and
+/// expected over all that it may be. Throws as WhiteJudge.
 SAMELIGHT_API ViewerGroup judge_viewer_group(const PanelAndReference& asked,
                                              const std::vector<Viewer>& viewers,
                                              const Chromaticity<Cie1931_2deg>& as_it_is,

@@ -71,6 +71,13 @@ class HtmlRenderer {
     std::string operator()(const Paragraph& paragraph) const {
         return "<p id=\"" + id_ + "\">" + escaped(paragraph.words) + "</p>\n";
     }
+    std::string operator()(const List& list) const {
+        std::string text = "<ul id=\"" + id_ + "\">\n";
+        for (const std::string& item : list.items) {
+            text += "<li>" + escaped(item) + "</li>\n";
+        }
+        return text + "</ul>\n";
+    }
     std::string operator()(const Caution& caution) const {
         return "<p id=\"" + id_ + "\" class=\"caution\"><b>Note.</b> " + escaped(caution.words) +
                "</p>\n";
@@ -119,7 +126,11 @@ std::string html_of(const Document& document, const HtmlPage& page) {
         text += section_of(section);
     }
     text += "</main>\n";
-    text += page.foot.empty() ? "" : "<footer><p>" + escaped(page.foot) + "</p></footer>\n";
+    text += document.foot.empty() && page.imprint.empty() ? "" : "<footer>\n";
+    for (const std::string& words : {document.foot, page.imprint}) {
+        text += words.empty() ? "" : "<p>" + escaped(words) + "</p>\n";
+    }
+    text += document.foot.empty() && page.imprint.empty() ? "" : "</footer>\n";
     return text + "</body>\n</html>\n";
 }
 

@@ -6,6 +6,7 @@
 
 #include "report/words/short_name.hpp"
 #include "report/words/text_layout.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/report/document.hpp"
 #include "samelight/report/render.hpp"
 
@@ -19,57 +20,107 @@ class TextRenderer {
     explicit TextRenderer(const TextPage& page) : page_(page) {}
 
     void operator()(const VerdictLine& verdict) {
-        const std::string wrapped =
-            wrapped_at(page_.width, "", verdict.verdict + ": " + verdict.reason);
-        text_ += strong(verdict.verdict, verdict.mood) + wrapped.substr(verdict.verdict.size());
+        const std::string before = subject_.empty() ? "" : subject_ + ": ";
+        const std::string wrapped = lines("", before + verdict.verdict + ": " + verdict.reason);
+        const std::string head = before + verdict.verdict;
+        // A subject too long for its line is wrapped like any words, and then nothing is marked.
+        const bool whole = wrapped.compare(0, head.size(), head) == 0;
+        text_ += whole ? before + strong(verdict.verdict, verdict.mood) + wrapped.substr(head.size())
+                       : wrapped;
     }
     void operator()(const KeyFigures& all) {
         std::size_t label = 0;
-        std::size_t value = 0;
         for (const KeyFigure& figure : all.figures) {
             label = std::max(label, width_of(figure.label));
-            value = std::max(value, width_of(figure.value));
         }
         for (const KeyFigure& figure : all.figures) {
-            const std::string first = padded(figure.label, label + between_columns) + figure.value;
-            text_ +=
-                figure.note.empty()
-                    ? first + "\n"
-                    : wrapped_at(page_.width, padded(first, label + value + 2 * between_columns),
-                                 figure.note);
+            text_ += lines(padded(figure.label, label + between_columns),
+                           figure.value + (figure.note.empty() ? "" : " " + figure.note));
         }
     }
     void operator()(const Table& table) {
         if (!table.caption.empty()) {
-            text_ += wrapped_at(page_.width, "", table.caption);
+            text_ += lines("", table.caption);
         }
         const std::vector<std::size_t> widths = widths_of(table);
         std::vector<std::string> heading;
         for (const Column& column : table.columns) {
             heading.push_back(column.heading);
         }
-        text_ += row_of(table, heading, widths, "  ");
-        for (std::size_t i = 0; i < table.rows.size(); ++i) {
-            const bool marked = static_cast<int>(i) == table.marked;
-            const std::string line = row_of(table, table.rows[i], widths, marked ? "> " : "  ");
-            text_ += marked ? bold(line) : line;
+        // What has no room stands below, behind the first column again.
+        for (std::size_t from = 1; from <= std::max<std::size_t>(table.columns.size(), 2) - 1;) {
+            const Columns part = columns_that_fit(widths, from);
+            text_ += row_of(table, heading, widths, part, "  ");
+            for (std::size_t i = 0; i < table.rows.size(); ++i) {
+                const bool marked = static_cast<int>(i) == table.marked;
+                const std::string line =
+                    row_of(table, table.rows[i], widths, part, marked ? "> " : "  ");
+                text_ += marked ? bold(line) : line;
+            }
+            from = part.end;
+        }
+    }
+    void operator()(const List& list) {
+        for (const std::string& item : list.items) {
+            text_ += lines("  - ", item);
         }
     }
     void operator()(const Paragraph& paragraph) {
-        text_ += wrapped_at(page_.width, "", paragraph.words);
+        text_ += lines("", paragraph.words);
     }
     void operator()(const Caution& caution) {
-        text_ += wrapped_at(page_.width, "! ", caution.words);
+        text_ += lines("! ", (subject_.empty() ? "" : subject_ + ": ") + caution.words);
     }
     void operator()(const Chart&) {}
 
-    void heading(const std::string& words) {
-        text_ += text_.empty() ? "" : "\n";
-        text_ += words.empty() ? "" : bold(wrapped_at(page_.width, "", words));
+    /// Begins a section: with its heading, or where that isn't shown with a subject for what follows.
+    void begin(const Section& section) {
+        const bool headed = section.heading_level <= page_.deepest;
+        text_ += text_.empty() || (!headed && !headed_) ? "" : "\n";
+        text_ += headed && !section.heading.empty()
+                     ? bold(lines("", section.heading))
+                     : "";
+        subject_ = headed ? "" : section.subject;
+        headed_ = headed;
+        fresh_ = true;
+    }
+    /// A first screen has no room for blank lines; what is read at leisure has its paragraphs and tables apart.
+    void apart(const Block& block) {
+        const bool words = std::holds_alternative<Table>(block.content) ||
+                           std::holds_alternative<Paragraph>(block.content);
+        if (page_.deepest > Level::essential && words && !fresh_) {
+            text_ += "\n";
+        }
+        fresh_ = false;
+    }
+    void foot(const std::string& words) {
+        subject_.clear();
+        text_ += words.empty() ? "" : "\n" + lines("", words);
     }
     [[nodiscard]] std::string take() { return std::move(text_); }
 
   private:
+    /// The first column and those from `begin` to before `end`.
+    struct Columns {
+        std::size_t begin, end;
+    };
+
+    [[nodiscard]] Columns columns_that_fit(const std::vector<std::size_t>& widths,
+                                           std::size_t begin) const {
+        std::size_t all = between_columns + (widths.empty() ? 0 : widths[0]);
+        std::size_t end = begin;
+        while (end < widths.size() &&
+               (end == begin || all + between_columns + widths[end] <= page_.width)) {
+            all += between_columns + widths[end++];
+        }
+        return {begin, std::max(end, begin + 1)};
+    }
+
+    /// Words wrapped; what would steer a terminal in them is escaped, since what they name comes from files.
+    [[nodiscard]] std::string lines(const std::string& first, const std::string& words) const {
+        return wrapped_at(page_.width, first, io::harmless(words, io::LineFeeds::kept));
+    }
+
     /// The columns' widths; where all together are too wide, the widest column of words gives way.
     [[nodiscard]] std::vector<std::size_t> widths_of(const Table& table) const {
         std::vector<std::size_t> widths;
@@ -87,7 +138,7 @@ class TextRenderer {
                 widest = k;
             }
         }
-        constexpr std::size_t least = 8;
+        constexpr std::size_t least = 32;
         if (all > page_.width && !widths.empty()) {
             const std::size_t over = all - page_.width;
             widths[widest] = std::max(std::min(least, widths[widest]),
@@ -96,9 +147,11 @@ class TextRenderer {
         return widths;
     }
     static std::string row_of(const Table& table, const std::vector<std::string>& cells,
-                              const std::vector<std::size_t>& widths, const std::string& first) {
+                              const std::vector<std::size_t>& widths, const Columns& part,
+                              const std::string& first) {
         std::string line = first;
-        for (std::size_t k = 0; k < table.columns.size(); ++k) {
+        for (std::size_t k = 0; k < std::min(part.end, table.columns.size());
+             k = k == 0 ? part.begin : k + 1) {
             const std::string cell = k < cells.size() ? short_name(cells[k], widths[k]) : "";
             line += k > 0 ? std::string(between_columns, ' ') : "";
             line += table.columns[k].align == Align::left ? padded(cell, widths[k])
@@ -125,6 +178,10 @@ class TextRenderer {
 
     const TextPage& page_;
     std::string text_;
+    std::string subject_;
+    bool headed_ = true;
+    /// Whether nothing of the section has been said yet.
+    bool fresh_ = true;
 };
 
 }  // namespace
@@ -139,13 +196,15 @@ std::string text_of(const Document& document, const TextPage& page) {
         if (!seen) {
             continue;
         }
-        renderer.heading(section.heading);
+        renderer.begin(section);
         for (const Block& block : section.blocks) {
             if (block.level <= page.deepest) {
+                renderer.apart(block);
                 std::visit(renderer, block.content);
             }
         }
     }
+    renderer.foot(document.foot);
     return renderer.take();
 }
 

@@ -1,7 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "report/white/white_json_parts.hpp"
-#include "report/white/white_words.hpp"
+#include "report/white/page/white_words.hpp"
 #include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "samelight/assess/white_answer.hpp"
@@ -116,7 +116,11 @@ Json viewers_json(const std::vector<Viewer>& viewers, const assess::ViewerGroupP
                                       {"x", candidate.xy.x()},
                                       {"y", candidate.xy.y()},
                                       {"uv", candidate.seen[i].uv},
-                                      {"de00", candidate.seen[i].de00}});
+                                      {"de00", candidate.seen[i].de00},
+                                      {"expected_uv", candidate.expected[i].uv},
+                                      {"expected_de00", candidate.expected[i].de00},
+                                      {"de00_low", candidate.expected[i].de00_low},
+                                      {"de00_high", candidate.expected[i].de00_high}});
         }
         json.push_back(viewer);
     }
@@ -273,6 +277,7 @@ std::string white_json(const WhiteAnswer& answer) {
     }
     if (!answer.display_group.empty()) {
         json["room"] = display_group_json(answer);
+        json["room_recommended"] = answer.display_group.at(answer.recommended_setting.value()).name;
     }
     if (!answer.display_group_notes.empty()) {
         json["room_warnings"] = warnings_json(answer.display_group_notes);

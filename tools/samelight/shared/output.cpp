@@ -67,4 +67,25 @@ void Output::print_answer(const std::string& answer) const {
     }
 }
 
+report::TextPage Output::page_shown(Details details) const {
+    return text_page(
+        details == Details::all ? report::Level::detail : report::Level::essential,
+        to_standard_output() ? stderr : stdout);
+}
+
+void Output::print_shown(const std::string& page, Details details) const {
+    std::FILE* stream = to_standard_output() ? stderr : stdout;
+    const std::string all =
+        page + (details == Details::all ? "" : "Why, and what it rests on: --details\n");
+    if (std::fwrite(all.data(), 1, all.size(), stream) != all.size() && stream == stdout) {
+        throw std::system_error(errno, std::generic_category());
+    }
+}
+
+void add_details_option(CLI::App& command, Details& details) {
+    command.add_flag_callback(
+        "--details", [&details] { details = Details::all; },
+        "everything: why, what it rests on, how the files were read");
+}
+
 }  // namespace samelight::command

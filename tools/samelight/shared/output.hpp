@@ -5,11 +5,19 @@
 
 #include <CLI/CLI.hpp>
 
+#include "samelight/report/render.hpp"
+
 namespace samelight::command {
 
 /// What the help of such an option ends with.
 inline constexpr const char* dash_is_standard_output =
     "; -: to standard output, and the page to standard error";
+
+/// How much of the answer is printed.
+enum class Details { first_screen, all };
+
+/// Declares --details.
+void add_details_option(CLI::App& command, Details& details);
 
 /// A file that an option asks for beside the answer: a correction, spectra with something taken out.
 ///
@@ -30,8 +38,14 @@ struct Output {
     /// Writes it, if wanted. Throws Error (system) that names the file, std::system_error for standard output.
     void write(const std::string& text) const;
 
-    /// Prints the answer where it belongs. Throws std::system_error for standard output.
+    /// Prints JSON or another plain answer where it belongs. Throws std::system_error for standard output.
     void print_answer(const std::string& answer) const;
+
+    /// How the page is to be shown where it goes.
+    [[nodiscard]] report::TextPage page_shown(Details details) const;
+
+    /// Prints a page that was shown so, and where it isn't all of it how to ask for more. Throws as print_answer().
+    void print_shown(const std::string& page, Details details) const;
 
     /// For people: what it is called.
     [[nodiscard]] std::string title() const {

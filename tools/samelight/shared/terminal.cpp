@@ -1,6 +1,14 @@
 #include "terminal.hpp"
 
+#include <algorithm>
+#include <cstdio>
+#include <cstdlib>
+#include <string>
+#include <string_view>
+
 #include <fmt/core.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
 
 #include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
@@ -31,6 +39,24 @@ std::string on_one_line(std::string_view text, std::size_t most) {
 }
 
 void print_page(std::string_view answer) { fmt::print("{}", for_terminal(answer)); }
+
+report::TextPage text_page(report::Level deepest, std::FILE* stream) {
+    constexpr unsigned short narrowest = 80;
+    constexpr unsigned short widest = 100;
+    report::TextPage page{widest, deepest, report::Emphasis::none};
+    if (isatty(fileno(stream)) == 0) return page;
+    winsize size{};
+    if (ioctl(fileno(stream), TIOCGWINSZ, &size) == 0 && size.ws_col > 0) {
+        page.width = std::clamp(size.ws_col, narrowest, widest);
+    }
+    // https://no-color.org: set and not empty.
+    const char* no_colour = std::getenv("NO_COLOR");
+    const char* terminal = std::getenv("TERM");
+    const bool plain = (no_colour != nullptr && *no_colour != '\0') ||
+                       (terminal != nullptr && std::string_view(terminal) == "dumb");
+    page.emphasis = plain ? report::Emphasis::none : report::Emphasis::terminal;
+    return page;
+}
 
 std::string error_line(const std::exception& error) {
     const auto* own = dynamic_cast<const Error*>(&error);

@@ -93,6 +93,7 @@ inline void set_together(const std::vector<PanelAsked>& asked, const Observer& o
         }
         answer.display_group =
             judge_display_group(panels, answer.reference, {observer, people}, {bases, 1.0});
+        answer.recommended_setting = recommended_setting(answer.display_group);
     } catch (const Error& error) {
         if (error.kind() != ErrorKind::domain) {
             throw;
@@ -133,6 +134,7 @@ inline assess::WhiteAnswer answer_begun(const WhiteAsked& asked) {
                                {},
                                asked.request.instrument,
                                people_of(asked.request, asked.observers.front()),
+                               {},
                                {},
                                {},
                                {},

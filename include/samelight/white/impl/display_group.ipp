@@ -1,6 +1,7 @@
 #pragma once
 // The bodies of white/display_group.hpp.
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
@@ -13,6 +14,7 @@
 #include <Eigen/Core>
 
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/differences/steps.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/white_base.hpp"
@@ -24,6 +26,8 @@
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population_batch.hpp"
 #include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
+#include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/display_group.hpp"
 #include "samelight/white/mismatch.hpp"
 #include "samelight/white/people.hpp"
@@ -148,6 +152,7 @@ SAMELIGHT_INLINE std::vector<GroupSetting> judge_display_group(std::span<const P
     const std::vector<WhiteJudge> displays =
         white_judges(panels, reference, people,
                      {NativeWhite{}, BatchPrecision::double_precision, options.bases});
+    std::vector<Chromaticity<Cie1931_2deg>> now;
     std::vector<Chromaticity<Cie1931_2deg>> alone;
     std::vector<Chromaticity<Cie1931_2deg>> as_the_first;
     Reference first = reference;
@@ -157,19 +162,39 @@ SAMELIGHT_INLINE std::vector<GroupSetting> judge_display_group(std::span<const P
             from.base = options.bases[p];
         }
         alone.push_back(white_target(panels[p], reference, observer, from).xy);
+        const WhiteBase stands =
+            is_native(from.base) ? WhiteBase(WhiteSetTo{reference.xy()}) : from.base;
+        const SampledLight shown = *light_shown(panels[p], stands);
+        now.push_back(chromaticity(tristimulus<Cie1931_2deg>(shown)));
         if (p == 0) {
-            first.light =
-                *light_shown(panels[0], is_native(from.base) ? WhiteBase(WhiteSetTo{reference.xy()})
-                                                             : from.base);
+            first.light = shown;
             as_the_first.push_back(first.xy());
         } else {
             as_the_first.push_back(white_target(panels[p], first, observer, from).xy);
         }
     }
     const auto best = detail::together(displays, alone, options.reference_weight);
-    return {detail::judge_setting("each to the reference", displays, alone),
+    return {detail::judge_setting("as they stand", displays, now),
+            detail::judge_setting("each to the reference", displays, alone),
             detail::judge_setting("the others to the first", displays, as_the_first),
             detail::judge_setting("all together", displays, best)};
+}
+
+SAMELIGHT_INLINE std::size_t recommended_setting(std::span<const GroupSetting> settings) {
+    if (settings.empty()) {
+        throw Error(ErrorKind::shape, "recommended_setting", "no setting", "one at least");
+    }
+    const auto off = [](const GroupSetting& way) {
+        return way.between_mean_uv + way.from_reference_mean_uv;
+    };
+    const auto best = std::min_element(
+        settings.begin(), settings.end(),
+        [&](const GroupSetting& a, const GroupSetting& b) { return off(a) < off(b); });
+    const GroupSetting& now = settings.front();
+    const bool seen = std::max(now.between_mean_uv - best->between_mean_uv,
+                               now.from_reference_mean_uv - best->from_reference_mean_uv) >=
+                      uv_step_radius;
+    return seen ? static_cast<std::size_t>(best - settings.begin()) : 0;
 }
 
 }  // namespace samelight

@@ -15,6 +15,8 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/low_discrepancy.hpp"
+#include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
@@ -281,6 +283,30 @@ SAMELIGHT_INLINE PredictedTarget predict_target(const EyeKnowledge& known, const
                           detail::as_vector(known.likeliest.deviations), options);
     const Eigen::Matrix2d c = dense::carried(here.slopes, known.matrix());
     return {{here.xy[0], here.xy[1]}, {c(0, 0), c(0, 1), c(1, 0), c(1, 1)}};
+}
+
+SAMELIGHT_INLINE std::vector<Individual> eyes_that_may_be(const EyeKnowledge& eye,
+                                                          std::size_t count) {
+    if (count < 1 || count > (std::size_t{1} << 20)) {
+        throw Error(ErrorKind::domain, "eyes_that_may_be", std::to_string(count) + " eyes",
+                    "1 to 1048576");
+    }
+    const dense::SymmetricEigen axes = dense::symmetric_eigen(eye.matrix());
+    const LowDiscrepancy points(0);
+    std::vector<Individual> eyes;
+    eyes.reserve(count);
+    for (std::size_t i = 0; i < count; ++i) {
+        detail::Deviations8 drawn = detail::as_vector(eye.likeliest.deviations);
+        for (Eigen::Index axis = 0; axis < drawn.size(); ++axis) {
+            const double along = std::sqrt(std::max(axes.values[axis], 0.0)) *
+                                 normal_quantile(points.unit(i, static_cast<int>(axis)));
+            for (Eigen::Index k = 0; k < drawn.size(); ++k) {
+                drawn[k] += along * axes.vectors(k, axis);
+            }
+        }
+        eyes.push_back(detail::person_at(eye.likeliest.conditions, drawn));
+    }
+    return eyes;
 }
 
 }  // namespace samelight

@@ -21,6 +21,7 @@
 #include "samelight/display/white_base.hpp"
 #include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population_batch.hpp"
@@ -164,6 +165,27 @@ SAMELIGHT_INLINE double WhiteJudge::ciede2000(const Eigen::Vector3d& shown,
         ((shown / shown[1]).array() / (reference / reference[1]).array()).matrix();
     const auto lab_shown = detail::lab_from_ratios(ratio[0], ratio[1], ratio[2]);
     return detail::ciede2000(lab_shown, detail::LabOf<double>{100.0, 0.0, 0.0}, 1.0, 1.0, 1.0);
+}
+
+SAMELIGHT_INLINE std::vector<ExpectedDifference> expected_differences(
+    const WhiteJudge& judge, const Chromaticity<Cie1931_2deg>& xy, std::size_t eyes_each) {
+    if (eyes_each == 0 || judge.size() % eyes_each != 0) {
+        throw Error(ErrorKind::shape, "expected_differences",
+                    std::to_string(judge.size()) + " eyes, " + std::to_string(eyes_each) + " each",
+                    "as many for everybody");
+    }
+    const std::vector<SeenDifference> seen = judge.seen(xy);
+    std::vector<ExpectedDifference> result;
+    for (std::size_t from = 0; from < seen.size(); from += eyes_each) {
+        std::vector<double> uv;
+        std::vector<double> de00;
+        for (std::size_t i = from; i < from + eyes_each; ++i) {
+            uv.push_back(seen[i].uv);
+            de00.push_back(seen[i].de00);
+        }
+        result.push_back({mean(uv), mean(de00), percentile(de00, 2.5), percentile(de00, 97.5)});
+    }
+    return result;
 }
 
 }  // namespace samelight

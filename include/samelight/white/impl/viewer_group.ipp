@@ -139,8 +139,11 @@ SAMELIGHT_INLINE ViewerGroup judge_viewer_group(const PanelAndReference& asked,
     const Reference& reference = asked.reference;
     ViewerGroup result{{}, {}, {}, options.threshold_uv};
     std::vector<Individual> people;
+    std::vector<Individual> possible;
     for (const Viewer& viewer : viewers) {
         people.push_back(viewer.eye.likeliest);
+        const std::vector<Individual> eyes = eyes_that_may_be(viewer.eye);
+        possible.insert(possible.end(), eyes.begin(), eyes.end());
         result.targets.push_back(predict_target(viewer.eye, panel, reference, options.from));
     }
     const WhiteJudge judge(panel, reference, people, options.from);
@@ -156,6 +159,10 @@ SAMELIGHT_INLINE ViewerGroup judge_viewer_group(const PanelAndReference& asked,
         own ? result.targets.front().xy
             : compromise_white(judge, average_shown ? average_xy : as_it_is, options.rule);
     result.candidates.push_back({"compromise", shared_xy, judge.seen(shared_xy)});
+    const WhiteJudge likely(panel, reference, possible, options.from);
+    for (CandidateWhite& candidate : result.candidates) {
+        candidate.expected = expected_differences(likely, candidate.xy, eyes_for_one);
+    }
     for (std::size_t i = 0; i < viewers.size(); ++i) {
         std::vector<double> row;
         for (std::size_t j = 0; j < viewers.size(); ++j) {

@@ -1,4 +1,4 @@
-#include "report/white/white_charts.hpp"
+#include "report/white/page/white_charts.hpp"
 
 #include <algorithm>
 #include <array>

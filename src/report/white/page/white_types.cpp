@@ -1,16 +1,17 @@
-#include "report/white/white_page_types.hpp"
+#include "report/white/page/white_types.hpp"
 
 #include <algorithm>
 #include <string>
+#include <utility>
 
 #include "report/words/command_words.hpp"
 #include "report/words/people_words.hpp"
-#include "report/words/text_layout.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/report/document.hpp"
 
 namespace samelight::report {
 namespace {
@@ -43,34 +44,37 @@ bool unlike_type(const assess::PanelPart& part) {
 
 }  // namespace
 
-std::string types_text(const assess::WhiteAnswer& answer) {
-    if (!answer.types_apart) {
-        return "";
-    }
-    std::string page = "\n";
+Section types_section(const assess::WhiteAnswer& answer) {
+    Section section{"types", ""};
+    const auto say = [&](const char* name, std::string words) {
+        section.add(name, Level::essential, Paragraph{std::move(words)});
+    };
+    const std::string known = std::to_string(generic_models().size());
     if (answer.panels.size() == 1) {
         const assess::PanelPart& part = answer.panels[0];
         const std::string name(part.model->name());
-        page += paragraph(
-            "", "Of the " + std::to_string(generic_models().size()) + " types known here " +
-                    (unlike_type(part) ? name + " comes nearest, though none of its units reads so"
-                                       : "only " + name + " reads so") +
-                    "; look whether it is one: " + std::string(part.model->recognise()));
+        say("only", "Of the " + known + " types known here " +
+                        (unlike_type(part)
+                             ? name + " comes nearest, though none of its units reads so"
+                             : "only " + name + " reads so") +
+                        "; look whether it is one: " + std::string(part.model->recognise()));
     } else {
-        page += paragraph("", "The type isn't known. Of the " +
-                                  std::to_string(generic_models().size()) +
-                                  " known here these read so, and a look at the display decides:");
+        say("several", "The type isn't known. Of the " + known +
+                           " known here these read so, and a look at the display decides:");
+        List types;
         for (const assess::PanelPart& part : answer.panels) {
-            page += paragraph("  - ", std::string(part.model->name()) + " (" +
-                                          share_text(part.probability) +
-                                          "): " + std::string(part.model->recognise()));
+            types.items.push_back(std::string(part.model->name()) + " (" +
+                                  share_text(part.probability) +
+                                  "): " + std::string(part.model->recognise()));
         }
-        page += paragraph("  ", match_by_eye_text(answer));
+        section.add("list", Level::essential, std::move(types));
+        say("by-eye", match_by_eye_text(answer));
     }
     for (const Warning& warning : answer.types_apart->warnings) {
-        page += paragraph("! ", command_sentence(warning));
+        section.add(warning.code, Level::essential,
+                    Caution{warning.code, command_sentence(warning)});
     }
-    return page;
+    return section;
 }
 
 }  // namespace samelight::report

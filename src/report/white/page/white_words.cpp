@@ -1,4 +1,4 @@
-#include "report/white/white_words.hpp"
+#include "report/white/page/white_words.hpp"
 
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/numeric/text.hpp"

@@ -1,5 +1,5 @@
 #pragma once
-// The parts of the page of `samelight white` that speak of people: how they differ, what a group of viewers sees, displays side by side.
+// The pieces of the document on whites that speak of people: how they differ, what a group of viewers sees.
 #include <string>
 
 #include "samelight/assess/white_answer.hpp"
@@ -16,10 +16,8 @@ std::string within_text(double range);
 /// How people differ: never in one figure with how sure the target is.
 std::string people_text(const assess::WhiteAnswer& answer, const assess::PopulationPart& part);
 
-/// Each viewer's own white, how sure it is, and what is left to see of the candidates.
-std::string viewer_group_text(const assess::WhiteAnswer& answer, const assess::PanelPart& part);
-
-/// Several displays side by side: three ways to set them, and what is left to see; or why that is left out.
-std::string display_group_text(const assess::WhiteAnswer& answer);
+/// What each viewer still sees, at `level` for a few of them, and their own whites behind it.
+void add_viewers(const assess::WhiteAnswer& answer, const assess::PanelPart& part, Level level,
+                 Section& section);
 
 }  // namespace samelight::report

@@ -1,0 +1,28 @@
+#include "report/words/report_words.hpp"
+
+#include <cstddef>
+#include <string>
+#include <utility>
+
+#include "samelight/numeric/version.hpp"
+#include "samelight/report/document.hpp"
+#include "samelight/report/render.hpp"
+
+namespace samelight::report {
+
+std::string page_of(Document document, const ReportWords& words) {
+    if (!words.title.empty()) {
+        document.title = words.title;
+    }
+    if (!words.notes.empty()) {
+        Section said{"notes", ""};
+        std::size_t number = 0;
+        for (const std::string& note : words.notes) {
+            said.add(std::to_string(++number), Level::essential, Paragraph{note});
+        }
+        document.sections.insert(document.sections.begin(), std::move(said));
+    }
+    return html_of(document, {"en-GB", "samelight " + std::string(version)});
+}
+
+}  // namespace samelight::report
