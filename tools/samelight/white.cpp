@@ -35,6 +35,7 @@ struct WhiteCommand {
     Details details = Details::first_screen;
     Output page;
     report::ReportWords words;
+    std::string audience = "practitioner";
 };
 
 /// The answer's lines, each as soon as it is known; where one says what was wrong, a line on standard error says it, too.
@@ -124,6 +125,7 @@ void answer_at_once(WhiteCommand& command) {
         }
     }
     command.page.require_free("--report", command.json, files_read(command.request));
+    command.words.audience = report::audience_named(command.audience, "--for");
     const report::WhiteAnswer answer = report::answer_white(command.request);
     if (command.page.wanted()) {
         command.page.write(report::white_report(answer, command.words));
@@ -219,6 +221,11 @@ void add_white(CLI::App& app) {
         std::string("a file for a page with charts, to be looked at and printed (HTML)") +
             dash_is_standard_output);
     white->add_option("--title", options->words.title, "the heading of that page")->needs(page);
+    white
+        ->add_option("--for", options->audience,
+                     "who reads that page: practitioner, or client (plain words, no figures of\ndoubt)")
+        ->capture_default_str()
+        ->needs(page);
     white->add_option("--note", options->words.notes, "a paragraph on that page; may be repeated")
         ->expected(1)
         ->take_all()

@@ -167,10 +167,10 @@ void add_reasons(const assess::WhiteAnswer& answer, const assess::PanelPart& par
         section.add("people", Level::reason, Paragraph{people_text(answer, *part.population)});
     }
     if (part.budget) {
-        section.add("budget",
-                    budget == BudgetOnPage::part_by_part ? Level::essential : Level::detail,
-                    budget_table(*part.budget));
-        section.add("instrument", Level::detail,
+        const Level level =
+            budget == BudgetOnPage::part_by_part ? Level::essential : Level::detail;
+        section.add("budget", level, budget_table(*part.budget));
+        section.add("instrument", level,
                     Paragraph{instrument_said(answer.instrument, part.step_nm)});
     }
     section.add("rests-on", Level::detail,
