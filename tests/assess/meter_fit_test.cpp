@@ -36,7 +36,7 @@ void expect_same_fit(const assess::MeterFitAnswer& memory, const assess::MeterFi
     EXPECT_EQ(memory.stored.panel_spectra, file.stored.panel_spectra);
     ASSERT_EQ(memory.advice.has_value(), file.advice.has_value());
     if (memory.advice) {
-        EXPECT_EQ(memory.advice->code, file.advice->code);
+        EXPECT_EQ(memory.advice->reason, file.advice->reason);
         EXPECT_EQ(memory.advice->message, file.advice->message);
     }
     ASSERT_EQ(memory.other_displays.size(), file.other_displays.size());

@@ -7,6 +7,8 @@ as `Warning{"code", {{"fact", value}, ...}}`, or with a constant for the code; a
 - Each code that is made is listed, in the room that makes it or in a lower one, with each fact that is made with it.
 - Each code that is listed is made, each of its facts is made with it or added somewhere, and those that aren't optional ("?") stand in
   every warning of that code that brings facts in its braces.
+- A warning's code is output: outside report/ nothing is decided by comparing one, but where a stored correction's warnings, which are all that
+  is kept of what was found, are understood again.
 - Sentences are made in report/ alone: nothing else holds a fact or a member called `message`, but for what reads files of before facts.
 """
 import collections
@@ -22,6 +24,8 @@ IN_BRACES = re.compile(r'\{\s*"([a-z]\w*)",')
 ADDED = re.compile(r'\bFact(?: \w+)?\{\s*"([a-z]\w*)",')
 COMMENT = re.compile(r"//[^\n]*|/\*.*?\*/", re.DOTALL)
 FACT = re.compile(r"[a-z]\w*(\[\]|:text(\[\])?|(:\w+(\|\w+)+))?\??$")
+COMPARED = re.compile(r"[\w)\]](?:\.|->)code\s*[=!]=|[=!]=\s*[\w.()>\[\]-]+(?:\.|->)code\b|&\s*code\s*=\s*\w+(?:\.|->)code\b")
+COMPARES = {"include/samelight/meter/correction/impl/stored_correction.ipp"}
 # A doubt's own code and facts stand in the warning that tells of it; a file's warnings hold what the file holds.
 OF_OTHERS = {"src/report/warnings/warning_words.cpp", "src/io/corrections/correction_warnings.cpp"}
 
@@ -103,6 +107,8 @@ def check(root):
                        for fact in facts if fact not in listed]
             faults += [f"{name}: {code} lacks {fact}" for fact, optional in listed.items()
                        if has_facts and not optional and fact not in facts and fact not in added]
+        if not name.startswith("src/report/") and name not in COMPARES:
+            faults += [f"{name}: {m[0]} ...: decided by a code" for m in COMPARED.finditer(text)]
         if not name.startswith("src/report/") and re.search(r'"message"', text):
             faults.append(f"{name}: a message outside report/")
     for where, listed in kinds.items():

@@ -149,12 +149,13 @@ TEST(WrittenWrong, ColumnsOfOneColourOfBothInstruments) {
                     continue;
                 }
                 const ReadingSet wrong(changed(right, patch, {true, true}, in_order(o.order)));
-                const auto warning = check_columns(wrong);
-                ASSERT_TRUE(warning) << panel << " " << patch << " " << o.said;
-                EXPECT_EQ(test::text_of(*warning, "columns"), o.code) << panel << " " << patch;
-                EXPECT_EQ(test::text_of(*warning, "patch"), patch) << panel;
+                const auto found = check_columns(wrong);
+                ASSERT_TRUE(found) << panel << " " << patch << " " << o.said;
+                EXPECT_EQ(std::string(code_of(found->columns)), o.code) << panel << " " << patch;
+                EXPECT_EQ(found->patch, patch) << panel;
+                EXPECT_EQ(test::text_of(exchange_warning(*found), "patch"), patch) << panel;
                 // White's may look alike to one of them.
-                EXPECT_TRUE(test::text_of(*warning, "instruments") == "both" ||
+                EXPECT_TRUE(found->instruments == ExchangedIn::both ||
                             std::string(patch) == "white")
                     << panel << " " << patch;
                 // Either the fit fails and says why, or no verdict to use it comes of it.

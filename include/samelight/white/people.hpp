@@ -63,8 +63,10 @@ struct EyeLesson {
     /// How unlikely such a match was before: chi squared, 2 degrees of freedom, of its distance from what was predicted, against the
     /// prediction's covariance and the match's own: see surprising_match.
     double surprise;
-    /// "eye_far_from_normal" where `surprise` is above that
+    /// "eye_far_from_normal" where `far_from_normal`
     std::vector<Warning> warnings;
+    /// `surprise` is above that: hardly any normal eye would set such a white.
+    bool far_from_normal = false;
 };
 
 /// A predicted target: where, and how sure. Normal, to first order in the deviations.
@@ -88,6 +90,8 @@ struct Viewer {
     bool matched = false;
     /// False: of the ages that the population has, any.
     bool age_known = true;
+    /// Whether one of the matches is such as hardly any normal eye would set (EyeLesson::far_from_normal).
+    bool far_from_normal = false;
 };
 
 /// How far two whites look apart to one person.

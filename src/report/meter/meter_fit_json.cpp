@@ -244,7 +244,7 @@ Json plan_json(const MeterFitAnswer& answer) {
                  {"next_patches", next}};
     if (answer.advice) {
         json["stop"] = answer.advice->stop;
-        json["code"] = answer.advice->code;
+        json["code"] = code_of(answer.advice->reason);
         json["message"] = answer.advice->message;
         json["half_width_xy"] = number_json(answer.advice->half_width);
         json["more_rounds"] =

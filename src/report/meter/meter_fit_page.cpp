@@ -190,16 +190,17 @@ std::string others_text(const MeterFitAnswer& answer) {
 std::string next_text(const MeterFitAnswer& answer) {
     std::string page;
     if (answer.advice) {
-        const std::string& code = answer.advice->code;
-        const bool says_itself =
-            code == "read_again" || code == "do_not_use" || code == "out_of_reach";
+        const StopReason reason = answer.advice->reason;
+        const bool says_itself = reason == StopReason::read_again ||
+                                 reason == StopReason::do_not_use ||
+                                 reason == StopReason::out_of_reach;
         const std::string first = answer.advice->stop ? "Stop reading. "
                                   : says_itself       ? ""
                                                       : "Read on. ";
         page += paragraph("  ", first + answer.advice->message);
     }
-    if (answer.advice && !answer.advice->stop && answer.advice->code != "out_of_reach" &&
-        !answer.next.empty()) {
+    if (answer.advice && !answer.advice->stop &&
+        answer.advice->reason != StopReason::out_of_reach && !answer.next.empty()) {
         const NextPatch& next = answer.next.front();
         page += paragraph("  ", "Read " + next.patch +
                                     " next: one more pair of readings of it makes "

@@ -35,7 +35,7 @@ assess::WhiteReference reference_of(const WhiteRequest& request) {
     io::NamedReference named = reference_typed(request.reference, request.sampling);
     return {std::move(named.reference),
             named.measured,
-            {std::move(named.understood), {}, named.step_nm}};
+            {std::move(named.understood), {}, named.step_nm, named.clipped}};
 }
 
 /// How to tell the command what a viewer set by eye.

@@ -41,7 +41,7 @@ inline void plan_by_verdict(assess::MeterFitAnswer& answer) {
         StopAdvice{false, {}, {}, std::numeric_limits<double>::infinity(), {}});
     advice.stop = false;
     if (judged.verdict == FitVerdict::do_not_use) {
-        advice.code = "do_not_use";
+        advice.reason = StopReason::do_not_use;
         advice.message =
             "More readings of these colours won't mend this: the colours left out say that the "
             "correction is wrong for them. See that every reading stands under its colour's name, X, "
@@ -64,7 +64,7 @@ inline void plan_by_verdict(assess::MeterFitAnswer& answer) {
         } else {
             advice.message = "Read every colour again, three times or more.";
         }
-        advice.code = "read_again";
+        advice.reason = StopReason::read_again;
     } else {
         return;
     }

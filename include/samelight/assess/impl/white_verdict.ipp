@@ -39,14 +39,6 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// Code of the warning that the white as it stands is none.
-inline constexpr const char* no_white_code = "now_is_no_white";
-
-inline bool warned_of(const std::vector<Warning>& warnings, std::string_view code) {
-    return std::any_of(warnings.begin(), warnings.end(),
-                       [&](const Warning& warning) { return warning.code == code; });
-}
-
 inline CovarianceMatrix<2> uncertainty_of_light(const assess::PanelPart& part) {
     return part.budget ? part.budget->covariance_of_light() : CovarianceMatrix<2>{};
 }
@@ -94,20 +86,19 @@ inline std::string put_right_first(const assess::WhiteAnswer& answer,
                    ? "the white as it stands is of another type of display than the one named, it seems; see below."
                    : "the white as it stands is of another display than the spectra, it seems; see below.";
     }
-    if (warned_of(part.targets.warnings, readings_of_another_type_code)) {
+    if (part.readings.another_type) {
         return "the display is of another type than the one named, it seems; see below.";
     }
-    if (warned_of(part.targets.warnings, no_white_code)) {
+    if (part.now_is_no_white) {
         return "the white as it stands is no white; see below, and measure white.";
     }
-    if (warned_of(part.targets.warnings, read_no_white_code)) {
+    if (part.readings.no_white) {
         return "what was read as white is no white; see below, and measure white.";
     }
     if (!part.budget && part.dialled().in_gamut()) {
         return "how sure it is can't be worked out; see below.";
     }
-    if (warned_of(part.targets.warnings, clipped_code) ||
-        warned_of(answer.reference.warnings, clipped_code)) {
+    if (part.clipped || answer.reference_clipped) {
         return "the instrument seems to have been saturated; see below, and measure again.";
     }
     if (part.targets.additivity && !part.as_it_stands) {
@@ -116,7 +107,8 @@ inline std::string put_right_first(const assess::WhiteAnswer& answer,
                    " was misread, it seems; see below, and measure it again.";
         }
     }
-    if (warned_of(answer.viewer_notes, "eye_far_from_normal")) {
+    if (std::any_of(answer.viewers.begin(), answer.viewers.end(),
+                    [](const Viewer& viewer) { return viewer.far_from_normal; })) {
         return "a match by eye that no normal eye would set is no ground to move it; see below, and match again.";
     }
     return "";
@@ -153,11 +145,13 @@ SAMELIGHT_INLINE bool is_no_white(const Chromaticity<Cie1931_2deg>& xy) {
     return !temperature || !(std::abs(temperature->duv) <= 0.05);
 }
 
-SAMELIGHT_INLINE void warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings) {
+SAMELIGHT_INLINE bool warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings) {
     const auto xy = chromaticity(tristimulus<Cie1931_2deg>(white));
-    if (is_no_white(xy)) {
-        warnings.push_back(Warning{no_white_code, {{"x", xy.x()}, {"y", xy.y()}}});
+    const bool none = is_no_white(xy);
+    if (none) {
+        warnings.push_back(Warning{"now_is_no_white", {{"x", xy.x()}, {"y", xy.y()}}});
     }
+    return none;
 }
 
 SAMELIGHT_INLINE std::vector<std::optional<WhiteJudge>> judges_for_everyone(
@@ -167,7 +161,7 @@ SAMELIGHT_INLINE std::vector<std::optional<WhiteJudge>> judges_for_everyone(
     std::vector<Panel> displays;
     DistributionOptions options;
     for (std::size_t p = 0; p < panels.size(); ++p) {
-        if (!parts[p].viewer_group && !warned_of(parts[p].targets.warnings, not_judged_code)) {
+        if (!parts[p].viewer_group && !parts[p].not_judged) {
             judged.push_back(p);
             displays.push_back(panels[p].asked.panel);
             options.bases.push_back(panels[p].base());
@@ -187,7 +181,7 @@ SAMELIGHT_INLINE std::vector<std::optional<WhiteJudge>> judges_for_everyone(
 
 SAMELIGHT_INLINE void judge_verdict(const PanelAsked& panel, const assess::WhiteAnswer& answer,
                                     const VerdictGrounds& grounds, assess::PanelPart& part) {
-    if (warned_of(part.targets.warnings, not_judged_code)) {
+    if (part.not_judged) {
         return;
     }
     const DistributionOptions options{panel.base(), BatchPrecision::double_precision, {}};

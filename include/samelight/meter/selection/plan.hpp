@@ -67,11 +67,31 @@ inline constexpr const char* noise_must_come_down =
     "More rounds alone won't do, the noise must come down first: let the meter measure longer or "
     "average, let meter and display warm up, keep stray light out, and write down all digits.";
 
+/// Why to stop, or to go on.
+enum class StopReason {
+    /// The wanted half-width is reached.
+    reached,
+    /// The half-width is less than a third of what no reading improves.
+    below_floor,
+    /// Not every patch was read fewest_rounds times.
+    too_few,
+    /// So many more rounds will do.
+    go_on,
+    /// Over most_sensible_rounds more would be needed.
+    out_of_reach,
+    /// The verdict on the correction wants something read again first.
+    read_again,
+    /// The verdict is not to use the correction, whatever is read more often.
+    do_not_use
+};
+
+/// "reached", "below_floor", "too_few", "go_on", "out_of_reach", "read_again" or "do_not_use".
+SAMELIGHT_API const char* code_of(StopReason reason);
+
 /// Whether to go on reading.
 struct StopAdvice {
     bool stop = false;
-    /// "reached", "below_floor", "too_few", "go_on" or "out_of_reach"
-    std::string code;
+    StopReason reason = StopReason::too_few;
     /// The same for people.
     std::string message;
     /// Now: the larger of those of x and y.

@@ -19,7 +19,7 @@ SAMELIGHT_INLINE FitJudgement judge_enough(FitJudgement judged, const StopAdvice
     if (!told || advice.stop || !(advice.half_width > wanted)) {
         return judged;
     }
-    if (advice.code != "out_of_reach") {
+    if (advice.reason != StopReason::out_of_reach) {
         return judged;
     }
     judged.verdict = FitVerdict::read_again;

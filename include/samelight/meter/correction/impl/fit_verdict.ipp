@@ -86,28 +86,18 @@ struct ReadAgain {
 };
 
 /// Readings that can't have been written down right, which outweighs anything they prove; an empty reason where there are none.
-inline ReadAgain why_written_wrong(const Correction& correction, const FitQuality& quality) {
-    const auto warned = [&](const std::string& code) {
-        const auto is = [&](const Warning& w) { return w.code == code; };
-        return std::any_of(correction.warnings.begin(), correction.warnings.end(), is) ||
-               std::any_of(quality.warnings.begin(), quality.warnings.end(), is);
-    };
-    if (warned(columns_look_exchanged)) {
-        const bool everywhere =
-            std::any_of(correction.warnings.begin(), correction.warnings.end(), [](const auto& w) {
-                const auto* instruments = w.template find<std::string>("instruments");
-                return w.code == columns_look_exchanged && instruments != nullptr &&
-                       *instruments == "both";
-            });
+inline ReadAgain why_written_wrong(const FitQuality& quality) {
+    if (quality.exchanged) {
         return {
-            everywhere ? "The columns look exchanged in both instruments' readings (see below)."
-                       : "Columns look exchanged in a part of the readings (see below).",
+            quality.exchanged->instruments == ExchangedIn::both
+                ? "The columns look exchanged in both instruments' readings (see below)."
+                : "Columns look exchanged in a part of the readings (see below).",
             {},
             0,
             "Look at the head of the file and at the rows in doubt: once the columns are named "
             "right, no colour need be read again. Where they are right, read all colours again."};
     }
-    if (warned(white_looks_odd)) {
+    if (quality.odd_white) {
         return {
             "White is no display's white (see below).",
             {},
@@ -187,7 +177,7 @@ SAMELIGHT_INLINE FitJudgement judge_use(const ReadingSet& readings, const Correc
     const detail::AgainstNone none = detail::against_none(set, correction);
     const bool noise = none.within_noise || none.cannot_tell;
     const bool compared = !left_out.empty() && !noise && !correction.raw_channels;
-    const detail::ReadAgain wrong = detail::why_written_wrong(correction, quality);
+    const detail::ReadAgain wrong = detail::why_written_wrong(quality);
     const detail::ReadAgain again =
         wrong.reason.empty() ? detail::why_again(correction, quality) : wrong;
     if (wrong.reason.empty() && compared &&

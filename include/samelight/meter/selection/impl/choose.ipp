@@ -143,11 +143,11 @@ SAMELIGHT_INLINE Choices choose_corrections(std::span<const Panel> panels,
         result.believable = all_raw || detail::believable_rows(*options.meter, result.warnings);
     } else {
         MeterSupposition supposed = options.supposed;
-        likely = detail::likely_meter(sampling, corrections, supposed, result.warnings);
+        detail::ShownMeter shown =
+            detail::likely_meter(sampling, corrections, supposed, result.warnings);
+        likely = std::move(shown.meter);
         result.supposed_mismatch = supposed.mismatch;
-        result.believable =
-            std::none_of(result.warnings.begin(), result.warnings.end(),
-                         [](const Warning& w) { return w.code == "no_such_meter"; });
+        result.believable = shown.believable;
     }
     const Sensitivities cie1931 = standard_observer<Cie1931_2deg>().on(sampling);
     for (const Panel& panel : panels) {

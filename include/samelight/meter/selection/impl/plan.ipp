@@ -175,6 +175,12 @@ SAMELIGHT_INLINE std::vector<NextPatch> next_patches(
     return result;
 }
 
+SAMELIGHT_INLINE const char* code_of(StopReason reason) {
+    constexpr std::array<const char*, 7> codes = {
+        "reached", "below_floor", "too_few", "go_on", "out_of_reach", "read_again", "do_not_use"};
+    return codes.at(static_cast<std::size_t>(reason));
+}
+
 SAMELIGHT_INLINE StopAdvice advise_stop(const Correction& correction,
                                         const std::array<double, 3>& meter,
                                         const WantedWhite& white) {
@@ -199,23 +205,23 @@ SAMELIGHT_INLINE StopAdvice advise_stop(const Correction& correction,
         "Corrected x and y are sure to " +
         (advice.half_width < 5e-6 ? "0.00001 or less" : to_text(advice.half_width, 5));
     if (fewest < fewest_rounds) {
-        advice.code = "too_few";
+        advice.reason = StopReason::too_few;
         advice.message = "Read every patch " + std::to_string(fewest_rounds) + " times or more.";
     } else if (advice.half_width <= wanted) {
         advice.stop = true;
-        advice.code = "reached";
+        advice.reason = StopReason::reached;
         advice.message = now + ": enough.";
     } else if (advice.half_width < floor_xy / 3.0) {
         advice.stop = true;
-        advice.code = "below_floor";
+        advice.reason = StopReason::below_floor;
         advice.message = now + ", less than a third of the " + to_text(floor_xy, 5) +
                          " that no reading improves: more readings are not worth it.";
     } else if (advice.more_rounds) {
-        advice.code = "go_on";
+        advice.reason = StopReason::go_on;
         advice.message = now + ": about " + std::to_string(*advice.more_rounds) +
                          " more rounds for " + to_text(wanted, 5) + ".";
     } else {
-        advice.code = "out_of_reach";
+        advice.reason = StopReason::out_of_reach;
         advice.message =
             now + ", not to " + to_text(wanted, 5) + ". " + std::string(noise_must_come_down);
     }
