@@ -72,7 +72,7 @@ TEST(WhitePeople, TheWhiteDialledInIsTheWhiteJudged) {
     EXPECT_TRUE(page_says(page, "(for viewer A)")) << page;
     EXPECT_TRUE(page_says(page, ", y " + y)) << page;
     EXPECT_TRUE(
-        page_says(page, "MOVE: it brings the white nearer to the reference for viewer A (from 0.0"))
+        page_says(page, "MOVE: it brings the white nearer to the reference for viewer A: expected is DE00 "))
         << page;
     EXPECT_TRUE(page_says(page_of("lcd-narrow-red" + tube + "--viewer 60 --viewer 65"),
                           "(for viewers A and B)."));
