@@ -43,13 +43,17 @@ TEST(ColumnChecks, FindXForYInBothInstruments) {
             EXPECT_FALSE(check_columns(ReadingSet(pairs))) << model.name() << " " << meter.name;
             const ReadingSet set(with_x_for_y(pairs));
             EXPECT_FALSE(check_readings(set)) << "no comparison of the instruments shows it";
-            const auto warning = check_columns(set);
-            ASSERT_TRUE(warning) << model.name() << " " << meter.name;
-            EXPECT_EQ(warning->code, columns_look_exchanged);
-            EXPECT_EQ(test::text_of(*warning, "columns"), "xy");
-            EXPECT_EQ(test::text_of(*warning, "shown_by"), "additivity");
-            EXPECT_LT(test::number_of(*warning, "mended_xy"),
-                      test::number_of(*warning, "given_xy") / 3.0);
+            const auto found = check_columns(set);
+            ASSERT_TRUE(found) << model.name() << " " << meter.name;
+            EXPECT_EQ(found->columns, ExchangedColumns::x_and_y);
+            EXPECT_EQ(found->shown_by, ExchangeShownBy::additivity);
+            EXPECT_LT(found->mended_xy, found->given_xy / 3.0);
+            const Warning warning = exchange_warning(*found);
+            EXPECT_EQ(warning.code, "columns_look_exchanged");
+            EXPECT_EQ(test::text_of(warning, "columns"), "xy");
+            EXPECT_EQ(test::text_of(warning, "shown_by"), "additivity");
+            EXPECT_EQ(test::number_of(warning, "mended_xy"), found->mended_xy);
+            EXPECT_EQ(test::number_of(warning, "given_xy"), found->given_xy);
             const Correction c = fit_correction(set);
             EXPECT_EQ(judge_use(set, c, judge_fit(set, c)).verdict, FitVerdict::read_again);
         }
@@ -75,11 +79,13 @@ TEST(ColumnChecks, FindOtherOrdersInBothInstruments) {
                 *xyz = {(*xyz)[c.order[0]], std::max((*xyz)[c.order[1]], 1e-3), (*xyz)[c.order[2]]};
             }
         }
-        const auto warning = check_columns(ReadingSet(pairs));
-        ASSERT_TRUE(warning) << c.columns;
-        EXPECT_EQ(test::text_of(*warning, "columns"), c.columns);
-        EXPECT_EQ(test::text_of(*warning, "instruments"), "both");
-        EXPECT_EQ(test::text_of(*warning, "shown_by"), "names");
+        const auto found = check_columns(ReadingSet(pairs));
+        ASSERT_TRUE(found) << c.columns;
+        EXPECT_EQ(found->instruments, ExchangedIn::both);
+        const Warning warning = exchange_warning(*found);
+        EXPECT_EQ(test::text_of(warning, "columns"), c.columns);
+        EXPECT_EQ(test::text_of(warning, "instruments"), "both");
+        EXPECT_EQ(test::text_of(warning, "shown_by"), "names");
     }
     EXPECT_FALSE(check_columns(ReadingSet(test::example_pairs())));
 }

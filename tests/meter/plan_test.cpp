@@ -153,25 +153,25 @@ TEST(AdviseStop, EveryAdvice) {
     const auto rounds = [&](int n) {
         return fit_correction(ReadingSet(display().read(random, n, {0.0005, 0.01})));
     };
-    EXPECT_EQ(advise_stop(rounds(2), white, {1.0}).code, "too_few");
+    EXPECT_EQ(advise_stop(rounds(2), white, {1.0}).reason, StopReason::too_few);
     const Correction five = rounds(5);
     const StopAdvice reached = advise_stop(five, white, {0.002});
     EXPECT_TRUE(reached.stop);
-    EXPECT_EQ(reached.code, "reached");
+    EXPECT_EQ(reached.reason, StopReason::reached);
     EXPECT_EQ(reached.more_rounds, 0);
     const StopAdvice on = advise_stop(five, white, {0.0004});
     EXPECT_FALSE(on.stop);
-    EXPECT_EQ(on.code, "go_on");
+    EXPECT_EQ(on.reason, StopReason::go_on);
     ASSERT_TRUE(on.more_rounds);
     EXPECT_GT(*on.more_rounds, 0);
     const StopAdvice floor = advise_stop(five, white, {0.0004, 3.5 * on.half_width});
     EXPECT_TRUE(floor.stop);
-    EXPECT_EQ(floor.code, "below_floor");
-    EXPECT_EQ(advise_stop(five, white, {0.0004, 2.9 * on.half_width}).code, "go_on");
-    EXPECT_EQ(advise_stop(five, white, {1e-8}).code, "out_of_reach");
+    EXPECT_EQ(floor.reason, StopReason::below_floor);
+    EXPECT_EQ(advise_stop(five, white, {0.0004, 2.9 * on.half_width}).reason, StopReason::go_on);
+    EXPECT_EQ(advise_stop(five, white, {1e-8}).reason, StopReason::out_of_reach);
     // Five pairs leave about 2.1 sqrt(2 / 5) .0005 = .0007; a third of it takes nine times as many, 40 rounds more.
     const StopAdvice far = advise_stop(five, white, {on.half_width / 3.0});
-    EXPECT_EQ(far.code, "out_of_reach");
+    EXPECT_EQ(far.reason, StopReason::out_of_reach);
     EXPECT_FALSE(far.more_rounds);
     test::refusal(ErrorKind::domain, [&] {
         static_cast<void>(advise_stop(five, white, {0.001, -1.0}));

@@ -84,6 +84,31 @@ TEST(DocumentText, KeepsToItsWidthAndMarksOnlyOnATerminal) {
               std::string::npos);
 }
 
+// What has no room beside the others stands below, behind the first column again; where no heading is shown, what is said names its subject.
+TEST(DocumentText, ColumnsWithoutRoomStandBelowAndHeadlessSectionsNameTheirSubject) {
+    Section section{"s", "Heading"};
+    section.heading_level = Level::reason;
+    section.subject = "subject";
+    section.add("v", Level::essential, VerdictLine{"MOVE", "reason"});
+    section.add("c", Level::essential, Caution{"code", "beware"});
+    const std::string cell(18, 'c');
+    section.add("t", Level::reason,
+                Table{"", {{"row", Align::left}, {"first"}, {"second"}, {"third"}},
+                      {{"a", cell, cell, cell}}});
+    section.add("l", Level::reason, List{{"item"}});
+    const Document document{"Title", {section}, "foot"};
+    const std::string first = text_of(document);
+    EXPECT_EQ(first, "subject: MOVE: reason\n! subject: beware\n\nfoot\n");
+    const std::string all = text_of(document, {50, Level::detail});
+    EXPECT_EQ(all.rfind("Heading\nMOVE: reason\n! beware\n", 0), 0U) << all;
+    const std::string space(13, ' ');
+    EXPECT_NE(all.find("  row" + space + "first" + std::string(14, ' ') + "second\n  a    " + cell + "  " +
+                       cell + "\n  row" + space + "third\n  a    " + cell + "\n"),
+              std::string::npos)
+        << all;
+    EXPECT_NE(all.find("  - item\n"), std::string::npos);
+}
+
 /// The body as XML, which a page of ours is inside its body.
 std::string body_of(const std::string& page) {
     const std::size_t begin = page.find("<main>");
@@ -108,7 +133,8 @@ TEST(DocumentPage, EveryPieceHasAnIdAndEveryPictureATitleAndADescription) {
     for (const pugi::xpath_node& node : body.select_nodes("//@id")) {
         EXPECT_TRUE(ids.insert(node.attribute().value()).second) << node.attribute().value();
     }
-    for (const char* id : {"one", "v", "f", "c", "t", "p", "d", "plot", "bars", "matrix"}) {
+    for (const char* id : {"one", "one-v", "one-f", "one-c", "one-t", "one-p", "one-d", "one-plot", "one-bars",
+                           "one-matrix"}) {
         EXPECT_EQ(ids.count(id), 1U) << id;
     }
     const auto pictures = body.select_nodes("//figure/svg");
@@ -118,8 +144,8 @@ TEST(DocumentPage, EveryPieceHasAnIdAndEveryPictureATitleAndADescription) {
         EXPECT_STRNE(picture.node().child("desc").text().get(), "");
         EXPECT_EQ(std::string(picture.node().attribute("role").value()), "img");
     }
-    EXPECT_TRUE(body.select_node("//details//p[@id='d']"));
-    EXPECT_FALSE(body.select_node("//details//p[@id='p']"));
+    EXPECT_TRUE(body.select_node("//details//p[@id='one-d']"));
+    EXPECT_FALSE(body.select_node("//details//p[@id='one-p']"));
 }
 
 // Any range has a few round numbers on it: also those just above or below a power of ten, where a step of the wrong decade was taken.

@@ -44,16 +44,17 @@ TEST(ExchangedColumnsWords, TheErrorFindsWhatTheWarningSays) {
                     }
                 }
                 const ReadingSet set(wrong);
-                const auto warning = check_columns(set);
+                const auto exchanged = check_columns(set);
                 try {
                     static_cast<void>(fit_correction(set));
                 } catch (const Error& error) {
-                    if (warning &&
+                    if (exchanged &&
                         error.wanted().rfind("X, Y, Z (or x, y, Y) in this order", 0) == 0) {
-                        EXPECT_EQ(error.found() + ".", report::sentence(*warning))
+                        EXPECT_EQ(error.found() + ".",
+                                  report::sentence(exchange_warning(*exchanged)))
                             << panel << patch;
-                        forms.insert(*warning->find<std::string>("columns") +
-                                     *warning->find<std::string>("shown_by"));
+                        forms.insert(std::string(code_of(exchanged->columns)) +
+                                     code_of(exchanged->shown_by));
                     }
                 }
             }

@@ -122,7 +122,7 @@ TEST_F(DisplayFiles, WhiteIsTheSameInEveryForm) {
         EXPECT_EQ(answer["panels"][0]["targets"], whole["panels"][0]["targets"]) << form;
         EXPECT_EQ(answer["errors"], json::array());
     }
-    const Said page = run("white" + as_list(singles_));
+    const Said page = run("white --details" + as_list(singles_));
     EXPECT_TRUE(page_says(page.out, "a_red.csv and 4 more")) << page.out;
     EXPECT_TRUE(page_says(page.out, "One display: red from ")) << page.out;
     EXPECT_TRUE(page_says(page.out, "\"Sample\" is red.")) << page.out;

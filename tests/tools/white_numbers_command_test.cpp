@@ -58,7 +58,7 @@ TEST(WhiteNumbers, ALuminanceIsCarriedOn) {
     EXPECT_EQ(panel["white_set_to"]["luminance"], 120.0);
     const double ratio = panel["targets"][0]["luminance_ratio"];
     char said[32];
-    std::snprintf(said, sizeof said, "Its Y is then %.1f", 120.0 * ratio);
+    std::snprintf(said, sizeof said, "its Y is then %.1f", 120.0 * ratio);
     EXPECT_TRUE(page_says(
         run("white " + numbers_client_set + from_numbers_tube + "--now 0.3127,0.3290,120").out,
         said));
@@ -163,7 +163,7 @@ TEST(WhiteNumbers, ADisplayInNumbersComesNearItsSpectra) {
     const json unknown = white_from_numbers(other + from_numbers_tube);
     EXPECT_EQ(unknown["panels"][0]["targets"], read["targets"]);
     EXPECT_TRUE(unknown.contains("types_apart"));
-    const std::string page = run("white " + other + from_numbers_tube).out;
+    const std::string page = run("white " + other + from_numbers_tube + "--details").out;
     EXPECT_TRUE(page_says(page, "oled-rgb")) << page;
     EXPECT_TRUE(page_says(page, "diffraction grating")) << page;
     EXPECT_TRUE(page_says(page, "Units of this type that read so differ")) << page;

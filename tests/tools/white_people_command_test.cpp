@@ -26,7 +26,10 @@ json panel_of(const std::string& arguments) {
     return json::parse(said.out)["panels"][0];
 }
 
-std::string page_of(const std::string& arguments) { return run("white " + arguments).out; }
+/// All that the page can say.
+std::string page_of(const std::string& arguments) {
+    return run("white " + arguments + " --details").out;
+}
 
 std::size_t widest(const std::string& page) {
     std::istringstream lines(page);
@@ -66,10 +69,10 @@ TEST(WhitePeople, TheWhiteDialledInIsTheWhiteJudged) {
     const std::string page = page_of("oled-rgb" + tube + "--viewer 65");
     const json panel = panel_of("oled-rgb" + tube + "--viewer 65");
     const std::string y = std::to_string(panel["household_target"]["y"].get<double>()).substr(0, 4);
-    EXPECT_TRUE(page_says(page, "(for viewer A).")) << page;
+    EXPECT_TRUE(page_says(page, "(for viewer A)")) << page;
     EXPECT_TRUE(page_says(page, ", y " + y)) << page;
     EXPECT_TRUE(
-        page_says(page, "MOVE: it brings the white nearer to the reference for viewer A (from 0.0"))
+        page_says(page, "MOVE: it brings the white nearer to the reference for viewer A: expected is DE00 "))
         << page;
     EXPECT_TRUE(page_says(page_of("lcd-narrow-red" + tube + "--viewer 60 --viewer 65"),
                           "(for viewers A and B)."));
@@ -93,14 +96,14 @@ TEST(WhitePeople, ViewersWhoPullOppositeWaysAskTheEyes) {
 
 // A white to set by eye is one to begin from; a white that is to be left is no order.
 TEST(WhitePeople, TheNumbersAreOfferedAsTheVerdictSays) {
-    EXPECT_TRUE(page_says(page_of("oled-rgb" + tube + "--viewer 45"), "Dial in x 0.30"));
+    EXPECT_TRUE(page_says(page_of("oled-rgb" + tube + "--viewer 45"), "dial in x 0.30"));
     const std::string ask = page_of("oled-rgb" + tube + "--viewer 25 --viewer 65");
-    EXPECT_TRUE(page_says(ask, "Begin from x 0.30")) << ask;
-    EXPECT_FALSE(page_says(ask, "Dial in")) << ask;
+    EXPECT_TRUE(page_says(ask, "begin from x 0.30")) << ask;
+    EXPECT_FALSE(page_says(ask, "dial in")) << ask;
     const std::string leave = page_of("crt --reference crt");
     EXPECT_TRUE(page_says(leave, "LEAVE")) << leave;
-    EXPECT_TRUE(page_says(leave, "If it is moved all the same, to x ")) << leave;
-    EXPECT_FALSE(page_says(leave, "Dial in")) << leave;
+    EXPECT_TRUE(page_says(leave, "leave it; it would be x ")) << leave;
+    EXPECT_FALSE(page_says(leave, "dial in")) << leave;
 }
 
 // Columns of a viewer's line are apart even where the differences are large.
@@ -250,7 +253,7 @@ TEST(WhitePeople, AdviceKnowsWhoHasMatched) {
     const std::string wild = "oled-rgb" + tube + "--viewer 30 --eye A=.25,.4";
     EXPECT_EQ(panel_of(wild)["advice"]["verdict"], "LEAVE");
     EXPECT_TRUE(page_says(page_of(wild), "no ground to move it")) << page_of(wild);
-    EXPECT_FALSE(page_says(page_of(wild), "Dial in"));
+    EXPECT_FALSE(page_says(page_of(wild), "dial in"));
     // A noisy instrument leaves the match less sure.
     const Scratch scratch;
     const std::string measured = quoted(scratch.file("set.csv", as_measured("oled-rgb"))) + tube +

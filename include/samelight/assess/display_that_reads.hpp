@@ -14,15 +14,9 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// Code of the warning that no unit of the type named reads nearly so: its white is not to be moved by that type's spectra.
-inline constexpr const char* readings_of_another_type_code = "readings_of_another_type";
-
 /// Says which standard's primaries these are, where they are: a picture mode that holds any panel to it makes them so, and then they don't tell
 /// its type.
 std::optional<Warning> primaries_of_standard(const PrimaryReadings& readings);
-
-/// Code of the warning that what was read as white is none.
-inline constexpr const char* read_no_white_code = "read_white_is_no_white";
 
 }  // namespace samelight::detail
 

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "samelight/assess/reading_notes.hpp"
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
@@ -54,6 +55,14 @@ enum class BlackTaken {
     taken_off
 };
 
+/// Why moving a white couldn't be judged.
+enum class NotJudged {
+    /// The panel can't show the target.
+    target_outside_gamut,
+    /// It can't show the white that would be replaced.
+    white_outside_gamut
+};
+
 /// One panel's part of the answer.
 struct PanelPart {
     /// The white that the answer tells to dial in: the viewer group's, or else that for the first observer.
@@ -81,6 +90,12 @@ struct PanelPart {
     /// Y of that reading, where it was given
     std::optional<double> luminance_now = {};
     BlackTaken black = BlackTaken::not_measured;
+    /// Whether one of its spectra, or of its white as it stands, was cut off at the top.
+    bool clipped = false;
+    /// Whether its white as it stands is no white.
+    bool now_is_no_white = false;
+    /// What speaks against the readings, where `bent`.
+    ReadingsInDoubt readings = {};
     /// One a target; for generic models only.
     std::vector<std::optional<UnitVariation>> ranges;
     /// How far units that read so lie from the white to dial in, where `bent`.
@@ -88,6 +103,8 @@ struct PanelPart {
     std::optional<PopulationPart> population;
     /// Where viewers were named.
     std::optional<ViewerGroupPart> viewer_group;
+    /// Why moving the white couldn't be judged, where it couldn't; said among the warnings (`not_judged`).
+    std::optional<NotJudged> not_judged = {};
     /// None where moving the white couldn't be judged.
     std::optional<Advice> advice;
     /// Of the viewer group's white, or else of the first target; where the panel can show it.
@@ -117,6 +134,8 @@ struct WhiteAnswer {
     /// As the request has it.
     std::vector<std::string> reference_understood;
     bool reference_measured = false;
+    /// Whether its spectrum was cut off at the top.
+    bool reference_clipped = false;
     /// The editions of the observers' tables.
     std::vector<std::string> tables;
     InstrumentLimits instrument;

@@ -16,9 +16,6 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// Code of the warning that people, uncertainty or the move couldn't be judged: there is no verdict then.
-inline constexpr const char* not_judged_code = "not_judged";
-
 /// A panel of the request, and the light that its white starts from; none: its native white.
 struct PanelAsked {
     const assess::WhitePanel& asked;

@@ -52,6 +52,8 @@ struct WhitePanel {
     std::shared_ptr<const UnitsThatRead> units = {};
     /// Of the model's type, where that isn't known (displays_that_read()).
     double probability = 1.0;
+    /// What speaks against readings that a unit was bent to.
+    ReadingsInDoubt readings = {};
 };
 
 /// What the panels of a request are.

@@ -24,8 +24,8 @@ void warn_of_origin(const assess::WhitePanel& panel, const WhiteOriginJudgement&
 /// Whether nobody calls such a light white.
 bool is_no_white(const Chromaticity<Cie1931_2deg>& xy);
 
-/// Says among the warnings where a white of the moment is none.
-void warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings);
+/// Whether a white of the moment is none; said among the warnings where so.
+bool warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings);
 
 /// The answer's population before each of the panels that it is to judge: not where viewers are named or moving the white can't be judged. The
 /// people are made once for all panels.

@@ -26,6 +26,8 @@ struct NamedPanel {
     std::vector<Warning> warnings;
     /// Of its file, in the middle of its wavelengths; 0 for a built-in model.
     double step_nm = 0.0;
+    /// Whether a column of its file was cut off at the top (is_clipped()).
+    bool clipped = false;
 };
 
 /// A reference as it was asked for.
@@ -38,6 +40,7 @@ struct NamedReference {
     bool measured = false;
     /// Of its file, as in NamedPanel.
     double step_nm = 0.0;
+    bool clipped = false;
 };
 
 /// A light measured on the set.
@@ -47,6 +50,8 @@ struct NamedLight {
     std::vector<Warning> warnings;
     /// Of its file, as in NamedPanel.
     double step_nm = 0.0;
+    /// Of the light alone.
+    bool clipped = false;
 };
 
 /// Opens the panel that `text` names: a spectral CSV file (anything with a dot or a slash, or - for standard input) with columns red,

@@ -2,6 +2,7 @@
 // Files of spectra: reads the plain form and what instruments export, writes the plain form.
 #include <cstddef>
 #include <filesystem>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -43,6 +44,14 @@ struct LightChoice {
     std::string column = {};
 };
 
+/// Two of a display's lights of which one holds a thousandth of the other's light, or less.
+struct ScalesThatDiffer {
+    /// Names of the lights.
+    std::string weakest, strongest;
+    /// Of the weakest over the strongest, as areas.
+    double share = 0.0;
+};
+
 /// How a comment line begins in a file that holds a model of a type; the type's title follows.
 inline constexpr std::string_view generic_model_mark = "generic model, not a measured display: ";
 
@@ -61,6 +70,12 @@ struct SAMELIGHT_API SpectralFile {
     std::vector<std::string> understood;
     /// See parse_spectral_csv().
     std::vector<Warning> warnings;
+    /// The one peak that all of two or more lights reach, which says nothing of their scale (`scale_unknown`).
+    std::optional<double> equal_peak = {};
+    /// Lights of a display that can't be on one scale (`scales_differ`).
+    std::optional<ScalesThatDiffer> scales_differ = {};
+    /// A unit of radiant power that isn't spectral radiance, as a message shows it, values taken as relative (`unit_not_radiance`); else empty.
+    std::string unit_of_power = {};
 
     /// The light that plays a role on a display, or null where there is none.
     /// @param role "red", "green", "blue", "white" or "black". A light plays it if its name is that word or its

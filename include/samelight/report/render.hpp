@@ -32,12 +32,24 @@ struct HtmlPage {
     std::string imprint = {};
 };
 
+/// Who reads a report.
+enum class Audience {
+    /// Whoever sets displays up: verdicts, figures, how sure.
+    practitioner,
+    /// Whoever owns them: plain words, no tables of doubt.
+    client
+};
+
+/// "practitioner" or "client". Throws Error (input), `where` first, for another name.
+Audience audience_named(const std::string& name, const std::string& where);
+
 /// What somebody says about a report.
 struct ReportWords {
     /// The page's heading; empty: what was asked.
     std::string title = {};
     /// Paragraphs behind the heading.
     std::vector<std::string> notes = {};
+    Audience audience = Audience::practitioner;
 };
 
 /// The document as one HTML file: no script, no request, light or dark as the reader's system is, for screens from 360 pixels and for A4.

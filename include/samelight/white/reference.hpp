@@ -1,5 +1,6 @@
 #pragma once
 // The light that a white must look like. Sources: CIE illuminants as cie_illuminant(); the rest is measured or modelled, which is said.
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -11,6 +12,16 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
+/// A measured white that is none anyone would set, being over .01 in x, y from every usual one: a display's native one, say.
+struct UnlikelyWhite {
+    /// The nearest of the usual ones: D65, say.
+    std::string nearest;
+    /// How far it is, in x, y.
+    double distance_xy = 0.0;
+    /// Whether it is known to be a display's.
+    bool of_display = false;
+};
+
 /// A reference white: its light on the sampling of the problem, what to call it, and what must be known about it.
 struct Reference {
     /// As it was asked for.
@@ -19,6 +30,8 @@ struct Reference {
     std::string meaning;
     SampledLight light;
     std::vector<Warning> warnings;
+    /// Where its white is none that anyone would set; said among the warnings (unlikely_white_warning()).
+    std::optional<UnlikelyWhite> unlikely_white = {};
 
     /// What an instrument reads for it.
     [[nodiscard]] Chromaticity<Cie1931_2deg> xy() const {
@@ -26,8 +39,8 @@ struct Reference {
     }
 };
 
-/// Code of the warning that a reference's white is none that anyone would set: a display's native one, say.
-inline constexpr const char* native_reference_code = "reference_white_native";
+/// Warning `reference_white_native`, of the reference's `unlikely_white`, which must be there. Throws as chromaticity().
+SAMELIGHT_API Warning unlikely_white_warning(const Reference& reference);
 
 /// What is to be said, "reference_generic", where a reference is the light of a generic model.
 SAMELIGHT_API Warning generic_reference_warning();

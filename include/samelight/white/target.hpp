@@ -74,6 +74,15 @@ struct Target {
     [[nodiscard]] bool in_gamut() const { return !outside; }
 };
 
+/// Two observers whose targets pull a white opposite ways, by opposed_pair().
+struct OpposedObservers {
+    /// Their places among the targets.
+    std::size_t first;
+    std::size_t second;
+    /// Whether it is the white as it stands that they pull; else the reference's own x, y.
+    bool from_white_now;
+};
+
 /// A panel's answer: a target for every observer asked for, and what must be known about them.
 struct PanelTargets {
     std::string panel;
@@ -87,7 +96,12 @@ struct PanelTargets {
     std::optional<double> black_ratio;
     /// The primaries' scale comes from white itself: additivity proves nothing.
     bool scale_fitted = false;
+    /// Where two observers pull the white opposite ways; said among the warnings (opposed_warning()).
+    std::optional<OpposedObservers> opposed = {};
 };
+
+/// Warning `observers_opposed`, whose names are those of `opposed`, which must be there. Throws nothing.
+SAMELIGHT_API Warning opposed_warning(const PanelTargets& answer);
 
 /// What the answer may take into account besides panel and reference.
 struct TargetOptions {

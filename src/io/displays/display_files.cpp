@@ -107,13 +107,13 @@ SpectralFile assembled(std::vector<SpectralFile> parts) {
     for (SpectralFile& part : parts) {
         if (part.find("black") != nullptr) source_of_black = part.source;
         for (Warning& warning : part.warnings) {
-            const bool of_scale =
-                warning.code == "scale_unknown" || warning.code == "scales_differ";
+            const bool of_scale = says_scale(part, warning);
             const bool said = std::find(display.warnings.begin(), display.warnings.end(),
                                         warning) != display.warnings.end();
             if (!of_scale && !said) display.warnings.push_back(std::move(warning));
         }
         if (display.model_title.empty()) display.model_title = part.model_title;
+        if (display.unit_of_power.empty()) display.unit_of_power = part.unit_of_power;
         std::move(part.lights.begin(), part.lights.end(), std::back_inserter(display.lights));
     }
     std::stable_sort(display.lights.begin(), display.lights.end(),

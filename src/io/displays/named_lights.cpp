@@ -12,17 +12,20 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/quality_flags.hpp"
 #include "samelight/spectrum/rebinning.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/white/reference.hpp"
 
+#include <algorithm>
 #include <cctype>
 #include <string_view>
 #include <utility>
 
 #include "io/displays/panel_words.hpp"
 #include "io/files/file_bytes.hpp"
+#include "io/spectra/scales.hpp"
 
 namespace samelight::io {
 namespace {
@@ -64,11 +67,20 @@ std::string columns_of(const SpectralFile& file) {
     return list;
 }
 
+ColumnInQuestion in_question(const SpectralFile& file, const LightColumn& column) {
+    return {column.name, column.light, file.find("black") == &column};
+}
+
+bool any_clipped(const SpectralFile& file) {
+    return std::any_of(file.lights.begin(), file.lights.end(), [&](const LightColumn& column) {
+        return is_clipped(in_question(file, column));
+    });
+}
+
 /// What is doubtful about one column.
 void guard(const SpectralFile& file, const LightColumn& column, const Sampling& sampling,
            std::vector<Warning>& warnings) {
-    for (Warning& flag : light_flags({column.name, column.light, file.find("black") == &column},
-                                     file.source, sampling)) {
+    for (Warning& flag : light_flags(in_question(file, column), file.source, sampling)) {
         warnings.push_back(std::move(flag));
     }
 }
@@ -90,14 +102,7 @@ std::optional<Spectrum> column_if_any(const SpectralFile& file, const char* role
     return column == nullptr ? std::nullopt : std::optional<Spectrum>(column->light);
 }
 
-bool own_scales(const SpectralFile& file) {
-    for (const Warning& warning : file.warnings) {
-        if (warning.code == "scale_unknown" || warning.code == "scales_differ") {
-            return true;
-        }
-    }
-    return false;
-}
+bool own_scales(const SpectralFile& file) { return file.equal_peak || file.scales_differ; }
 
 Panel panel_of(const SpectralFile& file, const Sampling& sampling) {
     return {file.source,
@@ -111,7 +116,7 @@ Panel panel_of(const SpectralFile& file, const Sampling& sampling) {
 std::vector<Warning> warnings_of(const SpectralFile& file, const Sampling& sampling) {
     std::vector<Warning> result;
     for (const Warning& warning : file.warnings) {
-        if (warning.code != "scale_unknown") {
+        if (!detail::says_equal_peak(file, warning)) {
             result.push_back(warning);
         }
     }
@@ -144,10 +149,10 @@ void append(std::vector<Warning>& to, const std::vector<Warning>& more) {
 
 /// How to ask for a display as it is set, where its native white is hardly what was meant.
 void hint_at_setting(Reference& reference) {
-    for (Warning& warning : reference.warnings) {
-        if (warning.code == native_reference_code) {
-            warning.facts.push_back(Fact{"set_as", "NAME@x,y"});
-        }
+    if (reference.unlikely_white) {
+        const Warning said = unlikely_white_warning(reference);
+        const auto at = std::find(reference.warnings.begin(), reference.warnings.end(), said);
+        at->facts.push_back(Fact{"set_as", "NAME@x,y"});
     }
 }
 
@@ -183,6 +188,7 @@ NamedReference reference_from_file(const Asked& asked, const SpectralFile& file,
     }();
     append(result.reference.warnings, warnings_of(file, sampling));
     result.step_nm = step_of(file);
+    result.clipped = any_clipped(file);
     result.measured = file.model_title.empty();
     if (!result.measured) {
         result.reference.warnings.push_back(generic_reference_warning());
@@ -230,6 +236,7 @@ NamedPanel panel_from_file(const SpectralFile& file, const SetWhite& set_to,
     NamedPanel result{panel_of(file, sampling), model_of(file), set_to, file.understood,
                       warnings_of(file, sampling)};
     result.step_nm = step_of(file);
+    result.clipped = any_clipped(file);
     return result;
 }
 
@@ -287,11 +294,12 @@ NamedLight open_light(const std::string& name, const Sampling& sampling) {
     NamedLight result{rebin(column.light, sampling), file.understood, {}};
     result.step_nm = step_of(file);
     for (const Warning& warning : file.warnings) {
-        if (warning.code != "scale_unknown") {
+        if (!detail::says_equal_peak(file, warning)) {
             result.warnings.push_back(warning);
         }
     }
     guard(file, column, sampling, result.warnings);
+    result.clipped = is_clipped(in_question(file, column));
     return result;
 }
 

@@ -7,28 +7,29 @@
 #include "samelight/spectrum/sampling.hpp"
 
 #include <cstddef>
-#include <utility>
 #include <vector>
 
 #include "io/files/file_bytes.hpp"
+#include "io/spectra/checks.hpp"
+#include "io/spectra/scales.hpp"
 
 namespace samelight::io {
 namespace {
 
 /// A file's warnings with the rows' among them: what they say of a common peak stands where the file's reader said it of its columns.
-std::vector<Warning> in_order_of_file(const SpectralFile& file, std::vector<Warning> of_rows) {
+std::vector<Warning> in_order_of_file(const SpectralFile& file, const MeterRows& meter) {
     std::vector<Warning> result;
+    auto of_rows = meter.warnings.begin();
     for (const Warning& warning : file.warnings) {
-        if (warning.code == "scale_unknown") {
-            if (!of_rows.empty() && of_rows.front().code == "rows_scaled") {
-                result.push_back(of_rows.front());
-                of_rows.erase(of_rows.begin());
+        if (detail::says_equal_peak(file, warning)) {
+            if (meter.one_peak && of_rows == meter.warnings.begin()) {
+                result.push_back(*of_rows++);
             }
-        } else if (warning.code != "unit_not_radiance") {
+        } else if (!detail::says_unit_of_power(file, warning)) {
             result.push_back(warning);
         }
     }
-    result.insert(result.end(), of_rows.begin(), of_rows.end());
+    result.insert(result.end(), of_rows, meter.warnings.end());
     return result;
 }
 
@@ -60,7 +61,7 @@ NamedMeter open_meter(const std::string& text, RowScale scale, const Sampling& s
             {file.source, {light(0), light(1), light(2)}, {name(0), name(1), name(2)}, scale},
             sampling),
         file.understood};
-    meter.warnings = in_order_of_file(file, std::move(meter.warnings));
+    meter.warnings = in_order_of_file(file, meter);
     return meter;
 }
 

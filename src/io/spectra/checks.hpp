@@ -9,6 +9,7 @@
 #include "io/spectra/repeats.hpp"
 #include "io/text/sheet.hpp"
 #include "samelight/io/spectral_csv.hpp"
+#include "samelight/numeric/error.hpp"
 
 namespace samelight::io::detail {
 
@@ -27,6 +28,9 @@ void order_wavelengths(const Reading& reading);
 
 /// Brings the values to W/(sr m2 nm) where the file states a unit. Throws Error (input) for magnitudes above 1e30.
 void convert_values(const Reading& reading);
+
+/// Whether it is the warning that convert_values() made of the file's unit.
+bool says_unit_of_power(const SpectralFile& file, const Warning& warning);
 
 /// The lights that the names themselves make. Throws Error (input) for two lights of one role, for a name whose colour depends on the
 /// language, for names that look like wavelengths.

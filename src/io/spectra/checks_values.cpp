@@ -271,7 +271,15 @@ void average_group(const Reading& reading, const RepeatGroup& group) {
     }
 }
 
+Warning unit_of_power_warning(const SpectralFile& file) {
+    return Warning{"unit_not_radiance", {{"unit", file.unit_of_power}}};
+}
+
 }  // namespace
+
+bool says_unit_of_power(const SpectralFile& file, const Warning& warning) {
+    return !file.unit_of_power.empty() && warning == unit_of_power_warning(file);
+}
 
 void convert_values(const Reading& reading) {
     Table& table = reading.table;
@@ -281,7 +289,8 @@ void convert_values(const Reading& reading) {
         reading.file.understood.emplace_back(
             "No unit of spectral radiance is stated: values are relative.");
     } else if (statement->unit.quantity != Quantity::spectral_radiance) {
-        warn(reading, Warning{"unit_not_radiance", {{"unit", as_name(statement->text)}}});
+        reading.file.unit_of_power = as_name(statement->text);
+        warn(reading, unit_of_power_warning(reading.file));
     } else {
         reading.file.unit = LightUnit::spectral_radiance;
         power = statement->unit.power_of_ten;

@@ -11,6 +11,14 @@ namespace samelight::io::detail {
 
 namespace {
 
+Warning equal_peak_warning(double peak) { return Warning{"scale_unknown", {{"peak", peak}}}; }
+
+Warning scales_differ_warning(const ScalesThatDiffer& found) {
+    return Warning{
+        "scales_differ",
+        {{"weakest", found.weakest}, {"strongest", found.strongest}, {"share", found.share}}};
+}
+
 constexpr double equal_peaks = 1e-6;  // relative
 // Each of red, green and blue is most of one of white's X, Y and Z, so that they are of one order of magnitude on every display.
 constexpr double largest_ratio = 1000.0;
@@ -21,7 +29,8 @@ void warn_equal_peaks(SpectralFile& file, std::span<const double> peaks) {
         return std::abs(peak - first) <= equal_peaks * first;
     });
     if (equal && file.lights.size() > 1) {
-        file.warnings.push_back(Warning{"scale_unknown", {{"peak", first}}});
+        file.equal_peak = first;
+        file.warnings.push_back(equal_peak_warning(first));
     }
 }
 
@@ -39,13 +48,21 @@ void warn_ratio(SpectralFile& file) {
         if (weakest == nullptr || area(*column) < area(*weakest)) weakest = column;
     }
     if (strongest == nullptr || !(area(*strongest) > largest_ratio * area(*weakest))) return;
-    file.warnings.push_back(Warning{"scales_differ",
-                                    {{"weakest", weakest->name},
-                                     {"strongest", strongest->name},
-                                     {"share", area(*weakest) / area(*strongest)}}});
+    file.scales_differ =
+        ScalesThatDiffer{weakest->name, strongest->name, area(*weakest) / area(*strongest)};
+    file.warnings.push_back(scales_differ_warning(*file.scales_differ));
 }
 
 }  // namespace
+
+bool says_equal_peak(const SpectralFile& file, const Warning& warning) {
+    return file.equal_peak && warning == equal_peak_warning(*file.equal_peak);
+}
+
+bool says_scale(const SpectralFile& file, const Warning& warning) {
+    return says_equal_peak(file, warning) ||
+           (file.scales_differ && warning == scales_differ_warning(*file.scales_differ));
+}
 
 void warn_scales(SpectralFile& file, std::span<const double> peaks) {
     warn_equal_peaks(file, peaks);

@@ -138,11 +138,14 @@ class TextRenderer {
                 widest = k;
             }
         }
-        constexpr std::size_t least = 32;
+        // Where giving way spares a second row of columns it gives way far, else not: a name says more when it is whole.
+        constexpr std::size_t least = 16;
+        constexpr std::size_t whole = 32;
         if (all > page_.width && !widths.empty()) {
             const std::size_t over = all - page_.width;
-            widths[widest] = std::max(std::min(least, widths[widest]),
-                                      widths[widest] - std::min(over, widths[widest]));
+            const std::size_t wide = widths[widest];
+            widths[widest] = over + std::min(least, wide) <= wide ? wide - over
+                                                                  : std::min(wide, whole);
         }
         return widths;
     }

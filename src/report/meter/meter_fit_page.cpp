@@ -15,6 +15,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/report/fit_words.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
 
 namespace samelight::report {
@@ -190,16 +191,17 @@ std::string others_text(const MeterFitAnswer& answer) {
 std::string next_text(const MeterFitAnswer& answer) {
     std::string page;
     if (answer.advice) {
-        const std::string& code = answer.advice->code;
-        const bool says_itself =
-            code == "read_again" || code == "do_not_use" || code == "out_of_reach";
+        const StopReason reason = answer.advice->reason;
+        const bool says_itself = reason == StopReason::read_again ||
+                                 reason == StopReason::do_not_use ||
+                                 reason == StopReason::out_of_reach;
         const std::string first = answer.advice->stop ? "Stop reading. "
                                   : says_itself       ? ""
                                                       : "Read on. ";
-        page += paragraph("  ", first + answer.advice->message);
+        page += paragraph("  ", first + sentence(*answer.advice, answer.judgement));
     }
-    if (answer.advice && !answer.advice->stop && answer.advice->code != "out_of_reach" &&
-        !answer.next.empty()) {
+    if (answer.advice && !answer.advice->stop &&
+        answer.advice->reason != StopReason::out_of_reach && !answer.next.empty()) {
         const NextPatch& next = answer.next.front();
         page += paragraph("  ", "Read " + next.patch +
                                     " next: one more pair of readings of it makes "
@@ -289,7 +291,7 @@ std::string reading_text(const MeterFitAnswer& answer) {
 }  // namespace
 
 std::string meter_fit_page(const MeterFitAnswer& answer) {
-    return paragraph("", fit_verdict_text(answer)) + paragraph("", answer.judgement.reason) +
+    return paragraph("", fit_verdict_text(answer)) + paragraph("", sentence(answer.judgement)) +
            fit_elsewhere_text(answer) + paragraph("", head_text(answer)) + white_text(answer) +
            proof_text(answer) + repeated_text(answer) + drift_text(answer) + others_text(answer) +
            next_text(answer) + matrix_text(answer) + "\n" + reading_text(answer) +

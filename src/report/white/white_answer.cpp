@@ -35,18 +35,7 @@ assess::WhiteReference reference_of(const WhiteRequest& request) {
     io::NamedReference named = reference_typed(request.reference, request.sampling);
     return {std::move(named.reference),
             named.measured,
-            {std::move(named.understood), {}, named.step_nm}};
-}
-
-/// How to tell the command what a viewer set by eye.
-void hint_at_eyes(const std::vector<Viewer>& viewers, TargetBudget& budget) {
-    const auto unmatched = std::find_if(viewers.begin(), viewers.end(),
-                                        [](const Viewer& viewer) { return !viewer.matched; });
-    for (BudgetPart& part : budget.parts) {
-        if (part.code == "viewers_eyes" && unmatched != viewers.end()) {
-            part.remedy += ": --eye " + unmatched->name + "=x,y";
-        }
-    }
+            {std::move(named.understood), {}, named.step_nm, named.clipped}};
 }
 
 /// The answer; an error about the white now is said of --now.
@@ -134,12 +123,6 @@ InstrumentLimits instrument_limits(const std::string& text, double reading_noise
     return limits;
 }
 
-void hint_at_options(const std::vector<Viewer>& viewers, assess::PanelPart& part) {
-    if (part.budget) {
-        hint_at_eyes(viewers, *part.budget);
-    }
-}
-
 assess::WhiteRequest asked_without_panels(const WhiteRequest& request,
                                           std::vector<Warning>& notes) {
     std::vector<Observer> observers;
@@ -168,9 +151,6 @@ WhiteAnswer answer_white(const WhiteRequest& request) {
         answer.displays.push_back(std::move(panel.panel));
     }
     answer.viewer_notes.insert(answer.viewer_notes.begin(), ages_read.begin(), ages_read.end());
-    for (assess::PanelPart& part : answer.panels) {
-        hint_at_options(answer.viewers, part);
-    }
     return answer;
 }
 

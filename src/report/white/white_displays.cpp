@@ -68,7 +68,7 @@ assess::WhiteBefore white_before(const WhiteRequest& request, const Panel& panel
         io::NamedLight now = assess::about(
             {request.now}, [&] { return io::open_light(request.now, request.sampling); });
         return {WhiteAsItStands{std::move(now.light)},
-                {std::move(now.understood), std::move(now.warnings), now.step_nm}};
+                {std::move(now.understood), std::move(now.warnings), now.step_nm, now.clipped}};
     }
     const auto shows = [&](const Chromaticity<Cie1931_2deg>& xy) {
         return assess::about({display.typed}, [&] { return set_white(panel, xy).in_gamut(); });
@@ -90,7 +90,7 @@ assess::WhitePanel panel_of(const WhiteRequest& request, io::OpenedDisplay opene
     return {std::move(named.panel),
             named.model,
             std::move(before),
-            {std::move(named.understood), std::move(named.warnings), named.step_nm}};
+            {std::move(named.understood), std::move(named.warnings), named.step_nm, named.clipped}};
 }
 
 const GenericModel& type_named(const std::string& name) {

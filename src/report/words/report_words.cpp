@@ -4,11 +4,22 @@
 #include <string>
 #include <utility>
 
+#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/document.hpp"
 #include "samelight/report/render.hpp"
 
 namespace samelight::report {
+
+Audience audience_named(const std::string& name, const std::string& where) {
+    if (name == "client") {
+        return Audience::client;
+    }
+    if (name != "practitioner") {
+        throw Error(ErrorKind::input, where, "\"" + name + "\"", "practitioner or client");
+    }
+    return Audience::practitioner;
+}
 
 std::string page_of(Document document, const ReportWords& words) {
     if (!words.title.empty()) {

@@ -57,7 +57,7 @@ inline Warning readings_unlike_type(const BentUnit& unit) {
     const WorstPrimary worst = worst_primary(unit);
     const std::string type(unit.model->name());
     if (far_from_type(unit)) {
-        return Warning{readings_of_another_type_code,
+        return Warning{"readings_of_another_type",
                        {{"type", type}, {"primary", worst.name}, {"distance_xy", worst.distance}}};
     }
     return Warning{"readings_unlike_type",
@@ -122,11 +122,14 @@ inline assess::WhitePanel display_of_type(const std::string& name, const Generic
             "red, green, blue and white as read at full drive, or another type");
     }
     if (believed.noise_xy > readings.noise_xy) {
+        display.readings.another_type = far_from_type(unit);
         display.notes.warnings.push_back(readings_unlike_type(unit));
     }
-    if (is_no_white(readings.white.xy)) {
-        display.notes.warnings.push_back(Warning{
-            read_no_white_code, {{"x", readings.white.xy.x()}, {"y", readings.white.xy.y()}}});
+    display.readings.no_white = is_no_white(readings.white.xy);
+    if (display.readings.no_white) {
+        display.notes.warnings.push_back(
+            Warning{"read_white_is_no_white",
+                    {{"x", readings.white.xy.x()}, {"y", readings.white.xy.y()}}});
     }
     return display;
 }

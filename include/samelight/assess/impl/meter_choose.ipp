@@ -19,7 +19,6 @@
 #include "samelight/display/types/panel_type.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/correction/stored_correction.hpp"
-#include "samelight/meter/readings/panel_flag.hpp"
 #include "samelight/meter/selection/candidates.hpp"
 #include "samelight/meter/selection/choice.hpp"
 #include "samelight/meter/selection/choose.hpp"
@@ -33,12 +32,6 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-inline const Warning* warning_of_code(const std::vector<Warning>& warnings, const char* code) {
-    const auto found = std::find_if(warnings.begin(), warnings.end(),
-                                    [&](const Warning& w) { return w.code == code; });
-    return found == warnings.end() ? nullptr : &*found;
-}
-
 /// What a correction says against itself, and what in it means nothing here.
 inline void warn_about_stored(const assess::NamedCorrection& given,
                               std::vector<Warning>& warnings) {
@@ -51,11 +44,7 @@ inline void warn_about_stored(const assess::NamedCorrection& given,
     if (correction.verdict && *correction.verdict != FitVerdict::read_again) {
         return;
     }
-    const auto flag =
-        std::find_if(correction.warnings.begin(), correction.warnings.end(), [](const Warning& w) {
-            return w.code == "odd_reading" || w.code == "odd_patch" || w.code == "drift";
-        });
-    if (flag != correction.warnings.end()) {
+    if (const std::optional<Warning> flag = stored_doubts(correction).readings) {
         Warning doubt{"made_with_doubt", {{"correction", given.name}, {"doubt", flag->code}}};
         doubt.facts.insert(doubt.facts.end(), flag->facts.begin(), flag->facts.end());
         warnings.push_back(std::move(doubt));
@@ -66,7 +55,7 @@ inline void warn_about_stored(const assess::NamedCorrection& given,
 inline std::optional<Panel> panel_of_stored(const assess::NamedCorrection& given,
                                             const Sampling& sampling) {
     const StoredCorrection& stored = given.stored;
-    if (!stored.panel_spectra || warning_of_code(stored.correction.warnings, other_panel_code)) {
+    if (!stored.panel_spectra || stored_doubts(stored.correction).other_panel) {
         return {};
     }
     return panel_from_stored(given.name, *stored.panel_spectra, sampling);
@@ -81,10 +70,9 @@ inline CandidateCorrection candidate_correction(const assess::NamedCorrection& g
     answer.corrections.push_back(given.name);
     answer.made_on.push_back(correction.provenance.panel);
     CandidateCorrection known{given.name, correction, panel_of_stored(given, sampling)};
-    if (const Warning* other = warning_of_code(correction.warnings, other_panel_code)) {
-        Warning told = *other;
-        told.facts.insert(told.facts.begin(), Fact{"correction", given.name});
-        answer.warnings.push_back(std::move(told));
+    if (std::optional<Warning> told = stored_doubts(correction).other_panel) {
+        told->facts.insert(told->facts.begin(), Fact{"correction", given.name});
+        answer.warnings.push_back(std::move(*told));
     } else if (!known.panel) {
         answer.warnings.push_back(Warning{"no_panel_spectra", {{"correction", given.name}}});
     }
@@ -110,11 +98,11 @@ inline std::size_t correction_under(const assess::MeterChooseRequest& request) {
 inline void take_verdict(CandidateCorrection& known, Keep verdict) {
     known.keep = verdict == Keep::keep;
     if (verdict == Keep::refit) {
-        known.not_at_all = "the white read now says that it no longer holds";
+        known.not_at_all = NotAtAll::no_longer_holds;
     } else if (verdict == Keep::too_unsure) {
-        known.not_at_all = "the white read now can't confirm it, nor can any other";
+        known.not_at_all = NotAtAll::never_confirmed;
     } else if (verdict == Keep::read_again) {
-        known.not_safe = "whether it still holds is not settled";
+        known.not_safe = NotSafe::not_settled;
     }
 }
 
@@ -228,10 +216,7 @@ SAMELIGHT_INLINE ListedPanel display_of(const NamedCorrection& correction,
             "a display to answer for, or a correction that was kept with its display's spectra");
     }
     const std::string& made_on = correction.stored.correction.provenance.panel;
-    ListedPanel listed{made_on.empty() ? correction.name : made_on, std::move(*panel)};
-    listed.understood.push_back("The display is the one whose spectra " + correction.name +
-                                " holds.");
-    return listed;
+    return {made_on.empty() ? correction.name : made_on, std::move(*panel)};
 }
 
 SAMELIGHT_INLINE MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {

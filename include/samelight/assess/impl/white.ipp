@@ -131,6 +131,7 @@ inline assess::WhiteAnswer answer_begun(const WhiteAsked& asked) {
     assess::WhiteAnswer answer{reference.reference,
                                reference.notes.understood,
                                reference.measured,
+                               reference.notes.clipped,
                                {},
                                asked.request.instrument,
                                people_of(asked.request, asked.observers.front()),

@@ -119,6 +119,8 @@ inline assess::PanelPart part_as_read(const PanelAsked& panel, std::vector<Warni
     part.understood = asked.notes.understood;
     part.as_it_stands = panel.before.has_value();
     part.black = black_taken(asked.panel);
+    part.clipped = asked.notes.clipped;
+    part.readings = asked.readings;
     part.white_set_to = xy_set_to(asked.white.base);
     part.white_read_now = asked.white.read_now;
     part.luminance_now = asked.white.luminance;
@@ -126,6 +128,7 @@ inline assess::PanelPart part_as_read(const PanelAsked& panel, std::vector<Warni
     if (light_as_it_stands(asked.white.base) != nullptr) {
         const assess::ReadingNotes& noted = asked.white.notes;
         part.white_measured = true;
+        part.clipped = part.clipped || noted.clipped;
         part.understood.insert(part.understood.end(), noted.understood.begin(),
                                noted.understood.end());
         warnings.insert(warnings.end(), noted.warnings.begin(), noted.warnings.end());
@@ -166,7 +169,7 @@ inline assess::PanelPart part_for_observers(const WhiteAsked& asked, const Panel
         warn_of_origin(panel.asked, *origin, warnings);
     }
     if (part.white_measured || part.white_read_now) {
-        warn_of_no_white(*panel.before, warnings);
+        part.now_is_no_white = warn_of_no_white(*panel.before, warnings);
     }
     part.targets = white_targets(panel.asked.panel, answer.reference, asked.observers,
                                  {panel.base(), answer.instrument.reading_noise_xy});

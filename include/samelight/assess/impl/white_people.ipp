@@ -167,6 +167,7 @@ SAMELIGHT_INLINE void learn_from_eyes(const assess::WhiteRequest& request, const
                                  {panel.base(), BatchPrecision::double_precision});
         viewer.eye = lesson.eye;
         viewer.matched = true;
+        viewer.far_from_normal = viewer.far_from_normal || lesson.far_from_normal;
         for (Warning& warning : lesson.warnings) {
             warning.facts.insert(warning.facts.begin(), Fact{"viewer", viewer.name});
             answer.viewer_notes.push_back(std::move(warning));
@@ -189,14 +190,16 @@ SAMELIGHT_INLINE void judge_people(const PanelAsked& asked, const assess::WhiteA
     const Panel& panel = asked.asked.panel;
     const Fact viewers{"viewers", answer.viewers.empty() ? "no" : "yes"};
     if (!part.targets.targets.front().in_gamut()) {
+        part.not_judged = assess::NotJudged::target_outside_gamut;
         part.targets.warnings.push_back(
-            Warning{not_judged_code, {{"reason", "target_outside_gamut"}, viewers}});
+            Warning{"not_judged", {{"reason", "target_outside_gamut"}, viewers}});
         return;
     }
     const Chromaticity<Cie1931_2deg> present = white_to_replace(answer.reference, asked.before);
     if (!set_white(panel, present).in_gamut()) {
+        part.not_judged = assess::NotJudged::white_outside_gamut;
         part.targets.warnings.push_back(Warning{
-            not_judged_code,
+            "not_judged",
             {{"reason", "white_outside_gamut"}, viewers, {"x", present.x()}, {"y", present.y()}}});
         return;
     }
@@ -205,8 +208,10 @@ SAMELIGHT_INLINE void judge_people(const PanelAsked& asked, const assess::WhiteA
     }
     part.viewer_group = viewer_group_part(asked, answer, present);
     // Age and field are known now: what two other observers want is no longer the question.
-    std::erase_if(part.targets.warnings,
-                  [](const Warning& warning) { return warning.code == "observers_opposed"; });
+    if (part.targets.opposed) {
+        std::erase(part.targets.warnings, opposed_warning(part.targets));
+        part.targets.opposed.reset();
+    }
 }
 
 }  // namespace samelight::detail

@@ -30,7 +30,10 @@ inline double step_in_the_middle(const Spectrum& light) { return light.band_nm(l
 
 inline assess::ReadingNotes notes_of_light(const ColumnInQuestion& column,
                                            const std::string& source, const Sampling& sampling) {
-    return {{}, light_flags(column, source, sampling), step_in_the_middle(column.light)};
+    return {{},
+            light_flags(column, source, sampling),
+            step_in_the_middle(column.light),
+            is_clipped(column)};
 }
 
 SAMELIGHT_INLINE void require_panels(std::size_t count) {
@@ -69,6 +72,7 @@ SAMELIGHT_INLINE WhitePanel measured_panel(std::string name, const PanelSpectra&
         for (Warning& flag : light_flags(column, name, sampling)) {
             notes.warnings.push_back(std::move(flag));
         }
+        notes.clipped = notes.clipped || is_clipped(column);
     };
     look_at({"red", spectra.red});
     look_at({"green", spectra.green});
@@ -118,6 +122,7 @@ SAMELIGHT_INLINE WhiteReference display_as_reference(const WhitePanel& display) 
         if (const SampledLight* measured = light_as_it_stands(display.white.base)) {
             notes.warnings.insert(notes.warnings.end(), display.white.notes.warnings.begin(),
                                   display.white.notes.warnings.end());
+            notes.clipped = notes.clipped || display.white.notes.clipped;
             return {display.panel.name(), "that display as it stands", *measured, {}};
         }
         return display_reference(display.panel);

@@ -39,14 +39,6 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// Code of the warning that the white as it stands is none.
-inline constexpr const char* no_white_code = "now_is_no_white";
-
-inline bool warned_of(const std::vector<Warning>& warnings, std::string_view code) {
-    return std::any_of(warnings.begin(), warnings.end(),
-                       [&](const Warning& warning) { return warning.code == code; });
-}
-
 inline CovarianceMatrix<2> uncertainty_of_light(const assess::PanelPart& part) {
     return part.budget ? part.budget->covariance_of_light() : CovarianceMatrix<2>{};
 }
@@ -85,41 +77,46 @@ inline Advice advise_everyone(const PanelAsked& asked, const assess::WhiteAnswer
     return advise(everyone, weighed);
 }
 
-/// What is to be put right before anything is moved by these numbers; empty where nothing is.
-inline std::string put_right_first(const assess::WhiteAnswer& answer,
-                                   const std::optional<WhiteOriginJudgement>& origin,
-                                   const assess::PanelPart& part) {
+/// The primary whose column was misread, where white tells.
+inline std::optional<std::size_t> misread_primary(const assess::PanelPart& part) {
+    if (!part.targets.additivity || part.as_it_stands) {
+        return {};
+    }
+    const auto misread = misread_column(*part.targets.additivity);
+    return misread ? std::optional(misread->primary) : std::nullopt;
+}
+
+/// What is to be put right before anything is moved by these numbers; nothing where nothing is.
+inline std::optional<AdviceReason> put_right_first(
+    const assess::WhiteAnswer& answer, const std::optional<WhiteOriginJudgement>& origin,
+    const assess::PanelPart& part) {
     if (origin && origin->origin == WhiteOrigin::another_panel) {
-        return part.generic()
-                   ? "the white as it stands is of another type of display than the one named, it seems; see below."
-                   : "the white as it stands is of another display than the spectra, it seems; see below.";
+        return part.generic() ? AdviceReason::now_of_another_type
+                              : AdviceReason::now_of_another_display;
     }
-    if (warned_of(part.targets.warnings, readings_of_another_type_code)) {
-        return "the display is of another type than the one named, it seems; see below.";
+    if (part.readings.another_type) {
+        return AdviceReason::display_of_another_type;
     }
-    if (warned_of(part.targets.warnings, no_white_code)) {
-        return "the white as it stands is no white; see below, and measure white.";
+    if (part.now_is_no_white) {
+        return AdviceReason::now_is_no_white;
     }
-    if (warned_of(part.targets.warnings, read_no_white_code)) {
-        return "what was read as white is no white; see below, and measure white.";
+    if (part.readings.no_white) {
+        return AdviceReason::read_no_white;
     }
     if (!part.budget && part.dialled().in_gamut()) {
-        return "how sure it is can't be worked out; see below.";
+        return AdviceReason::uncertainty_unknown;
     }
-    if (warned_of(part.targets.warnings, clipped_code) ||
-        warned_of(answer.reference.warnings, clipped_code)) {
-        return "the instrument seems to have been saturated; see below, and measure again.";
+    if (part.clipped || answer.reference_clipped) {
+        return AdviceReason::clipped;
     }
-    if (part.targets.additivity && !part.as_it_stands) {
-        if (const auto misread = misread_column(*part.targets.additivity)) {
-            return std::string(primary_names.at(misread->primary)) +
-                   " was misread, it seems; see below, and measure it again.";
-        }
+    if (misread_primary(part)) {
+        return AdviceReason::column_misread;
     }
-    if (warned_of(answer.viewer_notes, "eye_far_from_normal")) {
-        return "a match by eye that no normal eye would set is no ground to move it; see below, and match again.";
+    if (std::any_of(answer.viewers.begin(), answer.viewers.end(),
+                    [](const Viewer& viewer) { return viewer.far_from_normal; })) {
+        return AdviceReason::eye_far_from_normal;
     }
-    return "";
+    return {};
 }
 
 SAMELIGHT_INLINE void warn_of_origin(const assess::WhitePanel& panel,
@@ -153,11 +150,13 @@ SAMELIGHT_INLINE bool is_no_white(const Chromaticity<Cie1931_2deg>& xy) {
     return !temperature || !(std::abs(temperature->duv) <= 0.05);
 }
 
-SAMELIGHT_INLINE void warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings) {
+SAMELIGHT_INLINE bool warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings) {
     const auto xy = chromaticity(tristimulus<Cie1931_2deg>(white));
-    if (is_no_white(xy)) {
-        warnings.push_back(Warning{no_white_code, {{"x", xy.x()}, {"y", xy.y()}}});
+    const bool none = is_no_white(xy);
+    if (none) {
+        warnings.push_back(Warning{"now_is_no_white", {{"x", xy.x()}, {"y", xy.y()}}});
     }
+    return none;
 }
 
 SAMELIGHT_INLINE std::vector<std::optional<WhiteJudge>> judges_for_everyone(
@@ -167,7 +166,7 @@ SAMELIGHT_INLINE std::vector<std::optional<WhiteJudge>> judges_for_everyone(
     std::vector<Panel> displays;
     DistributionOptions options;
     for (std::size_t p = 0; p < panels.size(); ++p) {
-        if (!parts[p].viewer_group && !warned_of(parts[p].targets.warnings, not_judged_code)) {
+        if (!parts[p].viewer_group && !parts[p].not_judged) {
             judged.push_back(p);
             displays.push_back(panels[p].asked.panel);
             options.bases.push_back(panels[p].base());
@@ -185,18 +184,54 @@ SAMELIGHT_INLINE std::vector<std::optional<WhiteJudge>> judges_for_everyone(
     return result;
 }
 
+/// Half-width of the budget along a direction of x, y: those of x and of y, correlated as its covariance has it.
+inline double half_width_along(const TargetBudget& budget,
+                               const ChromaticityOffset<Cie1931_2deg>& way) {
+    const double length = way.distance();
+    if (!(length > 0.0)) {
+        return 0.0;
+    }
+    const CovarianceMatrix<2>& c = budget.covariance;
+    const double x = way.first() / length * budget.half_width_x();
+    const double y = way.second() / length * budget.half_width_y();
+    const double scale = std::sqrt(c[0] * c[3]);
+    const double correlation = scale > 0.0 ? c[1] / scale : 0.0;
+    return std::sqrt(std::max(0.0, x * x + y * y + 2.0 * correlation * x * y));
+}
+
+/// What is known of the move besides the verdict: how sure it is, and what an estimated eye is expected to see.
+inline void add_expectations(const Chromaticity<Cie1931_2deg>& as_it_is, assess::PanelPart& part) {
+    Advice& advice = *part.advice;
+    if (part.budget) {
+        advice.uncertain_along_xy = half_width_along(*part.budget, advice.white - as_it_is);
+    }
+    if (part.viewer_group) {
+        const auto worst = [](const CandidateWhite& candidate) {
+            double largest = 0.0;
+            for (const ExpectedDifference& one : candidate.expected) {
+                largest = std::max(largest, one.de00);
+            }
+            return largest;
+        };
+        advice.de00_before = worst(part.viewer_group->people.candidates.front());
+        advice.de00_after = worst(part.viewer_group->people.compromise());
+    }
+}
+
 SAMELIGHT_INLINE void judge_verdict(const PanelAsked& panel, const assess::WhiteAnswer& answer,
                                     const VerdictGrounds& grounds, assess::PanelPart& part) {
-    if (warned_of(part.targets.warnings, not_judged_code)) {
+    if (part.not_judged) {
         return;
     }
     const DistributionOptions options{panel.base(), BatchPrecision::double_precision, {}};
     part.advice = part.viewer_group ? advise_viewers(panel.asked.panel, answer, options, part)
                                     : advise_everyone(panel, answer, *grounds.everyone, part);
-    const std::string first = put_right_first(answer, grounds.origin, part);
-    if (!first.empty()) {
+    add_expectations(white_to_replace(answer.reference, panel.before), part);
+    if (const auto first = put_right_first(answer, grounds.origin, part)) {
         part.advice->verdict = Verdict::leave;
-        part.advice->reason = first;
+        part.advice->reason = *first;
+        part.advice->misread_primary =
+            *first == AdviceReason::column_misread ? misread_primary(part) : std::nullopt;
     }
 }
 

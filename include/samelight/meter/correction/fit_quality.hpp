@@ -9,6 +9,7 @@
 #include "samelight/meter/correction/certainty.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/correction/fit.hpp"
+#include "samelight/meter/readings/column_checks.hpp"
 #include "samelight/meter/readings/drift.hpp"
 #include "samelight/meter/readings/odd_luminances.hpp"
 #include "samelight/meter/readings/outliers.hpp"
@@ -84,6 +85,10 @@ struct FitQuality {
     std::vector<OddReading> odd_readings = {};
     std::vector<OddReading> odd_patches = {};
     std::vector<OddLuminance> odd_luminances = {};
+    /// Columns that look exchanged, by the readings alone or else once corrected; not asked of raw channels.
+    std::optional<ExchangeFound> exchanged = {};
+    /// A white that is no display's; likewise.
+    std::optional<OddWhite> odd_white = {};
     std::vector<Warning> warnings = {};
 };
 

@@ -6,6 +6,7 @@
 
 #include "samelight/display/panel.hpp"
 #include "samelight/meter/correction/correction.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
@@ -35,6 +36,18 @@ struct StoredCorrection {
     /// When read from a file: its keys that mean nothing to this version; not written.
     std::vector<std::string> ignored = {};
 };
+
+/// What the warnings kept with a correction say of it when it is to be chosen.
+struct StoredDoubts {
+    /// The spectra kept with it aren't of the display that it was made on (`panel_spectra_differ`).
+    std::optional<Warning> other_panel;
+    /// Its readings were odd or drifting (`odd_reading`, `odd_patch`, `drift`): the first such warning.
+    std::optional<Warning> readings;
+};
+
+/// What the correction's own warnings say. A file holds codes and facts alone, so this is the one place where codes of warnings are understood
+/// again. Throws nothing but std::bad_alloc.
+SAMELIGHT_API StoredDoubts stored_doubts(const Correction& correction);
 
 /// The panel's light as it is kept with a correction, without black, on the wavelengths of its own spectra.
 SAMELIGHT_API StoredPanelSpectra stored_spectra(const Panel& panel);

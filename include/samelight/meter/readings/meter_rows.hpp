@@ -29,6 +29,8 @@ struct MeterRows {
     bool observer = false;
     /// What is doubtful about the rows.
     std::vector<Warning> warnings = {};
+    /// The responses had all the same peak, and were scaled for that (`rows_scaled`, the first of the warnings).
+    bool one_peak = false;
 };
 
 /// Three responses, and what is known of them.

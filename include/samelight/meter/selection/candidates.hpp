@@ -21,10 +21,10 @@ struct CandidateCorrection {
     std::string name;
     Correction correction;
     std::optional<Panel> panel = {};
-    /// Why it is not to be called safe here, beside what its own verdict says; empty: no reason.
-    std::string not_safe = {};
-    /// Why it is not to be used here at all; empty: no reason.
-    std::string not_at_all = {};
+    /// Why it is not to be called safe here, beside what its own verdict says.
+    std::optional<NotSafe> not_safe = {};
+    /// Why it is not to be used here at all.
+    std::optional<NotAtAll> not_at_all = {};
     /// What a white read now by both instruments says of it: stands in place of what is expected.
     std::optional<ReadWhite> read = {};
     /// That white says to keep it.
@@ -48,10 +48,17 @@ double noise_of_shown(const Correction& correction, bool four_emitters, bool whi
 void warn_about_same(std::span<const CandidateCorrection> corrections,
                      std::vector<Warning>& warnings);
 
+/// A meter as the corrections show it.
+struct ShownMeter {
+    LikelyMeter meter;
+    /// False where they show what no filter meter is (`no_such_meter`).
+    bool believable = true;
+};
+
 /// The meter supposed, narrowed by the corrections. Where they show it worse than supposed, it is supposed worse.
-SAMELIGHT_API LikelyMeter likely_meter(const Sampling& sampling,
-                                       std::span<const CandidateCorrection> corrections,
-                                       MeterSupposition& supposed, std::vector<Warning>& warnings);
+SAMELIGHT_API ShownMeter likely_meter(const Sampling& sampling,
+                                      std::span<const CandidateCorrection> corrections,
+                                      MeterSupposition& supposed, std::vector<Warning>& warnings);
 
 void warn_about_meters(std::span<const CandidateCorrection> corrections,
                        std::vector<Warning>& warnings);

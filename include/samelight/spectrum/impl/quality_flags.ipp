@@ -13,6 +13,14 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
+/// Where the column was cut off; nowhere for a black that is nothing but noise.
+inline std::vector<FlatTop> tops_cut_off(const ColumnInQuestion& column) {
+    if (column.is_black && drowned_in_noise(column.light)) {
+        return {};
+    }
+    return flat_tops(column.light);
+}
+
 /// Cut off at these tops, by wavelength.
 inline Warning cut_off(const ColumnInQuestion& column, const std::vector<FlatTop>& tops) {
     const auto nm = column.light.wavelengths_nm();
@@ -33,6 +41,10 @@ inline Warning cut_off(const ColumnInQuestion& column, const std::vector<FlatTop
 
 namespace samelight::inline SAMELIGHT_FORM {
 
+SAMELIGHT_INLINE bool is_clipped(const ColumnInQuestion& column) {
+    return !detail::tops_cut_off(column).empty();
+}
+
 SAMELIGHT_INLINE std::vector<Warning> quality_flags(const ColumnInQuestion& column) {
     std::vector<Warning> flags;
     const double noise = relative_noise(column.light);
@@ -40,10 +52,7 @@ SAMELIGHT_INLINE std::vector<Warning> quality_flags(const ColumnInQuestion& colu
         flags.push_back(
             Warning{"noisy", {{"column", column.name}, {"noise_percent", 100.0 * noise}}});
     }
-    if (column.is_black && drowned_in_noise(column.light)) {
-        return flags;
-    }
-    const std::vector<FlatTop> tops = flat_tops(column.light);
+    const std::vector<FlatTop> tops = detail::tops_cut_off(column);
     if (!tops.empty()) {
         flags.push_back(detail::cut_off(column, tops));
     }

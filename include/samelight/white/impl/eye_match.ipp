@@ -265,7 +265,8 @@ SAMELIGHT_INLINE EyeLesson learn(const EyeKnowledge& known, const PanelAndRefere
     EyeLesson lesson{{person, {}}, surprise, {}};
     Eigen::Map<Eigen::MatrixXd>(lesson.eye.covariance.data(), 8, 8) =
         dense::carried(prior.scale, left);
-    if (lesson.surprise > surprising_match) {
+    lesson.far_from_normal = lesson.surprise > surprising_match;
+    if (lesson.far_from_normal) {
         lesson.warnings.push_back(Warning{"eye_far_from_normal",
                                           {{"x", match.xy.x()},
                                            {"y", match.xy.y()},

@@ -51,21 +51,27 @@ inline std::pair<std::string, double> nearest_standard_white(const Chromaticity<
 
 /// Warns where a display's white is no white anyone would set: over .01 from every usual one.
 inline void warn_if_native(Reference& reference, bool display) {
-    const auto xy = reference.xy();
-    const auto [name, distance] = nearest_standard_white(xy);
+    const auto [name, distance] = nearest_standard_white(reference.xy());
     if (distance > 0.01) {
-        reference.warnings.push_back(Warning{native_reference_code,
-                                             {{"x", xy.x()},
-                                              {"y", xy.y()},
-                                              {"distance_xy", distance},
-                                              {"nearest", name},
-                                              {"light_of", display ? "display" : "anything"}}});
+        reference.unlikely_white = UnlikelyWhite{name, distance, display};
+        reference.warnings.push_back(unlikely_white_warning(reference));
     }
 }
 
 }  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE Warning unlikely_white_warning(const Reference& reference) {
+    const auto xy = reference.xy();
+    const UnlikelyWhite& unlikely = *reference.unlikely_white;
+    return Warning{"reference_white_native",
+                   {{"x", xy.x()},
+                    {"y", xy.y()},
+                    {"distance_xy", unlikely.distance_xy},
+                    {"nearest", unlikely.nearest},
+                    {"light_of", unlikely.of_display ? "display" : "anything"}}};
+}
 
 SAMELIGHT_INLINE Warning generic_reference_warning() { return Warning{"reference_generic"}; }
 

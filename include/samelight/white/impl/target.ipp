@@ -138,9 +138,9 @@ SAMELIGHT_INLINE Target dialled_white(const Panel& panel, const Reference& refer
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// Warns where two observers pull the white opposite ways, by opposed_pair().
-inline void warn_if_opposed(const Panel& panel, const Reference& reference,
-                            const TargetOptions& options, PanelTargets& answer) {
+/// Finds, and warns, where two observers pull the white opposite ways, by opposed_pair().
+inline void find_opposed(const Panel& panel, const Reference& reference,
+                         const TargetOptions& options, PanelTargets& answer) {
     std::vector<NamedTarget> targets;
     for (const Target& target : answer.targets) {
         targets.push_back({target.observer_title, target.xy});
@@ -149,10 +149,8 @@ inline void warn_if_opposed(const Panel& panel, const Reference& reference,
     const Chromaticity<Cie1931_2deg> start = now ? reading(*now) : reference.xy();
     const auto pair = opposed_pair(start, targets, options.instrument_noise_xy);
     if (pair) {
-        answer.warnings.push_back(Warning{"observers_opposed",
-                                          {{"first", targets[pair->first].name},
-                                           {"second", targets[pair->second].name},
-                                           {"from", now ? "white_now" : "reference"}}});
+        answer.opposed = OpposedObservers{pair->first, pair->second, now.has_value()};
+        answer.warnings.push_back(opposed_warning(answer));
     }
 }
 
@@ -247,6 +245,14 @@ inline void warn_about_gamut(PanelTargets& answer) {
 
 namespace samelight::inline SAMELIGHT_FORM {
 
+SAMELIGHT_INLINE Warning opposed_warning(const PanelTargets& answer) {
+    const OpposedObservers& opposed = *answer.opposed;
+    return Warning{"observers_opposed",
+                   {{"first", answer.targets[opposed.first].observer_title},
+                    {"second", answer.targets[opposed.second].observer_title},
+                    {"from", opposed.from_white_now ? "white_now" : "reference"}}};
+}
+
 SAMELIGHT_INLINE PanelTargets white_targets(const Panel& panel, const Reference& reference,
                                             const std::vector<Observer>& observers,
                                             const TargetOptions& options) {
@@ -261,7 +267,7 @@ SAMELIGHT_INLINE PanelTargets white_targets(const Panel& panel, const Reference&
     detail::check_white_and_black(panel, answer);
     detail::warn_about_panel(panel, options, answer);
     detail::warn_about_gamut(answer);
-    detail::warn_if_opposed(panel, reference, options, answer);
+    detail::find_opposed(panel, reference, options, answer);
     return answer;
 }
 

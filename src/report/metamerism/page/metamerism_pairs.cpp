@@ -15,6 +15,7 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/document.hpp"
 #include "samelight/report/metamerism_answer.hpp"
+#include "samelight/report/viewer_words.hpp"
 
 namespace samelight::report {
 namespace {
@@ -69,7 +70,7 @@ std::string extremes_text(const ExtremeViewers& extremes) {
         return "With white targets nobody sees a difference between the whites.";
     }
     const auto eye = [](const ExtremeViewer& viewer) {
-        return (viewer.reasons.empty() ? "" : "with ") + viewer.description;
+        return (viewer.reasons.empty() ? "" : "with ") + description_of(viewer);
     };
     return "With white targets the most, DE " + de_said(extremes.most.de00) +
            " between the whites, is seen by an eye " + eye(extremes.most) + "; the least, DE " +

@@ -19,6 +19,7 @@
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
+#include "samelight/report/advice_words.hpp"
 #include "samelight/report/document.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 #include "samelight/white/people.hpp"
@@ -209,7 +210,7 @@ std::optional<Chart> chromaticity_chart(const assess::WhiteAnswer& answer,
 Chart budget_chart(const TargetBudget& budget) {
     Bars bars{{"x", "y"}, {}};
     for (const BudgetPart& part : budget.parts) {
-        bars.rows.push_back({part.title,
+        bars.rows.push_back({title_of(part),
                              {part.half_width_x(), part.half_width_y()},
                              {to_text(part.half_width_x(), 4), to_text(part.half_width_y(), 4)}});
     }

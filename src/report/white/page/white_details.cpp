@@ -19,6 +19,7 @@
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/report/advice_words.hpp"
 #include "samelight/report/document.hpp"
 #include "samelight/white/target.hpp"
 #include "samelight/white/uncertainty.hpp"
@@ -71,7 +72,7 @@ std::string range_said(const assess::PanelPart& part) {
 std::string surer_said(const TargetBudget& budget) {
     const BudgetPart& most = budget.dominant();
     return "Most of what isn't sure (" + share_text(budget.dominant_share()) + ") is " +
-           most.title + "; to shrink it, " + most.remedy + ".";
+           title_of(most) + "; to shrink it, " + command_remedy(most) + ".";
 }
 
 /// A number as people write it, without an exponent.
@@ -120,7 +121,7 @@ Table budget_table(const TargetBudget& budget) {
         table.rows.push_back({title, to_text(x, 4), to_text(y, 4)});
     };
     for (const BudgetPart& part : budget.parts) {
-        add(part.title, part.half_width_x(), part.half_width_y());
+        add(title_of(part), part.half_width_x(), part.half_width_y());
     }
     add("all of these together", budget.half_width_x(), budget.half_width_y());
     if (budget.people) {
@@ -156,6 +157,9 @@ void add_understood(const std::vector<std::string>& understood,
 
 void add_reasons(const assess::WhiteAnswer& answer, const assess::PanelPart& part,
                  BudgetOnPage budget, Section& section) {
+    if (part.advice) {
+        section.add("weighed", Level::reason, Paragraph{weighed(*part.advice)});
+    }
     section.add("targets", Level::reason, targets_table(part));
     if (const std::string range = range_said(part); !range.empty()) {
         section.add("range", Level::reason, Paragraph{range});
@@ -167,10 +171,10 @@ void add_reasons(const assess::WhiteAnswer& answer, const assess::PanelPart& par
         section.add("people", Level::reason, Paragraph{people_text(answer, *part.population)});
     }
     if (part.budget) {
-        section.add("budget",
-                    budget == BudgetOnPage::part_by_part ? Level::essential : Level::detail,
-                    budget_table(*part.budget));
-        section.add("instrument", Level::detail,
+        const Level level =
+            budget == BudgetOnPage::part_by_part ? Level::essential : Level::detail;
+        section.add("budget", level, budget_table(*part.budget));
+        section.add("instrument", level,
                     Paragraph{instrument_said(answer.instrument, part.step_nm)});
     }
     section.add("rests-on", Level::detail,

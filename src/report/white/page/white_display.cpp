@@ -17,6 +17,7 @@
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/report/advice_words.hpp"
 #include "samelight/report/document.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/target.hpp"
@@ -57,7 +58,7 @@ VerdictLine verdict_of(const assess::PanelPart& part) {
     const Mood mood = part.advice->verdict == Verdict::move    ? Mood::act
                       : part.advice->verdict == Verdict::leave ? Mood::leave
                                                                : Mood::look;
-    return {verdict_text(part.advice->verdict), part.advice->reason, mood};
+    return {verdict_text(part.advice->verdict), sentence(*part.advice), mood};
 }
 
 std::string per_cent(double ratio) { return with_sign(100.0 * (ratio - 1.0), 0) + " %"; }
@@ -101,7 +102,7 @@ KeyFigure sureness(const TargetBudget& budget) {
     return {"How sure",
             "x ±" + half_width_said(budget.half_width_x()) + ", y ±" +
                 half_width_said(budget.half_width_y()) + ",",
-            "19 times in 20; most of it is " + budget.dominant().title};
+            "19 times in 20; most of it is " + title_of(budget.dominant())};
 }
 
 KeyFigures figures_of(const assess::WhiteAnswer& answer, const assess::PanelPart& part,

@@ -192,6 +192,15 @@ void add_viewers(const assess::WhiteAnswer& answer, const assess::PanelPart& par
     section.add("viewers", answer.viewers.size() > most_at_once ? Level::reason : level,
                 seen_table(answer, part));
     section.add("own-whites", Level::detail, own_table(answer, part));
+    const bool by_age = std::any_of(answer.viewers.begin(), answer.viewers.end(),
+                                    [](const Viewer& v) { return v.age_known && !v.matched; });
+    if (by_age) {
+        section.add("by-age", Level::reason,
+                    Paragraph{"Age and field come in by CIE 2006. An experiment found its functions to predict "
+                              "differences better than older ones, but not how matches differ with age and field "
+                              "(Huang, Wang, Wei, Li, Gao & Li 2022, doi 10.1364/OE.457493): a match by eye tells more "
+                              "than an age."});
+    }
     if (const std::string pairs = pairs_text(answer, part.viewer_group->people); !pairs.empty()) {
         section.add("pairs", Level::reason, Paragraph{pairs});
     }

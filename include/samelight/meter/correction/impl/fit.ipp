@@ -191,47 +191,52 @@ inline void warn_about_fit(const Correction& correction, const MatrixFit& fit,
     }
 }
 
-/// What an error finds in readings that check_columns() warns of.
-inline std::string exchanged_text(const Warning& warning) {
-    const auto text = [&](const char* fact) {
-        const auto* found = warning.find<std::string>(fact);
-        return found == nullptr ? std::string() : *found;
-    };
-    const auto number = [&](const char* fact) {
-        const auto* found = warning.find<double>(fact);
-        return found == nullptr ? std::string() : to_text(*found, 3);
-    };
-    const std::string columns = text("columns");
+/// What an error finds in readings whose columns look exchanged.
+inline std::string exchanged_text(const ExchangeFound& found) {
     const std::string as_given = ": as given, red, green and blue together are " +
-                                 number("given_xy") + " from white in x, y, " +
-                                 number("mended_xy") + " with";
-    if (columns == "xy") {
+                                 to_text(found.given_xy, 3) + " from white in x, y, " +
+                                 to_text(found.mended_xy, 3) + " with";
+    if (found.columns == ExchangedColumns::x_and_y) {
         return "The columns of x and y look exchanged in both instruments" + as_given +
                " x and y exchanged";
     }
     const auto order = std::find_if(column_orders.begin(), column_orders.end(),
-                                    [&](const ColumnOrder& o) { return columns == o.code; });
-    const std::string patch = text("patch");
-    const std::string instruments = text("instruments");
-    return std::string(order->columns) + (patch.empty() ? "" : " of " + patch) + " look " +
-           order->mistake +
-           (instruments == "both" ? " in both instruments"
-                                  : " in the " + instruments + "'s readings") +
-           (text("shown_by") == "names"
+                                    [&](const ColumnOrder& o) { return found.columns == o.which; });
+    return std::string(order->columns) + (found.patch.empty() ? "" : " of " + found.patch) +
+           " look " + order->mistake +
+           (found.instruments == ExchangedIn::both
+                ? " in both instruments"
+                : " in the " + std::string(code_of(found.instruments)) + "'s readings") +
+           (found.shown_by == ExchangeShownBy::names
                 ? ", or the names of colours are: red is not the colour with the most x, green the "
                   "one with the most y and blue the one with the most z"
                 : as_given + "out that");
 }
 
-/// Where a fit fails on readings whose columns look exchanged, that is what must be said. Throws Error (input), or does nothing.
-inline void refuse_exchanged(const Correction& correction) {
-    for (const Warning& warning : correction.warnings) {
-        if (warning.code == columns_look_exchanged) {
-            throw Error(ErrorKind::input, "readings", exchanged_text(warning),
-                        "X, Y, Z (or x, y, Y) in this order, and every reading under its colour's "
-                        "name");
+/// Where a fit fails on readings whose columns look exchanged, that is what must be said.
+[[noreturn]] inline void refuse_exchanged(const ExchangeFound& found) {
+    throw Error(ErrorKind::input, "readings", exchanged_text(found),
+                "X, Y, Z (or x, y, Y) in this order, and every reading under its colour's name");
+}
+
+/// Everything that readings can be asked before a fit, said among the warnings; the exchange of columns that was found.
+inline std::optional<ExchangeFound> check_and_warn(const ReadingSet& readings,
+                                                   std::vector<Warning>& warnings) {
+    const auto say = [&](const std::optional<Warning>& warning) {
+        if (warning) {
+            warnings.push_back(*warning);
         }
+    };
+    say(check_readings(readings));
+    const std::optional<ExchangeFound> exchanged = check_columns(readings);
+    if (exchanged) {
+        warnings.push_back(exchange_warning(*exchanged));
     }
+    if (const auto white = check_white(readings)) {
+        warnings.push_back(odd_white_warning(*white));
+    }
+    say(check_luminances(readings));
+    return exchanged;
 }
 
 /// The fit itself, into a correction that holds what the readings were warned of.
@@ -282,19 +287,16 @@ SAMELIGHT_INLINE Correction fit_correction(const ReadingSet& readings, const Fit
     static_cast<void>(detail::patches_used(readings, options.method));
     Correction correction;
     correction.raw_channels = !options.check_readings;
+    std::optional<ExchangeFound> exchanged;
     if (options.check_readings) {
-        for (const auto& warning : {check_readings(readings), check_columns(readings),
-                                    check_white(readings), check_luminances(readings)}) {
-            if (warning) {
-                correction.warnings.push_back(*warning);
-            }
-        }
+        exchanged = detail::check_and_warn(readings, correction.warnings);
     }
     try {
         detail::fit_into(correction, readings, options);
     } catch (const Error& error) {
-        if (error.kind() == ErrorKind::singular || error.kind() == ErrorKind::domain) {
-            detail::refuse_exchanged(correction);
+        if (exchanged &&
+            (error.kind() == ErrorKind::singular || error.kind() == ErrorKind::domain)) {
+            detail::refuse_exchanged(*exchanged);
         }
         throw;
     }

@@ -345,8 +345,11 @@ SAMELIGHT_INLINE FitQuality judge_fit(const ReadingSet& readings, const Correcti
         light, correction.raw_channels ? MeterValues::raw_channels : MeterValues::tristimulus);
     detail::warn_about_quality(quality, correction.method);
     if (options.check_readings) {
-        if (const auto exchanged = check_corrected_columns(light, correction)) {
-            quality.warnings.push_back(*exchanged);
+        quality.exchanged = check_columns(readings);
+        quality.odd_white = check_white(readings);
+        if (const auto once_corrected = check_corrected_columns(light, correction)) {
+            quality.warnings.push_back(exchange_warning(*once_corrected));
+            quality.exchanged = quality.exchanged ? quality.exchanged : once_corrected;
         }
     }
     return quality;

@@ -10,10 +10,26 @@
 #include "samelight/display/panel.hpp"
 #include "samelight/display/panel_lights.hpp"
 #include "samelight/meter/correction/stored_correction.hpp"
+#include "samelight/meter/readings/panel_flag.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE StoredDoubts stored_doubts(const Correction& correction) {
+    StoredDoubts doubts;
+    for (const Warning& warning : correction.warnings) {
+        const std::string& code = warning.code;
+        if (!doubts.other_panel && code == other_panel_code) {
+            doubts.other_panel = warning;
+        }
+        if (!doubts.readings && (code == "odd_reading" || code == "odd_patch" || code == "drift")) {
+            doubts.readings = warning;
+        }
+    }
+    return doubts;
+}
 
 SAMELIGHT_INLINE StoredPanelSpectra stored_spectra(const Panel& panel) {
     StoredPanelSpectra result;

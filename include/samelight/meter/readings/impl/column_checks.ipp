@@ -121,11 +121,8 @@ inline std::optional<LightInOrder> light_in_wrong_order(const std::vector<NamedL
     return best;
 }
 
-inline constexpr std::array<Instrument, 2> both_instruments{Instrument::reference,
-                                                            Instrument::meter};
-
 /// x and y of all colours, told by additivity.
-inline std::optional<Warning> all_xy_exchanged(const std::array<NamedLights, 2>& lights) {
+inline std::optional<ExchangeFound> all_xy_exchanged(const std::array<NamedLights, 2>& lights) {
     constexpr double suspicious = 0.02;
     double given = 0.0;
     double mended = 0.0;
@@ -138,16 +135,16 @@ inline std::optional<Warning> all_xy_exchanged(const std::array<NamedLights, 2>&
         given = std::max(given, now);
         mended = std::max(mended, then);
     }
-    return Warning{columns_look_exchanged,
-                   {{"instruments", "both"},
-                    {"columns", "xy"},
-                    {"shown_by", "additivity"},
-                    {"given_xy", given},
-                    {"mended_xy", mended}}};
+    return ExchangeFound{ExchangedIn::both,
+                         ExchangedColumns::x_and_y,
+                         {},
+                         ExchangeShownBy::additivity,
+                         given,
+                         mended};
 }
 
 /// All colours in another order, told by their names.
-inline std::optional<Warning> all_in_wrong_order(const std::array<NamedLights, 2>& lights) {
+inline std::optional<ExchangeFound> all_in_wrong_order(const std::array<NamedLights, 2>& lights) {
     constexpr double least_gain = 0.2;
     const ColumnOrder* best = nullptr;
     double most = least_gain;
@@ -161,29 +158,24 @@ inline std::optional<Warning> all_in_wrong_order(const std::array<NamedLights, 2
     if (best == nullptr) {
         return {};
     }
-    return Warning{columns_look_exchanged,
-                   {{"instruments", "both"}, {"columns", best->code}, {"shown_by", "names"}}};
+    return ExchangeFound{ExchangedIn::both, best->which, {}, ExchangeShownBy::names, 0.0, 0.0};
 }
 
 /// One colour of both instruments or of either, told by additivity; of one only where the other's lights add, as both see the same.
-inline std::optional<Warning> one_in_wrong_order(const std::array<NamedLights, 2>& lights,
-                                                 const PatchNames& names) {
+inline std::optional<ExchangeFound> one_in_wrong_order(const std::array<NamedLights, 2>& lights,
+                                                       const PatchNames& names) {
     const std::array<const std::string*, 4> called = {&names.red, &names.green, &names.blue,
                                                       &names.white};
-    const auto warning = [&](const LightInOrder& one, const NamedLights& own,
-                             const char* instruments) {
-        return Warning{columns_look_exchanged,
-                       {{"instruments", instruments},
-                        {"columns", one.order->code},
-                        {"patch", *called.at(one.light)},
-                        {"shown_by", "additivity"},
-                        {"given_xy", apart_from_white(own)},
-                        {"mended_xy", apart_in_order(own, one)}}};
+    const auto found = [&](const LightInOrder& one, const NamedLights& own,
+                           ExchangedIn instruments) {
+        return ExchangeFound{instruments,           one.order->which,
+                             *called.at(one.light), ExchangeShownBy::additivity,
+                             apart_from_white(own), apart_in_order(own, one)};
     };
     const std::array<double, 2> given = {apart_from_white(lights[0]), apart_from_white(lights[1])};
     if (std::max(given[0], given[1]) > not_adding) {
         if (const auto one = light_in_wrong_order({lights[0], lights[1]}, 0.5 * not_adding)) {
-            return warning(*one, lights[0], "both");
+            return found(*one, lights[0], ExchangedIn::both);
         }
     }
     for (std::size_t i = 0; i < lights.size(); ++i) {
@@ -192,7 +184,7 @@ inline std::optional<Warning> one_in_wrong_order(const std::array<NamedLights, 2
             continue;
         }
         if (const auto one = light_in_wrong_order({lights.at(i)}, 0.5 * not_adding)) {
-            return warning(*one, lights.at(i), code_of(both_instruments.at(i)));
+            return found(*one, lights.at(i), i == 0 ? ExchangedIn::reference : ExchangedIn::meter);
         }
     }
     return {};
@@ -202,7 +194,37 @@ inline std::optional<Warning> one_in_wrong_order(const std::array<NamedLights, 2
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE std::optional<Warning> check_columns(const ReadingSet& set) {
+SAMELIGHT_INLINE const char* code_of(ExchangedColumns columns) {
+    constexpr std::array<const char*, 5> codes = {"xy", "XY", "XZ", "YZ", "XYZ"};
+    return codes.at(static_cast<std::size_t>(columns));
+}
+
+SAMELIGHT_INLINE const char* code_of(ExchangedIn instruments) {
+    constexpr std::array<const char*, 4> codes = {"reference", "meter", "both", "one"};
+    return codes.at(static_cast<std::size_t>(instruments));
+}
+
+SAMELIGHT_INLINE const char* code_of(ExchangeShownBy shown_by) {
+    constexpr std::array<const char*, 3> codes = {"additivity", "names", "correction"};
+    return codes.at(static_cast<std::size_t>(shown_by));
+}
+
+SAMELIGHT_INLINE Warning exchange_warning(const ExchangeFound& found) {
+    Warning warning{
+        "columns_look_exchanged",
+        {{"instruments", code_of(found.instruments)}, {"columns", code_of(found.columns)}}};
+    if (!found.patch.empty()) {
+        warning.facts.push_back(Fact{"patch", found.patch});
+    }
+    warning.facts.push_back(Fact{"shown_by", code_of(found.shown_by)});
+    if (found.shown_by != ExchangeShownBy::names) {
+        warning.facts.push_back(Fact{"given_xy", found.given_xy});
+        warning.facts.push_back(Fact{"mended_xy", found.mended_xy});
+    }
+    return warning;
+}
+
+SAMELIGHT_INLINE std::optional<ExchangeFound> check_columns(const ReadingSet& set) {
     const auto reference = detail::named_lights(set, Instrument::reference);
     const auto meter = detail::named_lights(set, Instrument::meter);
     if (!reference || !meter) {
@@ -218,8 +240,8 @@ SAMELIGHT_INLINE std::optional<Warning> check_columns(const ReadingSet& set) {
     return detail::all_in_wrong_order(lights);
 }
 
-SAMELIGHT_INLINE std::optional<Warning> check_corrected_columns(const ReadingSet& set,
-                                                                const Correction& correction) {
+SAMELIGHT_INLINE std::optional<ExchangeFound> check_corrected_columns(
+    const ReadingSet& set, const Correction& correction) {
     constexpr double suspicious = 0.01;
     for (const Patch& patch : set.patches()) {
         const auto& m = patch.meter;
@@ -247,19 +269,22 @@ SAMELIGHT_INLINE std::optional<Warning> check_corrected_columns(const ReadingSet
             }
         }
         if (mending != nullptr) {
-            return Warning{columns_look_exchanged,
-                           {{"instruments", "one"},
-                            {"columns", mending->code},
-                            {"patch", patch.name},
-                            {"shown_by", "correction"},
-                            {"given_xy", given},
-                            {"mended_xy", best}}};
+            return ExchangeFound{ExchangedIn::one,
+                                 mending->which,
+                                 patch.name,
+                                 ExchangeShownBy::correction,
+                                 given,
+                                 best};
         }
     }
     return {};
 }
 
-SAMELIGHT_INLINE std::optional<Warning> check_white(const ReadingSet& set) {
+SAMELIGHT_INLINE Warning odd_white_warning(const OddWhite& white) {
+    return Warning{"white_looks_odd", {{"x", white.x}, {"y", white.y}}};
+}
+
+SAMELIGHT_INLINE std::optional<OddWhite> check_white(const ReadingSet& set) {
     constexpr double farthest = 0.08;
     const auto found = set.find(set.names().white);
     if (!found) {
@@ -271,7 +296,7 @@ SAMELIGHT_INLINE std::optional<Warning> check_white(const ReadingSet& set) {
     if (!(detail::xy_apart({white[0], white[1]}, {x, daylight}) > farthest)) {
         return {};
     }
-    return Warning{white_looks_odd, {{"x", white[0]}, {"y", white[1]}}};
+    return OddWhite{white[0], white[1]};
 }
 
 }  // namespace samelight

@@ -48,7 +48,8 @@ inline bool have_one_peak(const MeterResponses& meter) {
 
 SAMELIGHT_INLINE MeterRows meter_rows(const MeterResponses& meter, const Sampling& sampling) {
     MeterRows result{{meter.name, sampling, {}}, meter.scale, false, {}};
-    if (detail::have_one_peak(meter)) {
+    result.one_peak = detail::have_one_peak(meter);
+    if (result.one_peak) {
         result.scale = RowScale::illuminant_a;
         result.warnings.push_back(Warning{"rows_scaled", {{"meter", meter.name}}});
     }

@@ -83,7 +83,7 @@ SAMELIGHT_INLINE double noise_of_shown(const Correction& correction, bool four_e
 /// of X, Y, Z.
 inline void add_what_it_shows(const CandidateCorrection& known,
                               std::vector<KnownReading>& readings) {
-    if (!known.panel || !known.not_at_all.empty() || known.correction.raw_channels ||
+    if (!known.panel || known.not_at_all || known.correction.raw_channels ||
         known.correction.verdict == FitVerdict::do_not_use) {
         return;
     }
@@ -127,10 +127,10 @@ SAMELIGHT_INLINE void warn_about_same(std::span<const CandidateCorrection> corre
     }
 }
 
-SAMELIGHT_INLINE LikelyMeter likely_meter(const Sampling& sampling,
-                                          std::span<const CandidateCorrection> corrections,
-                                          MeterSupposition& supposed,
-                                          std::vector<Warning>& warnings) {
+SAMELIGHT_INLINE ShownMeter likely_meter(const Sampling& sampling,
+                                         std::span<const CandidateCorrection> corrections,
+                                         MeterSupposition& supposed,
+                                         std::vector<Warning>& warnings) {
     std::vector<KnownReading> readings;
     for (std::size_t i = 0; i < corrections.size(); ++i) {
         if (!first_of_same(corrections, i)) {
@@ -140,7 +140,8 @@ SAMELIGHT_INLINE LikelyMeter likely_meter(const Sampling& sampling,
     LikelyMeter meter(sampling, supposed, readings);
     if (meter.surprise() > 1.0) {
         supposed.mismatch *= std::sqrt(meter.surprise());
-        if (supposed.mismatch > unbelievable_mismatch) {
+        const bool believable = !(supposed.mismatch > unbelievable_mismatch);
+        if (!believable) {
             warnings.insert(
                 warnings.begin(),
                 Warning{"no_such_meter",
@@ -150,9 +151,9 @@ SAMELIGHT_INLINE LikelyMeter likely_meter(const Sampling& sampling,
                                        {{"times", std::sqrt(meter.surprise())},
                                         {"mismatch_percent", 100.0 * supposed.mismatch}}});
         }
-        return LikelyMeter(sampling, supposed, std::move(readings));
+        return {LikelyMeter(sampling, supposed, std::move(readings)), believable};
     }
-    return meter;
+    return {std::move(meter)};
 }
 
 SAMELIGHT_INLINE void warn_about_meters(std::span<const CandidateCorrection> corrections,

@@ -175,6 +175,12 @@ SAMELIGHT_INLINE std::vector<NextPatch> next_patches(
     return result;
 }
 
+SAMELIGHT_INLINE const char* code_of(StopReason reason) {
+    constexpr std::array<const char*, 7> codes = {
+        "reached", "below_floor", "too_few", "go_on", "out_of_reach", "read_again", "do_not_use"};
+    return codes.at(static_cast<std::size_t>(reason));
+}
+
 SAMELIGHT_INLINE StopAdvice advise_stop(const Correction& correction,
                                         const std::array<double, 3>& meter,
                                         const WantedWhite& white) {
@@ -195,29 +201,20 @@ SAMELIGHT_INLINE StopAdvice advise_stop(const Correction& correction,
     for (const NoiseTerm& term : correction.noise_terms) {
         fewest = term.rounding ? fewest : std::min(fewest, term.count);
     }
-    const std::string now =
-        "Corrected x and y are sure to " +
-        (advice.half_width < 5e-6 ? "0.00001 or less" : to_text(advice.half_width, 5));
+    advice.wanted = wanted;
+    advice.floor_xy = floor_xy;
     if (fewest < fewest_rounds) {
-        advice.code = "too_few";
-        advice.message = "Read every patch " + std::to_string(fewest_rounds) + " times or more.";
+        advice.reason = StopReason::too_few;
     } else if (advice.half_width <= wanted) {
         advice.stop = true;
-        advice.code = "reached";
-        advice.message = now + ": enough.";
+        advice.reason = StopReason::reached;
     } else if (advice.half_width < floor_xy / 3.0) {
         advice.stop = true;
-        advice.code = "below_floor";
-        advice.message = now + ", less than a third of the " + to_text(floor_xy, 5) +
-                         " that no reading improves: more readings are not worth it.";
+        advice.reason = StopReason::below_floor;
     } else if (advice.more_rounds) {
-        advice.code = "go_on";
-        advice.message = now + ": about " + std::to_string(*advice.more_rounds) +
-                         " more rounds for " + to_text(wanted, 5) + ".";
+        advice.reason = StopReason::go_on;
     } else {
-        advice.code = "out_of_reach";
-        advice.message =
-            now + ", not to " + to_text(wanted, 5) + ". " + std::string(noise_must_come_down);
+        advice.reason = StopReason::out_of_reach;
     }
     return advice;
 }

@@ -1,0 +1,223 @@
+// The first screen of `samelight white`: short, narrow, the white to dial in first; and --details, which loses nothing.
+#include <algorithm>
+#include <cstddef>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "run.hpp"
+
+namespace samelight::test {
+namespace {
+
+using nlohmann::json;
+
+const std::string tube = " --reference crt@0.3127,0.3290 ";
+const std::string demo = SAMELIGHT_DATA "/demo/";
+
+std::vector<std::string> lines_of(const std::string& page) {
+    std::istringstream stream(page);
+    std::vector<std::string> result;
+    for (std::string line; std::getline(stream, line);) {
+        result.push_back(line);
+    }
+    return result;
+}
+
+std::size_t characters(const std::string& line) {
+    return static_cast<std::size_t>(std::count_if(line.begin(), line.end(), [](char c) {
+        return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+    }));
+}
+
+void expect_narrow(const std::string& page, std::size_t width) {
+    for (const std::string& line : lines_of(page)) {
+        EXPECT_LE(characters(line), width) << line;
+    }
+}
+
+/// Lines before the first blank one: what is said of the display.
+std::size_t lines_of_display(const std::string& page) {
+    const std::vector<std::string> lines = lines_of(page);
+    return static_cast<std::size_t>(std::find(lines.begin(), lines.end(), "") - lines.begin());
+}
+
+TEST(FirstScreen, OneDisplayIsTwelveLinesAndBeginsWithWhatToDialIn) {
+    for (const char* name :
+         {"grading-monitor.csv", "client-set.csv", "desk-display.csv", "foyer-display.csv"}) {
+        const std::string asked = "white " + quoted(demo + name) + tube;
+        const Said said = run(asked);
+        ASSERT_EQ(said.exit_code, 0) << said.err;
+        EXPECT_LE(lines_of_display(said.out), 12U) << said.out;
+        expect_narrow(said.out, 100);
+        const json panel = json::parse(run(asked + "--json").out)["panels"][0];
+        const std::string first = lines_of(said.out).front();
+        char white[40];
+        std::snprintf(white, sizeof white, "x %.4f, y %.4f",
+                      panel["targets"][0]["x"].get<double>(),
+                      panel["targets"][0]["y"].get<double>());
+        EXPECT_NE(first.find(white), std::string::npos) << first;
+        EXPECT_NE(first.find(name), std::string::npos) << first;
+        const std::string verdict = panel["advice"]["verdict"];
+        EXPECT_EQ(lines_of(said.out)[1].rfind(verdict + ": ", 0), 0U) << said.out;
+        for (const char* label : {"Light ", "Take away ", "How sure ", "To look like "}) {
+            EXPECT_TRUE(page_says(said.out, label)) << label;
+        }
+        EXPECT_FALSE(page_says(said.out, "Read so")) << "how a file was read is a detail";
+        EXPECT_EQ(said.out.find('\x1b'), std::string::npos) << "emphasis is for terminals";
+    }
+}
+
+TEST(FirstScreen, SeveralDisplaysAreATableThenALineOrTwoEach) {
+    const Said said = run("white " + quoted(demo + "grading-monitor.csv") + " " +
+                          quoted(demo + "client-set.csv") + " " + quoted(demo + "desk-display.csv") +
+                          " " + quoted(demo + "foyer-display.csv") + tube);
+    ASSERT_EQ(said.exit_code, 0) << said.err;
+    expect_narrow(said.out, 100);
+    EXPECT_LE(lines_of(said.out).size(), 36U) << said.out;
+    std::size_t marked = 0;
+    for (const std::string& line : lines_of(said.out)) {
+        marked += line.rfind("> ", 0) == 0 ? 1 : 0;
+    }
+    EXPECT_EQ(marked, 1U) << "one way of the room is recommended\n" << said.out;
+    EXPECT_LT(said.out.find("as now, at the reference's x, y"),
+              said.out.find("each to the reference"));
+    EXPECT_TRUE(page_says(said.out, "Recommended for a room: "));
+}
+
+TEST(FirstScreen, AHouseholdHasTheWhiteToDialInFirst) {
+    const std::string set = quoted(demo + "client-set.csv") + tube;
+    const Said two = run("white " + set + "--viewer 45:10 --viewer 70");
+    ASSERT_EQ(two.exit_code, 0) << two.err;
+    EXPECT_LE(lines_of_display(two.out), 14U) << two.out;
+    EXPECT_LT(two.out.find("this white"), two.out.find("left as it is"));
+    EXPECT_LT(two.out.find("left as it is"), two.out.find("average viewer"));
+    const Said one = run("white " + set + "--viewer 45:10");
+    EXPECT_EQ(one.out.find("average"), std::string::npos) << one.out;
+    EXPECT_EQ(one.out.find("compromise"), std::string::npos) << one.out;
+    EXPECT_LE(lines_of_display(one.out), 12U) << one.out;
+}
+
+// An eye that is only estimated never "sees 0.0".
+TEST(FirstScreen, WhatAnEstimatedEyeSeesIsAnExpectedValueAndARange) {
+    const std::string asked = "white " + quoted(demo + "client-set.csv") + tube + "--viewer 45 ";
+    const json seen = json::parse(run(asked + "--json").out)["panels"][0]["viewers"][0]["seen"];
+    const json& own = seen.back();
+    EXPECT_LT(own["de00"].get<double>(), 1e-6) << "the likeliest eye's own white";
+    EXPECT_GT(own["expected_de00"].get<double>(), 1.0);
+    EXPECT_LT(own["de00_low"], own["expected_de00"]);
+    EXPECT_GT(own["de00_high"], own["expected_de00"]);
+    EXPECT_FALSE(page_says(run(asked).out, " 0.0 ("));
+}
+
+TEST(FirstScreen, AWhiteThatIsDoneSaysSoAndNothingElse) {
+    const std::string asked = "white " + quoted(demo + "grading-monitor.csv") + tube;
+    const json white = json::parse(run(asked + "--json").out)["panels"][0]["targets"][0];
+    char now[60];
+    std::snprintf(now, sizeof now, " --now %.5f,%.5f", white["x"].get<double>(),
+                  white["y"].get<double>());
+    const Said said = run(asked + now);
+    ASSERT_EQ(said.exit_code, 0) << said.err;
+    EXPECT_TRUE(page_says(said.out, "grading-monitor.csv: DONE: what is left, x ")) << said.out;
+    EXPECT_LE(lines_of_display(said.out), 2U) << said.out;
+    EXPECT_FALSE(page_says(said.out, "Light"));
+}
+
+TEST(FirstScreen, DetailsSayEverything) {
+    const std::string set = quoted(demo + "client-set.csv") + tube;
+    const Said said = run("white " + set + "--viewer 45:10 --viewer 70 --now " +
+                          quoted(demo + "client-set-now.csv") + " --details");
+    ASSERT_EQ(said.exit_code, 0) << said.err;
+    expect_narrow(said.out, 100);
+    for (const char* fact :
+         {"ASK THE EYES: ", "begin from x ", "Left to go x ", "Change red ", "How sure x ",
+          "What each viewer still sees between display and reference", "Each viewer's own white",
+          "Chance that two viewers want whites more than 0.004 u'v' apart: A and B ",
+          "CIE 2015, 2 degrees", "CIE 2015, 10 degrees", "OFFSET x", "to shrink it, ",
+          "People differ (1,024 computed people, 20 to 70 years, evenly, seeing 2 degrees): on average",
+          "Of pairs of viewers", "19 TIMES IN 20 WITHIN", "the instrument's wavelength scale",
+          "all of these together", "beside that, never added: how people differ",
+          "The instrument is taken to be right within 0.3 nm",
+          "Rests on the white as measured on the set; only the directions of red, green and blue come "
+          "from this unit's own spectra.",
+          "Read so: ", "Semicolons between columns, decimal commas.",
+          "White that looks like crt@0.3127,0.3290: that display as set by instrument",
+          "The reference is a generic model of its type, not a display that was measured.",
+          "x, y are CIE 1931, as instruments read.",
+          "These observers describe normal trichromatic vision and are no medical statement.",
+          "Note the settings before changing them"}) {
+        EXPECT_TRUE(page_says(said.out, fact)) << fact << "\n" << said.out;
+    }
+    const Said native = run("white " + set + "--details");
+    for (const char* fact :
+         {"Not unique: if red, green and blue made this white without the white emitter",
+          "to the reference's x, y ", "White holds light that isn't red, green or blue",
+          "Black is too dark to measure", "\"Black\" holds noise around zero"}) {
+        EXPECT_TRUE(page_says(native.out, fact)) << fact << "\n" << native.out;
+    }
+    EXPECT_TRUE(page_says(run("white crt --details").out,
+                          "To match a display rather than daylight, name it"));
+}
+
+/// The page as a terminal of so many columns gets it.
+std::string on_terminal(const std::string& arguments, int columns, const std::string& environment) {
+    const Scratch scratch;
+    const std::string typescript = (scratch.path() / "typescript").string();
+    const std::string line = "TERM=xterm " + environment + " script -qec \"stty cols " +
+                             std::to_string(columns) + "; '" SAMELIGHT_EXECUTABLE "' " + arguments +
+                             "\" " + typescript + " > /dev/null";
+    EXPECT_EQ(std::system(line.c_str()), 0);
+    return slurp(typescript);
+}
+
+TEST(FirstScreen, ATerminalHasItsWidthAndBoldThatNobodyNeeds) {
+    if (std::system("command -v script > /dev/null && command -v stty > /dev/null") != 0) {
+        GTEST_SKIP() << "no script or stty to make a terminal with";
+    }
+    const std::string asked = "white oled-rgb lcd-white-led" + tube;
+    const std::string shown = on_terminal(asked, 84, "");
+    EXPECT_NE(shown.find("\x1b[1m"), std::string::npos);
+    for (std::string line : lines_of(shown)) {
+        while (line.find('\x1b') != std::string::npos) {
+            const std::size_t at = line.find('\x1b');
+            line.erase(at, line.find('m', at) + 1 - at);
+        }
+        line.erase(std::remove(line.begin(), line.end(), '\r'), line.end());
+        EXPECT_LE(line.rfind("Script ", 0) == 0 ? 0 : characters(line), 84U) << line;
+    }
+    EXPECT_EQ(on_terminal(asked, 100, "NO_COLOR=1").find('\x1b'), std::string::npos);
+}
+
+// What a file's name holds never steers the terminal, with emphasis or without.
+TEST(FirstScreen, HostileNamesStayText) {
+    const Scratch scratch;
+    const std::string file = scratch.file("a\x1b[31mred.csv", as_measured("oled-rgb"));
+    const Said said = run("white " + quoted(file) + tube);
+    ASSERT_EQ(said.exit_code, 0) << said.err;
+    EXPECT_EQ(said.out.find('\x1b'), std::string::npos);
+    EXPECT_TRUE(page_says(said.out, "\\u001b[31mred.csv"));
+}
+
+TEST(FirstScreen, AReportForAClientHasPlainWordsAndNoAges) {
+    const Scratch scratch;
+    const std::string page = (scratch.path() / "client.html").string();
+    const Said said = run("white " + quoted(demo + "client-set.csv") + tube +
+                          "--viewer 47:10 --viewer 71 --for client --report " + quoted(page));
+    ASSERT_EQ(said.exit_code, 0) << said.err;
+    const std::string text = slurp(page);
+    for (const char* words : {"in their forties", "in their seventies", "may still see",
+                              "Left alone", "1931"}) {
+        EXPECT_NE(text.find(words), std::string::npos) << words;
+    }
+    for (const char* words : {"47", "71 years", "19 times in 20", "How sure", "u'v'"}) {
+        const std::string body = text.substr(text.find("<main>"));
+        EXPECT_EQ(body.substr(0, body.find("<figure")).find(words), std::string::npos) << words;
+    }
+    expect_refusal(run("white crt --for nobody --report " + quoted(page)), 1, "practitioner or client");
+}
+
+}  // namespace
+}  // namespace samelight::test
