@@ -216,8 +216,9 @@ void add_white(CLI::App& app) {
     white->add_flag("--budget", options->budget, "a line for each cause of doubt");
     CLI::Option* page = add_report_options(*white, options->shown);
     white
-        ->add_option("--for", options->audience,
-                     "who reads that page: practitioner, or client (plain words, no figures of\ndoubt)")
+        ->add_option(
+            "--for", options->audience,
+            "who reads that page: practitioner, or client (plain words, no figures of\ndoubt)")
         ->capture_default_str()
         ->needs(page);
     add_report_notes(*white, page, options->shown);

@@ -54,9 +54,16 @@ void add_headlines(const MetamerismAnswer& answer, Section& section) {
     }
 }
 
-/// "2.0", or "2.0 to 5.4".
-std::string from_to(const std::string& least, const std::string& largest) {
-    return least == largest ? least : least + " to " + largest;
+/// "2.0", or "2.0 to 5.4"; "13 to 68 in 100".
+std::string from_to(std::string least, const std::string& largest) {
+    if (least == largest) {
+        return least;
+    }
+    if (const std::size_t unit = least.find(" in 100");
+        unit != std::string::npos && largest.find(" in 100") != std::string::npos) {
+        least.erase(unit);
+    }
+    return least + " to " + largest;
 }
 
 /// The least and the largest of something over a ranking's pairs, as it is written.

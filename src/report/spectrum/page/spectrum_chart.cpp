@@ -27,16 +27,10 @@ constexpr std::array<LineLook, 6> line_looks = {{{Ink::accent, Stroke::solid},
                                                  {Ink::faint, Stroke::solid},
                                                  {Ink::accent, Stroke::dashed}}};
 
-/// Points of a line: of many samples no more than a screen shows, each group by its highest, so that no line is lost.
 Series line_of(const std::string& name, const Spectrum& light, double peak, const LineLook& look) {
-    constexpr std::size_t most = 900;
     Series line{name, {}, look.ink, look.stroke};
-    const std::size_t group = (light.size() + most - 1) / most;
-    for (std::size_t from = 0; from < light.size(); from += group) {
-        const auto values = light.values().subspan(from, std::min(group, light.size() - from));
-        const auto top = static_cast<std::size_t>(std::max_element(values.begin(), values.end()) -
-                                                  values.begin());
-        line.points.push_back({light.wavelengths_nm()[from + top], values[top] / peak});
+    for (std::size_t i = 0; i < light.size(); ++i) {
+        line.points.push_back({light.wavelengths_nm()[i], light.values()[i] / peak});
     }
     return line;
 }

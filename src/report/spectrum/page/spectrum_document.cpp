@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <span>
 #include <string>
@@ -89,9 +90,8 @@ std::vector<std::string> column_row(const SpectrumAnswer& answer,
         add_xy(column.correction ? column.correction->readings
                                  : std::vector<assess::ColumnReading>{});
     }
-    row.push_back(column.temperature && !column.noise_alone
-                      ? to_text(column.temperature->cct_k, 0) + " K"
-                      : "");
+    row.push_back(column.temperature && !column.noise_alone ? to_text(column.temperature->cct_k, 0)
+                                                            : "");
     const Peak* peak = highest_peak(column);
     row.push_back(peak != nullptr ? to_text(peak->nm, 1) : "");
     row.push_back(peak != nullptr && peak->width_nm > 0.0 ? to_text(peak->width_nm, 1) : "");
@@ -106,10 +106,10 @@ std::vector<std::string> column_row(const SpectrumAnswer& answer,
 Table columns_table(const SpectrumAnswer& answer, std::size_t rows) {
     Table table{"", {{"LIGHT", Align::left}, {"x"}, {"y"}}, {}};
     if (answer.bandwidth_nm || answer.shift_nm) {
-        table.columns.push_back({"PUT RIGHT x"});
+        table.columns.push_back({"RIGHT x"});
         table.columns.push_back({"y"});
     }
-    table.columns.insert(table.columns.end(), {{"TEMPERATURE"}, {"PEAK nm"}, {"WIDE nm"}});
+    table.columns.insert(table.columns.end(), {{"CCT K"}, {"PEAK nm"}, {"WIDE nm"}});
     if (std::any_of(answer.columns.begin(), answer.columns.end(),
                     [](const assess::ColumnPart& part) { return part.lines.has_value(); })) {
         table.columns.push_back({"WAVELENGTHS", Align::left});
@@ -134,15 +134,26 @@ void add_columns(const SpectrumAnswer& answer, Section& section) {
 /// Noise of samples is what was to be expected of taking a bandwidth out.
 bool is_expected(const Warning& warning) { return warning.code == "noise_gain"; }
 
+/// Of one kind so many are said at once: each light's line names its own.
+constexpr int most_of_a_kind = 3;
+
 void add_file_cautions(const SpectrumAnswer& answer, Section& section) {
     std::size_t number = 0;
+    std::size_t held_back = 0;
+    std::map<std::string, int> said;
     for (const Warning& warning : answer.warnings) {
         if (warning.code == "negative_noise") {
             continue;  // told by how the file was read
         }
+        const bool first_screen = !is_expected(warning) && ++said[warning.code] <= most_of_a_kind;
+        held_back += first_screen || is_expected(warning) ? 0 : 1;
         section.add("caution-" + std::to_string(++number),
-                    is_expected(warning) ? Level::reason : Level::essential,
+                    first_screen ? Level::essential : Level::reason,
                     Caution{warning.code, command_sentence(warning)});
+    }
+    if (held_back > 0) {
+        section.add("more-cautions", Level::essential,
+                    Paragraph{"And " + std::to_string(held_back) + " more of these kinds."});
     }
 }
 
