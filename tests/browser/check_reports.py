@@ -80,8 +80,17 @@ def reports(command, data, folder):
         "two viewers": ["white", os.path.join(demo, "grading-monitor.csv"), *tube, "--viewer", "45:4", "--viewer", "62:10"],
         "a room": ["white", *(os.path.join(demo, n) for n in ("grading-monitor.csv", "client-set.csv", "desk-display.csv", "foyer-display.csv")), *tube],
         "a type": ["white", "lcd-narrow-red", "--budget"],
+        "pairs": ["metamerism", *(os.path.join(demo, n) for n in ("grading-monitor.csv", "client-set.csv", "desk-display.csv", "foyer-display.csv")), "oled-rgb"],
+        "a file": ["spectrum", os.path.join(demo, "client-set.csv"), "--bandwidth", "5"],
+        "files": ["spectrum", os.path.join(demo, "projector-red.csv"), os.path.join(demo, "projector-white.csv"), "--lines", "mercury"],
+        "a modelled correction": ["meter", "model", "cie1964-10deg", os.path.join(demo, "client-set.csv"), "--reference", "D65"],
+        "a table of corrections": ["meter", "choose", "--table", "--meter", "cie1964-10deg"],
+        "a fit": ["meter", "fit", os.path.join(demo, "client-set-readings.csv"), os.path.join(demo, "grading-monitor-readings.csv")],
+        "a choice": ["meter", "choose", "crt", os.path.join(demo, "client-set.csv"), "--correction", os.path.join(folder, "kept.json")],
         "hostile words": ["white", "crt", "--title", "<b>&\"' <script>x</script>", "--note", "</p><img src=x onerror=alert(1)>"],
     }
+    subprocess.run([command, *asked["a fit"], "--panel", os.path.join(demo, "client-set.csv"), "--write", os.path.join(folder, "kept.json")],
+                   capture_output=True, check=True)
     for name, words in asked.items():
         page = os.path.join(folder, name.replace(" ", "-") + ".html")
         for more in (["--report", page], ["--json"]):
@@ -96,7 +105,37 @@ def whites_said(answer):
     """Of every display the x and y of its first white, as they may be written: in two, three or four places."""
     for panel in answer["panels"]:
         white = panel.get("household_target") or panel["targets"][0]
-        yield panel["name"], [f"x {white['x']:.{n}f}, y {white['y']:.{n}f}" for n in (4, 3, 2)]
+        yield "white of " + panel["name"], [f"x {white['x']:.{n}f}, y {white['y']:.{n}f}" for n in (4, 3, 2)]
+
+
+def figures_said(answer):
+    """What must stand on the page: what it is, and the ways in which it may be written."""
+    schema = answer["schema"].split("/")[1]
+    if schema == "white":
+        yield from whites_said(answer)
+    elif schema == "metamerism":
+        for pair in answer["pairs"]:
+            for setting in pair["settings"][:2]:
+                yield f"{pair['first']} and {pair['second']}", [f"{setting['white']['de00']['mean']:.1f}"]
+    elif schema in ("spectrum", "spectra"):
+        for file in answer.get("files", [answer]):
+            for column in file["columns"]:
+                for seen in [] if column["noise_alone"] else column["chromaticities"]:
+                    yield column["name"], [f"x {seen['x']:.4f} y {seen['y']:.4f}"]
+    elif schema == "meter-model":
+        for row in answer["reference_from_meter"]:
+            for value in row:
+                yield "the matrix", [f"{value:.6f}"]
+    elif schema == "meter-table":
+        for panel in answer["panels"]:
+            yield panel["name"], [f"{panel['without_correction']['white_xy']:.4f}"]
+    elif schema == "meter-choose":
+        for panel in answer["panels"]:
+            yield panel["name"], [f"{panel['with'][0]['expected_error']['white_xy']:.4f}"]
+    elif schema == "meter-fit":
+        yield "colours left out", [f"{answer['verdict']['left_out_xy_after']:.4f}"]
+    else:
+        yield "a schema that this test knows", [schema]
 
 
 def main():
@@ -126,9 +165,9 @@ def main():
                     print(f"{name}: no picture")
                     faults += 1
                 shown = browser.ask("document.body.innerText")
-                for of, ways in whites_said(answer):
+                for of, ways in figures_said(answer):
                     if not any(way in shown for way in ways):
-                        print(f"{name}: {ways[0]} of {of} isn't on the page")
+                        print(f"{name}: {ways[0]}, {of}, isn't on the page")
                         faults += 1
         finally:
             browser.close()

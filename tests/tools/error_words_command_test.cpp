@@ -118,7 +118,8 @@ TEST(ErrorWords, ReadingsThatDontPairAreSaidOfTheFile) {
 }
 
 TEST(ErrorWords, ADisplayLeftOutIsSaidWithoutAFunction) {
-    const std::string page = run("metamerism crt oled-rgb lcd-white-led@0.6,0.35 --people 64").out;
+    const std::string page =
+        run("metamerism crt oled-rgb lcd-white-led@0.6,0.35 --people 64 --details").out;
     EXPECT_EQ(page.find("reproduce ("), std::string::npos) << page;
 }
 

@@ -35,7 +35,8 @@ double white_mean(const json& pair, std::size_t s) {
 
 TEST(Metamerism, SaysTheAnswerFirstAndFitsItsWidth) {
     const Said said =
-        run(std::string("metamerism lcd-narrow-red oled-rgb laser-rgb oled-quantum-dot") + few);
+        run(std::string("metamerism lcd-narrow-red oled-rgb laser-rgb oled-quantum-dot --details") +
+            few);
     ASSERT_EQ(said.exit_code, 0) << said.err;
     const std::string page = unwrapped(said.out);
     EXPECT_TRUE(says(page, "agree best (generic models, not these units)"));
@@ -123,7 +124,7 @@ TEST(Metamerism, MeasuredAndGenericAreRankedApart) {
     EXPECT_EQ(answer["rankings"][1]["basis"], "mixed");
     EXPECT_EQ(answer["pairs"][0]["basis"], "measured");
     EXPECT_FALSE(answer["pairs"][0].contains("units_95_white_mean_de00"));
-    const std::string page = unwrapped(run("metamerism " + three + few).out);
+    const std::string page = unwrapped(run("metamerism " + three + few + " --details").out);
     EXPECT_TRUE(says(page, "ranked apart")) << page;
     EXPECT_TRUE(says(page, "(as measured)"));
     EXPECT_TRUE(says(page, "one measured, one a generic model"));
@@ -150,7 +151,7 @@ TEST(Metamerism, WhitesThatAreOneAreNotAllThereIs) {
     }
     const std::string pair = quoted(scratch.file("plain.csv", as_measured("oled-rgb"))) + " " +
                              quoted(scratch.file("black.csv", with_black));
-    const std::string page = unwrapped(run("metamerism " + pair + few).out);
+    const std::string page = unwrapped(run("metamerism " + pair + few + " --details").out);
     EXPECT_FALSE(says(page, "look alike")) << page;
     EXPECT_FALSE(says(page, "is seen by an eye")) << "whites differ by rounding alone";
     EXPECT_TRUE(says(page, "the surface colour that differs most is")) << page;
@@ -177,10 +178,11 @@ TEST(Metamerism, AtBestIsOfTheReferencesWhite) {
     const json elsewhere = answer_to("crt@0.4476,0.4074 oled-rgb@0.4476,0.4074");
     EXPECT_NEAR(elsewhere["pairs"][0]["least_white_mean_de00"],
                 here["pairs"][0]["least_white_mean_de00"].get<double>(), 0.02);
-    EXPECT_TRUE(
-        says(unwrapped(
-                 run(std::string("metamerism crt@0.4476,0.4074 oled-rgb@0.4476,0.4074") + few).out),
-             "another white, about which people disagree less"));
+    EXPECT_TRUE(says(
+        unwrapped(
+            run(std::string("metamerism crt@0.4476,0.4074 oled-rgb@0.4476,0.4074 --details") + few)
+                .out),
+        "another white, about which people disagree less"));
 }
 
 TEST(Metamerism, APanelBesideItselfGivesNothing) {
@@ -221,7 +223,7 @@ TEST(Metamerism, APanelThatCannotMakeTheWhiteIsLeftOut) {
     EXPECT_TRUE(says(answer["warnings"][0]["message"].get<std::string>(), "oled-rgb@0.1,0.8"));
     const json two = answer_to("crt oled-rgb");
     EXPECT_EQ(answer["pairs"], two["pairs"]);
-    const Said page = run(std::string("metamerism crt oled-rgb@0.1,0.8 oled-rgb") + few);
+    const Said page = run(std::string("metamerism crt oled-rgb@0.1,0.8 oled-rgb --details") + few);
     EXPECT_EQ(page.exit_code, 0) << page.err;
     EXPECT_TRUE(says(unwrapped(page.out), "! oled-rgb@0.1,0.8 is left out:")) << page.out;
     const json dark = answer_to("crt laser-rgb oled-rgb lcd-ccfl --reference laser-rgb@0.2,0.6");
@@ -259,7 +261,7 @@ TEST(Metamerism, ReadsTheUsersDeviations) {
     const json deviate = answer_to("crt oled-rgb --deviations " + quoted(some));
     EXPECT_GT(deviate["pairs"][0]["deviate_observer"]["white_de_ab"], 0.1);
     const std::string page =
-        unwrapped(run("metamerism crt oled-rgb --deviations " + quoted(some) + few).out);
+        unwrapped(run("metamerism crt oled-rgb --details --deviations " + quoted(some) + few).out);
     EXPECT_TRUE(says(page, "understate")) << page;
     EXPECT_TRUE(says(page, "CIE 80"));
     const std::string two = scratch.file("two.csv", "wavelength_nm,x,y\n380,0,0\n780,0,0\n");
@@ -300,7 +302,7 @@ TEST(Metamerism, RefusesWithOneLine) {
 }
 
 TEST(Metamerism, LocaleHasNoSay) {
-    const std::string arguments = std::string("metamerism crt oled-rgb") + few;
+    const std::string arguments = std::string("metamerism crt oled-rgb --details") + few;
     EXPECT_EQ(run(arguments, "LC_ALL=de_DE.UTF-8").out, run(arguments, "LC_ALL=C").out);
 }
 

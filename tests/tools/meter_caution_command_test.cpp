@@ -71,7 +71,7 @@ TEST(MeterCaution, AgreeingRepeatsAreNoProof) {
         for (const std::size_t patches : {4U, 6U}) {
             const std::string file =
                 quoted(scratch.file("agree.csv", written_rounds(patches, moved)));
-            const Said page = run("meter fit " + file);
+            const Said page = run("meter fit " + file + " --details");
             EXPECT_EQ(page.out.find("Leave the meter as it is"), std::string::npos) << page.out;
             expect_narrow(page.out);
             const json answer = answer_of("meter fit " + file);
@@ -85,7 +85,7 @@ TEST(MeterCaution, AgreeingRepeatsAreNoProof) {
     const json answer = answer_of("meter fit " + coarse);
     EXPECT_TRUE(answer["odd_readings"].empty()) << answer["odd_readings"].dump();
     EXPECT_EQ(answer["warnings"].dump().find("noise_differs"), std::string::npos);
-    expect_narrow(run("meter fit " + coarse).out);
+    expect_narrow(run("meter fit " + coarse + " --details").out);
 }
 
 TEST(MeterCaution, NextSaysWhatTheVerdictSays) {
@@ -96,7 +96,7 @@ TEST(MeterCaution, NextSaysWhatTheVerdictSays) {
     EXPECT_EQ(plan["stop"], false);
     EXPECT_EQ(plan["read_again"]["patch"], "green");
     EXPECT_EQ(plan["read_again"]["repeat"], 3);
-    const Said page = run("meter fit " + odd);
+    const Said page = run("meter fit " + odd + " --details");
     EXPECT_NE(page.out.find("Read green of round 3 again"), std::string::npos) << page.out;
     EXPECT_EQ(page.out.find("Stop reading"), std::string::npos) << page.out;
     // Yellow and grey as the reference reads them: the correction spoils what was right.
@@ -112,7 +112,7 @@ TEST(MeterCaution, NextSaysWhatTheVerdictSays) {
     EXPECT_EQ(answer["verdict"]["code"], "do_not_use");
     EXPECT_EQ(answer["plan"]["code"], "do_not_use");
     EXPECT_EQ(answer["plan"]["stop"], false);
-    EXPECT_EQ(run("meter fit " + spoilt).out.find("enough"), std::string::npos);
+    EXPECT_EQ(run("meter fit " + spoilt + " --details").out.find("enough"), std::string::npos);
 }
 
 TEST(MeterCaution, ChooseKnowsTheFitsVerdict) {
@@ -126,7 +126,7 @@ TEST(MeterCaution, ChooseKnowsTheFitsVerdict) {
     EXPECT_EQ(answer["panels"][0]["verdict"], "measure this panel");
     EXPECT_TRUE(answer["panels"][0]["use"].is_null());
     EXPECT_NE(answer["warnings"].dump().find("made_with_doubt"), std::string::npos);
-    const Said page = run("meter choose " + set + " --correction " + kept);
+    const Said page = run("meter choose " + set + " --details --correction " + kept);
     EXPECT_EQ(page.out.find(": safe"), std::string::npos) << page.out;
     expect_narrow(page.out);
     // The same readings without the fault are safe.
@@ -154,20 +154,21 @@ TEST(MeterCaution, OnePageOneAnswer) {
     ASSERT_EQ(run("meter model " + meter + " oled-rgb --write " + kept).exit_code, 0);
     const std::string ask = "meter choose oled-rgb --correction " + kept +
                             " --reference-white 0.3127,0.3290 --meter-white ";
-    const Said gone = run(ask + "0.3170,0.3320");
+    const Said gone = run(ask + "0.3170,0.3320 --details");
     EXPECT_EQ(gone.out.rfind("Make a new correction", 0), 0U) << gone.out;
     EXPECT_EQ(gone.out.find("safe"), std::string::npos) << gone.out;
     EXPECT_TRUE(answer_of(ask + "0.3170,0.3320")["panels"][0]["use"].is_null());
-    const Said unsure = run(ask + "0.3129,0.3288");
+    const Said unsure = run(ask + "0.3129,0.3288 --details");
     EXPECT_NE(unsure.out.find("probably holds"), std::string::npos) << unsure.out;
     EXPECT_EQ(unsure.out.find("safe. Use"), std::string::npos) << unsure.out;
     EXPECT_EQ(answer_of(ask + "0.3129,0.3288")["panels"][0]["verdict"], "measure this panel");
-    EXPECT_NE(run(ask + "0.3129,0.3288 --readings 2").out.find("safe. Use"), std::string::npos);
+    EXPECT_NE(run(ask + "0.3129,0.3288 --readings 2 --details").out.find("safe. Use"),
+              std::string::npos);
     // What says nothing good says so in both places.
     const json bare = answer_of("meter choose oled-rgb");
     EXPECT_EQ(bare["panels"][0]["verdict"], "measure this panel");
     EXPECT_TRUE(bare["panels"][0]["use"].is_null());
-    const std::string page = run("meter choose crt oled-white --correction " + kept).out;
+    const std::string page = run("meter choose crt oled-white --details --correction " + kept).out;
     EXPECT_EQ(page.find("about white"), std::string::npos) << page;
 }
 
@@ -178,7 +179,7 @@ TEST(MeterCaution, RowsThatNoMeterHas) {
     const std::string scaled =
         quoted(scratch.file("scale.csv", rows_in_order({0, 1, 2}, {100.0, 1.0, 1.0})));
     for (const std::string& meter : {swapped, scaled}) {
-        const Said page = run("meter model " + meter + " oled-rgb");
+        const Said page = run("meter model " + meter + " oled-rgb --details");
         EXPECT_EQ(page.out.rfind("Don't use this correction. No filter meter", 0), 0U) << page.out;
         expect_narrow(page.out);
         const json answer = answer_of("meter model " + meter + " oled-rgb");
@@ -190,7 +191,7 @@ TEST(MeterCaution, RowsThatNoMeterHas) {
         json file = json::parse(slurp(scratch.path() / "no.json"));
         file.erase("verdict");
         const std::string bare = quoted(scratch.file("bare.json", file.dump()));
-        const Said choose = run("meter choose oled-rgb --correction " + bare);
+        const Said choose = run("meter choose oled-rgb --details --correction " + bare);
         EXPECT_EQ(choose.out.rfind("! No filter meter", 0), 0U) << choose.out;
         EXPECT_EQ(choose.out.find("safe. Use"), std::string::npos) << choose.out;
     }
@@ -202,17 +203,19 @@ TEST(MeterCaution, FourEmittersAndConesAreNamed) {
     const Scratch scratch;
     const std::string meter =
         quoted(scratch.file("meter.csv", rows_in_order({0, 1, 2}, {1.0, 1.0, 1.0})));
-    const std::string four = run("meter model " + meter + " oled-white").out;
+    const std::string four = run("meter model " + meter + " oled-white --details").out;
     EXPECT_EQ(four.find("it is exact for these spectra"), std::string::npos) << four;
     EXPECT_NE(four.find("exact for white only"), std::string::npos) << four;
-    const std::string none = run("meter model " + meter + " oled-white --method least-squares").out;
+    const std::string none =
+        run("meter model " + meter + " oled-white --method least-squares --details").out;
     EXPECT_NE(none.find("exact for none"), std::string::npos) << none;
-    EXPECT_NE(run("meter model " + meter + " oled-rgb").out.find("it is exact for these spectra"),
+    EXPECT_NE(run("meter model " + meter + " oled-rgb --details")
+                  .out.find("it is exact for these spectra"),
               std::string::npos);
     const std::string ask = "meter model " + meter +
                             " oled-white --observer cie2006-2deg --reference D65 --write " +
                             quoted((scratch.path() / "cone.json").string());
-    const Said page = run(ask);
+    const Said page = run(ask + " --details");
     ASSERT_EQ(page.exit_code, 0) << page.err;
     EXPECT_NE(page.out.find("L, M and S as "), std::string::npos) << page.out;
     for (const char* word : {"read x ", " x, y", "u'v'"}) {
@@ -334,7 +337,7 @@ TEST(MeterCaution, WhitesOnlyIsSaid) {
                   " --write " + kept)
                   .exit_code,
               0);
-    const Said page = run("meter choose " + set + " --correction " + kept);
+    const Said page = run("meter choose " + set + " --details --correction " + kept);
     EXPECT_EQ(page.out.find("safe. Use"), std::string::npos) << page.out;
     EXPECT_NE(page.out.find("for whites"), std::string::npos) << page.out;
     EXPECT_EQ(answer_of("meter choose " + set + " --correction " +

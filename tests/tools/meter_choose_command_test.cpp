@@ -38,7 +38,8 @@ TEST(MeterChoose, WithoutSpectraNothingIsSaidAgainstACorrection) {
     EXPECT_TRUE(with["expected_error"].is_null()) << with;
     EXPECT_TRUE(with["worse_than_none"].is_null());
     EXPECT_NE(with["why_not"].get<std::string>().find("keeps no spectra"), std::string::npos);
-    const std::string page = run("meter choose " + client_set + " --correction " + file).out;
+    const std::string page =
+        run("meter choose " + client_set + " --details --correction " + file).out;
     EXPECT_EQ(page.find("worse than none"), std::string::npos) << page;
     EXPECT_NE(page.find("--panel"), std::string::npos) << page;
     expect_narrow(page);
@@ -48,7 +49,7 @@ TEST(MeterChoose, WithoutSpectraNothingIsSaidAgainstACorrection) {
 TEST(MeterChoose, AWhiteJustReadSettlesIt) {
     const Scratch scratch;
     const std::string file = kept(scratch, "");
-    const std::string page = run("meter choose oled-white --correction " + file +
+    const std::string page = run("meter choose oled-white --details --correction " + file +
                                  " --reference-white 0.3126,0.3291 --meter-white 0.3126,0.3291"
                                  " --readings 3")
                                  .out;
@@ -74,7 +75,7 @@ TEST(MeterChoose, SpectraOfAnotherDisplayAreNoticed) {
     const json answer = answer_of("meter choose " + foyer + " --correction " + file);
     EXPECT_NE(answer["panels"][0]["verdict"], "safe");
     EXPECT_TRUE(answer["panels"][0]["with"][0]["expected_error"].is_null());
-    EXPECT_TRUE(page_says(run("meter choose " + foyer + " --correction " + file).out,
+    EXPECT_TRUE(page_says(run("meter choose " + foyer + " --details --correction " + file).out,
                           "aren't of the display that was read"));
 }
 
@@ -94,12 +95,12 @@ TEST(MeterChoose, WhatWasReadStandsInPlaceOfWhatIsExpected) {
                 1e-12);
     EXPECT_EQ(panel["verdict"], "safe");
     EXPECT_EQ(panel["settled_by_white"], true);
-    const Said page = run(ask + "0.3127,0.3296");
+    const Said page = run(ask + "0.3127,0.3296 --details");
     EXPECT_TRUE(page_says(page.out, "white 0.0006 off in x, y as just read")) << page.out;
     EXPECT_EQ(page.out.find("white about"), std::string::npos) << page.out;
     expect_narrow(page.out);
     // Where it no longer holds, the meter as it is goes by the same reading: so far off as the list above says.
-    const Said off = run(ask + "0.3170,0.3296");
+    const Said off = run(ask + "0.3170,0.3296 --details");
     EXPECT_EQ(off.out.rfind("Make a new correction", 0), 0U) << off.out;
     EXPECT_EQ(off.out.find("white about"), std::string::npos) << off.out;
     const json refit = answer_of(ask + "0.3170,0.3296");
@@ -137,7 +138,7 @@ TEST(MeterChoose, OneCorrectionTwiceIsNoSecondEvidence) {
         EXPECT_EQ(twice["panels"][0]["without_correction"],
                   once["panels"][0]["without_correction"]);
         EXPECT_EQ(twice["supposed_f1_prime_percent"], once["supposed_f1_prime_percent"]);
-        const Said page = run(ask + " --correction " + other);
+        const Said page = run(ask + " --details --correction " + other);
         EXPECT_TRUE(page_says(page.out, other == file ? "is named twice: it counts once"
                                                       : "holds the same correction as"))
             << page.out;
@@ -181,7 +182,7 @@ TEST(MeterChoose, RawChannelsAreTakenAsSuch) {
         EXPECT_EQ(home["panels"][0]["verdict"], "safe") << home["warnings"];
         EXPECT_TRUE(home["panels"][0]["without_correction"].is_null());
         EXPECT_TRUE(home["panels"][0]["with"][0]["worse_than_none"].is_null());
-        const Said away = run("meter choose " + client_set + " --correction " + kept_raw);
+        const Said away = run("meter choose " + client_set + " --details --correction " + kept_raw);
         EXPECT_EQ(away.out.find("No filter meter"), std::string::npos) << away.out;
         EXPECT_EQ(away.out.find("The meter as it is"), std::string::npos) << away.out;
         EXPECT_EQ(away.out.find("worse than none"), std::string::npos) << away.out;

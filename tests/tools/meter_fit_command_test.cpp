@@ -92,9 +92,9 @@ TEST(MeterFit, WorkedExampleToTheLastDigits) {
 }
 
 TEST(MeterFit, TheAnswerComesFirst) {
-    const Said said = run(own_demo() + quoted(demo + "client-set-readings.csv"));
+    const Said said = run(own_demo() + quoted(demo + "client-set-readings.csv") + " --details");
     ASSERT_EQ(said.exit_code, 0) << said.err;
-    EXPECT_EQ(said.out.rfind("Use this correction on this display.\n", 0), 0U) << said.out;
+    EXPECT_EQ(said.out.rfind("Use this correction on this display. ", 0), 0U) << said.out;
     EXPECT_NE(said.out.find("client-set-readings.csv"), std::string::npos);
     std::istringstream page(said.out);
     for (std::string line; std::getline(page, line);) {
@@ -169,7 +169,7 @@ TEST(MeterFit, EveryMethod) {
                   std::string(method) != "white-only");
         EXPECT_FALSE(white["certainty"].is_null()) << method;
     }
-    const Said white_only = run(own_demo() + " --method white-only");
+    const Said white_only = run(own_demo() + " --method white-only --details");
     EXPECT_NE(white_only.out.find("and for nothing"), std::string::npos) << white_only.out;
 }
 

@@ -117,9 +117,9 @@ TEST(MeterFitFaults, StatedXYLeavesYToTheRepeats) {
     EXPECT_EQ(answer["correction"]["noise_from"], "as stated, of Y the repeats of all patches");
     const json file = json::parse(slurp(scratch.path() / "c.json"));
     EXPECT_GT(file["covariance"]["luminance_factor"].get<double>(), std::pow(0.00075, 2.0));
-    const Said page = run(fit + "--noise 0.0002");
+    const Said page = run(fit + "--noise 0.0002 --details");
     EXPECT_TRUE(page_says(page.out, "(noise as stated, of Y the repeats")) << page.out;
-    EXPECT_TRUE(page_says(run(fit + "--noise 0.0002,0.01").out, "(noise as stated)"));
+    EXPECT_TRUE(page_says(run(fit + "--noise 0.0002,0.01 --details").out, "(noise as stated)"));
     expect_narrow(page.out);
 }
 
@@ -135,7 +135,7 @@ TEST(MeterFitFaults, StatedXYWithoutRepeatsSaysNothingOfY) {
     EXPECT_TRUE(answer["correction"]["covariance"]["luminance_factor"].is_null());
     EXPECT_FALSE(
         json::parse(slurp(scratch.path() / "c.json"))["covariance"].contains("luminance_factor"));
-    const Said page = run(fit + "--noise 0.0002");
+    const Said page = run(fit + "--noise 0.0002 --details");
     EXPECT_TRUE(page_says(page.out, "How sure Y is is not known")) << page.out;
     expect_narrow(page.out);
     expect_refusal(run(fit + "--noise 0.0002 --method least-squares"), 1, "feels Y");
@@ -151,10 +151,10 @@ TEST(MeterFitFaults, SteadyDriftIsFelt) {
     EXPECT_EQ(answer["plan"]["code"], "read_again");
     ASSERT_EQ(answer["steady_drift"].size(), 2U);
     EXPECT_NEAR(answer["steady_drift"][0]["luminance_relative"].get<double>(), -0.06, 0.015);
-    const Said page = run(fit + "--method least-squares");
+    const Said page = run(fit + "--method least-squares --details");
     EXPECT_EQ(page.out.rfind("Don't use this correction yet", 0), 0U) << page.out;
     EXPECT_TRUE(page_says(page.out, "Let the display warm up until white holds still")) << page.out;
-    EXPECT_EQ(times_in(page.out, "  ! From first to last"), 2U) << page.out;
+    EXPECT_EQ(times_in(page.out, "! From first to last"), 2U) << page.out;
     EXPECT_FALSE(page_says(page.out, "scatter anyway")) << page.out;
     expect_narrow(page.out);
 }
@@ -164,10 +164,10 @@ TEST(MeterFitFaults, ScatterIsNoWarning) {
     FaultyReadings steady;
     steady.xy_sd = 0.0006;
     steady.luminance_sd = 0.01;
-    const Said page = run(fit_file(scratch, steady));
+    const Said page = run(fit_file(scratch, steady) + "--details");
     EXPECT_EQ(times_in(page.out, "White moved within a round"), 1U) << page.out;
     EXPECT_TRUE(page_says(page.out, "no more than these readings scatter anyway")) << page.out;
-    EXPECT_EQ(times_in(page.out, "\n  ! "), 0U) << page.out;
+    EXPECT_EQ(times_in(page.out, "\n! "), 0U) << page.out;
     expect_narrow(page.out);
 }
 
@@ -186,7 +186,7 @@ TEST(MeterFitFaults, ColumnsExchangedInBothInstruments) {
     EXPECT_EQ(warning["facts"]["instruments"], "both");
     EXPECT_LT(warning["facts"]["mended_xy"].get<double>(),
               warning["facts"]["given_xy"].get<double>());
-    const Said page = run(fit);
+    const Said page = run(fit + "--details");
     EXPECT_EQ(page.out.rfind("Don't use this correction yet", 0), 0U) << page.out;
     EXPECT_TRUE(page_says(page.out, "x and y look exchanged in both instruments")) << page.out;
     expect_narrow(page.out);
@@ -203,7 +203,7 @@ TEST(MeterFitFaults, UselessPrecisionIsNoUse) {
     noisy.xy_sd = 0.004;
     noisy.white_at_end = false;
     const std::string fit = fit_file(scratch, noisy);
-    const Said page = run(fit);
+    const Said page = run(fit + "--details");
     EXPECT_EQ(page.out.rfind("Not good enough yet: white is known to ±0.00", 0), 0U) << page.out;
     EXPECT_TRUE(page_says(page.out, "not to the ±0.0005 asked for; the readings scatter too much"));
     EXPECT_TRUE(page_says(page.out, "the noise must come down first")) << page.out;
@@ -216,13 +216,13 @@ TEST(MeterFitFaults, UselessPrecisionIsNoUse) {
     EXPECT_GT(answer["plan"]["half_width_xy"].get<double>(), 0.004);
     // The yardstick is what was asked for: .02 is reached.
     EXPECT_NE(answer_of(fit + "--want 0.02")["plan"]["code"], "out_of_reach");
-    EXPECT_EQ(run(fit + "--want 0.02").out.find("Not good enough"), std::string::npos);
+    EXPECT_EQ(run(fit + "--want 0.02 --details").out.find("Not good enough"), std::string::npos);
     // What some more rounds mend may be used meanwhile.
     FaultyReadings usual;
     usual.xy_sd = 0.0006;
     usual.rounds = 4;
     usual.white_at_end = false;
-    const Said on = run(fit_file(scratch, usual, "usual.csv"));
+    const Said on = run(fit_file(scratch, usual, "usual.csv") + "--details");
     EXPECT_EQ(on.out.rfind("Use this correction on this display, but read on: white is known", 0),
               0U)
         << on.out;
@@ -233,13 +233,13 @@ TEST(MeterFitFaults, SaysWhereItIsKept) {
     const Scratch scratch;
     const std::string fit = fit_file(scratch, {});
     const std::string kept = (scratch.path() / "c.json").string();
-    const Said page = run(fit + "--write " + quoted(kept));
+    const Said page = run(fit + "--details --write " + quoted(kept));
     ASSERT_EQ(page.exit_code, 0) << page.err;
     const std::size_t line = page.out.rfind("Kept in ");
     ASSERT_NE(line, std::string::npos) << page.out;
     EXPECT_EQ(page.out.find('\n', line), page.out.size() - 1);
     EXPECT_NE(page.out.find("c.json.", line), std::string::npos) << page.out;
-    EXPECT_EQ(run(fit).out.find("Kept in"), std::string::npos);
+    EXPECT_EQ(run(fit + "--details").out.find("Kept in"), std::string::npos);
     expect_refusal(run(fit + "--write ''"), 2, "--write: an empty value");
 }
 
@@ -261,7 +261,7 @@ TEST(MeterFitFaults, OddWhitesAreTold) {
     odd.odd_first_white = 0.006;
     odd.odd_last_white = -0.006;
     const std::string fit = fit_file(scratch, odd);
-    const Said page = run(fit);
+    const Said page = run(fit + "--details");
     EXPECT_EQ(times_in(page.out, "Round 2, white (first): x of the reference"), 1U) << page.out;
     EXPECT_EQ(times_in(page.out, "Round 2, white (last): x of the reference"), 1U) << page.out;
     const json answer = answer_of(fit);
@@ -276,7 +276,8 @@ TEST(MeterFitFaults, LuminancesFarApartAreSaid) {
     apart.meter_factor = 1.28;
     const std::string fit = fit_file(scratch, apart);
     EXPECT_TRUE(warned_of(answer_of(fit), "luminances_apart"));
-    EXPECT_EQ(times_in(run(fit).out, "  ! The meter's luminances are 2"), 1U) << run(fit).out;
+    EXPECT_EQ(times_in(run(fit + "--details").out, "! The meter's luminances are 2"), 1U)
+        << run(fit + "--details").out;
     EXPECT_FALSE(warned_of(answer_of(fit_file(scratch, {})), "luminances_apart"));
 }
 

@@ -99,12 +99,12 @@ void expect_order_does_not_matter(
             return "meter fit " + quoted(scratch.file("rows.csv", csv_of(now, timed))) +
                    " --resamples 200 --method " + method;
         };
-        const std::string page = run(ask(rows)).out;
+        const std::string page = run(ask(rows) + " --details").out;
         const std::string answer = run(ask(rows) + " --json").out;
-        EXPECT_NE(page.find("Readings drawn again"), std::string::npos) << page;
+        EXPECT_TRUE(page_says(page, "Readings drawn again")) << page;
         for (int trial = 0; trial < 12; ++trial) {
             const std::string again = ask(shuffle(rows, random));
-            EXPECT_EQ(run(again).out, page) << method << ", shuffle " << trial;
+            EXPECT_EQ(run(again + " --details").out, page) << method << ", shuffle " << trial;
             EXPECT_EQ(run(again + " --json").out, answer) << method << ", shuffle " << trial;
         }
     }
@@ -147,7 +147,7 @@ TEST(MeterFitRows, ALuminanceOffByAFactor) {
                 }
             }
         });
-        const Said page = run(fit);
+        const Said page = run(fit + " --details");
         EXPECT_EQ(page.out.rfind("Don't use this correction yet", 0), 0U) << page.out;
         EXPECT_TRUE(page_says(page.out, one_round ? "Y of red in round 3 by both instruments is"
                                                   : "Y of red by both instruments is"))
@@ -236,7 +236,7 @@ TEST(MeterFitRows, CertaintySaysOfWhat) {
     EXPECT_EQ(certainty["includes"].size(), 2U);
     EXPECT_EQ(certainty["leaves_out"].size(), 4U);
     EXPECT_EQ(answer["readings"]["averaged"], json({"x", "y", "Y"}));
-    const Said page = run(fit);
+    const Said page = run(fit + " --details");
     EXPECT_TRUE(page_says(page.out, "of a later reading")) << page.out;
     EXPECT_TRUE(page_says(page.out, "Of repeats x, y and Y are averaged")) << page.out;
     expect_narrow(page.out);

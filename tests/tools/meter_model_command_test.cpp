@@ -137,7 +137,7 @@ TEST(MeterModel, SaysWhichPartOfARowIsMissing) {
         csv += "\n";
     }
     const std::string line = "meter model " + quoted(scratch.file("meter.csv", csv)) + " oled-rgb";
-    const Said page = run(line);
+    const Said page = run(line + " --details");
     EXPECT_EQ(page.exit_code, 0) << page.err;
     expect_narrow(page.out);
     EXPECT_EQ(page.out.find("-nan"), std::string::npos) << page.out;
@@ -162,7 +162,7 @@ TEST(MeterModel, AimsEveryPanelAtOneNumberOfTheObserver) {
 
 TEST(MeterModel, ADisplayWithAWhiteEmitterShowsWhatIsGivenUp) {
     const Files files;
-    const Said said = run("meter model " + files.meter + " oled-white");
+    const Said said = run("meter model " + files.meter + " oled-white --details");
     expect_page(said.out);
     EXPECT_NE(said.out.find("FOUR EMITTERS"), std::string::npos) << said.out;
     const json answer = json::parse(run("meter model " + files.meter + " oled-white --json").out);
@@ -186,7 +186,7 @@ TEST(MeterModel, ScalesRowsOnIlluminantAWhereAsked) {
     EXPECT_NEAR(scaled["mismatch"]["channels"][0]["calibration_factor"], 1.0, 1e-12);
     EXPECT_EQ(scaled["meter"]["rows_scaled_on"], "illuminant A");
     // A spectroradiometer that reads CIE 1931 is a meter too.
-    const Said ideal = run("meter model cie1931-2deg oled-rgb --observer cie2015-2deg");
+    const Said ideal = run("meter model cie1931-2deg oled-rgb --observer cie2015-2deg --details");
     EXPECT_EQ(ideal.exit_code, 0) << ideal.err;
     expect_page(ideal.out);
 }
@@ -209,7 +209,7 @@ TEST(MeterChoose, UsesTheCorrectionHereAndNotThere) {
     const std::string oled = files.correction("oled-rgb");
     const std::string lcd = files.correction("lcd-white-led");
     const std::string with = " --correction " + oled + " --correction " + lcd;
-    const Said said = run("meter choose " + files.panel + " lcd-white-led" + with);
+    const Said said = run("meter choose " + files.panel + " lcd-white-led --details" + with);
     ASSERT_EQ(said.exit_code, 0) << said.err;
     expect_page(said.out);
     EXPECT_NE(said.out.find("safe. Use"), std::string::npos) << said.out;
@@ -246,7 +246,7 @@ TEST(MeterChoose, WithTheMetersRowsSaysWhatTheModelSays) {
                     !panel["with"][0]["worse_than_none"].get<bool>());
     }
     // Nothing at hand is an answer too.
-    const Said bare = run("meter choose oled-rgb");
+    const Said bare = run("meter choose oled-rgb --details");
     EXPECT_EQ(bare.exit_code, 0) << bare.err;
     EXPECT_NE(bare.out.find("measure this panel"), std::string::npos) << bare.out;
     expect_page(bare.out);
@@ -259,7 +259,7 @@ TEST(MeterChoose, KeepsLastYearsOrNot) {
                             " --reference-white 0.3127,0.3290";
     EXPECT_EQ(run(ask + " --meter-white 0.3129,0.3288 --readings 2").out.rfind("Keep ", 0), 0U);
     EXPECT_EQ(run(ask + " --meter-white 0.3170,0.3320").out.rfind("Make a new correction", 0), 0U);
-    const Said again = run(ask + " --meter-white 0.3152,0.3292");
+    const Said again = run(ask + " --meter-white 0.3152,0.3292 --details");
     EXPECT_EQ(again.out.rfind("Can't tell yet", 0), 0U) << again.out;
     expect_page(again.out);
     const json answer = json::parse(run(ask + " --meter-white 0.3170,0.3320 --json").out);

@@ -46,7 +46,7 @@ TEST(MeterTable, IsTheMatrixOfExpectedErrors) {
                 one["panels"][0]["with"][0]["expected_error"]["white_xy"], 1e-12);
     EXPECT_NEAR(two["panels"][1]["without_correction"]["white_de00"],
                 one["panels"][0]["without_correction"]["white_de00"], 1e-12);
-    const Said page = run("meter choose --table --meter " + meter);
+    const Said page = run("meter choose --table --details --meter " + meter);
     EXPECT_EQ(page.exit_code, 0) << page.err;
     EXPECT_EQ(page.out.rfind("Use each correction on the display that it was made on.", 0), 0U)
         << page.out;
@@ -61,7 +61,7 @@ TEST(MeterTable, APerfectMeterIsWorseWithNone) {
     const std::string meter = quoted(scratch.file("right.csv", run("observer cie1931-2deg").out));
     const json answer = answer_of("meter choose --table --meter " + meter);
     EXPECT_EQ(answer["pairs_worse_than_none"], 0);
-    const Said page = run("meter choose --table --meter " + meter);
+    const Said page = run("meter choose --table --details --meter " + meter);
     EXPECT_EQ(page.out.rfind("On none of the other displays is a correction worse than none", 0),
               0U)
         << page.out;

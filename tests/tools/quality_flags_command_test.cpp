@@ -127,7 +127,7 @@ TEST(Scales, OfColumnsInDifferentUnitsGiveNoCostInLight) {
         << said.out;
     EXPECT_EQ(said.out.find("-100 %"), std::string::npos) << said.out;
     EXPECT_TRUE(page_says(said.out, "no common scale")) << said.out;
-    EXPECT_TRUE(page_says(run("spectrum " + file).out, "can't be in one unit"));
+    EXPECT_TRUE(page_says(run("spectrum " + file + " --details").out, "can't be in one unit"));
 }
 
 TEST(NoisyColumns, HaveThePeaksThatStandOut) {
@@ -153,7 +153,7 @@ TEST(NoisyColumns, HaveThePeaksThatStandOut) {
     for (const json& warning : answer["warnings"]) {
         EXPECT_NE(warning["code"], "sampling_coarse") << warning;
     }
-    const Said page = run("spectrum " + file);
+    const Said page = run("spectrum " + file + " --details");
     EXPECT_TRUE(page_says(page.out, "No peak stands out of the noise.")) << page.out;
     EXPECT_TRUE(page_says(page.out, "ambient Noise around zero: no colour can be read from it."))
         << page.out;

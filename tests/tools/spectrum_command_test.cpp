@@ -70,7 +70,7 @@ std::string lamp_text(double shift_nm) {
 TEST(SpectrumBandwidth, IsTakenOutAndSaidSo) {
     const Scratch scratch;
     const std::string file = scratch.file("panel.csv", panel_text(5.0, 1.0));
-    const Said page = run("spectrum " + quoted(file) + " --bandwidth 5");
+    const Said page = run("spectrum " + quoted(file) + " --bandwidth 5 --details");
     ASSERT_EQ(page.exit_code, 0) << page.err;
     EXPECT_NE(page.out.find("Bandwidth of 5 nm taken out by deconvolution"), std::string::npos)
         << page.out;
@@ -108,7 +108,7 @@ TEST(SpectrumBandwidth, FinerThanAnyInstrumentsIsRefused) {
 TEST(SpectrumBandwidth, AtItsOwnStepGoesAfterStearns) {
     const Scratch scratch;
     const std::string file = scratch.file("panel.csv", panel_text(5.0, 5.0));
-    const Said said = run("spectrum " + quoted(file) + " --bandwidth 5");
+    const Said said = run("spectrum " + quoted(file) + " --bandwidth 5 --details");
     EXPECT_NE(said.out.find("after Stearns and Stearns"), std::string::npos) << said.out;
     EXPECT_EQ(said.out.find("deconvolution"), std::string::npos);
     EXPECT_NE(said.out.find("1.2 times"), std::string::npos) << said.out;
@@ -161,7 +161,7 @@ TEST(SpectrumBandwidth, SamplesHeldAtNothingAreCounted) {
     ASSERT_GT(held, 1U);
     EXPECT_TRUE(warned_of(answer, "held_at_nothing"));
     const std::string count = std::to_string(held);
-    const Said page = run(file + " --bandwidth 5");
+    const Said page = run(file + " --bandwidth 5 --details");
     EXPECT_NE(page.out.find("red: " + count + " samples"), std::string::npos) << page.out;
     EXPECT_NE(page.out.find("held at nothing: " + count), std::string::npos) << page.out;
     const Said text = run(file + " --bandwidth 5 --corrected -");
@@ -188,7 +188,7 @@ TEST(SpectrumColumns, PrimariesHaveNoColourTemperature) {
                 EXPECT_TRUE(column["cct_k"].is_null()) << panel << " " << column;
             }
         }
-        const Said page = run("spectrum " + quoted(file));
+        const Said page = run("spectrum " + quoted(file) + " --details");
         EXPECT_NE(page.out.find("none: too far from white for a colour temperature"),
                   std::string::npos)
             << page.out;
@@ -225,7 +225,7 @@ TEST(SpectrumLines, SayHowFarTheWavelengthsAreOff) {
     EXPECT_EQ(found["lines"][4]["fate"], "merged");
     EXPECT_EQ(found["chromaticities_without_shift"].size(),
               answer["columns"][0]["chromaticities"].size());
-    const Said page = run("spectrum " + quoted(file) + " --lines 435.83,546.07");
+    const Said page = run("spectrum " + quoted(file) + " --lines 435.83,546.07 --details");
     EXPECT_NE(page.out.find("wavelengths are 0.31 nm too long"), std::string::npos) << page.out;
     EXPECT_NE(page.out.find("435.83 (+0.3"), std::string::npos) << page.out;
 }
@@ -244,7 +244,7 @@ TEST(SpectrumLines, TheShiftCanBePutRight) {
 TEST(SpectrumLines, ThatDisagreeAreNotActedOn) {
     const Scratch scratch;
     const std::string file = scratch.file("tube.csv", as_measured("lcd-ccfl"));
-    const Said said = run("spectrum " + quoted(file) + " --lines 435.83,546.07");
+    const Said said = run("spectrum " + quoted(file) + " --lines 435.83,546.07 --details");
     ASSERT_EQ(said.exit_code, 0) << said.err;
     EXPECT_NE(said.out.find("the lines disagree by 1."), std::string::npos) << said.out;
     EXPECT_NE(said.out.find("Too little is known of the wavelengths"), std::string::npos);
@@ -297,7 +297,7 @@ TEST(SpectrumOptions, PagesKeepWithinTheirWidth) {
     const Scratch scratch;
     const std::string file = scratch.file("panel.csv", panel_text(5.0, 2.0));
     const Said said =
-        run("spectrum " + quoted(file) + " --bandwidth 5 --shift 0.3 --lines mercury");
+        run("spectrum " + quoted(file) + " --bandwidth 5 --shift 0.3 --lines mercury --details");
     ASSERT_EQ(said.exit_code, 0) << said.err;
     std::size_t from = 0;
     while (from < said.out.size()) {

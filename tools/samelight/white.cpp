@@ -218,7 +218,7 @@ void add_white(CLI::App& app) {
     white
         ->add_option(
             "--for", options->audience,
-            "who reads that page: practitioner, or client (plain words, no figures of\ndoubt)")
+            "who reads that page: practitioner, or client (plain words, no figures\nof doubt)")
         ->capture_default_str()
         ->needs(page);
     add_report_notes(*white, page, options->shown);

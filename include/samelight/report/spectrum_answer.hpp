@@ -39,12 +39,19 @@ struct SpectraRequest {
     SpectrumRequest each = {};
 };
 
+/// A light as the file has it.
+struct FileLight {
+    Spectrum light;
+    /// "red", "green", "blue", "white" or "black", where the file calls it so; else empty.
+    std::string role = {};
+};
+
 /// What there is to say of a file: the answer about its spectra, and what the file itself says.
 struct SpectrumAnswer : assess::SpectrumAnswer {
     std::string source;
     io::LightUnit light_unit = io::LightUnit::relative;
-    /// The spectra of `columns`, in their order, as the file has them.
-    std::vector<Spectrum> lights = {};
+    /// Those of `columns`, in their order.
+    std::vector<FileLight> lights = {};
 };
 
 /// The answers about the files that could be read, and what was wrong with the others.

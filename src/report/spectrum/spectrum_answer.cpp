@@ -83,6 +83,15 @@ assess::SpectrumRequest columns_of(const io::SpectralFile& file, assess::Spectru
     return request;
 }
 
+std::string role_of(const io::SpectralFile& file, const io::LightColumn& column) {
+    for (const char* role : {"red", "green", "blue", "white", "black"}) {
+        if (file.find(role) == &column) {
+            return role;
+        }
+    }
+    return "";
+}
+
 }  // namespace
 
 SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& sampling) {
@@ -95,7 +104,7 @@ SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& s
                           }),
                           file.source, file.unit};
     for (const io::LightColumn& column : file.lights) {
-        answer.lights.push_back(column.light);
+        answer.lights.push_back({column.light, role_of(file, column)});
     }
     return answer;
 }

@@ -21,8 +21,7 @@ CLI::Option* add_report_options(CLI::App& command, ReportOptions& options) {
     add_details_option(command, options.details);
     CLI::Option* report = command.add_option(
         "--report", options.page.name,
-        std::string("a file for a page with charts, to be looked at and printed (HTML)") +
-            dash_is_standard_output);
+        "a file for a page with charts, to be looked at and printed (HTML);\n-: to standard output, and the page to standard error");
     command.add_option("--title", options.words.title, "the heading of that page")->needs(report);
     return report;
 }

@@ -160,7 +160,7 @@ std::optional<Chart> left_out_chart(const MeterFitAnswer& answer) {
     for (const ReadColour& colour : answer.colours) {
         others.push_back(colour.xy);
     }
-    plot.series.push_back(points_at("colours read", std::move(others), Mark::dot, Ink::faint));
+    plot.series.push_back(points_at("colours read", std::move(others), Mark::cross, Ink::faint));
     plot.series.push_back(std::move(arrows));
     if (answer.white) {
         const auto white = xyY_from_xyz(answer.white->reference);
@@ -171,7 +171,7 @@ std::optional<Chart> left_out_chart(const MeterFitAnswer& answer) {
         factor > 1 ? " Arrows are drawn " + std::to_string(factor) + " times as long as they are."
                    : "";
     return Chart{std::string("Colours left out") +
-                     (factor > 1 ? ", " + std::to_string(factor) + " times" : ""),
+                     (factor > 1 ? ", arrows " + std::to_string(factor) + " times as long" : ""),
                  "For each colour left out an arrow from what the corrected meter says to what the "
                  "reference does." +
                      drawn,

@@ -101,12 +101,7 @@ Section fit_answer_section(const MeterFitAnswer& answer) {
                          to_text(all.uv.root_mean_square, 4) +
                              " u'v' with the correction (root of the mean square)"}}});
     }
-    add_next(answer, section);
     add_meter_cautions(answer.warnings, section);
-    if (!answer.kept_in.empty()) {
-        section.add("kept", Level::essential,
-                    Paragraph{"Kept in " + short_name(answer.kept_in, file_room) + "."});
-    }
     return section;
 }
 
@@ -197,6 +192,12 @@ std::string readings_treated(const MeterFitAnswer& answer) {
 Document meter_fit_document(const MeterFitAnswer& answer) {
     Document document{"A correction of the meter from " + answer.name, {}};
     document.sections.push_back(fit_answer_section(answer));
+    Section next{"next", "NEXT"};
+    next.heading_level = Level::reason;
+    add_next(answer, next);
+    if (!next.blocks.empty()) {
+        document.sections.push_back(std::move(next));
+    }
     Section white{"white", "How good it is"};
     white.heading_level = Level::reason;
     white.add("readings", Level::reason, Paragraph{head_text(answer)});
@@ -209,6 +210,13 @@ Document meter_fit_document(const MeterFitAnswer& answer) {
     add_matrix(answer, matrix);
     add_meter_reading(answer.warnings, answer.understood, matrix, readings_treated(answer));
     document.sections.push_back(std::move(matrix));
+    if (!answer.kept_in.empty()) {
+        Section kept{"kept", ""};
+        kept.heading_level = Level::reason;
+        kept.add("in", Level::essential,
+                 Paragraph{"Kept in " + short_name(answer.kept_in, file_room) + "."});
+        document.sections.push_back(std::move(kept));
+    }
     return document;
 }
 

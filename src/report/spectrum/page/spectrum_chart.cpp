@@ -27,6 +27,23 @@ constexpr std::array<LineLook, 6> line_looks = {{{Ink::accent, Stroke::solid},
                                                  {Ink::faint, Stroke::solid},
                                                  {Ink::accent, Stroke::dashed}}};
 
+/// A display's lights look alike in every chart.
+LineLook look_of(const FileLight& light, std::size_t number) {
+    if (light.role == "red") {
+        return {Ink::red, Stroke::dashed};
+    }
+    if (light.role == "green") {
+        return {Ink::green, Stroke::dash_dot};
+    }
+    if (light.role == "blue") {
+        return {Ink::blue, Stroke::dotted};
+    }
+    if (light.role == "white") {
+        return {Ink::faint, Stroke::solid};
+    }
+    return light.role == "black" ? LineLook{Ink::text, Stroke::dotted} : line_looks.at(number);
+}
+
 Series line_of(const std::string& name, const Spectrum& light, double peak, const LineLook& look) {
     Series line{name, {}, look.ink, look.stroke};
     for (std::size_t i = 0; i < light.size(); ++i) {
@@ -42,8 +59,8 @@ std::optional<Chart> file_chart(const SpectrumAnswer& answer) {
     double peak = 0.0;
     double lowest = 0.0;
     for (std::size_t k = 0; k < count; ++k) {
-        const auto values = answer.lights[k].values();
-        peak = std::max(peak, answer.lights[k].peak());
+        const auto values = answer.lights[k].light.values();
+        peak = std::max(peak, answer.lights[k].light.peak());
         lowest = std::min(lowest, *std::min_element(values.begin(), values.end()));
     }
     if (!(peak > 0.0)) {
@@ -54,8 +71,9 @@ std::optional<Chart> file_chart(const SpectrumAnswer& answer) {
               {answer.first_nm, answer.last_nm},
               {std::max(lowest / peak, -1.0), 1.05}};
     for (std::size_t k = 0; k < count; ++k) {
+        const FileLight& light = answer.lights[k];
         plot.series.push_back(
-            line_of(answer.columns[k].name, answer.lights[k], peak, line_looks.at(k)));
+            line_of(answer.columns[k].name, light.light, peak, look_of(light, k)));
     }
     const std::string which = count < answer.lights.size()
                                   ? "The first " + std::to_string(count) + " of " +

@@ -171,7 +171,9 @@ Section file_section(const SpectrumAnswer& answer, const std::string& id) {
 }  // namespace
 
 Document spectra_document(std::span<const SpectrumAnswer> files) {
-    Document document{files.size() == 1 ? files.front().source : "What these files hold", {}};
+    Document document{
+        files.size() == 1 ? "What " + files.front().source + " holds" : "What these files hold",
+        {}};
     std::size_t number = 0;
     for (const SpectrumAnswer& file : files) {
         const std::string id = "file-" + std::to_string(++number);
