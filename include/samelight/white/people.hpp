@@ -44,7 +44,10 @@ struct EyeKnowledge {
     CovarianceMatrix<8> covariance;
 
     /// 8 x 8. Valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Eigen::MatrixXd> matrix() const {
+    [[nodiscard]] Eigen::MatrixXd matrix() const&& {
+        return static_cast<const EyeKnowledge&>(*this).matrix();
+    }
+    [[nodiscard]] Eigen::Map<const Eigen::MatrixXd> matrix() const& {
         return {covariance.data(), 8, 8};
     }
 };
