@@ -79,7 +79,7 @@ class DrawnUnits {
     PseudoRandom random_{99};
 };
 
-/// 504 units by hand (SAMELIGHT_ALL_UNITS=1, two minutes); in CI a share of them, for which the bounds are three standard errors wider.
+/// 504 units by hand (SAMELIGHT_ALL_UNITS=1, six minutes); in CI a share of them, for which the bounds are three standard errors wider.
 bool all_units() { return std::getenv("SAMELIGHT_ALL_UNITS") != nullptr; }
 
 /// How often something was so, type after type.

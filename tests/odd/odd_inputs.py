@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 """Gives the command everything that it doesn't expect: odd files in every place for a file, odd words behind every option.
 
-Usage: odd_inputs.py COMMAND [--all | PART]. Without more every third input that is made of a list is tried, and of each list all come by
-somewhere. PART: only inputs whose line contains it, which are then shown.
+Usage: odd_inputs.py COMMAND [--all | --nth N | PART]. Without more every third input that is made of a list is tried, and of each list all come by
+somewhere. --nth: of those each so manieth, for a command that sanitizers make slow. PART: only inputs whose line contains it, which are then shown.
 
 Of each input: the command ends by itself, with 0, 1 or 2, before a limit that is there for the machine's sake alone; where it fails there is
 one line on standard error, or a line for each of several things that are wrong, in UTF-8, without control characters; with --json what is on
@@ -167,7 +167,8 @@ def write_files(folder):
 def main():
     command = os.path.abspath(sys.argv[1])
     part = sys.argv[2] if len(sys.argv) > 2 else None
-    chosen = part if part != "--all" else None
+    nth = int(sys.argv[3]) if part == "--nth" else 1
+    chosen = part if part not in ("--all", "--nth") else None
     environment = dict(os.environ, ASAN_OPTIONS=f"exitcode={SANITIZER_EXIT}:detect_leaks=0",
                        UBSAN_OPTIONS=f"exitcode={SANITIZER_EXIT}:print_stacktrace=1", LC_ALL="C")
 
@@ -186,7 +187,7 @@ def main():
                 return args, ["takes too long"]
 
         files = write_files(folder)
-        cases = list(inputs(call, files, 3 if part is None else 1))
+        cases = list(inputs(call, files, 3 if part in (None, "--nth") else 1))[::nth]
         if chosen:
             cases = [c for c in cases if chosen in shown(c[0])]
         elif len(cases) < FEWEST:

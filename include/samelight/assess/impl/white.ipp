@@ -2,16 +2,12 @@
 // The bodies of assess/white.hpp.
 
 #include <algorithm>
-#include <array>
-#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <span>
 #include <string>
 #include <utility>
 #include <vector>
-
-#include <Eigen/Core>
 
 #include "samelight/assess/display_that_reads.hpp"
 #include "samelight/assess/error_words.hpp"
@@ -27,21 +23,15 @@
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/white_base.hpp"
-#include "samelight/display/white_origin.hpp"
-#include "samelight/numeric/covariance_matrix.hpp"
-#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/rebinning.hpp"
-#include "samelight/white/budget.hpp"
 #include "samelight/white/display_group.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/target.hpp"
 #include "samelight/white/uncertainty.hpp"
-#include "samelight/white/unit_variation.hpp"
 #include "samelight/white/units_that_read.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {

@@ -2,7 +2,6 @@
 // The bodies of assess/white_parts.hpp.
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstddef>
 #include <optional>
@@ -14,7 +13,6 @@
 #include <Eigen/Core>
 
 #include "samelight/assess/error_words.hpp"
-#include "samelight/assess/watching_eyes.hpp"
 #include "samelight/assess/white.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/assess/white_parts.hpp"
@@ -22,7 +20,6 @@
 #include "samelight/assess/white_request.hpp"
 #include "samelight/assess/white_verdict.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/colour/differences/steps.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/white_base.hpp"
@@ -36,7 +33,6 @@
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/rebinning.hpp"
 #include "samelight/white/budget.hpp"
-#include "samelight/white/display_group.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/target.hpp"
 #include "samelight/white/uncertainty.hpp"
