@@ -21,7 +21,9 @@ class SAMELIGHT_API PanelLights {
 
     /// Light of red, green and blue at full drive, without black: n x 3. All maps are valid as long as this object is; of a temporary they are
     /// copies.
-    [[nodiscard]] Columns emitters() const&& { return static_cast<const PanelLights&>(*this).emitters(); }
+    [[nodiscard]] Columns emitters() const&& {
+        return static_cast<const PanelLights&>(*this).emitters();
+    }
     [[nodiscard]] Eigen::Map<const Columns> emitters() const&;
     /// The white that a match starts from, without black.
     [[nodiscard]] Eigen::VectorXd white() const&& {

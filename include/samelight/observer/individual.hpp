@@ -100,9 +100,7 @@ struct SAMELIGHT_API XyzFromLms {
 
     using Matrix = Eigen::Matrix<double, 3, 3, Eigen::RowMajor>;
     /// 3 x 3. Valid as long as this object is.
-    [[nodiscard]] Matrix matrix() const&& {
-        return static_cast<const XyzFromLms&>(*this).matrix();
-    }
+    [[nodiscard]] Matrix matrix() const&& { return static_cast<const XyzFromLms&>(*this).matrix(); }
     [[nodiscard]] Eigen::Map<const Matrix> matrix() const&;
 };
 

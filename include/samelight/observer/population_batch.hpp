@@ -54,7 +54,8 @@ class SAMELIGHT_API PopulationResponses {
     /// (domain) where they were not asked for or there is no such person.
     [[nodiscard]] const std::array<double, 3>& equal_energy(std::size_t person) const;
     /// All responses, a person after the other. Sums of products times the step: the lights' unit times nm.
-    [[nodiscard]] std::span<const double> values() const noexcept { return values_; }
+    [[nodiscard]] std::vector<double> values() const&& { return values_; }
+    [[nodiscard]] std::span<const double> values() const& noexcept { return values_; }
 
   private:
     std::size_t people_;
