@@ -72,12 +72,14 @@ struct PatchNames {
     std::string black = "black";
 };
 
+/// Whether a patch of that name is the colour that a PatchNames calls `name`: the same in letter case of any kind, or the first letter of it
+/// alone ("k" for black). Throws nothing. Own rule.
+[[nodiscard]] SAMELIGHT_API bool is_called(std::string_view patch, const std::string& name);
+
 namespace detail {
 
 /// Lower case of ASCII letters, whatever the locale.
 std::string lower_case_name(std::string_view text);
-
-bool is_called(std::string_view patch, const std::string& name);
 
 }  // namespace detail
 
