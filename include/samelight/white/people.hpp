@@ -201,8 +201,8 @@ struct Advice {
 /// "viewer A", "viewers A, B and C".
 SAMELIGHT_API std::string viewers_text(const std::vector<std::string>& names);
 
-/// In capitals, as it is said to people and programs: "MOVE", "LEAVE", "ASK THE EYES".
-SAMELIGHT_API std::string verdict_text(Verdict verdict);
+/// In capitals: "MOVE", "LEAVE", "ASK THE EYES".
+SAMELIGHT_API const char* code_of(Verdict verdict);
 
 }  // namespace samelight
 

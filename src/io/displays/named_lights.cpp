@@ -149,7 +149,7 @@ void append(std::vector<Warning>& to, const std::vector<Warning>& more) {
 void hint_at_setting(Reference& reference) {
     for (Warning& warning : reference.warnings) {
         if (warning.code == native_reference_code) {
-            warning.facts.push_back(Fact{"set_as", "NAME@x,y"});
+            warning.facts.push_back(Fact{"set_as", name_of_set_display});
         }
     }
 }
@@ -159,7 +159,7 @@ Reference native_reference(const Panel& panel) {
     if (!panel.white_known()) {
         throw Error(ErrorKind::domain, "reference " + panel.name(),
                     "red, green and blue on scales of their own and no white",
-                    "a white column, or NAME@x,y");
+                    std::string("a white column, or ") + name_of_set_display);
     }
     Reference reference = display_reference(panel);
     hint_at_setting(reference);

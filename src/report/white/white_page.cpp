@@ -237,7 +237,8 @@ std::string notes(const assess::WhiteAnswer& answer, const assess::PanelPart& pa
     std::string page = part.targets.panel +
                        (part.generic() ? " (" + std::string(part.model->title()) + ")" : "") + "\n";
     if (part.advice) {
-        page += paragraph("  ", verdict_text(part.advice->verdict) + ": " + part.advice->reason);
+        page += paragraph("  ",
+                          std::string(code_of(part.advice->verdict)) + ": " + part.advice->reason);
     }
     page += paragraph("  ", dial_text(part));
     if (part.dialled().left) {

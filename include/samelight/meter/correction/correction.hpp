@@ -82,7 +82,8 @@ struct PatchResidual {
     ColourError after;
 };
 
-/// Covariance of a correction's parameters.
+/// Covariance of a correction's ten parameters, the nine elements and the relative luminance factor, in the parts that a correction file
+/// has. Not a CovarianceMatrix<10>: where nobody knows how Y scatters it has a part only.
 struct ParameterCovariance {
     /// 9 x 9, of reference_from_meter row after row
     std::array<double, 81> elements{};

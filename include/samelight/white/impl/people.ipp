@@ -45,7 +45,7 @@ SAMELIGHT_INLINE std::string viewers_text(const std::vector<std::string>& names)
     return text;
 }
 
-SAMELIGHT_INLINE std::string verdict_text(Verdict verdict) {
+SAMELIGHT_INLINE const char* code_of(Verdict verdict) {
     switch (verdict) {
         case Verdict::move:
             return "MOVE";
