@@ -1,7 +1,5 @@
 // The laws of matrix R, for every observer: a projector that leaves what is seen as it is.
 #include <cmath>
-#include <type_traits>
-#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -25,9 +23,6 @@
 
 namespace samelight {
 namespace {
-
-// What a temporary lends would be gone: it gives copies.
-static_assert(std::is_same_v<decltype(std::declval<MatrixR>().basis()), MatrixR::Columns>);
 
 using test::refusal;
 

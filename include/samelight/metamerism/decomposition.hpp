@@ -61,8 +61,7 @@ class SAMELIGHT_API MatrixR {
     static Columns weighted(const Sensitivities& sensitivities, const SampledLight& illuminant);
 
     /// Three orthonormal columns that span what is seen.
-    [[nodiscard]] Columns basis() const&& { return static_cast<const MatrixR&>(*this).basis(); }
-    [[nodiscard]] Eigen::Map<const Columns> basis() const& {
+    [[nodiscard]] Eigen::Map<const Columns> basis() const {
         return {basis_.data(), sampling_.count(), 3};
     }
 
