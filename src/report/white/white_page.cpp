@@ -238,7 +238,8 @@ std::string notes(const assess::WhiteAnswer& answer, const assess::PanelPart& pa
     std::string page = part.targets.panel +
                        (part.generic() ? " (" + std::string(part.model->title()) + ")" : "") + "\n";
     if (part.advice) {
-        page += paragraph("  ", verdict_text(part.advice->verdict) + ": " + sentence(*part.advice));
+        page += paragraph("  ", std::string(code_of(part.advice->verdict)) + ": " +
+                                    sentence(*part.advice));
     }
     page += paragraph("  ", dial_text(part));
     if (part.dialled().left) {
