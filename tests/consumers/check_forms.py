@@ -63,16 +63,17 @@ MORE = r"""
 
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/statistics.hpp"
+#include "samelight/observer/by_name.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/illuminants.hpp"
 
 bool other_source() {
     using namespace samelight;
     try {
-        observer_by_name("nobody");
+        observer_named("nobody");
     } catch (const Error& error) {
         return error.kind() == ErrorKind::domain &&
-            observer_by_name("cie2015-2deg").id() == standard_observer<Cie2015_2deg>().id();
+            observer_named("cie2015-2deg").id() == standard_observer<Cie2015_2deg>().id();
     }
     return false;
 }
@@ -163,7 +164,7 @@ SHARED = r"""
 #include <string>
 
 #include "samelight/numeric/error.hpp"
-#include "samelight/observer/standard.hpp"
+#include "samelight/observer/by_name.hpp"
 
 std::string target_by_library();
 
@@ -175,7 +176,7 @@ extern "C" __attribute__((visibility("default"))) int shared_target(char* text, 
 // 0: thrown by the library and caught as what it is; 1: its text isn't it; 2: caught as something else; 3: not thrown.
 extern "C" __attribute__((visibility("default"))) int shared_error() {
     try {
-        samelight::observer_by_name("nobody");
+        samelight::observer_named("nobody");
     } catch (const samelight::Error& error) {
         return error.kind() == samelight::ErrorKind::domain && std::strstr(error.what(), "nobody") != nullptr ? 0 : 1;
     } catch (...) {
@@ -197,17 +198,17 @@ extern "C" __attribute__((visibility("default"))) int shared_own_error() {
 }
 
 // For the program, which has the library inside as well.
-__attribute__((visibility("default"))) void throw_out() { samelight::observer_by_name("nobody"); }
+__attribute__((visibility("default"))) void throw_out() { samelight::observer_named("nobody"); }
 """
 
 SHARED_MAIN = r"""
 #include "samelight/numeric/error.hpp"
-#include "samelight/observer/standard.hpp"
+#include "samelight/observer/by_name.hpp"
 
 void throw_out();
 
 int main() {
-    if (samelight::observer_by_name("cie1931-2deg").id() != "cie1931-2deg") {
+    if (samelight::observer_named("cie1931-2deg").id() != "cie1931-2deg") {
         return 1;
     }
     try {

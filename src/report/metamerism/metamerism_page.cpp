@@ -123,7 +123,7 @@ std::string pair_row(const MetamerismAnswer& answer, std::size_t i) {
     const MatrixPair& pair = answer.matrix.pairs[i];
     std::string row =
         "  " + padded(std::to_string(pair.first + 1) + "-" + std::to_string(pair.second + 1), 7) +
-        padded(basis_word(answer.pairs[i].basis), 10);
+        padded(code_of(answer.pairs[i].basis), 10);
     row += padded_left(de(pair.figures[0].white_de00.mean), 8) +
            padded_left(de(pair.figures[1].white_de00.mean), 9) +
            padded_left(de(*pair.least_white_de00), 9);

@@ -235,7 +235,7 @@ Json white_panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart
         json["budget"]["step_nm"] = part.step_nm > 0.0 ? Json(part.step_nm) : Json();
     }
     if (part.advice) {
-        json["advice"] = {{"verdict", verdict_text(part.advice->verdict)},
+        json["advice"] = {{"verdict", code_of(part.advice->verdict)},
                           {"reason", sentence(*part.advice)},
                           {"reason_code", code_of(part.advice->reason)},
                           {"white", xy_json(part.advice->white)},

@@ -58,7 +58,7 @@ VerdictLine verdict_of(const assess::PanelPart& part) {
     const Mood mood = part.advice->verdict == Verdict::move    ? Mood::act
                       : part.advice->verdict == Verdict::leave ? Mood::leave
                                                                : Mood::look;
-    return {verdict_text(part.advice->verdict), sentence(*part.advice), mood};
+    return {code_of(part.advice->verdict), sentence(*part.advice), mood};
 }
 
 std::string per_cent(double ratio) { return with_sign(100.0 * (ratio - 1.0), 0) + " %"; }

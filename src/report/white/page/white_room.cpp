@@ -127,7 +127,7 @@ Table displays_table(const assess::WhiteAnswer& answer, const std::string& capti
         std::vector<std::string> row = {
             short_name(part.targets.panel, 34),
             is_done(part)  ? "DONE"
-            : part.advice ? verdict_text(part.advice->verdict)
+            : part.advice ? code_of(part.advice->verdict)
                            : "",
             to_text(white.x(), places),
             to_text(white.y(), places),
