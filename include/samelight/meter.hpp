@@ -14,7 +14,8 @@
 //          {"green", reference, 1, {42.5, 85.0, 14.2}}, {"green", meter, 1, {43.8, 84.3, 14.9}},
 //          {"blue", reference, 1, {22.5, 9.0, 118.5}}, {"blue", meter, 1, {22.7, 9.7, 113.9}},
 //          {"white", reference, 1, {113.5, 119.0, 135.0}}, {"white", meter, 1, {114.3, 118.1, 131.4}}}}};
-//     std::printf("%s\n", assess::answer_meter_fit(request).judgement.reason.c_str());
+//     const FitJudgement found = assess::answer_meter_fit(request).judgement;
+//     std::printf("%s: %s\n", code_of(found.verdict), code_of(found.reason));
 // }
 // ```
 //
@@ -26,7 +27,7 @@
 // MeterRows, meter_rows()                          a meter's sensitivities, from MeterResponses or from an observer
 // assess::ListedPanel, assess::NamedCorrection     a display of a list; a correction that is at hand
 // Correction, StoredCorrection                     a correction, and with what is kept beside it; corrected_reading() applies it
-// FitJudgement, assess::ModelVerdict, PanelChoice  the verdicts; code_of() gives their words
+// FitJudgement, assess::ModelVerdict, PanelChoice  the verdicts, their reasons as enumerators, and the facts; code_of() gives their codes
 // Warning, meter_warning_kinds, ...                what is doubtful: codes, and the facts that each brings
 #include "samelight/assess/listed_panel.hpp"
 #include "samelight/assess/meter_choose.hpp"

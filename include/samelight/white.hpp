@@ -25,7 +25,7 @@
 // NativeWhite, WhiteSetTo, WhiteAsItStands, assess::measured_white()    what a display shows before anything is moved
 // assess::display_as_reference(), assess::measured_reference(), illuminant_reference("D65")     the light to look like
 // assess::PanelPart                    dialled() is what to dial in; targets (and their warnings: code, facts), budget, advice, viewer_group
-// Target, TargetBudget, Advice         a target in x, y with light and drive; its uncertainty cause by cause; MOVE, ASK THE EYES or LEAVE
+// Target, TargetBudget, Advice         a target in x, y with light and drive; its uncertainty cause by cause; MOVE, ASK THE EYES or LEAVE, why, by what
 // white_target(), white_targets()      the target alone, without uncertainty and verdict
 // Warning, white_warning_kinds, spectrum_warning_kinds, assess_warning_kinds     what is doubtful: codes, and the facts that each brings
 // observer_named("cie2015-2deg")       an observer for WhiteRequest::observers

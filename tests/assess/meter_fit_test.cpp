@@ -11,6 +11,7 @@
 #include "invented_readings.hpp"
 #include "memory_and_files.hpp"
 #include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/correction/stored_correction.hpp"
 #include "samelight/meter/readings/noise.hpp"
 #include "samelight/meter/readings/panel_flag.hpp"
 #include "samelight/meter/readings/readings.hpp"
@@ -37,7 +38,10 @@ void expect_same_fit(const assess::MeterFitAnswer& memory, const assess::MeterFi
     ASSERT_EQ(memory.advice.has_value(), file.advice.has_value());
     if (memory.advice) {
         EXPECT_EQ(memory.advice->reason, file.advice->reason);
-        EXPECT_EQ(memory.advice->message, file.advice->message);
+        EXPECT_EQ(memory.advice->half_width, file.advice->half_width);
+        EXPECT_EQ(memory.advice->more_rounds, file.advice->more_rounds);
+        EXPECT_EQ(memory.advice->wanted, file.advice->wanted);
+        EXPECT_EQ(memory.advice->floor_xy, file.advice->floor_xy);
     }
     ASSERT_EQ(memory.other_displays.size(), file.other_displays.size());
     for (std::size_t i = 0; i < memory.other_displays.size(); ++i) {
@@ -128,6 +132,9 @@ TEST_F(FitFromBoth, OtherDisplaysAndSpectraAreJudgedAlike) {
     expect_same_fit(answer, report::answer_meter_fit(typed));
     ASSERT_EQ(answer.other_displays.size(), 1U);
     EXPECT_EQ(answer.warnings.front().code, other_panel_code);
+    // What a choice makes of it once it is stored.
+    EXPECT_EQ(stored_doubts(answer.stored.correction).other_panel, answer.warnings.front());
+    EXPECT_FALSE(stored_doubts(answer.stored.correction).readings);
 }
 
 TEST_F(FitFromBoth, RefusalsAreTheSame) {

@@ -93,6 +93,8 @@ TEST_F(NamedFiles, CutOffAtTheTopAreDoubtedWhateverTheyAreOpenedFor) {
     const NamedPanel opened = open_panel(panel);
     const Warning* clipped = find(opened.warnings, clipped_code);
     ASSERT_NE(clipped, nullptr);
+    EXPECT_TRUE(opened.clipped) << "what verdicts go by";
+    EXPECT_TRUE(open_reference(panel).clipped);
     EXPECT_TRUE(samelight::test::text_of(*clipped, "source").ends_with("panel.csv"));
     EXPECT_EQ(samelight::test::text_of(*clipped, "column"), "red");
     EXPECT_NE(find(open_reference(panel + "@0.3127,0.3290").reference.warnings, clipped_code),
@@ -100,9 +102,12 @@ TEST_F(NamedFiles, CutOffAtTheTopAreDoubtedWhateverTheyAreOpenedFor) {
     EXPECT_NE(find(open_reference(panel).reference.warnings, clipped_code), nullptr);
     const std::string white = file("white.csv", display(0.65, {1, 1, 1, 1}, true));
     EXPECT_NE(find(open_light(white).warnings, clipped_code), nullptr);
+    EXPECT_TRUE(open_light(white).clipped);
     EXPECT_NE(find(open_reference(white).reference.warnings, clipped_code), nullptr);
     const std::string whole = file("whole.csv", display(9.0));
     EXPECT_EQ(find(open_panel(whole).warnings, clipped_code), nullptr);
+    EXPECT_FALSE(open_panel(whole).clipped);
+    EXPECT_FALSE(open_reference(whole).clipped);
     EXPECT_EQ(find(open_reference(whole).reference.warnings, clipped_code), nullptr);
 }
 
@@ -148,6 +153,8 @@ TEST_F(NamedFiles, WithColumnsInDifferentUnitsHaveNoScaleAndSaySo) {
     const SpectralFile read = parse_spectral_csv(display(9.0, {1.0, 1.0, 1e-12, 1.0}), "file.csv");
     ASSERT_TRUE(warns(read, "scales_differ"));
     const Warning& differ = *find(read.warnings, "scales_differ");
+    ASSERT_TRUE(read.scales_differ);
+    EXPECT_EQ(read.scales_differ->weakest, "blue");
     EXPECT_EQ(samelight::test::text_of(differ, "weakest"), "blue");
     EXPECT_EQ(samelight::test::text_of(differ, "strongest"), "green");
     EXPECT_NEAR(samelight::test::number_of(differ, "share"), 1.01e-12, 0.005e-12);

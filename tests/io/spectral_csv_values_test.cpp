@@ -42,6 +42,7 @@ TEST(SpectralCsvUnits, OthersAreRelativeAndSaySo) {
         const SpectralFile file = parsed("Unit;" + unit + "\nnm;red\n380;1\n580;2.5\n780;1\n");
         EXPECT_EQ(file.unit, LightUnit::relative) << unit;
         EXPECT_TRUE(warns(file, "unit_not_radiance")) << unit;
+        EXPECT_FALSE(file.unit_of_power.empty()) << unit;
         EXPECT_EQ(file.lights[0].light.at(580.0), 2.5) << unit;
     }
     // A radiance in a heading line is none of the spectral values.
@@ -126,10 +127,12 @@ TEST(SpectralCsvRepeats, OfBlackMayBeNoise) {
 TEST(SpectralCsvWarnings, ColumnsNormalisedEachToItsPeak) {
     const SpectralFile file = parsed("nm,red,blue\n380,0.2,1.0\n580,0.5,0.3\n780,1,0.1\n");
     ASSERT_TRUE(warns(file, "scale_unknown"));
+    EXPECT_EQ(file.equal_peak, 1.0);
     EXPECT_EQ(samelight::test::number_of(file.warnings[0], "peak"), 1.0);
     EXPECT_FALSE(
         warns(parsed("nm,red,blue\n380,0.2,0.9999\n580,0.5,0.3\n780,1,0.1\n"), "scale_unknown"));
     EXPECT_FALSE(warns(parsed("nm,red\n380,0.2\n580,0.5\n780,1\n"), "scale_unknown"));
+    EXPECT_FALSE(parsed("nm,red\n380,0.2\n580,0.5\n780,1\n").equal_peak);
     // Two repeats of one light have no scale to compare.
     EXPECT_FALSE(warns(parsed("nm,red,red\n380,0.2,.2\n580,0.5,.5\n780,1,1\n"), "scale_unknown"));
 }

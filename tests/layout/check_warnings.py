@@ -9,7 +9,8 @@ as `Warning{"code", {{"fact", value}, ...}}`, or with a constant for the code; a
   every warning of that code that brings facts in its braces.
 - A warning's code is output: outside report/ nothing is decided by comparing one, but where a stored correction's warnings, which are all that
   is kept of what was found, are understood again.
-- Sentences are made in report/ alone: nothing else holds a fact or a member called `message`, but for what reads files of before facts.
+- Sentences are made in report/ alone: nothing else holds a fact or a member called `message`, but for what reads files of before facts; and no
+  literal of four words or more stands in include/, but in an error, a static_assert or a preprocessor's, and but for NAMES and ERRORS below.
 """
 import collections
 import pathlib
@@ -26,6 +27,27 @@ COMMENT = re.compile(r"//[^\n]*|/\*.*?\*/", re.DOTALL)
 FACT = re.compile(r"[a-z]\w*(\[\]|:text(\[\])?|(:\w+(\|\w+)+))?\??$")
 COMPARED = re.compile(r"[\w)\]](?:\.|->)code\s*[=!]=|[=!]=\s*[\w.()>\[\]-]+(?:\.|->)code\b|&\s*code\s*=\s*\w+(?:\.|->)code\b")
 COMPARES = {"include/samelight/meter/correction/impl/stored_correction.ipp"}
+# Literals of four words or more that are no sentences but names and titles of things, and the sources of figures.
+NAMES = {
+    "tables/", "display/types/generic_crt_laser.hpp", "display/types/generic_filters.hpp", "display/types/generic_lcd.hpp",
+    "display/types/generic_oled.hpp",  # types of displays: title, how to tell one, where each parameter comes from
+    "colour/signals/rgb.hpp", "assess/impl/display_that_reads.ipp",  # titles of standards
+    "observer/impl/cone_fundamentals.ipp", "observer/impl/individual.ipp", "observer/impl/standard.ipp",
+    "metamerism/impl/special_index.ipp",  # titles and editions of observers
+    "meter/correction/impl/correction.ipp", "meter/model/impl/model.ipp", "meter/selection/impl/keep_verdict.ipp",  # codes of files
+    "white/impl/display_group.ipp", "white/impl/viewer_group.ipp",  # names of ways to set whites, told in JSON
+    "white/impl/reference.ipp", "assess/impl/white_request.ipp",  # what a reference is, as its `meaning`
+    "io/spectral_csv.hpp",  # the mark of a generic model in a file
+}
+# Words that only an error says, where they are chosen before it is thrown.
+ERRORS = {
+    "colour/appearance/ciecam16_viewing.hpp", "display/types/impl/generic_type.ipp", "meter/correction/impl/fit.ipp",
+    "meter/readings/column_checks.hpp", "meter/readings/impl/reading_checks.ipp", "spectrum/impl/instrument.ipp",
+    "white/impl/uncertainty.ipp",
+}
+LITERAL = r'"(?:[^"\\\n]|\\.)*"'
+LITERALS = re.compile(LITERAL + r"(?:\s*" + LITERAL + ")*")
+REFUSALS = re.compile(r"\b(?:Error|static_assert)\s*[({]|^[ \t]*#(?:[^\\\n]|\\\n|\\.)*", re.MULTILINE)
 # A doubt's own code and facts stand in the warning that tells of it; a file's warnings hold what the file holds.
 OF_OTHERS = {"src/report/warnings/warning_words.cpp", "src/io/corrections/correction_warnings.cpp"}
 
@@ -56,6 +78,25 @@ def braces(text, opening):
                 return text[opening + 1:i]
         i += 1
     return text[opening + 1:]
+
+
+def sentences_in(text):
+    """The literals of four words or more outside errors, each joined with those behind it."""
+    refused = []
+    for m in REFUSALS.finditer(text):
+        end = m.end()
+        if "#" not in m[0]:
+            depth = 1
+            for part in re.finditer(LITERAL + r"|[()\[\]{}]", text[end:]):
+                depth += (part[0] in "([{") - (part[0] in ")]}")
+                if depth == 0:
+                    end += part.end()
+                    break
+        refused.append((m.start(), end))
+    for m in LITERALS.finditer(text):
+        said = "".join(part[1:-1] for part in re.findall(LITERAL, m[0]))
+        if len(re.findall(r"[A-Za-z][A-Za-z']*", said)) >= 4 and " " in said and not any(a <= m.start() < b for a, b in refused):
+            yield said
 
 
 def warnings_in(text, constants):
@@ -89,6 +130,8 @@ def check(root):
     added = {fact for _, text in files for fact in ADDED.findall(text)}
     made = collections.defaultdict(list)
     for name, text in files:
+        if name.startswith("include/") and not any(name.startswith("include/samelight/" + own) for own in NAMES | ERRORS):
+            faults += [f"{name}: \"{said}\": a sentence outside report/" for said in sentences_in(text)]
         if name in OF_OTHERS:
             continue
         faults += [f"{name}: {m[0]} ...: a warning without its type's name" for m in UNNAMED.finditer(text)]

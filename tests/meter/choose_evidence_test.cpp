@@ -113,7 +113,7 @@ TEST(ChooseEvidence, RawChannelsAreJudgedAsWhatTheirCorrectionMakesOfThem) {
         EXPECT_FALSE(c.none_possible);
         EXPECT_NE(c.verdict, Choice::use_none);
         EXPECT_FALSE(c.with[0].worse_than_none);
-        ASSERT_TRUE(c.with[0].error) << c.with[0].why_not;
+        ASSERT_TRUE(c.with[0].error) << code_of(*c.with[0].why_not);
     }
     // With the channels' own rows it is what the matrix does, the same as for the meter's X, Y, Z: the scales cancel.
     ChooseOptions by_rows;
@@ -135,7 +135,7 @@ TEST(ChooseEvidence, RawChannelsAreJudgedAsWhatTheirCorrectionMakesOfThem) {
     EXPECT_EQ(both.panels[1].none.white_uv, one.panels[1].none.white_uv);
     EXPECT_TRUE(both.panels[1].none_possible);
     const Choices rows = choose_corrections(panels, mixed, plain);
-    EXPECT_NE(rows.panels[0].with[1].why_not, "") << "rows of X, Y, Z";
+    EXPECT_EQ(rows.panels[0].with[1].why_not, CannotJudge::raw_beside_rows) << "rows of X, Y, Z";
 }
 
 // What is expected of a white raw channels were never read on must be what happens, on average over meters and panels, as for X, Y, Z.
@@ -204,7 +204,7 @@ TEST(ChooseEvidence, WhatWasReadHasTheLastWord) {
     const PanelChoice off = read_on_another(0.0045, true);
     EXPECT_FALSE(off.settled_by_white);
     EXPECT_NE(off.verdict, Choice::safe);
-    EXPECT_NE(off.with[0].not_safe, "");
+    EXPECT_EQ(off.with[0].not_safe, NotSafe::white_not_settled);
     EXPECT_NEAR(off.with[0].error->white_xy, 0.0045, 1e-12);
     // The bare meter is judged by the same reading: good enough only where that settles it.
     const Correction none;

@@ -53,18 +53,18 @@ TEST(ChooseCorrections, NeverCallsSafeWhatTheFitDidNot) {
     EXPECT_EQ(again.verdict, Choice::measure_panel);
     EXPECT_FALSE(again.good_enough);
     EXPECT_EQ(again.best, 0U);
-    EXPECT_NE(again.with[0].not_safe, "");
+    EXPECT_EQ(again.with[0].not_safe, NotSafe::read_again_first);
     known.correction.verdict = FitVerdict::do_not_use;
     const PanelChoice rejected = chosen_with(panel, known);
     EXPECT_EQ(rejected.verdict, Choice::measure_panel);
     EXPECT_FALSE(rejected.best);
-    EXPECT_NE(rejected.with[0].not_at_all, "");
+    EXPECT_EQ(rejected.with[0].not_at_all, NotAtAll::do_not_use);
     // What the paired white says counts alike.
     known.correction.verdict = {};
-    known.not_safe = "whether it still holds is not settled";
+    known.not_safe = NotSafe::not_settled;
     EXPECT_EQ(chosen_with(panel, known).verdict, Choice::measure_panel);
     EXPECT_EQ(chosen_with(panel, known).best, 0U);
-    known.not_at_all = "it no longer holds";
+    known.not_at_all = NotAtAll::no_longer_holds;
     EXPECT_FALSE(chosen_with(panel, known).best);
 }
 

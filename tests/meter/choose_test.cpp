@@ -350,9 +350,9 @@ TEST(ChooseCorrections, SaysWhatItCannotJudgeAndRefusesWhatItMust) {
     known[1].correction.provenance.meter_instrument = "meter B";
     const Choices choices = choose_corrections({&panels[2], 1}, known);
     EXPECT_FALSE(choices.panels[0].with[0].error);
-    EXPECT_NE(choices.panels[0].with[0].why_not, "");
+    EXPECT_EQ(choices.panels[0].with[0].why_not, CannotJudge::cones);
     EXPECT_FALSE(choices.panels[0].with[1].error) << "of a meter that is not known";
-    EXPECT_NE(choices.panels[0].with[1].why_not, "");
+    EXPECT_EQ(choices.panels[0].with[1].why_not, CannotJudge::no_panel_spectra);
     EXPECT_FALSE(choices.panels[0].with[1].worse_than_none);
     EXPECT_FALSE(choices.panels[0].with[1].panel_distance_nm);
     ChooseOptions by_rows;

@@ -162,7 +162,7 @@ TEST(Resolution, AgreeingRepeatsDoNotMakeAMeterRight) {
         const ReadingSet set(agreeing_rounds(moved));
         const Correction c = fit_correction(set);
         const FitJudgement found = judge_use(set, c, judge_fit(set, c));
-        EXPECT_EQ(found.verdict, FitVerdict::use_unproven) << found.reason;
+        EXPECT_EQ(found.verdict, FitVerdict::use_unproven) << code_of(found.reason);
         const Certainty white = certainty(c, set.patches()[0].pairs[0].meter);
         EXPECT_TRUE(std::isfinite(white.region().semi_major));
         // One step of .0001 of both instruments: uniform over a step each, of standard deviation .0001 sqrt(2 / 12).

@@ -178,9 +178,10 @@ TEST(WrittenWrong, ColumnsOfWhiteOrGreyOfOneInstrument) {
         for (const char* patch : {"white", "grey"}) {
             const auto wrong = changed(read("oled-rgb"), patch, whose, in_order({1, 0, 2}));
             const FitJudgement found = judged(wrong);
-            EXPECT_EQ(found.verdict, FitVerdict::read_again) << patch << ": " << found.reason;
-            EXPECT_TRUE(contains(found.reason, "Columns look exchanged")) << found.reason;
-            EXPECT_TRUE(contains(found.again_how, "head of the file")) << found.again_how;
+            EXPECT_EQ(found.verdict, FitVerdict::read_again)
+                << patch << ": " << code_of(found.reason);
+            EXPECT_EQ(found.reason, FitReason::columns_exchanged_in_part) << code_of(found.reason);
+            EXPECT_TRUE(is_mended_otherwise(found.reason));
         }
     }
 }
@@ -277,8 +278,9 @@ TEST(WrittenWrong, ALuminanceOffByAFactor) {
                 // White emitters exceed the sum by 2.2.
                 EXPECT_NEAR(odd[0].times / factor, std::string(patch) == "white" ? 1.6 : 1.0, 0.65);
                 const FitJudgement found = judged(wrong);
-                EXPECT_EQ(found.verdict, FitVerdict::read_again) << found.reason;
+                EXPECT_EQ(found.verdict, FitVerdict::read_again) << code_of(found.reason);
                 EXPECT_EQ(found.again_patch, patch);
+                EXPECT_EQ(found.reason, FitReason::odd_luminance) << code_of(found.reason);
             }
             const auto once = changed(right, "red", {true, true}, times(factor), 2);
             ASSERT_EQ(odd_in(once).size(), 1U) << panel;
@@ -299,7 +301,7 @@ TEST(WrittenWrong, ALuminanceOffByAFactor) {
     raw.check_readings = false;
     const FitJudgement found =
         judged(changed(read("oled-rgb"), "red", {false, true}, times(100.0)), raw);
-    EXPECT_EQ(found.verdict, FitVerdict::read_again) << found.reason;
+    EXPECT_EQ(found.verdict, FitVerdict::read_again) << code_of(found.reason);
     EXPECT_EQ(found.again_patch, "red");
 }
 
@@ -309,7 +311,7 @@ TEST(WrittenWrong, RoundingIsNoDifference) {
                                           {"right", {0, 0, 0}, {1, 1, 1}});
     test::Random random(72);
     const auto pairs = same.read(random, 1, {0.0, 0.0}, test::with_yellow_and_grey());
-    EXPECT_EQ(judged(pairs).verdict, FitVerdict::not_needed) << judged(pairs).reason;
+    EXPECT_EQ(judged(pairs).verdict, FitVerdict::not_needed) << code_of(judged(pairs).reason);
     const Correction c = fit_correction(ReadingSet(pairs));
     EXPECT_EQ(judge_elsewhere(c, ReadingSet(pairs)).verdict, OtherVerdict::use);
 }
@@ -324,8 +326,9 @@ TEST(WrittenWrong, RawChannelsAreNotComparedWithNone) {
     raw.check_readings = false;
     EXPECT_TRUE(fit_correction(ReadingSet(pairs), raw).raw_channels);
     const FitJudgement found = judged(pairs, raw);
-    EXPECT_EQ(found.verdict, FitVerdict::use) << found.reason;
-    EXPECT_TRUE(contains(found.reason, "raw channels are no colours")) << found.reason;
+    EXPECT_EQ(found.verdict, FitVerdict::use) << code_of(found.reason);
+    EXPECT_EQ(found.reason, FitReason::proven) << code_of(found.reason);
+    EXPECT_TRUE(found.raw_channels);
     EXPECT_FALSE(fit_correction(ReadingSet(read("oled-rgb"))).raw_channels);
 }
 

@@ -128,9 +128,11 @@ TEST(EyeMatch, AnImpossibleMatchIsSaid) {
         return learn(forty, {setup.matched[0], setup.reference}, {{x, y}});
     };
     EXPECT_TRUE(lesson(0.3060, 0.3185).warnings.empty());
+    EXPECT_FALSE(lesson(0.3060, 0.3185).far_from_normal);
     const EyeLesson swapped = lesson(0.3185, 0.3060);
     ASSERT_EQ(swapped.warnings.size(), 1U);
     EXPECT_EQ(swapped.warnings[0].code, "eye_far_from_normal");
+    EXPECT_TRUE(swapped.far_from_normal);
     EXPECT_GT(swapped.surprise, surprising_match);
     for (const auto& [x, y] : {std::pair(0.2, 0.5), std::pair(0.5, 0.4), std::pair(0.1, 0.1),
                                std::pair(0.7, 0.25), std::pair(0.33, 0.33)}) {

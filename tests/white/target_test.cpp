@@ -148,6 +148,8 @@ TEST(Target, OutsideTheGamutIsSaidWithTheNearestThatCanBeShown) {
     const Reference green =
         light_reference("green light", generic_spectra(generic_model("laser-rgb")).green);
     EXPECT_TRUE(warned(green.warnings, "reference_white_native"));
+    ASSERT_TRUE(green.unlikely_white);
+    EXPECT_GT(green.unlikely_white->distance_xy, 0.01);
     const PanelTargets answer = white_targets(panel, green, {target_field()});
     const Target& target = answer.targets[0];
     ASSERT_FALSE(target.in_gamut());
@@ -173,10 +175,15 @@ TEST(Target, OutsideTheGamutIsSaidWithTheNearestThatCanBeShown) {
 TEST(Target, WarnsWhereSmallAndLargeFieldsPullApart) {
     const std::vector<Observer> observers = {target_field(), standard_observer<Cie2015_10deg>()};
     // A white-LED LCD against a tube: y below the reference at 2 degrees, above it at 10.
-    EXPECT_TRUE(warned(white_targets(generic("lcd-white-led"), tube(), observers).warnings,
-                       "observers_opposed"));
-    EXPECT_FALSE(warned(white_targets(generic("oled-white"), tube(), observers).warnings,
-                        "observers_opposed"));
+    const PanelTargets apart = white_targets(generic("lcd-white-led"), tube(), observers);
+    EXPECT_TRUE(warned(apart.warnings, "observers_opposed"));
+    ASSERT_TRUE(apart.opposed);
+    EXPECT_EQ(apart.opposed->first + apart.opposed->second, 1U);
+    EXPECT_FALSE(apart.opposed->from_white_now);
+    EXPECT_EQ(apart.warnings.back(), opposed_warning(apart));
+    const PanelTargets alike = white_targets(generic("oled-white"), tube(), observers);
+    EXPECT_FALSE(warned(alike.warnings, "observers_opposed"));
+    EXPECT_FALSE(alike.opposed);
 }
 
 TEST(Target, AMeasuredWhiteIsNeverReplacedInWhatIsReported) {

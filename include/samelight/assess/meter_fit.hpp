@@ -133,8 +133,7 @@ struct MeterFitAnswer {
     /// "repeats" or "patches"
     std::string bootstrap_of = {};
     double wanted_half_width = 0.0;
-    /// Beside its own codes "read_again" and "do_not_use", where the verdict says so; "out_of_reach" with the verdict read_again: not good
-    /// enough yet.
+    /// StopReason::read_again and do_not_use where the verdict says so; out_of_reach with the verdict read_again: not good enough yet.
     std::optional<StopAdvice> advice = {};
     std::vector<NextPatch> next = {};
     std::vector<OtherMethod> other_methods = {};

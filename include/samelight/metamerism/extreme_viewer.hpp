@@ -1,7 +1,6 @@
 #pragma once
 // The viewers who see a pair differ most and least, and why, as plain values. What finds them is in extremes.
 #include <cstddef>
-#include <string>
 #include <vector>
 
 #include "samelight/numeric/form.hpp"
@@ -29,8 +28,6 @@ struct ViewerReason {
     ViewerTrait trait;
     /// The viewer's mean CIEDE2000 if this one trait were the average.
     double without;
-    /// "older lens (70s)", "L peak +2.0 nm"
-    std::string words;
 };
 
 /// A viewer at the end of a population's range.
@@ -40,10 +37,10 @@ struct ExtremeViewer {
     Individual eye;
     /// This viewer's mean CIEDE2000 over the colours.
     double de00;
-    /// Up to three, the weightiest first.
+    /// Up to three, the weightiest first; none where the viewer is close to the average. report/viewer_words.hpp has them in English.
     std::vector<ViewerReason> reasons;
-    /// The reasons' words in one phrase.
-    std::string description;
+    /// The age of the middle of the population, by which an older lens is told from a younger one.
+    double average_age = 0.0;
 };
 
 /// The two ends.

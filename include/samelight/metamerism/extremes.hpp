@@ -3,7 +3,6 @@
 #include <array>
 #include <cstddef>
 #include <span>
-#include <string>
 #include <vector>
 
 #include "samelight/display/mixed_lights.hpp"
@@ -18,8 +17,6 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 namespace detail {
-
-SAMELIGHT_API std::string with_sign(double value, int decimals);
 
 /// Mean CIEDE2000 over the colours, for people given one by one.
 SAMELIGHT_API std::vector<double> mean_de00(std::span<const Individual> people,
@@ -39,6 +36,9 @@ SAMELIGHT_API std::vector<double> differences_for(std::span<const Individual> pe
                                                   const MixedLights& first,
                                                   const MixedLights& second,
                                                   const SampledLight& white);
+
+/// "age", "lens", "macula", "l_density", "m_density", "s_density", "l_shift", "m_shift" or "s_shift".
+SAMELIGHT_API const char* code_of(ViewerTrait trait);
 
 /// The viewers of a population who see a set of colours, shown in two ways, differ most and least, and why.
 ///

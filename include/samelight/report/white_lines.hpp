@@ -52,7 +52,7 @@ class WhiteLines {
     template <class F>
     [[nodiscard]] Opened opened(const std::string& name, F&& open);
     [[nodiscard]] std::vector<WhiteLine> lines_of(std::vector<Opened> displays);
-    [[nodiscard]] WhiteLine line_of(assess::PanelPart part) const;
+    [[nodiscard]] WhiteLine line_of(const assess::PanelPart& part) const;
 
     WhiteRequest request_;
     std::vector<Warning> notes_;

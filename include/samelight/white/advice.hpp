@@ -29,13 +29,6 @@ struct AdviceRequest {
 
 namespace detail {
 
-/// A share of a population, so that no rounding says the opposite of what was found: above and below a half are told apart.
-std::string share_of_viewers(double share);
-
-}  // namespace detail
-
-namespace detail {
-
 /// How many of the judge's people see the reference nearer or further by what can be seen, or see no difference.
 SAMELIGHT_API PeopleShares shares_of(const std::vector<SeenDifference>& before,
                                      const std::vector<SeenDifference>& after);

@@ -32,9 +32,6 @@ SAMELIGHT_API std::optional<TargetPair> opposed_pair(const Chromaticity<Cie1931_
                                                      const std::vector<NamedTarget>& targets,
                                                      double noise_xy);
 
-/// "viewers A and B", "CIE 2015, 2 degrees, and CIE 2015, 10 degrees,": both as the subject of a sentence.
-SAMELIGHT_API std::string both_names(const NamedTarget& a, const NamedTarget& b);
-
 }  // namespace samelight
 
 #if !SAMELIGHT_COMPILED

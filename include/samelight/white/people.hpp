@@ -185,10 +185,51 @@ struct PeopleShares {
     double mean_gain_uv;
 };
 
-/// The verdict, its reason in one sentence, and the figures behind it.
+/// Why the verdict is what it is. Each says which members of Advice hold its facts; report/verdict_words.hpp has it in English.
+enum class AdviceReason {
+    /// MOVE: it brings the white nearer to a typical viewer of the population: `sight`, `people`.
+    nearer,
+    /// MOVE: likewise to whoever of named viewers is worst off: `sight`, `viewers_nearer`, `viewers_further`, `viewer_count`.
+    nearer_to_worst_off,
+    /// ASK THE EYES: two targets pull the white opposite ways: `opposed`.
+    opposed,
+    /// LEAVE: the instrument can't tell what there is to move: `to_move_xy`.
+    below_instrument,
+    /// ASK THE EYES or LEAVE: a typical viewer would see the gain, but on average people would not: `people.any_nearer`.
+    helps_too_few,
+    /// LEAVE: what a typical viewer gains is too little to see: `sight`.
+    too_little,
+    /// LEAVE: what whoever of named viewers is worst off gains is too little to see, or none: `sight`.
+    too_little_for_worst_off,
+    /// ASK THE EYES: it is visibly off, but which way isn't sure enough: `sight`; of named viewers for whoever is worst off (`viewer_count`).
+    direction_unsure,
+    /// LEAVE, to be put right first: the white as it stands is of another type of display than the one named.
+    now_of_another_type,
+    /// Likewise: it is of another display than the spectra.
+    now_of_another_display,
+    /// Likewise: the display is of another type than the one named.
+    display_of_another_type,
+    /// Likewise: the white as it stands is no white.
+    now_is_no_white,
+    /// Likewise: what was read as white is no white.
+    read_no_white,
+    /// Likewise: how sure the target is can't be worked out.
+    uncertainty_unknown,
+    /// Likewise: a spectrum was cut off at the top.
+    clipped,
+    /// Likewise: a primary's column was misread: `misread_primary`.
+    column_misread,
+    /// Likewise: a match by eye is such as no normal eye would set.
+    eye_far_from_normal
+};
+
+/// "nearer", "nearer_to_worst_off", "opposed", ...: the enumerator's name.
+SAMELIGHT_API const char* code_of(AdviceReason reason);
+
+/// The verdict, its reason, and the figures and names behind it.
 struct Advice {
     Verdict verdict;
-    std::string reason;
+    AdviceReason reason;
     /// Share of the people judged for whom the target looks nearer to the reference than the white left as it is, 0-1.
     double helped;
     /// What was judged: the white that might be dialled in.
@@ -197,6 +238,18 @@ struct Advice {
     ExpectedSight sight = {};
     /// What it does to the people judged.
     PeopleShares people = {};
+    /// Distance from the white as it is to the one that might be dialled in, in x, y.
+    double to_move_xy = 0.0;
+    /// How many named viewers were judged; 0: a population.
+    std::size_t viewer_count = 0;
+    /// Letters of those of them who see the reference nearer after the move, by however little.
+    std::vector<std::string> viewers_nearer = {};
+    /// And further away.
+    std::vector<std::string> viewers_further = {};
+    /// Names of the two targets that pull the white opposite ways, "viewer A" or an observer's title; empty where none do.
+    std::array<std::string, 2> opposed = {};
+    /// 0 to 2: red, green, blue; the column that was misread.
+    std::optional<std::size_t> misread_primary = {};
 };
 
 /// "viewer A", "viewers A, B and C".

@@ -31,26 +31,63 @@ struct UnitDisplacement {
     std::array<double, 2> mean;
 };
 
+/// What would shrink a cause of uncertainty; report/advice_words.hpp has it in English.
+enum class BudgetRemedy {
+    /// Spectra exported at a finer step.
+    finer_step,
+    /// A check of the instrument's wavelength scale on known lines.
+    check_wavelength_scale,
+    /// A narrower bandwidth, or spectra corrected for it.
+    narrower_bandwidth,
+    /// An instrument with less stray light, or one corrected for it.
+    less_stray_light,
+    /// More readings of every light that was measured.
+    average_spectra,
+    /// Several readings of the white while it is set.
+    average_white,
+    /// A match by eye of the viewer BudgetPart::viewer, who has made none.
+    match_by_viewer,
+    /// One more match by eye: all viewers have made one.
+    match_once_more,
+    /// To say who watches and how large the white is seen, or a match by eye.
+    name_viewer,
+    /// The white measured as it is set.
+    measure_white,
+    /// A match by eye, and nothing else.
+    only_by_eye,
+    /// Spectra of this very unit, of which x, y, Y were read.
+    measure_spectra,
+    /// Spectra of this very unit, of which the type is known.
+    measure_unit,
+    /// To say who the viewers are, or a match by eye.
+    name_viewers,
+    /// Nothing: the people are the viewers that were named.
+    none_viewers_named
+};
+
+/// "finer_step", "check_wavelength_scale", ...: the enumerator's name.
+SAMELIGHT_API const char* code_of(BudgetRemedy remedy);
+
 /// One cause of uncertainty about a target.
 struct SAMELIGHT_API BudgetPart {
     /// For programs: "panel_spectrum", "wavelength_scale", ...
     std::string code;
-    /// For people.
-    std::string title;
     /// Mean square of the displacement that it causes in CIE 1931 x and y, about the target as said: xx, xy, yx, yy. The target as
     /// said isn't corrected for what a one-sided cause (bandwidth, stray light) does on average, as JCGM 100:2008, F.2.4.5 would
     /// have it, since that depends on an instrument of which only limits are known; so the whole displacement counts, by its
     /// mean square. That is our choice. It covers: for anything between 0 and d twice the root mean square is 2 d / sqrt 3.
     /// See `evenly_from_zero` for the cause where that would be too much.
     CovarianceMatrix<2> covariance;
-    /// What would shrink it, for people.
-    std::string remedy;
+    /// What would shrink it.
+    BudgetRemedy remedy = BudgetRemedy::finer_step;
     /// Mean displacement in x and y, said minus right, which is part of `covariance`; 0 for a cause that pushes both ways alike.
     std::array<double, 2> mean = {0.0, 0.0};
     /// Whether the cause displaces by anything from 0 to one certain end, one as likely as another: between two choices, say.
     bool evenly_from_zero = false;
     /// Whether it is about the eyes that look, which observer describes them or how well the viewers' are known, not about the light.
     bool of_the_eye = false;
+    /// Letter of the viewer whose match by eye would shrink it (BudgetRemedy::match_by_viewer); else empty.
+    std::string viewer = {};
 
     /// Expanded uncertainty of x and y by this cause alone, coverage 95 %.
     [[nodiscard]] double half_width_x() const { return half_width(covariance[0]); }

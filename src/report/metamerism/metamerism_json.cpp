@@ -4,9 +4,11 @@
 #include "report/words/json_parts.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/metamerism/extreme_viewer.hpp"
+#include "samelight/metamerism/extremes.hpp"
 #include "samelight/metamerism/figures.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/metamerism_answer.hpp"
+#include "samelight/report/viewer_words.hpp"
 
 namespace samelight::report {
 namespace {
@@ -53,10 +55,12 @@ Json figures_json(const MetamerismAnswer& answer, std::size_t i, std::size_t s) 
 Json viewer_json(const ExtremeViewer& viewer) {
     Json reasons = Json::array();
     for (const ViewerReason& reason : viewer.reasons) {
-        reasons.push_back({{"words", reason.words}, {"de00_without", reason.without}});
+        reasons.push_back({{"words", words_of(viewer, reason.trait)},
+                           {"trait", code_of(reason.trait)},
+                           {"de00_without", reason.without}});
     }
     Json json = {{"white_de00", viewer.de00},
-                 {"description", viewer.description},
+                 {"description", description_of(viewer)},
                  {"age_years", viewer.eye.conditions.age_years}};
     json.update(deviations_json(viewer.eye.deviations));
     json["reasons"] = reasons;

@@ -18,6 +18,7 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/report/metamerism_answer.hpp"
+#include "samelight/report/viewer_words.hpp"
 
 namespace samelight::report {
 namespace {
@@ -200,7 +201,7 @@ std::string extremes_text(const ExtremeViewers& extremes) {
         return "With white targets nobody sees a difference between the whites.";
     }
     const auto eye = [](const ExtremeViewer& viewer) {
-        return (viewer.reasons.empty() ? "" : "with ") + viewer.description;
+        return (viewer.reasons.empty() ? "" : "with ") + description_of(viewer);
     };
     return "With white targets the most, DE " + de(extremes.most.de00) +
            " between the whites, is seen by an eye " + eye(extremes.most) + "; the least, DE " +

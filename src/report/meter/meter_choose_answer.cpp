@@ -121,8 +121,8 @@ std::vector<Error> displays_held(const MeterChooseRequest& request,
     for (const assess::NamedCorrection& correction : asked.corrections) {
         try {
             asked.panels.push_back(assess::display_of(correction, request.sampling));
-            const std::vector<std::string>& how = asked.panels.back().understood;
-            answer.understood.insert(answer.understood.end(), how.begin(), how.end());
+            answer.understood.push_back("The display is the one whose spectra " + correction.name +
+                                        " holds.");
         } catch (const Error& error) {
             errors.push_back(error);
         }

@@ -1,3 +1,5 @@
+#include <optional>
+
 #include <nlohmann/json.hpp>
 
 #include "report/words/error_parts.hpp"
@@ -6,6 +8,7 @@
 #include "samelight/meter/selection/choice.hpp"
 #include "samelight/meter/selection/keep_verdict.hpp"
 #include "samelight/numeric/version.hpp"
+#include "samelight/report/choice_words.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
 
 namespace samelight::report {
@@ -14,6 +17,18 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 Json pair_json(const std::array<double, 2>& xy) { return {{"x", xy[0]}, {"y", xy[1]}}; }
+
+/// What speaks against a correction, for people; null for nothing.
+template <class Why>
+Json said_json(const std::optional<Why>& why) {
+    return why ? Json(words_of(*why)) : Json(nullptr);
+}
+
+/// The same for programs.
+template <class Why>
+Json code_json(const std::optional<Why>& why) {
+    return why ? Json(code_of(*why)) : Json(nullptr);
+}
 
 Json type_json(const PanelType& type) {
     Json candidates = Json::array();
@@ -37,11 +52,14 @@ Json panel_json(const MeterChooseAnswer& answer, const assess::ChosenPanel& pane
         const CorrectionProspect& p = c.with[j];
         with.push_back({{"correction", answer.corrections[j]},
                         {"expected_error", p.error ? expected_error_json(*p.error) : Json(nullptr)},
-                        {"why_not", p.error ? Json(nullptr) : Json(p.why_not)},
+                        {"why_not", said_json(p.error ? std::nullopt : p.why_not)},
+                        {"why_not_code", code_json(p.error ? std::nullopt : p.why_not)},
                         {"whites_only", p.whites_only},
                         {"raw_channels", p.raw_channels},
-                        {"not_safe", p.not_safe.empty() ? Json(nullptr) : Json(p.not_safe)},
-                        {"not_at_all", p.not_at_all.empty() ? Json(nullptr) : Json(p.not_at_all)},
+                        {"not_safe", said_json(p.not_safe)},
+                        {"not_safe_code", code_json(p.not_safe)},
+                        {"not_at_all", said_json(p.not_at_all)},
+                        {"not_at_all_code", code_json(p.not_at_all)},
                         {"worse_than_none",
                          p.error && c.none_possible ? Json(p.worse_than_none) : Json(nullptr)},
                         {"panel_distance_nm",

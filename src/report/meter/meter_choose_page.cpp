@@ -9,6 +9,7 @@
 #include "samelight/meter/selection/choice.hpp"
 #include "samelight/meter/selection/keep_verdict.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/report/choice_words.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
 
 namespace samelight::report {
@@ -80,10 +81,11 @@ std::string not_safe_text(const MeterChooseAnswer& answer) {
     for (std::size_t j = 0; j < answer.corrections.size(); ++j) {
         const CorrectionProspect& with = answer.panels.front().choice.with[j];
         const std::string name = short_name(answer.corrections[j], name_room);
-        if (!with.not_at_all.empty()) {
-            page += paragraph("", "Don't use " + name + ": " + with.not_at_all + ".");
-        } else if (!with.not_safe.empty()) {
-            page += paragraph("", "Don't take " + name + " for safe: " + with.not_safe + ".");
+        if (with.not_at_all) {
+            page += paragraph("", "Don't use " + name + ": " + words_of(*with.not_at_all) + ".");
+        } else if (with.not_safe) {
+            page += paragraph(
+                "", "Don't take " + name + " for safe: " + words_of(*with.not_safe) + ".");
         }
     }
     return page;
@@ -96,7 +98,7 @@ std::string not_there_text(const MeterChooseAnswer& answer) {
         std::string where;
         for (const assess::ChosenPanel& panel : answer.panels) {
             const CorrectionProspect& with = panel.choice.with[j];
-            if (with.worse_than_none && with.not_at_all.empty()) {
+            if (with.worse_than_none && !with.not_at_all) {
                 where += (where.empty() ? "" : ", ") + short_name(panel.choice.panel, name_room);
             }
         }
@@ -174,13 +176,13 @@ std::string table(const MeterChooseAnswer& answer) {
             const std::string name = short_name(answer.corrections[j], 40);
             if (with.error) {
                 page += row(name, *with.error,
-                            !with.not_at_all.empty() ? " not to be used"
+                            with.not_at_all          ? " not to be used"
                             : panel.choice.best == j ? " best"
                             : with.worse_than_none   ? " worse than none"
                             : with.whites_only       ? " for whites only"
                                                      : "");
             } else {
-                page += paragraph("    ", name + ": " + with.why_not + ".");
+                page += paragraph("    ", name + ": " + words_of(*with.why_not) + ".");
             }
         }
     }

@@ -20,6 +20,7 @@
 #include "samelight/meter/selection/plan.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/version.hpp"
+#include "samelight/report/fit_words.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
 
 namespace samelight::report {
@@ -245,7 +246,7 @@ Json plan_json(const MeterFitAnswer& answer) {
     if (answer.advice) {
         json["stop"] = answer.advice->stop;
         json["code"] = code_of(answer.advice->reason);
-        json["message"] = answer.advice->message;
+        json["message"] = sentence(*answer.advice, answer.judgement);
         json["half_width_xy"] = number_json(answer.advice->half_width);
         json["more_rounds"] =
             answer.advice->more_rounds ? Json(*answer.advice->more_rounds) : Json(nullptr);
@@ -296,7 +297,8 @@ std::string meter_fit_json(const MeterFitAnswer& answer) {
         {"file", answer.name},
         {"verdict",
          {{"code", code_of(answer.judgement.verdict)},
-          {"reason", answer.judgement.reason},
+          {"reason", sentence(answer.judgement)},
+          {"reason_code", code_of(answer.judgement.reason)},
           {"left_out_xy_before", compared ? Json(answer.judgement.proof_before) : Json(nullptr)},
           {"left_out_xy_after", proven ? Json(answer.judgement.proof_after) : Json(nullptr)}}},
         {"other_displays", elsewhere},

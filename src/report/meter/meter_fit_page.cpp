@@ -15,6 +15,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/report/fit_words.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
 
 namespace samelight::report {
@@ -197,7 +198,7 @@ std::string next_text(const MeterFitAnswer& answer) {
         const std::string first = answer.advice->stop ? "Stop reading. "
                                   : says_itself       ? ""
                                                       : "Read on. ";
-        page += paragraph("  ", first + answer.advice->message);
+        page += paragraph("  ", first + sentence(*answer.advice, answer.judgement));
     }
     if (answer.advice && !answer.advice->stop &&
         answer.advice->reason != StopReason::out_of_reach && !answer.next.empty()) {
@@ -290,7 +291,7 @@ std::string reading_text(const MeterFitAnswer& answer) {
 }  // namespace
 
 std::string meter_fit_page(const MeterFitAnswer& answer) {
-    return paragraph("", fit_verdict_text(answer)) + paragraph("", answer.judgement.reason) +
+    return paragraph("", fit_verdict_text(answer)) + paragraph("", sentence(answer.judgement)) +
            fit_elsewhere_text(answer) + paragraph("", head_text(answer)) + white_text(answer) +
            proof_text(answer) + repeated_text(answer) + drift_text(answer) + others_text(answer) +
            next_text(answer) + matrix_text(answer) + "\n" + reading_text(answer) +

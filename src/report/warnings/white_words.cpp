@@ -5,16 +5,14 @@
 #include <string>
 
 #include "report/warnings/facts_said.hpp"
-#include "samelight/colour/chromaticity.hpp"
+#include "report/white/pair_words.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/white/opposed.hpp"
 
 namespace samelight::report {
 namespace {
 
 std::string opposed_said(const FactsSaid& f) {
-    const Chromaticity<Cie1931_2deg> any{0.3127, 0.3290};  // the names alone count
-    return both_names({f.text("first"), any}, {f.text("second"), any}) +
+    return both_names(f.text("first"), f.text("second")) +
            f.chosen("from", {{"white_now", " pull the white as it stands opposite ways"},
                              {"reference", " pull away from the reference's x, y opposite ways"}}) +
            ": no one offset suits both. Judge by eye, side by side, before moving it.";

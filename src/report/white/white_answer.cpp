@@ -38,17 +38,6 @@ assess::WhiteReference reference_of(const WhiteRequest& request) {
             {std::move(named.understood), {}, named.step_nm, named.clipped}};
 }
 
-/// How to tell the command what a viewer set by eye.
-void hint_at_eyes(const std::vector<Viewer>& viewers, TargetBudget& budget) {
-    const auto unmatched = std::find_if(viewers.begin(), viewers.end(),
-                                        [](const Viewer& viewer) { return !viewer.matched; });
-    for (BudgetPart& part : budget.parts) {
-        if (part.code == "viewers_eyes" && unmatched != viewers.end()) {
-            part.remedy += ": --eye " + unmatched->name + "=x,y";
-        }
-    }
-}
-
 /// The answer; an error about the white now is said of --now.
 assess::WhiteAnswer answer_about(const WhiteRequest& request, const assess::WhiteRequest& asked) {
     std::vector<std::string> subjects;
@@ -134,12 +123,6 @@ InstrumentLimits instrument_limits(const std::string& text, double reading_noise
     return limits;
 }
 
-void hint_at_options(const std::vector<Viewer>& viewers, assess::PanelPart& part) {
-    if (part.budget) {
-        hint_at_eyes(viewers, *part.budget);
-    }
-}
-
 assess::WhiteRequest asked_without_panels(const WhiteRequest& request,
                                           std::vector<Warning>& notes) {
     std::vector<Observer> observers;
@@ -165,9 +148,6 @@ WhiteAnswer answer_white(const WhiteRequest& request) {
     WhiteAnswer answer{answer_about_rest(request, asked, opened), {}};
     answer.errors = std::move(opened.errors);
     answer.viewer_notes.insert(answer.viewer_notes.begin(), ages_read.begin(), ages_read.end());
-    for (assess::PanelPart& part : answer.panels) {
-        hint_at_options(answer.viewers, part);
-    }
     return answer;
 }
 

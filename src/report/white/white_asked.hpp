@@ -42,7 +42,4 @@ io::OpenedDisplays displays_of_options(const WhiteRequest& request);
 /// One display that was opened, of spectra or in numbers, and what its white starts from. Throws Error (input, domain, system).
 assess::WhitePanel panel_opened(const WhiteRequest& request, const io::OpenedDisplays& opened);
 
-/// Adds which options of the command would help with how sure the target is.
-void hint_at_options(const std::vector<Viewer>& viewers, assess::PanelPart& part);
-
 }  // namespace samelight::report

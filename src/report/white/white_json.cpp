@@ -11,6 +11,7 @@
 #include "samelight/numeric/version.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
+#include "samelight/report/advice_words.hpp"
 #include "samelight/report/white_answer.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/target.hpp"
@@ -125,10 +126,11 @@ Json viewers_json(const std::vector<Viewer>& viewers, const assess::ViewerGroupP
 
 Json budget_part_json(const BudgetPart& part) {
     return {{"code", part.code},
-            {"title", part.title},
+            {"title", title_of(part)},
             {"covariance_xy", part.covariance},
             {"mean_xy", part.mean},
-            {"remedy", part.remedy}};
+            {"remedy", command_remedy(part)},
+            {"remedy_code", code_of(part.remedy)}};
 }
 
 Json budget_json(const TargetBudget& budget) {
@@ -230,7 +232,8 @@ Json white_panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart
     }
     if (part.advice) {
         json["advice"] = {{"verdict", verdict_text(part.advice->verdict)},
-                          {"reason", part.advice->reason},
+                          {"reason", sentence(*part.advice)},
+                          {"reason_code", code_of(part.advice->reason)},
                           {"white", xy_json(part.advice->white)},
                           {"helped_share", part.advice->helped},
                           {"expected", expected_json(*part.advice)},

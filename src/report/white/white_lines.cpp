@@ -47,8 +47,7 @@ std::string WhiteLines::common() const {
     return json_line(white_common_json(answer, "samelight/white-lines/1"));
 }
 
-WhiteLine WhiteLines::line_of(assess::PanelPart part) const {
-    hint_at_options(series_.common().viewers, part);
+WhiteLine WhiteLines::line_of(const assess::PanelPart& part) const {
     return {json_line(white_panel_json(series_.common(), part))};
 }
 
@@ -133,7 +132,7 @@ std::vector<WhiteLine> WhiteLines::lines_of(std::vector<Opened> displays) {
     const auto all_at_once = [&] {
         std::vector<assess::PanelPart> parts = series_.next(good);
         for (std::size_t k = 0; k < parts.size(); ++k) {
-            lines[at[k]] = line_of(std::move(parts[k]));
+            lines[at[k]] = line_of(parts[k]);
         }
     };
     try {
@@ -142,7 +141,7 @@ std::vector<WhiteLine> WhiteLines::lines_of(std::vector<Opened> displays) {
         // One of them can't be answered: which one, and what the others are, each says by itself.
         for (std::size_t k = 0; k < good.size(); ++k) {
             try {
-                lines[at[k]] = line_of(std::move(series_.next({&good[k], 1}).front()));
+                lines[at[k]] = line_of(series_.next({&good[k], 1}).front());
             } catch (const Error& error) {
                 lines[at[k]] = line_of_failure(displays[at[k]].name, error);
             }

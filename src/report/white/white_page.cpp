@@ -17,6 +17,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
+#include "samelight/report/advice_words.hpp"
 #include "samelight/report/white_answer.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/target.hpp"
@@ -171,8 +172,8 @@ std::string sure_text(const TargetBudget& budget) {
     const BudgetPart& most = budget.dominant();
     return "How sure: 19 times in 20 within " + sure_within(budget.half_width_x()) + " in x and " +
            sure_within(budget.half_width_y()) + " in y. Most of it (" +
-           share_text(budget.dominant_share()) + ") is " + most.title + "; to shrink it, " +
-           most.remedy + ".";
+           share_text(budget.dominant_share()) + ") is " + title_of(most) + "; to shrink it, " +
+           command_remedy(most) + ".";
 }
 
 /// A number as people write it, without an exponent.
@@ -194,7 +195,7 @@ std::string budget_table(const TargetBudget& budget, const InstrumentLimits& ins
     std::string page = "    " + padded("19 times in 20 within", 56) + padded_left("x", 9) +
                        padded_left("y", 9) + "\n";
     for (const BudgetPart& part : budget.parts) {
-        page += line(part.title, part.half_width_x(), part.half_width_y());
+        page += line(title_of(part), part.half_width_x(), part.half_width_y());
     }
     page += line("all of these together", budget.half_width_x(), budget.half_width_y());
     if (budget.people) {
@@ -237,7 +238,7 @@ std::string notes(const assess::WhiteAnswer& answer, const assess::PanelPart& pa
     std::string page = part.targets.panel +
                        (part.generic() ? " (" + std::string(part.model->title()) + ")" : "") + "\n";
     if (part.advice) {
-        page += paragraph("  ", verdict_text(part.advice->verdict) + ": " + part.advice->reason);
+        page += paragraph("  ", verdict_text(part.advice->verdict) + ": " + sentence(*part.advice));
     }
     page += paragraph("  ", dial_text(part));
     if (part.dialled().left) {

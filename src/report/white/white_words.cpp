@@ -2,6 +2,8 @@
 
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/report/advice_words.hpp"
+#include "samelight/white/uncertainty.hpp"
 
 namespace samelight::report {
 namespace {
@@ -44,6 +46,12 @@ std::string rests_on(const assess::PanelPart& part) {
                                  ? " Spectra of red, green, blue and white would make it surer."
                                  : " Measure red, green, blue and white for four places."
                            : black_text(part.black));
+}
+
+std::string command_remedy(const BudgetPart& part) {
+    return remedy_of(part) + (part.remedy == BudgetRemedy::match_by_viewer
+                                  ? ": --eye " + part.viewer + "=x,y"
+                                  : std::string());
 }
 
 }  // namespace samelight::report

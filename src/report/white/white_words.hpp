@@ -3,10 +3,14 @@
 #include <string>
 
 #include "samelight/assess/white_answer.hpp"
+#include "samelight/white/uncertainty.hpp"
 
 namespace samelight::report {
 
 /// What a panel's answer rests on, as the end of a sentence that begins so.
 std::string rests_on(const assess::PanelPart& part);
+
+/// What would shrink a part of the budget, with the command's option where one says it.
+std::string command_remedy(const BudgetPart& part);
 
 }  // namespace samelight::report

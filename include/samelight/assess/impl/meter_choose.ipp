@@ -98,11 +98,11 @@ inline std::size_t correction_under(const assess::MeterChooseRequest& request) {
 inline void take_verdict(CandidateCorrection& known, Keep verdict) {
     known.keep = verdict == Keep::keep;
     if (verdict == Keep::refit) {
-        known.not_at_all = "the white read now says that it no longer holds";
+        known.not_at_all = NotAtAll::no_longer_holds;
     } else if (verdict == Keep::too_unsure) {
-        known.not_at_all = "the white read now can't confirm it, nor can any other";
+        known.not_at_all = NotAtAll::never_confirmed;
     } else if (verdict == Keep::read_again) {
-        known.not_safe = "whether it still holds is not settled";
+        known.not_safe = NotSafe::not_settled;
     }
 }
 
@@ -216,10 +216,7 @@ SAMELIGHT_INLINE ListedPanel display_of(const NamedCorrection& correction,
             "a display to answer for, or a correction that was kept with its display's spectra");
     }
     const std::string& made_on = correction.stored.correction.provenance.panel;
-    ListedPanel listed{made_on.empty() ? correction.name : made_on, std::move(*panel)};
-    listed.understood.push_back("The display is the one whose spectra " + correction.name +
-                                " holds.");
-    return listed;
+    return {made_on.empty() ? correction.name : made_on, std::move(*panel)};
 }
 
 SAMELIGHT_INLINE MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <limits>
-#include <string>
 #include <utility>
 
 #include "samelight/assess/meter_fit.hpp"
@@ -37,32 +36,18 @@ inline void plan_by_noise(const assess::MeterFitOptions& options, assess::MeterF
 /// What the verdict has to say of the next reading: no plan may call enough what must not be used.
 inline void plan_by_verdict(assess::MeterFitAnswer& answer) {
     const FitJudgement& judged = answer.judgement;
-    StopAdvice advice = answer.advice.value_or(
-        StopAdvice{false, {}, {}, std::numeric_limits<double>::infinity(), {}});
+    StopAdvice advice;
+    advice.half_width = std::numeric_limits<double>::infinity();
+    advice.wanted = answer.wanted_half_width;
+    advice = answer.advice.value_or(advice);
     advice.stop = false;
     if (judged.verdict == FitVerdict::do_not_use) {
         advice.reason = StopReason::do_not_use;
-        advice.message =
-            "More readings of these colours won't mend this: the colours left out say that the "
-            "correction is wrong for them. See that every reading stands under its colour's name, X, "
-            "Y and Z in their columns, and that the display did not change between colours, or try another method.";
     } else if (judged.verdict == FitVerdict::read_again) {
-        const std::string round = std::to_string(judged.again_round);
-        if (!judged.again_how.empty()) {
-            advice.message = judged.again_how;
-        } else if (!judged.again_patch.empty()) {
-            advice.message = "Read " + judged.again_patch +
-                             (judged.again_round > 0 ? " of round " + round : "") +
-                             " again, with both instruments, and put it in the place of the odd "
-                             "reading.";
-        } else if (judged.again_round > 0) {
-            advice.message = "Read the whole of round " + round +
-                             " again, once the display holds still, and put it in the place of "
-                             "this one.";
-        } else if (answer.advice && !answer.advice->stop) {
+        const bool says_what = is_mended_otherwise(judged.reason) || !judged.again_patch.empty() ||
+                               judged.again_round > 0;
+        if (!says_what && answer.advice && !answer.advice->stop) {
             return;
-        } else {
-            advice.message = "Read every colour again, three times or more.";
         }
         advice.reason = StopReason::read_again;
     } else {

@@ -77,41 +77,46 @@ inline Advice advise_everyone(const PanelAsked& asked, const assess::WhiteAnswer
     return advise(everyone, weighed);
 }
 
-/// What is to be put right before anything is moved by these numbers; empty where nothing is.
-inline std::string put_right_first(const assess::WhiteAnswer& answer,
-                                   const std::optional<WhiteOriginJudgement>& origin,
-                                   const assess::PanelPart& part) {
+/// The primary whose column was misread, where white tells.
+inline std::optional<std::size_t> misread_primary(const assess::PanelPart& part) {
+    if (!part.targets.additivity || part.as_it_stands) {
+        return {};
+    }
+    const auto misread = misread_column(*part.targets.additivity);
+    return misread ? std::optional(misread->primary) : std::nullopt;
+}
+
+/// What is to be put right before anything is moved by these numbers; nothing where nothing is.
+inline std::optional<AdviceReason> put_right_first(
+    const assess::WhiteAnswer& answer, const std::optional<WhiteOriginJudgement>& origin,
+    const assess::PanelPart& part) {
     if (origin && origin->origin == WhiteOrigin::another_panel) {
-        return part.generic()
-                   ? "the white as it stands is of another type of display than the one named, it seems; see below."
-                   : "the white as it stands is of another display than the spectra, it seems; see below.";
+        return part.generic() ? AdviceReason::now_of_another_type
+                              : AdviceReason::now_of_another_display;
     }
     if (part.readings.another_type) {
-        return "the display is of another type than the one named, it seems; see below.";
+        return AdviceReason::display_of_another_type;
     }
     if (part.now_is_no_white) {
-        return "the white as it stands is no white; see below, and measure white.";
+        return AdviceReason::now_is_no_white;
     }
     if (part.readings.no_white) {
-        return "what was read as white is no white; see below, and measure white.";
+        return AdviceReason::read_no_white;
     }
     if (!part.budget && part.dialled().in_gamut()) {
-        return "how sure it is can't be worked out; see below.";
+        return AdviceReason::uncertainty_unknown;
     }
     if (part.clipped || answer.reference_clipped) {
-        return "the instrument seems to have been saturated; see below, and measure again.";
+        return AdviceReason::clipped;
     }
-    if (part.targets.additivity && !part.as_it_stands) {
-        if (const auto misread = misread_column(*part.targets.additivity)) {
-            return std::string(primary_names.at(misread->primary)) +
-                   " was misread, it seems; see below, and measure it again.";
-        }
+    if (misread_primary(part)) {
+        return AdviceReason::column_misread;
     }
     if (std::any_of(answer.viewers.begin(), answer.viewers.end(),
                     [](const Viewer& viewer) { return viewer.far_from_normal; })) {
-        return "a match by eye that no normal eye would set is no ground to move it; see below, and match again.";
+        return AdviceReason::eye_far_from_normal;
     }
-    return "";
+    return {};
 }
 
 SAMELIGHT_INLINE void warn_of_origin(const assess::WhitePanel& panel,
@@ -187,10 +192,11 @@ SAMELIGHT_INLINE void judge_verdict(const PanelAsked& panel, const assess::White
     const DistributionOptions options{panel.base(), BatchPrecision::double_precision, {}};
     part.advice = part.viewer_group ? advise_viewers(panel.asked.panel, answer, options, part)
                                     : advise_everyone(panel, answer, *grounds.everyone, part);
-    const std::string first = put_right_first(answer, grounds.origin, part);
-    if (!first.empty()) {
+    if (const auto first = put_right_first(answer, grounds.origin, part)) {
         part.advice->verdict = Verdict::leave;
-        part.advice->reason = first;
+        part.advice->reason = *first;
+        part.advice->misread_primary =
+            *first == AdviceReason::column_misread ? misread_primary(part) : std::nullopt;
     }
 }
 

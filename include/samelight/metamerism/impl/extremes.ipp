@@ -6,7 +6,6 @@
 #include <cmath>
 #include <cstddef>
 #include <span>
-#include <string>
 #include <utility>
 #include <vector>
 
@@ -18,7 +17,6 @@
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/statistics.hpp"
-#include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/spectrum/rebinning.hpp"
@@ -35,44 +33,6 @@ inline Individual without_trait(Individual eye, std::size_t trait, double averag
     values[trait - 1] = 0.0;
     eye.deviations = Deviations::of(values);
     return eye;
-}
-
-SAMELIGHT_INLINE std::string with_sign(double value, int decimals) {
-    const std::string text = to_text(value, decimals);
-    return text.front() == '-' ? text : "+" + text;
-}
-
-inline std::string percent_words(double value, const char* more, const char* less) {
-    return std::string(value > 0.0 ? more : less) + " (" + with_sign(value, 0) + " %)";
-}
-
-/// A trait as people say it. Age works through the lens alone, so that is what is named.
-inline std::string trait_words(const Individual& eye, std::size_t trait, double average_age) {
-    const double age = eye.conditions.age_years;
-    const auto d = eye.deviations.values();
-    switch (static_cast<ViewerTrait>(trait)) {
-        case ViewerTrait::age:
-            return std::string(age > average_age ? "older lens (" : "younger lens (") +
-                   to_text(10.0 * std::floor(age / 10.0)) + "s)";
-        case ViewerTrait::lens:
-            return percent_words(d[0], "denser lens than usual at that age",
-                                 "clearer lens than usual at that age");
-        case ViewerTrait::macula:
-            return percent_words(d[1], "more macular pigment", "less macular pigment");
-        case ViewerTrait::l_density:
-            return percent_words(d[2], "more L pigment", "less L pigment");
-        case ViewerTrait::m_density:
-            return percent_words(d[3], "more M pigment", "less M pigment");
-        case ViewerTrait::s_density:
-            return percent_words(d[4], "more S pigment", "less S pigment");
-        case ViewerTrait::l_shift:
-            return "L peak " + with_sign(d[5], 1) + " nm";
-        case ViewerTrait::m_shift:
-            return "M peak " + with_sign(d[6], 1) + " nm";
-        case ViewerTrait::s_shift:
-            return "S peak " + with_sign(d[7], 1) + " nm";
-    }
-    throw Error(ErrorKind::domain, "trait_words", "trait " + std::to_string(trait), "0 to 8");
 }
 
 SAMELIGHT_INLINE std::vector<double> mean_de00(std::span<const Individual> people,
@@ -108,7 +68,7 @@ SAMELIGHT_INLINE ExtremeViewer explained(const Population& population, std::size
                                          const std::array<MixedLights, 2>& sides,
                                          const SampledLight& white, double usual) {
     const double average_age = population.parameters().ages.quantile(0.5);
-    ExtremeViewer viewer{person, population.individual(person), 0.0, {}, {}};
+    ExtremeViewer viewer{person, population.individual(person), 0.0, {}, average_age};
     std::vector<Individual> variants = {viewer.eye};
     for (std::size_t trait = 0; trait < viewer_trait_count; ++trait) {
         variants.push_back(without_trait(viewer.eye, trait, average_age));
@@ -121,8 +81,7 @@ SAMELIGHT_INLINE ExtremeViewer explained(const Population& population, std::size
         // A reason pulls the way the viewer lies, and by no less than a tenth of how far they lie there.
         if (std::abs(away) >= unexplained && effect * away > 0.0 &&
             std::abs(effect) >= 0.1 * std::abs(away)) {
-            viewer.reasons.push_back({static_cast<ViewerTrait>(trait), seen[trait + 1],
-                                      trait_words(viewer.eye, trait, average_age)});
+            viewer.reasons.push_back({static_cast<ViewerTrait>(trait), seen[trait + 1]});
         }
     }
     std::stable_sort(viewer.reasons.begin(), viewer.reasons.end(),
@@ -131,18 +90,19 @@ SAMELIGHT_INLINE ExtremeViewer explained(const Population& population, std::size
                                 std::abs(b.without - viewer.de00);
                      });
     viewer.reasons.resize(std::min<std::size_t>(viewer.reasons.size(), 3));
-    for (const ViewerReason& reason : viewer.reasons) {
-        viewer.description += (viewer.description.empty() ? "" : ", ") + reason.words;
-    }
-    if (viewer.reasons.empty()) {
-        viewer.description = "close to the average";
-    }
     return viewer;
 }
 
 }  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE const char* code_of(ViewerTrait trait) {
+    constexpr std::array<const char*, viewer_trait_count> codes = {
+        "age",       "lens",    "macula",  "l_density", "m_density",
+        "s_density", "l_shift", "m_shift", "s_shift"};
+    return codes.at(static_cast<std::size_t>(trait));
+}
 
 SAMELIGHT_INLINE std::vector<double> differences_for(std::span<const Individual> people,
                                                      const MixedLights& first,

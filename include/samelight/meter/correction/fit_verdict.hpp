@@ -1,30 +1,85 @@
 #pragma once
 // Whether to use a correction, from what its readings prove and what they leave open. Own rules.
+#include <cstddef>
+#include <optional>
 #include <string>
 
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/correction/fit_quality.hpp"
+#include "samelight/meter/readings/outliers.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-/// A verdict and its reason, a whole sentence for people.
+/// Why the verdict is what it is. Each says which members of FitJudgement hold its facts; report/fit_words.hpp has it in English.
+enum class FitReason {
+    /// use: colours that it was not made from prove it: `proof_count`, `proof_before`, `proof_after`, `near_one_white`, `raw_channels`.
+    proven,
+    /// use_unproven: no such colour was read: `near_one_white`.
+    unproven,
+    /// not_needed: on such colours the meter is as good without it, as far as anything can be read: as `proven`.
+    same_either_way,
+    /// not_needed: without it the meter agrees with the reference on every colour, as well as these readings can tell.
+    agrees_within_noise,
+    /// do_not_use: on such colours it is no better than none, or leaves more than a usual meter without one: as `proven`.
+    no_better_than_none,
+    /// read_again: columns look exchanged in both instruments' readings; FitQuality::exchanged and a warning say which.
+    columns_exchanged,
+    /// Likewise, in a part of the readings.
+    columns_exchanged_in_part,
+    /// read_again: white is no display's (FitQuality::odd_white, and a warning).
+    odd_white,
+    /// read_again: Y of `again_patch` can't be what was shown, in `again_round` or, 0, in all (FitQuality::odd_luminances, and a warning).
+    odd_luminance,
+    /// read_again: one reading does not go with the others: `odd_reading`, `again_patch`, `again_round`.
+    odd_reading,
+    /// read_again: a patch does not go with the others: `again_patch`.
+    odd_patch,
+    /// read_again: white drifted the same way while most of the rounds were read.
+    steady_drift,
+    /// read_again: white drifted while `again_round` was read.
+    drift,
+    /// read_again: each colour was read once and none left out, so nothing says how good it is.
+    read_once,
+    /// read_again: too few repeats to tell the meter's error from noise.
+    too_few_repeats,
+    /// read_again: the readings scatter too much for that: `known_to`.
+    too_noisy_to_tell,
+    /// read_again, of judge_enough(): the readings scatter too much for what was wanted: `not_sure_to`.
+    too_noisy_to_use
+};
+
+/// "proven", "unproven", "same_either_way", ...: the enumerator's name.
+SAMELIGHT_API const char* code_of(FitReason reason);
+
+/// Whether what is amiss is mended otherwise than by reading one patch or one round again.
+SAMELIGHT_API bool is_mended_otherwise(FitReason reason);
+
+/// A verdict, its reason, and the facts behind it.
 struct FitJudgement {
     FitVerdict verdict = FitVerdict::use;
-    std::string reason = {};
+    FitReason reason = FitReason::proven;
     /// What must be read again, where it is one patch.
     std::string again_patch = {};
     /// Likewise one round; 0: all of them.
     int again_round = 0;
-    /// What to do, a whole sentence, where it is more than that.
-    std::string again_how = {};
     /// judge_enough(): the half-width of white's x or y, where that is too much; else 0
     double not_sure_to = 0.0;
     /// Root mean square of x, y over the colours left out, uncorrected.
     double proof_before = 0.0;
     /// Corrected; both 0 without such colours.
     double proof_after = 0.0;
+    /// How many such colours there are.
+    std::size_t proof_count = 0;
+    /// The correction holds near one white alone.
+    bool near_one_white = false;
+    /// It corrects raw channels, which are no colours without it.
+    bool raw_channels = false;
+    /// With FitReason::too_noisy_to_tell: the longest semi-axis of the corrected colours' regions in x, y.
+    double known_to = 0.0;
+    /// With FitReason::odd_reading: that reading.
+    std::optional<OddReading> odd_reading = {};
 };
 
 namespace detail {

@@ -21,10 +21,10 @@ struct CandidateCorrection {
     std::string name;
     Correction correction;
     std::optional<Panel> panel = {};
-    /// Why it is not to be called safe here, beside what its own verdict says; empty: no reason.
-    std::string not_safe = {};
-    /// Why it is not to be used here at all; empty: no reason.
-    std::string not_at_all = {};
+    /// Why it is not to be called safe here, beside what its own verdict says.
+    std::optional<NotSafe> not_safe = {};
+    /// Why it is not to be used here at all.
+    std::optional<NotAtAll> not_at_all = {};
     /// What a white read now by both instruments says of it: stands in place of what is expected.
     std::optional<ReadWhite> read = {};
     /// That white says to keep it.

@@ -41,11 +41,56 @@ struct ReadWhite {
     bool settled = false;
 };
 
+/// Why a correction can't be judged on a panel; report/choice_words.hpp has it in English, as it has the two below.
+enum class CannotJudge {
+    /// It keeps no spectra of the display that it was made on, and the meter isn't known.
+    no_panel_spectra,
+    /// It gives cone responses, which have no u'v'.
+    cones,
+    /// It corrects raw channels, of which the meter's rows for X, Y, Z say nothing.
+    raw_beside_rows,
+    /// It corrects raw channels to another observer than CIE 1931.
+    raw_to_other_observer,
+    /// It was made from one white, which this panel's is too far from.
+    other_white,
+    /// It would turn this panel's light into none.
+    no_light
+};
+
+/// "no_panel_spectra", "cones", "raw_beside_rows", "raw_to_other_observer", "other_white" or "no_light".
+SAMELIGHT_API const char* code_of(CannotJudge why);
+
+/// Why a correction is not to be called safe.
+enum class NotSafe {
+    /// Its readings left the verdict to read again first.
+    read_again_first,
+    /// The white read now leaves open whether it still holds.
+    not_settled,
+    /// The white read now does not settle that it is within the limit with it.
+    white_not_settled
+};
+
+/// "read_again_first", "not_settled" or "white_not_settled".
+SAMELIGHT_API const char* code_of(NotSafe why);
+
+/// Why a correction is not to be used at all.
+enum class NotAtAll {
+    /// Its readings left the verdict not to use it.
+    do_not_use,
+    /// The white read now says that it no longer holds.
+    no_longer_holds,
+    /// The white read now can't confirm it, nor can any other.
+    never_confirmed
+};
+
+/// "do_not_use", "no_longer_holds" or "never_confirmed".
+SAMELIGHT_API const char* code_of(NotAtAll why);
+
 /// What a correction promises on a panel.
 struct CorrectionProspect {
-    /// Absent where it can't be judged: `why_not` says so in words.
+    /// Absent where it can't be judged: `why_not` says why.
     std::optional<ExpectedError> error;
-    std::string why_not = {};
+    std::optional<CannotJudge> why_not = {};
     /// panel_distance_nm() to the panel that it was made on
     std::optional<double> panel_distance_nm = {};
     /// By readable_difference or more.
@@ -54,10 +99,10 @@ struct CorrectionProspect {
     bool raw_channels = false;
     /// Made from one white: what `error` says of the primaries is not meant.
     bool whites_only = false;
-    /// Why it is never safe, whatever the error; empty: nothing speaks against it.
-    std::string not_safe = {};
+    /// Why it is never safe, whatever the error; nothing: nothing speaks against it.
+    std::optional<NotSafe> not_safe = {};
     /// Why it is not to be used at all.
-    std::string not_at_all = {};
+    std::optional<NotAtAll> not_at_all = {};
 };
 
 /// The verdict on a panel.

@@ -62,24 +62,19 @@ SAMELIGHT_API std::vector<NextPatch> next_patches(
 /// More rounds than this are no advice: the noise must come down first (common practice, no source).
 inline constexpr int most_sensible_rounds = 20;
 
-/// What to do where the readings scatter too much (common practice, no source).
-inline constexpr const char* noise_must_come_down =
-    "More rounds alone won't do, the noise must come down first: let the meter measure longer or "
-    "average, let meter and display warm up, keep stray light out, and write down all digits.";
-
-/// Why to stop, or to go on.
+/// Why to stop, or to go on. Each says which members of StopAdvice hold its facts; report/fit_words.hpp has it in English.
 enum class StopReason {
-    /// The wanted half-width is reached.
+    /// The wanted half-width is reached: `half_width`.
     reached,
-    /// The half-width is less than a third of what no reading improves.
+    /// The half-width is less than a third of what no reading improves: `half_width`, `floor_xy`.
     below_floor,
     /// Not every patch was read fewest_rounds times.
     too_few,
-    /// So many more rounds will do.
+    /// So many more rounds will do: `half_width`, `more_rounds`, `wanted`.
     go_on,
-    /// Over most_sensible_rounds more would be needed.
+    /// Over most_sensible_rounds more would be needed, so the noise must come down first: `half_width`, `wanted`.
     out_of_reach,
-    /// The verdict on the correction wants something read again first.
+    /// The verdict on the correction wants something read again first, or mended: FitJudgement says what.
     read_again,
     /// The verdict is not to use the correction, whatever is read more often.
     do_not_use
@@ -92,12 +87,14 @@ SAMELIGHT_API const char* code_of(StopReason reason);
 struct StopAdvice {
     bool stop = false;
     StopReason reason = StopReason::too_few;
-    /// The same for people.
-    std::string message;
     /// Now: the larger of those of x and y.
     double half_width = 0.0;
     /// Until the wanted half-width; absent where over most_sensible_rounds.
     std::optional<int> more_rounds = {};
+    /// The half-width that was wanted.
+    double wanted = 0.0;
+    /// What readings can't improve; 0: not known.
+    double floor_xy = 0.0;
 };
 
 /// No advice to stop before every patch was read this often: fewer repeats can agree by chance.

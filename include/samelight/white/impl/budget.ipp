@@ -5,7 +5,7 @@
 #include <cmath>
 #include <cstddef>
 #include <optional>
-#include <string>
+#include <utility>
 #include <vector>
 
 #include <Eigen/Core>
@@ -57,9 +57,9 @@ SAMELIGHT_INLINE std::array<Weighted, 32> phases(double whole) {
 
 /// A part of the budget from the displacements at likely values of its cause.
 template <class Values, class F>
-BudgetPart part_over(const char* code, const char* title, const char* remedy, const Values& values,
+BudgetPart part_over(const char* code, BudgetRemedy remedy, const Values& values,
                      F&& displacement_at) {
-    BudgetPart part{code, title, {}, remedy};
+    BudgetPart part{code, {}, remedy};
     for (const Weighted& v : values) {
         const Eigen::Vector2d d = displacement_at(v.value);
         part.covariance += square_of(d[0], d[1], v.weight);
@@ -86,8 +86,8 @@ inline void add_sampling_part(const ClosedLoop& loop, const ReadingInstrument& i
     std::optional<BudgetPart> all;
     for (const double step : loop.coarse_steps_nm()) {
         const BudgetPart part = part_over(
-            "sampling", "the step of the spectra", "export the spectra at a finer step",
-            phases(step), [&](double phase) -> Eigen::Vector2d {
+            "sampling", BudgetRemedy::finer_step, phases(step),
+            [&](double phase) -> Eigen::Vector2d {
                 return loop.displacement(instrument, {{step, loop.first_nm() + phase}}) - unsampled;
             });
         if (!all) {
@@ -105,8 +105,7 @@ inline void add_sampling_part(const ClosedLoop& loop, const ReadingInstrument& i
 
 inline void add_instrument_parts(const ClosedLoop& loop, const InstrumentLimits& limits,
                                  std::vector<BudgetPart>& parts) {
-    parts.push_back(part_over("wavelength_scale", "the instrument's wavelength scale",
-                              "check the instrument's wavelength scale on a lamp with known lines",
+    parts.push_back(part_over("wavelength_scale", BudgetRemedy::check_wavelength_scale,
                               evenly(-limits.wavelength_shift_nm, limits.wavelength_shift_nm),
                               [&](double v) {
                                   ReadingInstrument shifted;
@@ -116,12 +115,10 @@ inline void add_instrument_parts(const ClosedLoop& loop, const InstrumentLimits&
     ReadingInstrument whole;
     whole.bandwidth_nm = limits.bandwidth_nm;
     const Eigen::Vector2d through_bandwidth = loop.displacement(whole);
-    parts.push_back(part_over("bandwidth", "the instrument's bandwidth",
-                              "use a narrower bandwidth, or correct the spectra for it",
+    parts.push_back(part_over("bandwidth", BudgetRemedy::narrower_bandwidth,
                               std::array{Weighted{0.0, 1.0}},
                               [&](double) { return through_bandwidth; }));
-    parts.push_back(part_over("stray_light", "stray light in the instrument",
-                              "use an instrument with less stray light, or one corrected for it",
+    parts.push_back(part_over("stray_light", BudgetRemedy::less_stray_light,
                               evenly(0.0, limits.stray_light), [&](double v) {
                                   ReadingInstrument straying;
                                   straying.stray_light = v;
@@ -131,15 +128,11 @@ inline void add_instrument_parts(const ClosedLoop& loop, const InstrumentLimits&
     if (loop.measured()) {
         ReadingInstrument noisy = whole;
         noisy.noise = limits.noise;
-        parts.push_back({"spectral_noise", "noise in the measured spectra",
-                         loop.noise_covariance(noisy),
-                         "average more readings of every light that was measured"});
+        parts.push_back(
+            {"spectral_noise", loop.noise_covariance(noisy), BudgetRemedy::average_spectra});
     }
     const double variance = limits.reading_noise_xy * limits.reading_noise_xy;
-    parts.push_back({"reading_noise",
-                     "noise of the reading while the white is set",
-                     {variance, 0.0, 0.0, variance},
-                     "average several readings of the white"});
+    parts.push_back({"reading_noise", {variance, 0.0, 0.0, variance}, BudgetRemedy::average_white});
 }
 
 SAMELIGHT_INLINE ChromaticityOffset<Cie1931_2deg> farthest_other(
@@ -154,22 +147,13 @@ SAMELIGHT_INLINE ChromaticityOffset<Cie1931_2deg> farthest_other(
 }
 
 /// Anything from 0 to the whole of `offset` is as likely.
-inline BudgetPart part_towards(const char* code, const char* title, const char* remedy,
+inline BudgetPart part_towards(const char* code, BudgetRemedy remedy,
                                const ChromaticityOffset<Cie1931_2deg>& offset) {
     return {code,
-            title,
             square_of(offset.first(), offset.second(), 1.0 / 3.0),
             remedy,
             {-0.5 * offset.first(), -0.5 * offset.second()},
             true};
-}
-
-inline std::string eyes_remedy(const std::vector<std::string>& unmatched) {
-    if (unmatched.empty()) {
-        return "let the viewers set the white by eye once more, best on another display";
-    }
-    return "let viewer " + unmatched.front() +
-           " set the white by eye, side by side with the reference";
 }
 
 SAMELIGHT_INLINE std::vector<Target> others_of(const Panel& panel, const Reference& reference,
@@ -185,28 +169,26 @@ SAMELIGHT_INLINE std::vector<Target> others_of(const Panel& panel, const Referen
 inline void add_choice_parts(const Target& target, const BudgetOptions& options,
                              const std::vector<Target>& others, std::vector<BudgetPart>& parts) {
     if (options.viewers_covariance) {
-        parts.push_back({"viewers_eyes", "how well the viewers' own eyes are known",
-                         *options.viewers_covariance, eyes_remedy(options.viewers_unmatched)});
-        parts.back().of_the_eye = true;
+        BudgetPart part{"viewers_eyes", *options.viewers_covariance, BudgetRemedy::match_once_more};
+        if (!options.viewers_unmatched.empty()) {
+            part.remedy = BudgetRemedy::match_by_viewer;
+            part.viewer = options.viewers_unmatched.front();
+        }
+        part.of_the_eye = true;
+        parts.push_back(std::move(part));
     } else if (!others.empty()) {
-        parts.push_back(
-            part_towards("observer_choice", "which observer describes the eye (field of view)",
-                         "name the viewer and how large the white is seen, or let the eye set it",
-                         farthest_other(target, others)));
+        parts.push_back(part_towards("observer_choice", BudgetRemedy::name_viewer,
+                                     farthest_other(target, others)));
         parts.back().of_the_eye = true;
     }
     if (target.without_white_emitter) {
-        parts.push_back(part_towards("white_emitter_share",
-                                     "how much of white the white emitter makes",
-                                     "measure the white as it is set, and ask again from that",
+        parts.push_back(part_towards("white_emitter_share", BudgetRemedy::measure_white,
                                      *target.without_white_emitter));
     }
     if (options.additivity_floor_xy > 0.0) {
         const double variance = options.additivity_floor_xy * options.additivity_floor_xy;
-        parts.push_back({"additivity_floor",
-                         "what no observer function explains",
-                         {variance, 0.0, 0.0, variance},
-                         "nothing but a match by eye"});
+        parts.push_back(
+            {"additivity_floor", {variance, 0.0, 0.0, variance}, BudgetRemedy::only_by_eye});
     }
 }
 
@@ -237,17 +219,15 @@ SAMELIGHT_INLINE TargetBudget target_budget(const PanelAndReference& asked,
     if (model != nullptr && options.units_that_read) {
         const UnitDisplacement& units = *options.units_that_read;
         budget.parts.push_back({"panel_spectrum",
-                                "the panel's spectrum, its type's bent to what was read",
                                 units.mean_square,
-                                "measure spectra of red, green, blue and white of this very unit",
+                                BudgetRemedy::measure_spectra,
                                 {-units.mean[0], -units.mean[1]}});
     } else if (model != nullptr) {
         const detail::TypeSpread spread =
             detail::spread_of_type(*model, reference, observer, {options.base});
         budget.parts.push_back({"panel_spectrum",
-                                "the panel's spectrum, taken from its type",
                                 spread.mean_square,
-                                "measure red, green, blue and white of this very unit",
+                                BudgetRemedy::measure_unit,
                                 {-spread.mean[0], -spread.mean[1]}});
     }
     const detail::ClosedLoop loop(panel, reference, observer, detail::situation_of(panel, options));
@@ -257,10 +237,9 @@ SAMELIGHT_INLINE TargetBudget target_budget(const PanelAndReference& asked,
         budget.covariance += part.covariance;
     }
     if (options.people) {
-        budget.people = BudgetPart{"people", "how people differ", options.people->covariance_xy,
-                                   options.viewers_covariance
-                                       ? "nothing: the viewers named are these"
-                                       : "name the viewers, or let the viewer set it by eye"};
+        budget.people = BudgetPart{"people", options.people->covariance_xy,
+                                   options.viewers_covariance ? BudgetRemedy::none_viewers_named
+                                                              : BudgetRemedy::name_viewers};
     }
     return budget;
 }

@@ -43,12 +43,4 @@ SAMELIGHT_INLINE std::optional<TargetPair> opposed_pair(const Chromaticity<Cie19
     return worst;
 }
 
-SAMELIGHT_INLINE std::string both_names(const NamedTarget& a, const NamedTarget& b) {
-    const std::string viewer = "viewer ";
-    if (a.name.rfind(viewer, 0) == 0 && b.name.rfind(viewer, 0) == 0) {
-        return "viewers " + a.name.substr(viewer.size()) + " and " + b.name.substr(viewer.size());
-    }
-    return a.name + ", and " + b.name + ",";
-}
-
 }  // namespace samelight

@@ -45,6 +45,27 @@ SAMELIGHT_INLINE std::string viewers_text(const std::vector<std::string>& names)
     return text;
 }
 
+SAMELIGHT_INLINE const char* code_of(AdviceReason reason) {
+    constexpr std::array<const char*, 17> codes = {"nearer",
+                                                   "nearer_to_worst_off",
+                                                   "opposed",
+                                                   "below_instrument",
+                                                   "helps_too_few",
+                                                   "too_little",
+                                                   "too_little_for_worst_off",
+                                                   "direction_unsure",
+                                                   "now_of_another_type",
+                                                   "now_of_another_display",
+                                                   "display_of_another_type",
+                                                   "now_is_no_white",
+                                                   "read_no_white",
+                                                   "uncertainty_unknown",
+                                                   "clipped",
+                                                   "column_misread",
+                                                   "eye_far_from_normal"};
+    return codes.at(static_cast<std::size_t>(reason));
+}
+
 SAMELIGHT_INLINE std::string verdict_text(Verdict verdict) {
     switch (verdict) {
         case Verdict::move:

@@ -49,6 +49,15 @@ SAMELIGHT_INLINE double half_width(double even, double normal) {
 
 namespace samelight::inline SAMELIGHT_FORM {
 
+SAMELIGHT_INLINE const char* code_of(BudgetRemedy remedy) {
+    constexpr std::array<const char*, 15> codes = {
+        "finer_step",      "check_wavelength_scale", "narrower_bandwidth", "less_stray_light",
+        "average_spectra", "average_white",          "match_by_viewer",    "match_once_more",
+        "name_viewer",     "measure_white",          "only_by_eye",        "measure_spectra",
+        "measure_unit",    "name_viewers",           "none_viewers_named"};
+    return codes.at(static_cast<std::size_t>(remedy));
+}
+
 SAMELIGHT_INLINE double BudgetPart::half_width(double variance) const {
     return evenly_from_zero ? detail::half_width(variance, 0.0) : detail::half_width(0.0, variance);
 }

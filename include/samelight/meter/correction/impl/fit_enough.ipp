@@ -1,8 +1,6 @@
 #pragma once
 // The bodies of meter/correction/fit_enough.hpp.
 
-#include <string>
-
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/correction/fit_enough.hpp"
 #include "samelight/meter/correction/fit_verdict.hpp"
@@ -24,7 +22,7 @@ SAMELIGHT_INLINE FitJudgement judge_enough(FitJudgement judged, const StopAdvice
     }
     judged.verdict = FitVerdict::read_again;
     judged.not_sure_to = advice.half_width;
-    judged.reason = noise_must_come_down;
+    judged.reason = FitReason::too_noisy_to_use;
     return judged;
 }
 

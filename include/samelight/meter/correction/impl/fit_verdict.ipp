@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,7 +26,6 @@
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/meter/selection/choice.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -78,78 +78,67 @@ inline std::vector<ProvenError> within_validity(const ReadingSet& set, const Cor
     return result;
 }
 
-/// What must be read again first, and why; an empty reason where nothing must.
+/// What must be read again first, and why.
 struct ReadAgain {
-    std::string reason = {}, patch = {};
+    FitReason reason;
+    std::string patch = {};
     int round = 0;
-    std::string how = {};
+    std::optional<OddReading> reading = {};
 };
 
-/// Readings that can't have been written down right, which outweighs anything they prove; an empty reason where there are none.
-inline ReadAgain why_written_wrong(const FitQuality& quality) {
+/// Readings that can't have been written down right, which outweighs anything they prove.
+inline std::optional<ReadAgain> why_written_wrong(const FitQuality& quality) {
     if (quality.exchanged) {
-        return {
-            quality.exchanged->instruments == ExchangedIn::both
-                ? "The columns look exchanged in both instruments' readings (see below)."
-                : "Columns look exchanged in a part of the readings (see below).",
-            {},
-            0,
-            "Look at the head of the file and at the rows in doubt: once the columns are named "
-            "right, no colour need be read again. Where they are right, read all colours again."};
+        return ReadAgain{quality.exchanged->instruments == ExchangedIn::both
+                             ? FitReason::columns_exchanged
+                             : FitReason::columns_exchanged_in_part};
     }
     if (quality.odd_white) {
-        return {
-            "White is no display's white (see below).",
-            {},
-            0,
-            "Look at the head of the file: each of X, Y and Z must be in cd/m2 and under its own "
-            "name. Where they are, see what was shown as white, and read all colours again."};
+        return ReadAgain{FitReason::odd_white};
     }
     if (!quality.odd_luminances.empty()) {
         const OddLuminance& odd = quality.odd_luminances.front();
-        return {"Y of " + odd.patch + " can't be what was shown (see below).", odd.patch, odd.round,
-                "Look at Y of " + odd.patch +
-                    " in the file: where it was written down wrong, mend it there; else read " +
-                    odd.patch + " again with both instruments, at the drive of the others."};
+        return ReadAgain{FitReason::odd_luminance, odd.patch, odd.round};
     }
     return {};
 }
 
 /// What must be read again first. Oddity and drift in luminance alone don't count for methods on chromaticities, which
 /// don't feel them; they stay warnings.
-inline ReadAgain why_again(const Correction& correction, const FitQuality& quality) {
+inline std::optional<ReadAgain> why_again(const Correction& correction, const FitQuality& quality) {
     const bool blind = is_blind_to_luminance(correction.method);
     const auto counts = [&](const OddReading& o) { return !blind || o.quantity != "Y"; };
     const auto odd = std::find_if(quality.odd_readings.begin(), quality.odd_readings.end(), counts);
     if (odd != quality.odd_readings.end()) {
-        return {"The reading of " + odd->named() + " in round " + std::to_string(odd->round) +
-                    " does not go with the others.",
-                odd->patch, odd->round};
+        return ReadAgain{FitReason::odd_reading, odd->patch, odd->round, *odd};
     }
     if (!quality.odd_patches.empty()) {
-        const std::string& patch = quality.odd_patches.front().patch;
-        return {"The patch " + patch + " does not go with the others.", patch, 0};
+        return ReadAgain{FitReason::odd_patch, quality.odd_patches.front().patch};
     }
     const auto felt = [&](const WhiteDrift& d) {
         return blind ? d.xy_marked() && d.xy_beyond_noise : d.beyond_noise();
     };
     if (std::any_of(quality.steady_drift.begin(), quality.steady_drift.end(),
                     [&](const SteadyDrift& steady) { return felt(steady.middle); })) {
-        return {"White drifted the same way while most of the rounds were read.",
-                {},
-                0,
-                "Let the display warm up until white holds still, then read all rounds again."};
+        return ReadAgain{FitReason::steady_drift};
     }
     const auto drifting = std::find_if(quality.drift.begin(), quality.drift.end(), felt);
     if (drifting != quality.drift.end()) {
-        return {"White drifted while round " + std::to_string(drifting->round) + " was read.",
-                {},
-                drifting->round};
+        return ReadAgain{FitReason::drift, {}, drifting->round};
     }
     if (!correction.covariance && quality.left_out.empty()) {
-        return {"Each colour was read once and none was left out, so nothing says how good it is."};
+        return ReadAgain{FitReason::read_once};
     }
     return {};
+}
+
+/// Takes the verdict and its reason, and what must be read again.
+inline void read_first(const ReadAgain& again, FitJudgement& result) {
+    result.verdict = FitVerdict::read_again;
+    result.reason = again.reason;
+    result.again_patch = again.patch;
+    result.again_round = again.round;
+    result.odd_reading = again.reading;
 }
 
 }  // namespace samelight::detail
@@ -166,61 +155,71 @@ SAMELIGHT_INLINE FitJudgement judge_use(const ReadingSet& readings, const Correc
         result.proof_before = detail::uncorrected_error(set, left_out);
         result.proof_after = summarise(left_out).xy.root_mean_square;
     }
-    const std::string proof =
-        "On the " +
-        (left_out.size() == 1 ? "colour" : std::to_string(left_out.size()) + " colours") +
-        (correction.valid_near ? " near that white" : "") +
-        " that it was not made from it leaves " + to_text(result.proof_after, 4) + " in x, y" +
-        (correction.raw_channels
-             ? "; without it the meter's raw channels are no colours."
-             : "; without it the meter is off by " + to_text(result.proof_before, 4) + ".");
+    result.proof_count = left_out.size();
+    result.near_one_white = correction.valid_near.has_value();
+    result.raw_channels = correction.raw_channels;
+    const auto say = [&](FitVerdict verdict, FitReason reason) {
+        result.verdict = verdict;
+        result.reason = reason;
+    };
     const detail::AgainstNone none = detail::against_none(set, correction);
     const bool noise = none.within_noise || none.cannot_tell;
     const bool compared = !left_out.empty() && !noise && !correction.raw_channels;
-    const detail::ReadAgain wrong = detail::why_written_wrong(quality);
-    const detail::ReadAgain again =
-        wrong.reason.empty() ? detail::why_again(correction, quality) : wrong;
-    if (wrong.reason.empty() && compared &&
+    const auto wrong = detail::why_written_wrong(quality);
+    const auto again = wrong ? wrong : detail::why_again(correction, quality);
+    if (!wrong && compared &&
         std::max(result.proof_before, result.proof_after) < readable_difference) {
-        result.verdict = FitVerdict::not_needed;
-        result.reason = proof + " That is the same, as far as anything can be read.";
-    } else if (wrong.reason.empty() &&
+        say(FitVerdict::not_needed, FitReason::same_either_way);
+    } else if (!wrong &&
                ((compared && !readably_less(result.proof_after, result.proof_before)) ||
                 (correction.raw_channels && result.proof_after > detail::usual_filter_error))) {
-        result.verdict = FitVerdict::do_not_use;
-        result.reason = proof;
-    } else if (!again.reason.empty()) {
-        result.verdict = FitVerdict::read_again;
-        result.reason = again.reason;
-        result.again_patch = again.patch;
-        result.again_round = again.round;
-        result.again_how = again.how;
+        say(FitVerdict::do_not_use, FitReason::no_better_than_none);
+    } else if (again) {
+        detail::read_first(*again, result);
     } else if (none.cannot_tell) {
-        result.verdict = FitVerdict::read_again;
-        result.reason =
-            std::isinf(none.widest)
-                ? "Too few repeats: nothing can be told, neither that the meter is right nor that "
-                  "it is wrong."
-                : "Nothing can be told: these readings scatter so much that the corrected colours "
-                  "are known to " +
-                      to_text(none.widest, 4) +
-                      " in x, y at best, and the meter without it is no further off.";
+        result.known_to = std::isinf(none.widest) ? 0.0 : none.widest;
+        say(FitVerdict::read_again,
+            std::isinf(none.widest) ? FitReason::too_few_repeats : FitReason::too_noisy_to_tell);
     } else if (noise) {
-        result.verdict = FitVerdict::not_needed;
-        result.reason =
-            "On every colour the meter agrees with the reference as well as these readings can "
-            "tell.";
+        say(FitVerdict::not_needed, FitReason::agrees_within_noise);
     } else if (left_out.empty()) {
-        result.verdict = FitVerdict::use_unproven;
-        result.reason =
-            correction.valid_near
-                ? "No other colour near that white was read to prove it: read a mid grey."
-                : "No colour was left over to prove it: read two more, such as yellow and a mid "
-                  "grey.";
-    } else {
-        result.reason = proof;
+        say(FitVerdict::use_unproven, FitReason::unproven);
     }
     return result;
+}
+
+SAMELIGHT_INLINE const char* code_of(FitReason reason) {
+    constexpr std::array<const char*, 17> codes = {"proven",
+                                                   "unproven",
+                                                   "same_either_way",
+                                                   "agrees_within_noise",
+                                                   "no_better_than_none",
+                                                   "columns_exchanged",
+                                                   "columns_exchanged_in_part",
+                                                   "odd_white",
+                                                   "odd_luminance",
+                                                   "odd_reading",
+                                                   "odd_patch",
+                                                   "steady_drift",
+                                                   "drift",
+                                                   "read_once",
+                                                   "too_few_repeats",
+                                                   "too_noisy_to_tell",
+                                                   "too_noisy_to_use"};
+    return codes.at(static_cast<std::size_t>(reason));
+}
+
+SAMELIGHT_INLINE bool is_mended_otherwise(FitReason reason) {
+    switch (reason) {
+        case FitReason::columns_exchanged:
+        case FitReason::columns_exchanged_in_part:
+        case FitReason::odd_white:
+        case FitReason::odd_luminance:
+        case FitReason::steady_drift:
+            return true;
+        default:
+            return false;
+    }
 }
 
 SAMELIGHT_INLINE const char* code_of(OtherVerdict verdict) {

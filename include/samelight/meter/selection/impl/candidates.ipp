@@ -83,7 +83,7 @@ SAMELIGHT_INLINE double noise_of_shown(const Correction& correction, bool four_e
 /// of X, Y, Z.
 inline void add_what_it_shows(const CandidateCorrection& known,
                               std::vector<KnownReading>& readings) {
-    if (!known.panel || !known.not_at_all.empty() || known.correction.raw_channels ||
+    if (!known.panel || known.not_at_all || known.correction.raw_channels ||
         known.correction.verdict == FitVerdict::do_not_use) {
         return;
     }

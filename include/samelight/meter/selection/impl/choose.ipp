@@ -45,7 +45,7 @@ inline std::optional<std::size_t> least_error(const PanelChoice& choice, bool sa
     std::optional<std::size_t> best;
     for (std::size_t j = 0; j < choice.with.size(); ++j) {
         const CorrectionProspect& with = choice.with[j];
-        const bool may = with.error && with.not_at_all.empty() && (!safe || with.not_safe.empty());
+        const bool may = with.error && !with.not_at_all && (!safe || !with.not_safe);
         if (may && with.error->white_uv < least) {
             least = with.error->white_uv;
             best = j;
@@ -57,7 +57,7 @@ inline std::optional<std::size_t> least_error(const PanelChoice& choice, bool sa
 /// A white that was just read outranks what is expected of the meter.
 inline bool settle_by_white(PanelChoice& choice, std::span<const CandidateCorrection> corrections) {
     for (std::size_t j = 0; j < corrections.size(); ++j) {
-        if (corrections[j].keep && choice.with[j].error && choice.with[j].not_at_all.empty()) {
+        if (corrections[j].keep && choice.with[j].error && !choice.with[j].not_at_all) {
             choice.with[j].worse_than_none = false;
             choice.best = j;
             choice.verdict = Choice::safe;

@@ -201,29 +201,20 @@ SAMELIGHT_INLINE StopAdvice advise_stop(const Correction& correction,
     for (const NoiseTerm& term : correction.noise_terms) {
         fewest = term.rounding ? fewest : std::min(fewest, term.count);
     }
-    const std::string now =
-        "Corrected x and y are sure to " +
-        (advice.half_width < 5e-6 ? "0.00001 or less" : to_text(advice.half_width, 5));
+    advice.wanted = wanted;
+    advice.floor_xy = floor_xy;
     if (fewest < fewest_rounds) {
         advice.reason = StopReason::too_few;
-        advice.message = "Read every patch " + std::to_string(fewest_rounds) + " times or more.";
     } else if (advice.half_width <= wanted) {
         advice.stop = true;
         advice.reason = StopReason::reached;
-        advice.message = now + ": enough.";
     } else if (advice.half_width < floor_xy / 3.0) {
         advice.stop = true;
         advice.reason = StopReason::below_floor;
-        advice.message = now + ", less than a third of the " + to_text(floor_xy, 5) +
-                         " that no reading improves: more readings are not worth it.";
     } else if (advice.more_rounds) {
         advice.reason = StopReason::go_on;
-        advice.message = now + ": about " + std::to_string(*advice.more_rounds) +
-                         " more rounds for " + to_text(wanted, 5) + ".";
     } else {
         advice.reason = StopReason::out_of_reach;
-        advice.message =
-            now + ", not to " + to_text(wanted, 5) + ". " + std::string(noise_must_come_down);
     }
     return advice;
 }

@@ -132,18 +132,19 @@ SAMELIGHT_INLINE void put_read(const ReadWhite& read, ExpectedError& error) {
     error.white_read = true;
 }
 
-/// Why a correction of raw channels can't be judged; empty where it can.
-inline std::string why_raw_cannot(const CandidateCorrection& known, const ProspectBasis& basis) {
+/// Why a correction of raw channels can't be judged; nothing where it can.
+inline std::optional<CannotJudge> why_raw_cannot(const CandidateCorrection& known,
+                                                 const ProspectBasis& basis) {
     if (!known.correction.raw_channels) {
-        return "";
+        return {};
     }
     if (basis.meter_known && !basis.all_raw) {
-        return "corrects raw channels, which the rows given for X, Y, Z say nothing of";
+        return CannotJudge::raw_beside_rows;
     }
-    return basis.meter_known || known.correction.observer == Cie1931_2deg::id
-               ? ""
-               : "corrects raw channels to another observer than CIE 1931, which can't be judged "
-                 "from afar";
+    if (basis.meter_known || known.correction.observer == Cie1931_2deg::id) {
+        return {};
+    }
+    return CannotJudge::raw_to_other_observer;
 }
 
 inline CorrectionProspect expected_prospect(const CandidateCorrection& known, const Panel& panel,
@@ -155,26 +156,25 @@ inline CorrectionProspect expected_prospect(const CandidateCorrection& known, co
     result.not_at_all = known.not_at_all;
     result.not_safe = known.not_safe;
     if (known.correction.verdict == FitVerdict::do_not_use) {
-        result.not_at_all = "it was made with the verdict not to use it";
-    } else if (known.correction.verdict == FitVerdict::read_again && result.not_safe.empty()) {
-        result.not_safe = "it was made with the verdict to read again first";
+        result.not_at_all = NotAtAll::do_not_use;
+    } else if (known.correction.verdict == FitVerdict::read_again && !result.not_safe) {
+        result.not_safe = NotSafe::read_again_first;
     }
     if (known.panel) {
         result.panel_distance_nm = panel_distance_nm(*known.panel, panel);
     }
     if (!known.panel && !meter_known) {
         // Without them the supposed meter is any likely one, and not the one that the correction was made for.
-        result.why_not =
-            "can't be judged from afar, as it keeps no spectra of the display that it was made on";
+        result.why_not = CannotJudge::no_panel_spectra;
         return result;
     }
     const auto observer = judged_observer(known.correction);
     if (!observer) {
-        result.why_not = "gives cone responses, which have no u'v' to judge by";
+        result.why_not = CannotJudge::cones;
         return result;
     }
     result.why_not = why_raw_cannot(known, basis);
-    if (!result.why_not.empty()) {
+    if (result.why_not) {
         return result;
     }
     const Lights4 lights = lights_of(panel);
@@ -187,13 +187,13 @@ inline CorrectionProspect expected_prospect(const CandidateCorrection& known, co
         const auto read = xyY_from_xyz(as_array(answers.xyz(3)));
         const ChromaticityDisc& disc = *known.correction.valid_near;
         if (!disc.contains(read[0], read[1])) {
-            result.why_not = "made from one white, which this panel's is too far from";
+            result.why_not = CannotJudge::other_white;
             return result;
         }
     }
     result.error = expected_error(known.correction, answers, truth);
     if (!result.error) {
-        result.why_not = "would turn this panel's light into no light at all";
+        result.why_not = CannotJudge::no_light;
     }
     return result;
 }
@@ -207,11 +207,11 @@ SAMELIGHT_INLINE CorrectionProspect prospect(const CandidateCorrection& known, c
     if (!result.error) {
         result.error = ExpectedError{};
         result.error->primaries_xy = std::numeric_limits<double>::quiet_NaN();
-        result.why_not.clear();
+        result.why_not.reset();
     }
     put_read(*known.read, *result.error);
-    if (!known.read->settled && result.not_safe.empty()) {
-        result.not_safe = "the white read now does not settle that it is within the limit with it";
+    if (!known.read->settled && !result.not_safe) {
+        result.not_safe = NotSafe::white_not_settled;
     }
     return result;
 }

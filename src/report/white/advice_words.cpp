@@ -1,0 +1,134 @@
+#include "samelight/report/advice_words.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <string>
+
+#include "report/white/pair_words.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/white/people.hpp"
+
+namespace samelight::report {
+namespace {
+
+constexpr const char* by_eye = "et it by eye, side by side with the reference.";
+
+std::string uv_text(double uv) { return to_text(uv, 4); }
+
+/// "from 0.0059 to 0.0021 u'v' away".
+std::string sight_text(const ExpectedSight& sight) {
+    return "from " + uv_text(sight.before) + " to " + uv_text(sight.after) + " u'v' away";
+}
+
+/// What the move does to a population: "of 100 viewers 53 see it nearer, 36 further".
+std::string shares_text(const PeopleShares& shares) {
+    const double nearer = std::round(100.0 * shares.nearer);
+    const double further = std::round(100.0 * shares.further);
+    return "of 100 viewers " + to_text(nearer, 0) + " see it nearer, " + to_text(further, 0) +
+           " further, " + to_text(std::max(0.0, 100.0 - nearer - further), 0) + " no difference";
+}
+
+/// For whom of named people the move is.
+std::string helped_text(const Advice& advice) {
+    const std::size_t all = advice.viewer_count;
+    std::string text = advice.viewers_nearer.size() == all && all > 1
+                           ? "all " + std::to_string(all) + " viewers"
+                           : viewers_text(advice.viewers_nearer);
+    if (!advice.viewers_further.empty()) {
+        text += ", at the cost of " + viewers_text(advice.viewers_further);
+    }
+    return text;
+}
+
+std::string worst_off_text(const Advice& advice) {
+    const double gain = advice.sight.gain();
+    return gain > 0.0 ? "moving it would win " + uv_text(gain) +
+                            " u'v' for whoever is worst off, too little to see."
+                      : "moving it would not help whoever is worst off.";
+}
+
+std::string unsure_text(const Advice& advice) {
+    const double gain = advice.sight.gain();
+    const bool wins = gain > 5e-5;
+    return "as it is, it looks " + uv_text(advice.sight.before) + " u'v' off to " +
+           (advice.viewer_count > 0 ? "whoever is worst off" : "a typical viewer") +
+           ", but which way isn't sure enough: moving it by these numbers " +
+           (wins ? "is expected to win " + uv_text(gain) + " of that"
+                 : "isn't expected to win anything") +
+           ". S" + by_eye;
+}
+
+/// What the figures say.
+std::string weighed_text(const Advice& advice) {
+    switch (advice.reason) {
+        case AdviceReason::nearer:
+            return "it brings the white nearer to the reference: for a typical viewer " +
+                   sight_text(advice.sight) + "; " + shares_text(advice.people) + ".";
+        case AdviceReason::nearer_to_worst_off:
+            return "it brings the white nearer to the reference for " + helped_text(advice) + " (" +
+                   sight_text(advice.sight) + " for whoever is worst off).";
+        case AdviceReason::opposed:
+            return both_names(advice.opposed[0], advice.opposed[1]) + " pull it opposite ways: s" +
+                   by_eye;
+        case AdviceReason::below_instrument:
+            return "what there is to move, " + to_text(advice.to_move_xy, 4) +
+                   " in x, y, is less than the instrument can tell.";
+        case AdviceReason::helps_too_few:
+            return "moving it would help only " + share_of_viewers(advice.people.any_nearer) +
+                   (advice.verdict == Verdict::ask_the_eyes ? std::string(": s") + by_eye : ".");
+        case AdviceReason::too_little_for_worst_off:
+            return worst_off_text(advice);
+        case AdviceReason::direction_unsure:
+            return unsure_text(advice);
+        default:
+            return "as it is, it looks " + uv_text(advice.sight.before) +
+                   " u'v' off to a typical viewer, and moving it would win " +
+                   uv_text(std::max(0.0, advice.sight.gain())) + " of that, too little to see.";
+    }
+}
+
+}  // namespace
+
+std::string share_of_viewers(double share) {
+    const double hundredths = 100.0 * share;
+    if (share > 0.5 && hundredths < 50.5) {
+        return "just over half of the viewers";
+    }
+    if (share <= 0.5 && hundredths >= 49.5) {
+        return share < 0.5 ? "just under half of the viewers" : "half of the viewers";
+    }
+    const double whole =
+        share < 1.0 ? std::clamp(std::round(hundredths), share > 0.0 ? 1.0 : 0.0, 99.0) : 100.0;
+    return to_text(whole, 0) + " in 100 viewers";
+}
+
+std::string sentence(const Advice& advice) {
+    constexpr std::array<const char*, 3> names = {"red", "green", "blue"};
+    switch (advice.reason) {
+        case AdviceReason::now_of_another_type:
+            return "the white as it stands is of another type of display than the one named, it seems; see below.";
+        case AdviceReason::now_of_another_display:
+            return "the white as it stands is of another display than the spectra, it seems; see below.";
+        case AdviceReason::display_of_another_type:
+            return "the display is of another type than the one named, it seems; see below.";
+        case AdviceReason::now_is_no_white:
+            return "the white as it stands is no white; see below, and measure white.";
+        case AdviceReason::read_no_white:
+            return "what was read as white is no white; see below, and measure white.";
+        case AdviceReason::uncertainty_unknown:
+            return "how sure it is can't be worked out; see below.";
+        case AdviceReason::clipped:
+            return "the instrument seems to have been saturated; see below, and measure again.";
+        case AdviceReason::column_misread:
+            return names.at(advice.misread_primary.value_or(0)) +
+                   std::string(" was misread, it seems; see below, and measure it again.");
+        case AdviceReason::eye_far_from_normal:
+            return "a match by eye that no normal eye would set is no ground to move it; see below, and match again.";
+        default:
+            return weighed_text(advice);
+    }
+}
+
+}  // namespace samelight::report
