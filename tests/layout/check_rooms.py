@@ -2,7 +2,8 @@
 """Checks every #include of the library against rooms.txt. Usage: check_rooms.py ROOT
 
 - A room includes only the rooms that rooms.txt allows it.
-- Headers of the project are included as "samelight/ROOM/NAME.hpp", the private ones of src/ as "ROOM/FOLDER/NAME.hpp" and in their own
+- Headers of the project are included as "samelight/ROOM/NAME.hpp", the private ones of src/ as "ROOM/FOLDER/NAME.hpp" or
+  "ROOM/FOLDER/PART/NAME.hpp" and in their own
   room alone; the folders of a room in src/ stand in an order, without a circle.
 - No folder holds over 20 files.
 - Only headers named *_batch.hpp include the SIMD library.
@@ -107,7 +108,7 @@ def fault(path, quoted, target, room, allowed, src):
             return f"{target} lies in no room of rooms.txt"
         if other not in allowed[room]:
             return f"{room} may not include {other}"
-    elif quoted and not (src and len(parts) == 3 and parts[0] == room and ".." not in parts and (src / target).is_file()):
+    elif quoted and not (src and len(parts) in (3, 4) and parts[0] == room and ".." not in parts and (src / target).is_file()):
         return f'"{target}" should be "samelight/ROOM/NAME.hpp"'
     return None
 

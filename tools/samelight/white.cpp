@@ -222,8 +222,9 @@ void add_white(CLI::App& app) {
             dash_is_standard_output);
     white->add_option("--title", options->words.title, "the heading of that page")->needs(page);
     white
-        ->add_option("--for", options->audience,
-                     "who reads that page: practitioner, or client (plain words, no figures of\ndoubt)")
+        ->add_option(
+            "--for", options->audience,
+            "who reads that page: practitioner, or client (plain words, no figures of\ndoubt)")
         ->capture_default_str()
         ->needs(page);
     white->add_option("--note", options->words.notes, "a paragraph on that page; may be repeated")

@@ -25,8 +25,9 @@ class TextRenderer {
         const std::string head = before + verdict.verdict;
         // A subject too long for its line is wrapped like any words, and then nothing is marked.
         const bool whole = wrapped.compare(0, head.size(), head) == 0;
-        text_ += whole ? before + strong(verdict.verdict, verdict.mood) + wrapped.substr(head.size())
-                       : wrapped;
+        text_ += whole
+                     ? before + strong(verdict.verdict, verdict.mood) + wrapped.substr(head.size())
+                     : wrapped;
     }
     void operator()(const KeyFigures& all) {
         std::size_t label = 0;
@@ -65,9 +66,7 @@ class TextRenderer {
             text_ += lines("  - ", item);
         }
     }
-    void operator()(const Paragraph& paragraph) {
-        text_ += lines("", paragraph.words);
-    }
+    void operator()(const Paragraph& paragraph) { text_ += lines("", paragraph.words); }
     void operator()(const Caution& caution) {
         text_ += lines("! ", (subject_.empty() ? "" : subject_ + ": ") + caution.words);
     }
@@ -77,9 +76,7 @@ class TextRenderer {
     void begin(const Section& section) {
         const bool headed = section.heading_level <= page_.deepest;
         text_ += text_.empty() || (!headed && !headed_) ? "" : "\n";
-        text_ += headed && !section.heading.empty()
-                     ? bold(lines("", section.heading))
-                     : "";
+        text_ += headed && !section.heading.empty() ? bold(lines("", section.heading)) : "";
         subject_ = headed ? "" : section.subject;
         headed_ = headed;
         fresh_ = true;
@@ -144,8 +141,8 @@ class TextRenderer {
         if (all > page_.width && !widths.empty()) {
             const std::size_t over = all - page_.width;
             const std::size_t wide = widths[widest];
-            widths[widest] = over + std::min(least, wide) <= wide ? wide - over
-                                                                  : std::min(wide, whole);
+            widths[widest] =
+                over + std::min(least, wide) <= wide ? wide - over : std::min(wide, whole);
         }
         return widths;
     }

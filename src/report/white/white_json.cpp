@@ -1,7 +1,7 @@
 #include <nlohmann/json.hpp>
 
-#include "report/white/white_json_parts.hpp"
 #include "report/white/page/white_words.hpp"
+#include "report/white/white_json_parts.hpp"
 #include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "samelight/assess/white_answer.hpp"

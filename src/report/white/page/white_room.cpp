@@ -47,13 +47,13 @@ std::string way_said(const assess::WhiteAnswer& answer, std::size_t index) {
 }
 
 Table ways_table(const assess::WhiteAnswer& answer) {
-    Table table{"Seen by " +
-                    (answer.viewers.empty() ? population_text(*answer.population)
-                                            : "these viewers") +
-                    ": u'v' between two displays and from the reference, on average and 95 in 100 "
-                    "below; whites to set, x y",
-                {{"", Align::left}, {"BETWEEN"}, {"95 IN 100"}, {"FROM REFERENCE"}, {"95 IN 100"}},
-                {}};
+    Table table{
+        "Seen by " +
+            (answer.viewers.empty() ? population_text(*answer.population) : "these viewers") +
+            ": u'v' between two displays and from the reference, on average and 95 in 100 "
+            "below; whites to set, x y",
+        {{"", Align::left}, {"BETWEEN"}, {"95 IN 100"}, {"FROM REFERENCE"}, {"95 IN 100"}},
+        {}};
     const bool beside = answer.panels.size() <= most_in_columns;
     for (std::size_t p = 0; beside && p < answer.panels.size(); ++p) {
         table.columns.push_back({short_name(answer.panels[p].targets.panel, 14)});
@@ -126,9 +126,9 @@ Table displays_table(const assess::WhiteAnswer& answer, const std::string& capti
         const int places = places_of_white(part);
         std::vector<std::string> row = {
             short_name(part.targets.panel, 34),
-            is_done(part)  ? "DONE"
+            is_done(part) ? "DONE"
             : part.advice ? code_of(part.advice->verdict)
-                           : "",
+                          : "",
             to_text(white.x(), places),
             to_text(white.y(), places),
             part.budget ? half_width_said(part.budget->half_width_x()) : "",
