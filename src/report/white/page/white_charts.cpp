@@ -230,16 +230,16 @@ std::optional<Chart> viewers_chart(const assess::WhiteAnswer& answer,
     const std::vector<CandidateWhite>& whites = part.viewer_group->people.candidates;
     Bars bars{{"left as it is", "with the white to dial in"}, {}};
     for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
-        const double before = whites.front().seen[i].de00;
-        const double after = whites.back().seen[i].de00;
+        const double before = whites.front().expected[i].de00;
+        const double after = whites.back().expected[i].de00;
         bars.rows.push_back({"viewer " + answer.viewers[i].name,
                              {before, after},
                              {"DE " + to_text(before, 1), "DE " + to_text(after, 1)}});
     }
     return Chart{
         "What each viewer is expected to see",
-        "Difference between display and reference for each viewer's likeliest eye, DE00, before "
-        "and after.",
+        "Difference between display and reference that is expected for each viewer, DE00, before and "
+        "after.",
         std::move(bars)};
 }
 
