@@ -1,23 +1,64 @@
 #include <memory>
 #include <string>
+#include <vector>
 
 #include <fmt/core.h>
 
 #include "commands.hpp"
+#include "samelight/io/displays.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/report/metamerism_answer.hpp"
 #include "samelight/report/warning_words.hpp"
 #include "shared/display_options.hpp"
+#include "shared/output.hpp"
+#include "shared/report_options.hpp"
 #include "shared/terminal.hpp"
 
 namespace samelight::command {
 
+namespace {
+
+struct Options {
+    report::MetamerismRequest request;
+    ReportOptions shown;
+    bool json = false;
+    bool csv = false;
+};
+
+void run_metamerism(Options& options) {
+    const report::MetamerismRequest& asked = options.request;
+    const Output& page = options.shown.page;
+    require_named(asked.panels, asked.lights, "PANEL");
+    if (options.csv && page.to_standard_output()) {
+        throw CLI::ValidationError("--report",
+                                   page.name + " and --csv can't both be on standard output");
+    }
+    std::vector<std::string> inputs = io::files_named(asked.panels, asked.lights);
+    inputs.insert(inputs.end(), {asked.reference, asked.ages, asked.deviations.value_or("")});
+    page.require_free("--report", options.json, inputs);
+    options.request.every_index = options.json || options.csv;
+    const report::MetamerismAnswer answer = report::answer_metamerism(asked);
+    if (options.csv) {  // a table has no room for what was left out of it
+        for (const Warning& warning : report::metamerism_left_out(answer)) {
+            fmt::print(stderr, "samelight: {}\n",
+                       on_one_line(report::sentence(warning), 4 * longest_found));
+        }
+    }
+    if (page.wanted()) {
+        page.write(report::metamerism_report(answer, options.shown.words));
+    }
+    if (options.json || options.csv) {
+        print_page(options.json ? report::metamerism_json(answer) : report::metamerism_csv(answer));
+    } else {
+        page.print_shown(report::metamerism_page(answer, page.page_shown(options.shown.details)),
+                         options.shown.details);
+    }
+    say_left_out(answer.errors);
+}
+
+}  // namespace
+
 void add_metamerism(CLI::App& app) {
-    struct Options {
-        report::MetamerismRequest request;
-        bool json = false;
-        bool csv = false;
-    };
     const auto options = std::make_shared<Options>();
     report::MetamerismRequest& request = options->request;
     CLI::App* metamerism = app.add_subcommand(
@@ -53,26 +94,14 @@ void add_metamerism(CLI::App& app) {
         "--deviations", request.deviations,
         "a CSV file of deviation functions (wavelength_nm and three deviations), for the CIE's index with a deviate observer");
     add_display_options(*metamerism, request.lights);
+    CLI::Option* report = add_report_options(*metamerism, options->shown);
+    add_report_notes(*metamerism, report, options->shown);
     CLI::Option* json =
         metamerism->add_flag("--json", options->json, "the answer as one JSON object");
     metamerism
         ->add_flag("--csv", options->csv, "the answer as a table, a row for each pair and setting")
         ->excludes(json);
-    metamerism->callback([options] {
-        require_named(options->request.panels, options->request.lights, "PANEL");
-        options->request.every_index = options->json || options->csv;
-        const report::MetamerismAnswer answer = report::answer_metamerism(options->request);
-        if (options->csv) {  // a table has no room for what was left out of it
-            for (const Warning& warning : report::metamerism_left_out(answer)) {
-                fmt::print(stderr, "samelight: {}\n",
-                           on_one_line(report::sentence(warning), 4 * longest_found));
-            }
-        }
-        print_page(options->json  ? report::metamerism_json(answer)
-                   : options->csv ? report::metamerism_csv(answer)
-                                  : report::metamerism_page(answer));
-        say_left_out(answer.errors);
-    });
+    metamerism->callback([options] { run_metamerism(*options); });
 }
 
 }  // namespace samelight::command

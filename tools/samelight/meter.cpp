@@ -10,6 +10,7 @@
 #include "samelight/report/meter_fit_answer.hpp"
 #include "shared/display_options.hpp"
 #include "shared/output.hpp"
+#include "shared/report_options.hpp"
 
 namespace samelight::command {
 
@@ -18,6 +19,7 @@ namespace {
 struct FitCommand {
     report::MeterFitRequest request;
     Output write;
+    ReportOptions shown;
     io::LightOptions panel_lights;
     bool json = false;
 };
@@ -62,6 +64,36 @@ void add_what_is_kept(CLI::App& fit, FitCommand& command) {
     add_provenance(fit, write, command.request.provenance, true);
 }
 
+void run_fit(FitCommand& command) {
+    const Output& page = command.shown.page;
+    std::vector<std::string> inputs = command.request.files;
+    for (std::string& file : io::files_named({command.request.panel}, command.panel_lights)) {
+        inputs.push_back(std::move(file));
+    }
+    command.request.columns = command.panel_lights.columns;
+    share_note(command.request.provenance.note, command.write, command.shown);
+    command.write.require_free("--write", command.json, inputs);
+    page.require_free("--report", command.json, inputs);
+    require_apart("--report", page, "--write", command.write);
+    report::MeterFitAnswer answer = report::answer_meter_fit(command.request);
+    if (command.write.wanted()) {
+        command.write.write(assess::about({command.request.files.front()},
+                                          [&] { return io::correction_text(answer.stored); }));
+        answer.kept_in = command.write.title();
+    }
+    if (page.wanted()) {
+        page.write(report::meter_fit_report(answer, command.shown.words));
+    }
+    const Output& out = answer_beside(page, command.write);
+    if (command.json) {
+        out.print_answer(report::meter_fit_json(answer));
+    } else {
+        const Details details = command.shown.details;
+        out.print_shown(report::meter_fit_page(answer, out.page_shown(details)), details);
+    }
+    say_left_out(answer.errors);
+}
+
 }  // namespace
 
 void add_meter_fit(CLI::App& meter) {
@@ -74,24 +106,9 @@ void add_meter_fit(CLI::App& meter) {
         ->required();
     add_how(*fit, command->request);
     add_what_is_kept(*fit, *command);
+    add_report_options(*fit, command->shown);
     fit->add_flag("--json", command->json, "the answer as one JSON object");
-    fit->callback([command] {
-        std::vector<std::string> inputs = command->request.files;
-        for (std::string& file : io::files_named({command->request.panel}, command->panel_lights)) {
-            inputs.push_back(std::move(file));
-        }
-        command->request.columns = command->panel_lights.columns;
-        command->write.require_free("--write", command->json, inputs);
-        report::MeterFitAnswer answer = report::answer_meter_fit(command->request);
-        if (command->write.wanted()) {
-            command->write.write(assess::about({command->request.files.front()},
-                                               [&] { return io::correction_text(answer.stored); }));
-            answer.kept_in = command->write.title();
-        }
-        command->write.print_answer(command->json ? report::meter_fit_json(answer)
-                                                  : report::meter_fit_page(answer));
-        say_left_out(answer.errors);
-    });
+    fit->callback([command] { run_fit(*command); });
 }
 
 void add_meter(CLI::App& app) {

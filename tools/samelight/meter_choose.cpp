@@ -1,12 +1,15 @@
 #include <initializer_list>
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "meter_commands.hpp"
+#include "samelight/io/displays.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
 #include "samelight/report/meter_table_answer.hpp"
 #include "shared/display_options.hpp"
-#include "shared/terminal.hpp"
+#include "shared/output.hpp"
+#include "shared/report_options.hpp"
 
 namespace samelight::command {
 
@@ -14,6 +17,7 @@ namespace {
 
 struct ChooseCommand {
     report::MeterChooseRequest request;
+    ReportOptions shown;
     bool table = false;
     bool json = false;
 };
@@ -39,13 +43,53 @@ void refuse_ignored(const CLI::App& choose, bool table) {
     }
 }
 
-void print_table(const ChooseCommand& command) {
+void answer_table(const ChooseCommand& command) {
     const report::MeterChooseRequest& asked = command.request;
+    const Output& page = command.shown.page;
     const report::MeterTableAnswer answer =
         report::answer_meter_table({asked.meter, asked.panels, asked.scale_on_a, asked.limit_uv,
                                     asked.sampling, asked.lights});
-    print_page(command.json ? report::meter_table_json(answer) : report::meter_table_page(answer));
+    if (page.wanted()) {
+        page.write(report::meter_table_report(answer, command.shown.words));
+    }
+    if (command.json) {
+        page.print_answer(report::meter_table_json(answer));
+    } else {
+        const Details details = command.shown.details;
+        page.print_shown(report::meter_table_page(answer, page.page_shown(details)), details);
+    }
     say_left_out(answer.errors);
+}
+
+void answer_choice(const ChooseCommand& command) {
+    const Output& page = command.shown.page;
+    const report::MeterChooseAnswer answer = report::answer_meter_choose(command.request);
+    if (page.wanted()) {
+        page.write(report::meter_choose_report(answer, command.shown.words));
+    }
+    if (command.json) {
+        page.print_answer(report::meter_choose_json(answer));
+    } else {
+        const Details details = command.shown.details;
+        page.print_shown(report::meter_choose_page(answer, page.page_shown(details)), details);
+    }
+    say_left_out(answer.errors);
+}
+
+void run_choose(const ChooseCommand& command) {
+    const report::MeterChooseRequest& asked = command.request;
+    if (!command.table && asked.corrections.empty()) {
+        require_named(asked.panels, asked.lights, "PANEL");
+    }
+    std::vector<std::string> inputs = io::files_named(asked.panels, asked.lights);
+    inputs.insert(inputs.end(), asked.corrections.begin(), asked.corrections.end());
+    inputs.push_back(asked.meter);
+    command.shown.page.require_free("--report", command.json, inputs);
+    if (command.table) {
+        answer_table(command);
+    } else {
+        answer_choice(command);
+    }
 }
 
 void add_paired_white(CLI::App& choose, report::MeterChooseRequest& request) {
@@ -96,20 +140,12 @@ void add_meter_choose(CLI::App& meter) {
         "--table", command->table,
         "instead: what each display's own correction does on each of the others, for the meter of --meter; up to 100 displays, without PANEL the built-in panels");
     add_display_options(*choose, request.lights);
+    CLI::Option* report = add_report_options(*choose, command->shown);
+    add_report_notes(*choose, report, command->shown);
     choose->add_flag("--json", command->json, "the answer as one JSON object");
     choose->callback([command, choose] {
         refuse_ignored(*choose, command->table);
-        if (command->table) {
-            print_table(*command);
-            return;
-        }
-        if (command->request.corrections.empty()) {
-            require_named(command->request.panels, command->request.lights, "PANEL");
-        }
-        const report::MeterChooseAnswer answer = report::answer_meter_choose(command->request);
-        print_page(command->json ? report::meter_choose_json(answer)
-                                 : report::meter_choose_page(answer));
-        say_left_out(answer.errors);
+        run_choose(*command);
     });
 }
 

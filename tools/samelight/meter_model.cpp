@@ -9,6 +9,7 @@
 #include "samelight/report/meter_model_answer.hpp"
 #include "shared/display_options.hpp"
 #include "shared/output.hpp"
+#include "shared/report_options.hpp"
 
 namespace samelight::command {
 
@@ -17,8 +18,36 @@ namespace {
 struct ModelCommand {
     report::MeterModelRequest request;
     Output write;
+    ReportOptions shown;
     bool json = false;
 };
+
+void run_model(ModelCommand& command) {
+    const report::MeterModelRequest& asked = command.request;
+    const Output& page = command.shown.page;
+    require_named(asked.panels, asked.lights, "PANEL");
+    std::vector<std::string> inputs = io::files_named(asked.panels, asked.lights);
+    inputs.insert(inputs.end(), {asked.meter, asked.reference});
+    share_note(asked.provenance.note, command.write, command.shown);
+    command.write.require_free("--write", command.json, inputs);
+    page.require_free("--report", command.json, inputs);
+    require_apart("--report", page, "--write", command.write);
+    const report::MeterModelAnswer answer = report::answer_meter_model(asked);
+    if (command.write.wanted()) {
+        command.write.write(
+            assess::about({asked.meter}, [&] { return io::correction_text(answer.stored); }));
+    }
+    if (page.wanted()) {
+        page.write(report::meter_model_report(answer, command.shown.words));
+    }
+    const Output& out = answer_beside(page, command.write);
+    if (command.json) {
+        out.print_answer(report::meter_model_json(answer));
+    } else {
+        const Details details = command.shown.details;
+        out.print_shown(report::meter_model_page(answer, out.page_shown(details)), details);
+    }
+}
 
 }  // namespace
 
@@ -48,20 +77,9 @@ void add_meter_model(CLI::App& meter) {
                       "a light to look like: says what the corrected meter must read then");
     add_provenance(*model, add_write(*model, command->write), request.provenance, false);
     add_display_options(*model, request.lights);
+    add_report_options(*model, command->shown);
     model->add_flag("--json", command->json, "the answer as one JSON object");
-    model->callback([command] {
-        const report::MeterModelRequest& asked = command->request;
-        require_named(asked.panels, asked.lights, "PANEL");
-        std::vector<std::string> inputs = io::files_named(asked.panels, asked.lights);
-        inputs.insert(inputs.end(), {asked.meter, asked.reference});
-        command->write.require_free("--write", command->json, inputs);
-        const report::MeterModelAnswer answer = report::answer_meter_model(command->request);
-        if (command->write.wanted())
-            command->write.write(assess::about({command->request.meter},
-                                               [&] { return io::correction_text(answer.stored); }));
-        command->write.print_answer(command->json ? report::meter_model_json(answer)
-                                                  : report::meter_model_page(answer));
-    });
+    model->callback([command] { run_model(*command); });
 }
 
 }  // namespace samelight::command

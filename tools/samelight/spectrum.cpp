@@ -6,6 +6,7 @@
 #include "samelight/report/spectrum_answer.hpp"
 #include "shared/display_options.hpp"
 #include "shared/output.hpp"
+#include "shared/report_options.hpp"
 
 namespace samelight::command {
 namespace {
@@ -13,6 +14,7 @@ namespace {
 struct SpectrumOptions {
     report::SpectraRequest request;
     Output corrected;
+    ReportOptions shown;
     bool json = false;
 };
 
@@ -25,7 +27,10 @@ void run_spectrum(const SpectrumOptions& options) {
     }
     std::vector<std::string> inputs = io::files_named(asked.files, asked.lights);
     inputs.insert(inputs.end(), asked.files.begin(), asked.files.end());
+    const Output& page = options.shown.page;
     options.corrected.require_free("--corrected", options.json, inputs);
+    page.require_free("--report", options.json, inputs);
+    require_apart("--report", page, "--corrected", options.corrected);
     const report::SpectraAnswer answer = report::answer_spectra(asked);
     if (options.corrected.wanted() && answer.asked != 1) {
         throw CLI::ValidationError("--corrected", "takes the spectra of one file");
@@ -33,8 +38,16 @@ void run_spectrum(const SpectrumOptions& options) {
     if (options.corrected.wanted()) {
         options.corrected.write(report::corrected_csv(answer.files.front()));
     }
-    options.corrected.print_answer(options.json ? report::spectra_json(answer)
-                                                : report::spectra_page(answer));
+    if (page.wanted()) {
+        page.write(report::spectra_report(answer, options.shown.words));
+    }
+    const Output& out = answer_beside(page, options.corrected);
+    if (options.json) {
+        out.print_answer(report::spectra_json(answer));
+    } else {
+        const Details details = options.shown.details;
+        out.print_shown(report::spectra_page(answer, out.page_shown(details)), details);
+    }
     say_left_out(answer.errors);
 }
 
@@ -62,6 +75,8 @@ void add_spectrum(CLI::App& app) {
         std::string("write the spectra with bandwidth and shift taken out to this CSV file") +
             dash_is_standard_output);
     add_display_options(*spectrum, options->request.lights);
+    CLI::Option* report = add_report_options(*spectrum, options->shown);
+    add_report_notes(*spectrum, report, options->shown);
     spectrum->add_flag("--json", options->json, "the answer as one JSON object");
     spectrum->callback([options] { run_spectrum(*options); });
 }

@@ -20,6 +20,7 @@
 #include "shared/failure.hpp"
 #include "shared/name_list.hpp"
 #include "shared/output.hpp"
+#include "shared/report_options.hpp"
 #include "shared/terminal.hpp"
 
 namespace samelight::command {
@@ -32,9 +33,7 @@ struct WhiteCommand {
     bool json = false;
     bool lines = false;
     bool budget = false;
-    Details details = Details::first_screen;
-    Output page;
-    report::ReportWords words;
+    ReportOptions shown;
     std::string audience = "practitioner";
 };
 
@@ -124,20 +123,20 @@ void answer_at_once(WhiteCommand& command) {
             throw no_name_in(command.list);
         }
     }
-    command.page.require_free("--report", command.json, files_read(command.request));
-    command.words.audience = report::audience_named(command.audience, "--for");
+    const Output& page = command.shown.page;
+    page.require_free("--report", command.json, files_read(command.request));
+    command.shown.words.audience = report::audience_named(command.audience, "--for");
     const report::WhiteAnswer answer = report::answer_white(command.request);
-    if (command.page.wanted()) {
-        command.page.write(report::white_report(answer, command.words));
+    if (page.wanted()) {
+        page.write(report::white_report(answer, command.shown.words));
     }
     if (command.json) {
-        command.page.print_answer(report::white_json(answer));
+        page.print_answer(report::white_json(answer));
     } else {
-        command.page.print_shown(
-            report::white_page(answer, command.page.page_shown(command.details),
-                               command.budget ? report::BudgetOnPage::part_by_part
-                                              : report::BudgetOnPage::summed_up),
-            command.details);
+        page.print_shown(report::white_page(answer, page.page_shown(command.shown.details),
+                                            command.budget ? report::BudgetOnPage::part_by_part
+                                                           : report::BudgetOnPage::summed_up),
+                         command.shown.details);
     }
     say_left_out(answer.errors);
 }
@@ -215,22 +214,14 @@ void add_white(CLI::App& app) {
         ->capture_default_str();
     add_display_options(*white, options->request.lights);
     white->add_flag("--budget", options->budget, "a line for each cause of doubt");
-    add_details_option(*white, options->details);
-    CLI::Option* page = white->add_option(
-        "--report", options->page.name,
-        std::string("a file for a page with charts, to be looked at and printed (HTML)") +
-            dash_is_standard_output);
-    white->add_option("--title", options->words.title, "the heading of that page")->needs(page);
+    CLI::Option* page = add_report_options(*white, options->shown);
     white
         ->add_option(
             "--for", options->audience,
             "who reads that page: practitioner, or client (plain words, no figures of\ndoubt)")
         ->capture_default_str()
         ->needs(page);
-    white->add_option("--note", options->words.notes, "a paragraph on that page; may be repeated")
-        ->expected(1)
-        ->take_all()
-        ->needs(page);
+    add_report_notes(*white, page, options->shown);
     CLI::Option* json = white->add_flag("--json", options->json, "the answer as one JSON object");
     white
         ->add_flag(

@@ -14,11 +14,13 @@ enum class Level { essential, reason, detail };
 /// What a verdict asks for; a page may show it beside the word, never instead of it.
 enum class Mood { act, done, leave, look, stop };
 
-/// One word or two, and why.
+/// One word or two, and why; or how a sentence that decides begins, and its rest.
 struct VerdictLine {
     std::string verdict;
     std::string reason;
     Mood mood = Mood::act;
+    /// What stands between the two: " " where they are one sentence.
+    std::string between = ": ";
 };
 
 /// A number to be read at arm's length: what it is, the number with its unit, and what goes with it.

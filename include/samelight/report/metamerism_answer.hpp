@@ -7,8 +7,11 @@
 #include <vector>
 
 #include "samelight/assess/metamerism.hpp"
+#include "samelight/display/panel.hpp"
 #include "samelight/io/displays.hpp"
 #include "samelight/metamerism/comparison.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/report/render.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {
@@ -49,6 +52,8 @@ struct MetamerismAnswer : assess::MetamerismAnswer {
     std::optional<std::string> deviations;
     /// Of displays that the answer does without.
     std::vector<Error> errors = {};
+    /// The displays of `panels`, in their order.
+    std::vector<Panel> displays = {};
 };
 
 /// Opens the files and works the answer out (assess::answer_metamerism()). A panel that can't make the white is left out of it, with a warning, where two others can, and one that can't be
@@ -58,8 +63,11 @@ MetamerismAnswer answer_metamerism(const MetamerismRequest& request);
 /// What the comparison goes without, panels and colours, and what it mixes.
 using assess::metamerism_left_out;
 
-/// The answer for people. UTF-8, lines of at most 100 characters.
-std::string metamerism_page(const MetamerismAnswer& answer);
+/// The answer for people, as much of it and as wide as `page` says.
+std::string metamerism_page(const MetamerismAnswer& answer, const TextPage& page = {});
+
+/// The answer as a page with charts that stands by itself (html_of()).
+std::string metamerism_report(const MetamerismAnswer& answer, const ReportWords& words = {});
 
 /// The answer for programs: one JSON object, "schema": "samelight/metamerism/1".
 std::string metamerism_json(const MetamerismAnswer& answer);

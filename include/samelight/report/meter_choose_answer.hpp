@@ -7,6 +7,7 @@
 #include "samelight/colour/differences/steps.hpp"
 #include "samelight/io/displays.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/report/render.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {
@@ -48,8 +49,11 @@ struct MeterChooseAnswer : assess::MeterChooseAnswer {
 /// Opens the files and works the answer out (assess::answer_meter_choose()). Throws Error, one line, for anything that can't be.
 MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request);
 
-/// The answer for people. UTF-8, lines of at most 100 characters.
-std::string meter_choose_page(const MeterChooseAnswer& answer);
+/// The answer for people, as much of it and as wide as `page` says.
+std::string meter_choose_page(const MeterChooseAnswer& answer, const TextPage& page = {});
+
+/// The answer as a page with charts that stands by itself (html_of()).
+std::string meter_choose_report(const MeterChooseAnswer& answer, const ReportWords& words = {});
 
 /// The answer for programs: one JSON object, "schema": "samelight/meter-choose/1". An error's "white_from" says whether its white was read by both
 /// instruments ("reading", which has the last word) or is to be expected ("expectation"); "primaries_xy" is null where nothing tells it. Without a

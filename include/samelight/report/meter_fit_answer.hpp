@@ -1,5 +1,6 @@
 #pragma once
 // The answer of `samelight meter fit`: a correction from paired readings, how good it is, and what to read next.
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <string>
@@ -9,6 +10,7 @@
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/report/render.hpp"
 
 namespace samelight::report {
 
@@ -42,6 +44,13 @@ struct MeterFitRequest {
 /// The names that a request's method may have.
 std::vector<std::string> meter_fit_methods();
 
+/// A colour that was read.
+struct ReadColour {
+    std::string name;
+    /// Mean x, y of the reference, black taken off.
+    std::array<double, 2> xy;
+};
+
 /// The whole answer, and what comes from the files.
 struct MeterFitAnswer : assess::MeterFitAnswer {
     /// How the files were read.
@@ -50,13 +59,18 @@ struct MeterFitAnswer : assess::MeterFitAnswer {
     std::string kept_in = {};
     /// Of other displays' readings that the answer does without.
     std::vector<Error> errors = {};
+    /// In the order in which they first appear.
+    std::vector<ReadColour> colours = {};
 };
 
 /// Opens the files and works the answer out (assess::answer_meter_fit()). Throws Error, one line, for anything that can't be.
 MeterFitAnswer answer_meter_fit(const MeterFitRequest& request);
 
-/// The answer for people: the verdict, how sure, the proof, what else was tried, what to read next. UTF-8, lines of at most 100 characters.
-std::string meter_fit_page(const MeterFitAnswer& answer);
+/// The answer for people, as much of it and as wide as `page` says.
+std::string meter_fit_page(const MeterFitAnswer& answer, const TextPage& page = {});
+
+/// The answer as a page with charts that stands by itself (html_of()).
+std::string meter_fit_report(const MeterFitAnswer& answer, const ReportWords& words = {});
 
 /// The answer for programs: one JSON object, "schema": "samelight/meter-fit/1". "certainty" of white is that of a later reading that says the meter's mean white
 /// and is put through the matrix, without that reading's own scatter (see certainty()); of repeats x, y and Y are averaged (see Patch). For raw

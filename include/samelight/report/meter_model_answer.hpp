@@ -6,6 +6,7 @@
 #include "samelight/assess/meter_model.hpp"
 #include "samelight/io/displays.hpp"
 #include "samelight/meter/correction/correction.hpp"
+#include "samelight/report/render.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {
@@ -39,8 +40,11 @@ struct MeterModelAnswer : assess::MeterModelAnswer {
 /// Opens the files and works the answer out (assess::answer_meter_model()). Throws Error, one line, for anything that can't be.
 MeterModelAnswer answer_meter_model(const MeterModelRequest& request);
 
-/// The answer for people. UTF-8, lines of at most 100 characters.
-std::string meter_model_page(const MeterModelAnswer& answer);
+/// The answer for people, as much of it and as wide as `page` says.
+std::string meter_model_page(const MeterModelAnswer& answer, const TextPage& page = {});
+
+/// The answer as a page with charts that stands by itself (html_of()).
+std::string meter_model_report(const MeterModelAnswer& answer, const ReportWords& words = {});
 
 /// The answer for programs: one JSON object, "schema": "samelight/meter-model/1".
 std::string meter_model_json(const MeterModelAnswer& answer);

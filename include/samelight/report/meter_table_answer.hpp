@@ -7,6 +7,7 @@
 #include "samelight/colour/differences/steps.hpp"
 #include "samelight/io/displays.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/report/render.hpp"
 #include "samelight/spectrum/sampling.hpp"
 
 namespace samelight::report {
@@ -36,8 +37,11 @@ struct MeterTableAnswer : assess::MeterTableAnswer {
 /// Opens the files and works the answer out (assess::answer_meter_table()). Throws Error, one line, for anything that can't be.
 MeterTableAnswer answer_meter_table(const MeterTableRequest& request);
 
-/// The answer for people. UTF-8, lines of at most 100 characters.
-std::string meter_table_page(const MeterTableAnswer& answer);
+/// The answer for people, as much of it and as wide as `page` says.
+std::string meter_table_page(const MeterTableAnswer& answer, const TextPage& page = {});
+
+/// The answer as a page with charts that stands by itself (html_of()).
+std::string meter_table_report(const MeterTableAnswer& answer, const ReportWords& words = {});
 
 /// The answer for programs: one JSON object, "schema": "samelight/meter-table/1".
 std::string meter_table_json(const MeterTableAnswer& answer);

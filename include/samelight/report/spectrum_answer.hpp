@@ -10,7 +10,9 @@
 #include "samelight/io/displays.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/report/render.hpp"
 #include "samelight/spectrum/sampling.hpp"
+#include "samelight/spectrum/spectrum.hpp"
 
 namespace samelight::report {
 
@@ -41,6 +43,8 @@ struct SpectraRequest {
 struct SpectrumAnswer : assess::SpectrumAnswer {
     std::string source;
     io::LightUnit light_unit = io::LightUnit::relative;
+    /// The spectra of `columns`, in their order, as the file has them.
+    std::vector<Spectrum> lights = {};
 };
 
 /// The answers about the files that could be read, and what was wrong with the others.
@@ -54,8 +58,11 @@ struct SpectraAnswer {
 /// As answer_spectrum() for each file. Throws Error where there is no answer about any, and for wishes that can't be understood.
 SpectraAnswer answer_spectra(const SpectraRequest& request, const Sampling& sampling = {});
 
-/// The pages one below the other.
-std::string spectra_page(const SpectraAnswer& answer);
+/// The pages one below the other, as much of each and as wide as `page` says.
+std::string spectra_page(const SpectraAnswer& answer, const TextPage& page = {});
+
+/// The answers as one page with charts that stands by itself (html_of()).
+std::string spectra_report(const SpectraAnswer& answer, const ReportWords& words = {});
 
 /// For one file as spectrum_json(); for more "schema": "samelight/spectra/1", with those objects in "files" and what was wrong in "errors".
 std::string spectra_json(const SpectraAnswer& answer);
@@ -68,8 +75,8 @@ SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& s
 /// corrected.
 std::string corrected_csv(const SpectrumAnswer& answer);
 
-/// For people.
-std::string spectrum_page(const SpectrumAnswer& answer);
+/// For people, as much of it and as wide as `page` says.
+std::string spectrum_page(const SpectrumAnswer& answer, const TextPage& page = {});
 
 /// For programs: "schema": "samelight/spectrum/1".
 std::string spectrum_json(const SpectrumAnswer& answer);

@@ -35,7 +35,8 @@ class HtmlRenderer {
 
     std::string operator()(const VerdictLine& verdict) const {
         return "<p id=\"" + id_ + "\" class=\"verdict " + class_of(verdict.mood) + "\"><strong>" +
-               escaped(verdict.verdict) + "</strong>: " + escaped(verdict.reason) + "</p>\n";
+               escaped(verdict.verdict) + "</strong>" + escaped(verdict.between) +
+               escaped(verdict.reason) + "</p>\n";
     }
     std::string operator()(const KeyFigures& all) const {
         std::string text = "<dl id=\"" + id_ + "\" class=\"figures\">\n";

@@ -21,7 +21,8 @@ class TextRenderer {
 
     void operator()(const VerdictLine& verdict) {
         const std::string before = subject_.empty() ? "" : subject_ + ": ";
-        const std::string wrapped = lines("", before + verdict.verdict + ": " + verdict.reason);
+        const std::string wrapped =
+            lines("", before + verdict.verdict + verdict.between + verdict.reason);
         const std::string head = before + verdict.verdict;
         // A subject too long for its line is wrapped like any words, and then nothing is marked.
         const bool whole = wrapped.compare(0, head.size(), head) == 0;

@@ -64,6 +64,16 @@ std::exception_ptr open_deviations(const std::string& name, assess::MetamerismRe
     return nullptr;
 }
 
+/// Moves the spectra of the displays that the comparison has into the answer; one that can't make the white was left out of it.
+void keep_displays(std::vector<assess::ListedPanel>& asked, MetamerismAnswer& answer) {
+    for (assess::ListedPanel& panel : asked) {
+        const std::size_t next = answer.displays.size();
+        if (next < answer.panels.size() && answer.panels[next].name == panel.name) {
+            answer.displays.push_back(std::move(panel.panel));
+        }
+    }
+}
+
 }  // namespace
 
 std::string colour_name(std::size_t colour) { return patch_set()[colour].name; }
@@ -102,6 +112,7 @@ MetamerismAnswer answer_metamerism(const MetamerismRequest& request) {
         std::rethrow_exception(not_read);
     }
     answer.viewer_notes.insert(answer.viewer_notes.begin(), notes.begin(), notes.end());
+    keep_displays(asked.panels, answer);
     return answer;
 }
 

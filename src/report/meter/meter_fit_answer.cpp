@@ -3,7 +3,9 @@
 #include "samelight/assess/meter_fit.hpp"
 #include "samelight/io/readings_csv.hpp"
 #include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/readings/black.hpp"
 #include "samelight/meter/readings/noise.hpp"
+#include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -149,6 +151,17 @@ std::vector<Error> open_other_readings(const MeterFitRequest& request,
     return errors;
 }
 
+/// Where the colours that were fitted lie, for pages that draw them.
+std::vector<ReadColour> colours_read(const assess::MeterFitRequest& asked) {
+    const ReadingSet light =
+        subtract_black(assess::paired_readings(asked.display, asked.options)).set;
+    std::vector<ReadColour> colours;
+    for (const Patch& patch : light.patches()) {
+        colours.push_back({patch.name, {patch.reference[0], patch.reference[1]}});
+    }
+    return colours;
+}
+
 }  // namespace
 
 std::vector<std::string> meter_fit_methods() { return {methods.begin(), methods.end()}; }
@@ -179,6 +192,7 @@ MeterFitAnswer answer_meter_fit(const MeterFitRequest& request) {
     if (not_opened) {
         std::rethrow_exception(not_opened);
     }
+    answer.colours = colours_read(asked);
     return answer;
 }
 

@@ -1,9 +1,10 @@
 #include "report/meter/meter_fit_verdict.hpp"
 
 #include <cmath>
+#include <string>
+#include <vector>
 
 #include "report/words/short_name.hpp"
-#include "report/words/text_layout.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/correction/fit_verdict.hpp"
 #include "samelight/meter/selection/choice.hpp"
@@ -105,8 +106,8 @@ std::string noise_text(const MeterFitAnswer& answer) {
     return "the repeats of all patches";
 }
 
-std::string fit_elsewhere_text(const MeterFitAnswer& answer) {
-    std::string page;
+std::vector<std::string> fit_elsewhere(const MeterFitAnswer& answer) {
+    std::vector<std::string> said;
     for (const assess::OtherDisplay& other : answer.other_displays) {
         const std::string name = short_name(other.name, file_room);
         const std::string figures = ": there it leaves " +
@@ -115,23 +116,23 @@ std::string fit_elsewhere_text(const MeterFitAnswer& answer) {
                                     to_text(other.found.before.xy.root_mean_square, 4) + ".";
         switch (other.found.verdict) {
             case OtherVerdict::use:
-                page += paragraph("", "On " + name + " as well" + figures);
+                said.push_back("On " + name + " as well" + figures);
                 break;
             case OtherVerdict::better_own:
-                page += paragraph("", "Not on " + name + ", but for want of better" + figures +
-                                          " Make one there.");
+                said.push_back("Not on " + name + ", but for want of better" + figures +
+                               " Make one there.");
                 break;
             case OtherVerdict::do_not_use:
-                page += paragraph("", "Not on " + name + figures);
+                said.push_back("Not on " + name + figures);
                 break;
         }
     }
-    if (page.empty() && is_used(answer)) {
-        page = paragraph("",
-                         "Not on a display of another type: there it can be worse than none. Nor "
-                         "in another picture mode of this one, without trying it.");
+    if (said.empty() && is_used(answer)) {
+        said.push_back(
+            "Not on a display of another type: there it can be worse than none. Nor "
+            "in another picture mode of this one, without trying it.");
     }
-    return page;
+    return said;
 }
 
 }  // namespace samelight::report

@@ -1,6 +1,7 @@
 #pragma once
 // What a page of `samelight meter fit` says first: whether to use the correction, here and on other displays.
 #include <string>
+#include <vector>
 
 #include "samelight/report/meter_fit_answer.hpp"
 
@@ -15,7 +16,7 @@ std::string fit_verdict_text(const MeterFitAnswer& answer);
 /// What the readings' noise was taken from, a few words.
 std::string noise_text(const MeterFitAnswer& answer);
 
-/// Paragraphs on the other displays that were read, or a caution; may be empty.
-std::string fit_elsewhere_text(const MeterFitAnswer& answer);
+/// Sentences on the other displays that were read, or a caution; may be empty.
+std::vector<std::string> fit_elsewhere(const MeterFitAnswer& answer);
 
 }  // namespace samelight::report

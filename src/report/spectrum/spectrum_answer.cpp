@@ -94,6 +94,9 @@ SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& s
                                                    [&] { return assess::answer_spectrum(asked); });
                           }),
                           file.source, file.unit};
+    for (const io::LightColumn& column : file.lights) {
+        answer.lights.push_back(column.light);
+    }
     return answer;
 }
 

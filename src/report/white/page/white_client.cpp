@@ -19,7 +19,7 @@
 namespace samelight::report {
 namespace {
 
-std::string xy_said(const Chromaticity<Cie1931_2deg>& xy, int decimals) {
+std::string white_said(const Chromaticity<Cie1931_2deg>& xy, int decimals) {
     return "x " + to_text(xy.x(), decimals) + ", y " + to_text(xy.y(), decimals);
 }
 
@@ -36,13 +36,14 @@ std::string decade_said(const Viewer& viewer) {
 
 /// The reference in an owner's words: what the white is to look like.
 std::string what_was_done(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
-    const std::string white = xy_said(white_shown(part), places_of_white(part));
+    const std::string white = white_said(white_shown(part), places_of_white(part));
     const std::string looks = answer.reference.name == "D65"
                                   ? "daylight, the white that programmes are made for"
                                   : "the reference (" + answer.reference.name + ")";
     if (is_done(part)) {
         return "The white of this screen is set to look like " + looks + ": the meter reads " +
-               xy_said(part.dialled().xy, places_of_white(part)) + " as nearly as it can tell.";
+               white_said(part.dialled().xy, places_of_white(part)) +
+               " as nearly as it can tell.";
     }
     if (part.dialled().outside) {
         return "This screen can't show a white that looks like " + looks +
@@ -61,7 +62,7 @@ std::string what_was_done(const assess::WhiteAnswer& answer, const assess::Panel
 }
 
 std::string why_not_the_number(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
-    const std::string standard = xy_said(answer.reference.xy(), 4);
+    const std::string standard = white_said(answer.reference.xy(), 4);
     if ((white_shown(part) - answer.reference.xy()).distance() < 5e-4) {
         return "That is the reference's own number, " + standard + ".";
     }

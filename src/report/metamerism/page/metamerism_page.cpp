@@ -1,0 +1,18 @@
+#include <string>
+
+#include "report/metamerism/page/metamerism_document.hpp"
+#include "report/words/report_words.hpp"
+#include "samelight/report/metamerism_answer.hpp"
+#include "samelight/report/render.hpp"
+
+namespace samelight::report {
+
+std::string metamerism_page(const MetamerismAnswer& answer, const TextPage& page) {
+    return text_of(metamerism_document(answer), page);
+}
+
+std::string metamerism_report(const MetamerismAnswer& answer, const ReportWords& words) {
+    return page_of(metamerism_document(answer), words);
+}
+
+}  // namespace samelight::report

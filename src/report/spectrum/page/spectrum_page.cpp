@@ -1,0 +1,22 @@
+#include <string>
+
+#include "report/spectrum/page/spectrum_document.hpp"
+#include "report/words/report_words.hpp"
+#include "samelight/report/render.hpp"
+#include "samelight/report/spectrum_answer.hpp"
+
+namespace samelight::report {
+
+std::string spectrum_page(const SpectrumAnswer& answer, const TextPage& page) {
+    return text_of(spectra_document({&answer, 1}), page);
+}
+
+std::string spectra_page(const SpectraAnswer& answer, const TextPage& page) {
+    return text_of(spectra_document(answer.files), page);
+}
+
+std::string spectra_report(const SpectraAnswer& answer, const ReportWords& words) {
+    return page_of(spectra_document(answer.files), words);
+}
+
+}  // namespace samelight::report

@@ -1,0 +1,54 @@
+#include "report_options.hpp"
+
+#include <filesystem>
+#include <string>
+#include <system_error>
+
+namespace samelight::command {
+namespace {
+
+bool same_file(const std::string& one, const std::string& other) {
+    namespace fs = std::filesystem;
+    std::error_code none;
+    // What isn't there yet has its name alone.
+    return fs::path(one).lexically_normal() == fs::path(other).lexically_normal() ||
+           (fs::equivalent(one, other, none) && fs::is_regular_file(one, none));
+}
+
+}  // namespace
+
+CLI::Option* add_report_options(CLI::App& command, ReportOptions& options) {
+    add_details_option(command, options.details);
+    CLI::Option* report = command.add_option(
+        "--report", options.page.name,
+        std::string("a file for a page with charts, to be looked at and printed (HTML)") +
+            dash_is_standard_output);
+    command.add_option("--title", options.words.title, "the heading of that page")->needs(report);
+    return report;
+}
+
+void add_report_notes(CLI::App& command, CLI::Option* report, ReportOptions& options) {
+    command.add_option("--note", options.words.notes, "a paragraph on that page; may be repeated")
+        ->expected(1)
+        ->take_all()
+        ->needs(report);
+}
+
+void require_apart(const char* option, const Output& output, const char* other_option,
+                   const Output& other) {
+    if (!output.wanted() || !other.wanted()) return;
+    if (output.to_standard_output() && other.to_standard_output()) {
+        throw CLI::ValidationError(
+            option, std::string("it and ") + other_option + " can't both be on standard output");
+    }
+    if (same_file(output.name, other.name)) {
+        throw CLI::ValidationError(
+            option, output.name + ", the file of " + other_option + "; wanted two files");
+    }
+}
+
+const Output& answer_beside(const Output& output, const Output& other) {
+    return other.to_standard_output() ? other : output;
+}
+
+}  // namespace samelight::command
