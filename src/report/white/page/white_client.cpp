@@ -42,8 +42,7 @@ std::string what_was_done(const assess::WhiteAnswer& answer, const assess::Panel
                                   : "the reference (" + answer.reference.name + ")";
     if (is_done(part)) {
         return "The white of this screen is set to look like " + looks + ": the meter reads " +
-               white_said(part.dialled().xy, places_of_white(part)) +
-               " as nearly as it can tell.";
+               white_said(part.dialled().xy, places_of_white(part)) + " as nearly as it can tell.";
     }
     if (part.dialled().outside) {
         return "This screen can't show a white that looks like " + looks +
