@@ -213,6 +213,24 @@ TEST(FirstScreen, HostileNamesStayText) {
     EXPECT_TRUE(page_says(said.out, "\\u001b[31mred.csv"));
 }
 
+// Lin, Luo, Shi & Huang 2024, Color and Imaging Conference 32, 142-147: six displays, ten observers; CIE 2006, 10 degrees, mean DE00 5.1, the best of the
+// CIE's functions, CIE 1931, 2 degrees, the worst. Other displays than these, so the size is held to half either way.
+TEST(FirstScreen, ComputedPeopleKeepTheOrderOfAnExperiment) {
+    double set_by_1931 = 0.0;
+    double set_by_10_degrees = 0.0;
+    for (const char* type :
+         {"oled-rgb", "oled-white", "lcd-white-led", "lcd-narrow-red", "lcd-quantum-dot", "laser-rgb"}) {
+        const Said said = run("white " + std::string(type) + tube + "--observer cie2015-10deg --json");
+        ASSERT_EQ(said.exit_code, 0) << said.err;
+        const json advice = json::parse(said.out)["panels"][0]["advice"];
+        set_by_1931 += advice["de00_before"].get<double>() / 6.0;
+        set_by_10_degrees += advice["de00_after"].get<double>() / 6.0;
+    }
+    EXPECT_LT(set_by_10_degrees, set_by_1931);
+    EXPECT_GT(set_by_10_degrees, 5.1 / 1.5);
+    EXPECT_LT(set_by_10_degrees, 5.1 * 1.5);
+}
+
 TEST(FirstScreen, AReportForAClientHasPlainWordsAndNoAges) {
     const Scratch scratch;
     const std::string page = (scratch.path() / "client.html").string();
