@@ -14,7 +14,7 @@
 //     const assess::WhiteRequest request{assess::display_as_reference(tube), {assess::measured_panel("set", spectra)}};
 //     const assess::PanelPart part = assess::answer_white(request).panels.front();
 //     std::printf("x %.4f  y %.4f\n", part.dialled().xy.x(), part.dialled().xy.y());
-//     if (part.budget && part.advice) std::printf("x within %.4f: %s\n", part.budget->half_width_x(), verdict_text(part.advice->verdict).c_str());
+//     if (part.budget && part.advice) std::printf("x within %.4f: %s\n", part.budget->half_width_x(), code_of(part.advice->verdict));
 // }
 // ```
 //

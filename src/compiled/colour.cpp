@@ -8,6 +8,7 @@
 #include "samelight/colour/impl/chromaticity.ipp"
 #include "samelight/colour/impl/luminance.ipp"
 #include "samelight/colour/impl/temperature.ipp"
+#include "samelight/colour/impl/xyY.ipp"
 #include "samelight/colour/signals/impl/quantisation.ipp"
 #include "samelight/colour/signals/impl/rgb.ipp"
 #include "samelight/colour/signals/impl/transfer_hlg.ipp"

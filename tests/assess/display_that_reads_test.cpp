@@ -13,6 +13,7 @@
 
 #include <gtest/gtest.h>
 
+#include "assess/memory_and_files.hpp"
 #include "samelight/assess/display_that_reads.hpp"
 #include "samelight/assess/white.hpp"
 #include "samelight/assess/white_request.hpp"
@@ -27,8 +28,10 @@
 #include "samelight/numeric/low_discrepancy.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/numeric/quantile.hpp"
+#include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
+#include "samelight/report/white_answer.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
@@ -217,6 +220,56 @@ TEST(DisplayThatReads, TheWholeAnswerTakesTheReadingsIntoAccount) {
     EXPECT_LT(read.panels[0].ranges[0]->y, 0.6 * type.panels[0].ranges[0]->y);
     EXPECT_TRUE(read.panels[0].bent);
     EXPECT_FALSE(read.types_apart);
+}
+
+using DisplayThatReadsInAFile = test::MemoryAndFiles;
+
+std::string readings_csv(const PrimaryReadings& readings) {
+    const auto row = [](const char* name, const LightReading& light) {
+        return std::string("\n") + name + "," + to_text(light.xy.x()) + "," +
+               to_text(light.xy.y()) + "," + to_text(*light.luminance);
+    };
+    return "name,x,y,Y" + row("red", readings.primaries[0]) + row("green", readings.primaries[1]) +
+           row("blue", readings.primaries[2]) + row("white", readings.white) + "\n";
+}
+
+// Second route: the same readings in a file, as the command is asked about them.
+TEST_F(DisplayThatReadsInAFile, TheCommandSaysTheSame) {
+    const PrimaryReadings readings = DrawnUnits().at(5).readings;
+    report::WhiteRequest texts{{written("read.csv", readings_csv(readings))}};
+    texts.reference = "crt@0.3127,0.3290";
+    texts.people = 64;
+    for (const char* type : {"oled-rgb", "lcd-white-led", ""}) {
+        texts.type = type;
+        const std::string& name = texts.panels.front();
+        assess::WhiteRequest asked = asked_of(
+            texts.type.empty() ? assess::displays_that_read(name, readings)
+                               : std::vector<assess::WhitePanel>{assess::display_that_reads(
+                                     name, readings, generic_model(type))});
+        if (texts.type.empty()) asked.panels_are = assess::PanelsAre::types_of_one_display;
+        const assess::WhiteAnswer memory = assess::answer_white(asked);
+        const report::WhiteAnswer file = report::answer_white(texts);
+        EXPECT_TRUE(file.errors.empty());
+        ASSERT_EQ(memory.panels.size(), file.panels.size()) << type;
+        ASSERT_EQ(memory.types_apart.has_value(), file.types_apart.has_value()) << type;
+        if (memory.types_apart) {
+            EXPECT_EQ(test::warning_codes(memory.types_apart->warnings),
+                      test::warning_codes(file.types_apart->warnings));
+        }
+        for (std::size_t p = 0; p < memory.panels.size(); ++p) {
+            const assess::PanelPart& one = memory.panels[p];
+            const assess::PanelPart& other = file.panels[p];
+            EXPECT_EQ(test::warning_codes(one.targets.warnings),
+                      test::warning_codes(other.targets.warnings));
+            ASSERT_TRUE(one.advice && other.advice && one.budget && other.budget) << type;
+            EXPECT_EQ(one.advice->verdict, other.advice->verdict) << type;
+            EXPECT_EQ(one.advice->reason, other.advice->reason) << type;
+            // A file's x, y, Y go by way of X, Y, Z: the search for the unit, which ends where a thousandth is gained, may multiply the rounding.
+            EXPECT_LT((one.dialled().xy - other.dialled().xy).distance(), 1e-5) << type;
+            EXPECT_NEAR(one.budget->half_width_x() / other.budget->half_width_x(), 1.0, 2e-3)
+                << type;
+        }
+    }
 }
 
 TEST(DisplayThatReads, ReadingsUnlikeTheTypeNamedAreSaidAndLeaveTheWhite) {

@@ -64,7 +64,7 @@ report::WhiteRequest white_of(std::size_t displays, std::int64_t people) {
 }
 
 TEST_F(GrowthOfLists, DisplaysOfAWhite) {
-    expect_near_linear({32, 128, 512}, [](std::size_t n) { page_of(white_of(n, 16)); });
+    expect_near_linear({16, 64, 256}, [](std::size_t n) { page_of(white_of(n, 16)); });
 }
 
 TEST_F(GrowthOfLists, DisplaysOfOneAnswerAreLimited) {
@@ -208,8 +208,8 @@ TEST_F(GrowthOfLists, PanelsAndCorrectionsToChooseFrom) {
         report::meter_choose_page(answer);
         report::meter_choose_json(answer);
     };
-    expect_near_linear({16, 64, 256}, [&](std::size_t n) { choose(n, 1); });
-    expect_near_linear({16, 64, 256}, [&](std::size_t n) { choose(1, n); });
+    expect_near_linear({8, 32, 128}, [&](std::size_t n) { choose(n, 1); });
+    expect_near_linear({8, 32, 128}, [&](std::size_t n) { choose(1, n); });
 }
 
 TEST_F(GrowthOfLists, ATableOfDisplaysIsLimited) {

@@ -220,9 +220,9 @@ TEST(SpectraFromValues, RefusalsNameValuesNotOptions) {
     EXPECT_EQ(refusal(request), "line: 100 nm; wanted 200 to 1200 nm");
     request.wishes.lines_nm.clear();
     request.columns.push_back({"other", lines_as_read({{560.0, 60.0, 1.0}}, instrument_of(0, 2))});
-    EXPECT_EQ(refusal(request), "spectrum, other: wavelengths of its own; wanted those of red");
+    EXPECT_EQ(refusal(request), "column other: wavelengths of its own; wanted those of red");
     request.columns.clear();
-    EXPECT_EQ(refusal(request), "spectrum: no column; wanted one at least");
+    EXPECT_EQ(refusal(request), "columns: none; wanted one at least");
 }
 
 }  // namespace

@@ -362,7 +362,7 @@ TEST(WhiteFromValues, RefusalsNameValuesNotOptions) {
         }
         return std::string();
     };
-    EXPECT_EQ(refusal(), "white: no panel; wanted at least one");
+    EXPECT_EQ(refusal(), "panels: none; wanted at least one");
     request.panels.push_back(assess::generic_display(generic_model("oled-rgb")));
     request.additivity_floor_xy = 0.2;
     EXPECT_EQ(refusal(), "additivity floor: 0.2; wanted 0 to 0.1, in x and y");

@@ -1,12 +1,14 @@
 #!/usr/bin/env python3
 """Opens the command's reports in a browser as readers would: three widths, light and dark. Fails where a page says something on the console,
 asks for anything, is wider than the screen, has a picture without title or description, words on top of each other or cut off, too little
-contrast (WCAG 2.1, 1.4.3: 4.5 to 1, 3 to 1 for large type), or other numbers than the JSON.
+contrast (WCAG 2.1, 1.4.3: 4.5 to 1, 3 to 1 for large type), or other numbers than the JSON,
+and where an HTML validator (tidy) has anything to say.
 Usage: check_reports.py COMMAND DATA        (COMMAND: the built samelight; DATA: the folder data/)
-Ends with 77 where there is no browser.
+Ends with 77 where there is no browser or no validator.
 """
 import json
 import os
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -101,6 +103,12 @@ def reports(command, data, folder):
         yield name, page, json.loads(said.stdout)
 
 
+def validated(page):
+    """What the validator says: a line a fault."""
+    said = subprocess.run(["tidy", "-q", "-e", "--show-info", "no", page], capture_output=True, text=True, check=False)
+    return [line for line in said.stderr.splitlines() if line.strip()]
+
+
 def whites_said(answer):
     """Of every display the x and y of its first white, as they may be written: in two, three or four places."""
     for panel in answer["panels"]:
@@ -141,14 +149,17 @@ def figures_said(answer):
 def main():
     command, data = sys.argv[1:3]
     program = find_browser()
-    if not program:
-        print("no Chromium here: reports weren't opened")
+    if not program or not shutil.which("tidy"):
+        print("no Chromium or no tidy here: reports weren't opened")
         sys.exit(SKIPPED)
     faults = 0
     with tempfile.TemporaryDirectory(prefix="samelight-reports-") as folder:
         browser = Browser(program)
         try:
             for name, page, answer in reports(command, data, folder):
+                for line in validated(page):
+                    print(f"{name}: {line}")
+                    faults += 1
                 for width in WIDTHS:
                     for scheme in ("light", "dark"):
                         events = browser.open(page, width, scheme)

@@ -25,219 +25,11 @@ import shutil
 import subprocess
 import sys
 
+from form_programs import BATCHES, BOTH_FORMS_MAIN, MORE, SHARED, SHARED_MAIN, SIZE, TARGET
+
 SKIP = 77
 HERE = pathlib.Path(__file__).resolve().parent
 LARGEST_PROGRAM = 300_000
-
-# A white target and a colour difference, by whichever form the source that includes this is compiled for.
-TARGET = r"""
-#include <cstdio>
-#include <string>
-
-#include "samelight/colour/differences/difference.hpp"
-#include "samelight/colour/spaces/lab.hpp"
-#include "samelight/display/types/generic_model.hpp"
-#include "samelight/display/types/generic_panel.hpp"
-#include "samelight/observer/standard.hpp"
-#include "samelight/observer/tristimulus.hpp"
-#include "samelight/spectrum/rebinning.hpp"
-#include "samelight/white/reference.hpp"
-#include "samelight/white/target.hpp"
-
-std::string NAME() {
-    using namespace samelight;
-    const Target target = white_target(generic_panel(generic_model("oled-rgb")),
-                                       illuminant_reference("D65"), standard_observer<Cie2015_2deg>());
-    const Tristimulus<Cie1931_2deg> white(0.95047, 1.0, 1.08883);
-    const double difference = delta_e_2000(Lab<Cie1931_2deg>(50.0, 2.6772, -79.7751, white),
-                                           Lab<Cie1931_2deg>(50.0, 0.0, -82.7485, white));
-    char text[100];
-    std::snprintf(text, sizeof text, "%.17g %.17g %.17g", target.xy.x(), target.xy.y(), difference);
-    return text;
-}
-"""
-
-# Of the second source of the compiled form: other headers, some of the same functions, an Error.
-MORE = r"""
-#include <string>
-
-#include "samelight/numeric/error.hpp"
-#include "samelight/numeric/statistics.hpp"
-#include "samelight/observer/standard.hpp"
-#include "samelight/spectrum/illuminants.hpp"
-
-bool other_source() {
-    using namespace samelight;
-    try {
-        observer_by_name("nobody");
-    } catch (const Error& error) {
-        return error.kind() == ErrorKind::domain &&
-            observer_by_name("cie2015-2deg").id() == standard_observer<Cie2015_2deg>().id();
-    }
-    return false;
-}
-"""
-
-# The batch functions and what they stand on.
-BATCHES = r"""
-#include <array>
-#include <cmath>
-#include <span>
-#include <vector>
-
-#include "samelight/colour/appearance/ciecam16_batch.hpp"
-#include "samelight/colour/differences/difference_batch.hpp"
-#include "samelight/colour/spaces/ictcp_batch.hpp"
-#include "samelight/colour/spaces/lab_batch.hpp"
-#include "samelight/colour/spaces/luv_batch.hpp"
-#include "samelight/colour/signals/transfer_batch.hpp"
-#include "samelight/observer/standard.hpp"
-#include "samelight/observer/tristimulus_batch.hpp"
-
-namespace {
-
-template <class T>
-bool batches() {
-    using namespace samelight;
-    constexpr std::size_t n = 37;
-    std::vector<T> a(n), b(n), c(n), x(n), y(n), z(n), difference(n);
-    for (std::size_t i = 0; i < n; ++i) {
-        a[i] = T(0.2) + T(0.01) * T(i);
-        b[i] = T(0.1) + T(0.02) * T(i);
-        c[i] = T(0.3) + T(0.005) * T(i);
-    }
-    const auto in = [&] { return Columns3<const T>(std::span<const T>(a), std::span<const T>(b), std::span<const T>(c)); };
-    const auto out = [&] { return Columns3<T>(std::span<T>(x), std::span<T>(y), std::span<T>(z)); };
-    const Tristimulus<Cie1931_2deg> white(0.95047, 1.0, 1.08883);
-    lab_from_xyz<T>(in(), white, out());
-    const Columns3<const T> found{std::span<const T>(x), std::span<const T>(y), std::span<const T>(z)};
-    bool well = true;
-    for (std::size_t i = 0; i < n; ++i) {
-        const auto one = lab(Tristimulus<Cie1931_2deg>(a[i], b[i], c[i]), white);
-        well = well && std::abs(one.L() - double(x[i])) < 1e-3 && std::abs(one.a() - double(y[i])) < 1e-3;
-    }
-    delta_e_2000<T>(found, found, std::span<T>(difference));
-    delta_e_ab<T>(found, found, std::span<T>(difference));
-    delta_e_94<T>(found, found, std::span<T>(difference));
-    delta_e_cmc<T>(found, found, std::span<T>(difference));
-    for (const T value : difference) {
-        well = well && std::abs(value) < T(1e-3);
-    }
-    xyz_from_lab<T>(found, white, out());
-    for (std::size_t i = 0; i < n; ++i) {
-        well = well && std::abs(x[i] - a[i]) < T(1e-4) && std::abs(z[i] - c[i]) < T(1e-4);
-    }
-    const auto curves = standard_observer<Cie1931_2deg>().on(Sampling());
-    const std::size_t count = std::size_t(Sampling().count());
-    const std::vector<T> lights(5 * count, T(1));
-    std::vector<T> sums(15);
-    tristimulus_batch<T>(curves, std::span<const T>(lights), std::span<T>(sums));
-    for (std::size_t i = 0; i < 5; ++i) {
-        well = well && std::abs(sums[3 * i] / sums[1] - T(1)) < T(1e-2);
-    }
-    return well;
-}
-
-}  // namespace
-
-bool NAME() { return batches<double>() && batches<float>(); }
-"""
-
-BOTH_FORMS_MAIN = r"""
-#include <cstdio>
-#include <string>
-
-std::string target_by_headers();
-std::string target_by_library();
-bool other_source();
-
-int main() {
-    const std::string one = target_by_headers(), other = target_by_library();
-    std::printf("headers alone:    %s\ncompiled library: %s\n", one.c_str(), other.c_str());
-    return one == other && other_source() ? 0 : 1;
-}
-"""
-
-SHARED = r"""
-#include <cstring>
-#include <string>
-
-#include "samelight/numeric/error.hpp"
-#include "samelight/observer/standard.hpp"
-
-std::string target_by_library();
-
-extern "C" __attribute__((visibility("default"))) int shared_target(char* text, int size) {
-    std::strncpy(text, target_by_library().c_str(), static_cast<std::size_t>(size));
-    return 0;
-}
-
-// 0: thrown by the library and caught as what it is; 1: its text isn't it; 2: caught as something else; 3: not thrown.
-extern "C" __attribute__((visibility("default"))) int shared_error() {
-    try {
-        samelight::observer_by_name("nobody");
-    } catch (const samelight::Error& error) {
-        return error.kind() == samelight::ErrorKind::domain && std::strstr(error.what(), "nobody") != nullptr ? 0 : 1;
-    } catch (...) {
-        return 2;
-    }
-    return 3;
-}
-
-// The same where the user's own code throws it.
-extern "C" __attribute__((visibility("default"))) int shared_own_error() {
-    try {
-        throw samelight::Error(samelight::ErrorKind::input, "here", "this", "that");
-    } catch (const samelight::Error& error) {
-        return error.kind() == samelight::ErrorKind::input ? 0 : 1;
-    } catch (...) {
-        return 2;
-    }
-    return 3;
-}
-
-// For the program, which has the library inside as well.
-__attribute__((visibility("default"))) void throw_out() { samelight::observer_by_name("nobody"); }
-"""
-
-SHARED_MAIN = r"""
-#include "samelight/numeric/error.hpp"
-#include "samelight/observer/standard.hpp"
-
-void throw_out();
-
-int main() {
-    if (samelight::observer_by_name("cie1931-2deg").id() != "cie1931-2deg") {
-        return 1;
-    }
-    try {
-        throw_out();
-    } catch (const samelight::Error&) {
-        return 0;
-    } catch (...) {
-        return 2;
-    }
-    return 3;
-}
-"""
-
-SIZE = r"""
-#include <cstdio>
-
-#include "samelight/display/types/generic_model.hpp"
-#include "samelight/display/types/generic_panel.hpp"
-#include "samelight/observer/standard.hpp"
-#include "samelight/white/reference.hpp"
-#include "samelight/white/target.hpp"
-
-int main() {
-    using namespace samelight;
-    const Target target = white_target(generic_panel(generic_model("oled-rgb")),
-                                       illuminant_reference("D65"), standard_observer<Cie2015_2deg>());
-    std::printf("x %.4f, y %.4f\n", target.xy.x(), target.xy.y());
-}
-"""
-
 
 class Wrong(Exception):
     """What a case found wrong, in words."""
@@ -416,13 +208,16 @@ def fast_math(given):
 
 
 def strict(given):
-    """A user's warnings are errors."""
+    """A user's warnings are errors: all headers in one file, compiled, and the bodies with them (but io's and report's, which are compiled always)."""
     include = given.root / "include"
-    rooms = {path for path in (include / "samelight").rglob("*.hpp")
-             if not {"io", "report", "impl"} & set(path.relative_to(include / "samelight").parts[:-1])}
-    rooms -= {include / "samelight" / name for name in ("io.hpp", "report.hpp")}
-    headers = sorted(path.relative_to(include).as_posix() for path in rooms)
-    source = given.source("strict", "".join(f'#include "{header}"\n' for header in headers) + "int main() {}\n")
+    every = {path for path in (include / "samelight").rglob("*.hpp") if "impl" not in path.relative_to(include).parts}
+    core = {path for path in every if not {"io", "report", "io.hpp", "report.hpp"} & set(path.relative_to(include).parts)}
+
+    def source_of(name, paths):
+        headers = sorted(path.relative_to(include).as_posix() for path in paths)
+        return given.source(name, "".join(f'#include "{header}"\n' for header in headers) + "int main() {}\n"), len(headers)
+
+    sources = {True: source_of("strict", every), False: source_of("strict_bodies", core)}
     warnings = "-Wall -Wextra -Wpedantic -Wconversion -Wshadow -Werror -fvisibility=hidden -fno-rtti".split()
     compilers = [given.compiler]
     for other in ("clang++", "g++"):
@@ -431,10 +226,14 @@ def strict(given):
             compilers.append(found)
     wrong = []
     for compiler in compilers:
-        for standard in ("c++20", "c++2b"):
-            done = run(compiler, f"-std={standard}", *given.folders(compiler), *given.form(True), *warnings, "-fsyntax-only",
+        # Bodies take half a minute: here by the other compiler alone, the given one has them in headers_together.
+        bodies = [] if compiler == given.compiler else [("c++20", False)]
+        for standard, compiled in [("c++20", True), ("c++2b", True), *bodies]:
+            source, count = sources[compiled]
+            done = run(compiler, f"-std={standard}", *given.folders(compiler), *given.form(compiled), *warnings, "-fsyntax-only",
                        source, may_fail=True)
-            print(f"{compiler} -std={standard}: {len(headers)} headers, {len(re.findall('error:', done.stderr))} complaints")
+            print(f"{compiler} -std={standard}, {'compiled' if compiled else 'with bodies'}: {count} headers, "
+                  f"{len(re.findall('error:', done.stderr))} complaints")
             if done.returncode != 0:
                 wrong.append(f"{compiler} -std={standard}:\n{done.stderr[:8000]}")
     if wrong:

@@ -1,6 +1,7 @@
 // Panels made from spectra: additivity, black, scale, dependent primaries.
 #include <cmath>
 #include <string>
+#include <type_traits>
 #include <utility>
 #include <vector>
 
@@ -8,6 +9,7 @@
 
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/panel.hpp"
+#include "samelight/display/panel_lights.hpp"
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
@@ -19,6 +21,18 @@
 
 namespace samelight {
 namespace {
+
+// What a temporary lends would be gone: it gives copies.
+static_assert(std::is_same_v<decltype(std::declval<Panel>().emitters()), Panel::Columns>);
+static_assert(std::is_same_v<decltype(std::declval<Panel>().white()), Eigen::VectorXd>);
+static_assert(std::is_same_v<decltype(std::declval<Panel>().native_white()), Eigen::VectorXd>);
+static_assert(std::is_same_v<decltype(std::declval<Panel>().black()), Eigen::VectorXd>);
+static_assert(
+    std::is_same_v<decltype(std::declval<PanelLights>().emitters()), PanelLights::Columns>);
+static_assert(std::is_same_v<decltype(std::declval<PanelLights>().white()), Eigen::VectorXd>);
+static_assert(
+    std::is_same_v<decltype(std::declval<PanelLights>().native_white()), Eigen::VectorXd>);
+static_assert(std::is_same_v<decltype(std::declval<PanelLights>().black()), Eigen::VectorXd>);
 
 PanelSpectra oled() { return generic_spectra(generic_model("oled-rgb")); }
 

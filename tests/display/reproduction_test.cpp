@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstddef>
 #include <string>
+#include <type_traits>
 #include <utility>
 #include <vector>
 
@@ -29,6 +30,10 @@
 
 namespace samelight {
 namespace {
+
+// What a temporary lends would be gone: it gives copies.
+static_assert(std::is_same_v<decltype(std::declval<MixedLights>().parts()), Eigen::MatrixXd>);
+static_assert(std::is_same_v<decltype(std::declval<MixedLights>().amounts()), Eigen::MatrixXd>);
 
 using test::refusal;
 

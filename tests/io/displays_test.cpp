@@ -167,7 +167,9 @@ TEST(LightPlaces, OptionsAreFilesOrColumns) {
     options.blue = "4";
     expect_error([&] { columns_in_options(options); }, {"blue twice"});
     options.columns = "1,2,3";
-    expect_error([&] { columns_in_options(options); }, {"--columns", "red=1,green=2,blue=3"});
+    expect_error([&] { columns_in_options(options); }, {"columns: ", "red=1,green=2,blue=3"});
+    options.mark = "--";
+    expect_error([&] { columns_in_options(options); }, {"--columns: ", "red=1,green=2,blue=3"});
 }
 
 class Displays : public ScratchFolder {

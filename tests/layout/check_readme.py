@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""The table that README.md shows is what the command says: runs it on the demo's files and compares to the letter.
+"""The first screen that README.md shows is what the command says: runs it on the demo's files and compares to the letter.
 
 Usage: check_readme.py COMMAND PROJECT [--write]     (--write puts the command's words into README.md instead)
 """
@@ -15,9 +15,8 @@ def main() -> int:
     command, project = pathlib.Path(sys.argv[1]).resolve(), pathlib.Path(sys.argv[2]).resolve()
     said = subprocess.run([command, "white", *FILES, "--reference", "crt@0.3127,0.3290"],
                           cwd=project / "data" / "demo", check=True, capture_output=True, text=True).stdout
-    table = said.split("\n\n")[1]
     wanted = "    $ samelight white " + " ".join(FILES) + " \\\n          --reference crt@0.3127,0.3290\n\n"
-    wanted += "".join("  " + line + "\n" for line in table.splitlines()) + "\n"
+    wanted += "".join(("    " + line).rstrip() + "\n" for line in said.splitlines()) + "\n"
     readme = project / "README.md"
     before, _, rest = readme.read_text().partition(BEGIN)
     shown, _, after = rest.partition(END)
@@ -25,7 +24,7 @@ def main() -> int:
         readme.write_text(before + BEGIN + "\n" + wanted + END + after)
         return 0
     if shown != "\n" + wanted:
-        print(f"README.md: the demo's table isn't what the command says now; wanted:\n{wanted}")
+        print(f"README.md: the demo's screen isn't what the command says now; wanted:\n{wanted}")
         return 1
     return 0
 

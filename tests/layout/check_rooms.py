@@ -2,10 +2,13 @@
 """Checks every #include of the library against rooms.txt. Usage: check_rooms.py ROOT
 
 - A room includes only the rooms that rooms.txt allows it.
-- Headers of the project are included as "samelight/ROOM/NAME.hpp", the private ones of src/ as "ROOM/FOLDER/NAME.hpp" and in their own
+- Headers of the project are included as "samelight/ROOM/NAME.hpp", the private ones of src/ as "ROOM/FOLDER/NAME.hpp" or
+  "ROOM/FOLDER/PART/NAME.hpp" and in their own
   room alone; the folders of a room in src/ stand in an order, without a circle.
 - No folder holds over 20 files.
 - Only headers named *_batch.hpp include the SIMD library.
+- Only report/ and tools/ know the command: elsewhere no string holds an option's name (`--columns`), and no Error's place is a
+  subcommand's ("meter fit").
 - A header directly in samelight/ is an entry header: samelight.hpp, or one that it names. It holds comments and #include lines.
 """
 import pathlib
@@ -13,6 +16,10 @@ import re
 import sys
 
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
+COMMENT_OR_STRING = re.compile(r'//[^\n]*|/\*.*?\*/|"(?:\\.|[^"\\\n])*"', re.DOTALL)
+OPTION = re.compile(r'--[a-z"]')
+# Not `observer`, which is what a value is called, too.
+COMMAND_AS_PLACE = re.compile(r'\bError\(\s*ErrorKind::\w+,\s*(?:ErrorPlace\{)?"((?:white|metamerism|meter(?: \w+)?|spectrum|panel)(?:,[^"]*)?)"')
 SUFFIXES = {".hpp", ".h", ".cpp", ".cc", ".inc", ".ipp"}
 MOST_FILES = 20
 ROOMS_FILE = pathlib.Path(__file__).resolve().parent / "rooms.txt"
@@ -83,6 +90,13 @@ def circles(root):
             yield f"src/{start}: reaches itself by way of {', '.join(sorted(reaches[start]))}"
 
 
+def words_of_the_command(text):
+    """The options that strings of `text` name, and the subcommands that stand in the place of an Error."""
+    strings = [m[0] for m in COMMENT_OR_STRING.finditer(text) if m[0].startswith('"')]
+    yield from (string for string in strings if OPTION.search(string))
+    yield from (f'"{m[1]}" as the place of an Error' for m in COMMAND_AS_PLACE.finditer(text))
+
+
 def fault(path, quoted, target, room, allowed, src):
     """What is wrong with one include, or None."""
     parts = target.split("/")
@@ -94,7 +108,7 @@ def fault(path, quoted, target, room, allowed, src):
             return f"{target} lies in no room of rooms.txt"
         if other not in allowed[room]:
             return f"{room} may not include {other}"
-    elif quoted and not (src and len(parts) == 3 and parts[0] == room and ".." not in parts and (src / target).is_file()):
+    elif quoted and not (src and len(parts) in (3, 4) and parts[0] == room and ".." not in parts and (src / target).is_file()):
         return f'"{target}" should be "samelight/ROOM/NAME.hpp"'
     return None
 
@@ -110,6 +124,9 @@ def check(root, allowed):
             if folder.name == "src" and room == "compiled":  # one source a room, which includes the room's bodies
                 room = path.stem
             name = path.relative_to(root)
+            if room != "report":
+                faults += [f"{name}: {words}: only report and tools know the command"
+                           for words in words_of_the_command(path.read_text(encoding="utf-8"))]
             entry = room == "umbrella" and folder.name == "samelight"
             if room not in allowed or (room == "umbrella" and not (entry and inner[0] in entries)):
                 more = ", and samelight.hpp does not name it" if entry else ""

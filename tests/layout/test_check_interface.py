@@ -2,7 +2,7 @@
 """check_interface.py finds what it should find, and nothing else."""
 import sys
 
-from check_interface import faults_of_details, faults_of_signatures, without_comments
+from check_interface import faults_of_bare_names, faults_of_details, faults_of_signatures, without_comments
 
 NAMESPACE = "namespace samelight::inline SAMELIGHT_FORM"
 SIGNATURES = [
@@ -23,6 +23,24 @@ DETAILS = [
     ({("white", "white/a.hpp"): "namespace detail { struct Own {}; }", ("assess", "assess/a.ipp"): "samelight::detail::Own o;"}, 1),
     ({("white", "white/a.hpp"): "int own();", ("assess", "assess/a.ipp"): "detail::own();"}, 0),
 ]
+OWN = {("white", "include/white/a.hpp"): "namespace detail { struct Wide {}; constexpr int most = 3; template <class T> int own(T (*f)(int nothing)); }"}
+BARE = [
+    ({("assess", "assess/a.ipp"): "namespace detail { inline int f() { return own(1); } }"}, 1),
+    ({("assess", "assess/a.ipp"): "namespace detail { inline int f(Wide w) { return most; } }"}, 2),
+    ({("tools", "tools/a.cpp"): "int f() { return own(1); }"}, 1),
+    ({("white", "white/a.ipp"): "namespace detail { inline int f() { return own(1); } }"}, 0),
+    # Display may not include white: there the name is another thing.
+    ({("display", "display/a.ipp"): "int f() { return own(1); }"}, 0),
+    ({("assess", "assess/a.ipp"): "int f() { return x.own(1) + y->own(1) + z::own(1); }"}, 0),
+    ({("assess", "assess/a.ipp"): "int f() { const int own = 1; return own; }"}, 0),
+    ({("assess", "assess/a.ipp"): "enum class E {\n    most,\n};"}, 0),
+    ({("assess", "assess/a.ipp"): "int f() { return own(1); }", ("assess", "assess/b.hpp"): "int own(int one);"}, 0),
+    ({("assess", "assess/a.ipp"): "int f() { return own(1); }", ("meter", "include/meter/b.hpp"): "int own(int one);"}, 0),
+    ({("assess", "assess/a.ipp"): "int f() { return own(1); }", ("meter", "include/meter/b.hpp"): "namespace detail { int own(int one); }"}, 0),
+    ({("assess", "assess/a.ipp"): "int f() { return nothing + f; }"}, 0),
+]
+ALLOWED = {"display": {"display"}, "white": {"white", "display"}, "meter": {"meter", "display"},
+           "assess": {"assess", "white", "meter", "display"}}
 wrong = 0
 for text, wanted in SIGNATURES:
     found = list(faults_of_signatures("x", without_comments(f"{NAMESPACE} {{ {text} }}")))
@@ -31,6 +49,11 @@ for text, wanted in SIGNATURES:
         print(f"{text!r}: found {found}", file=sys.stderr)
 for files, wanted in DETAILS:
     found = list(faults_of_details({key: f"{NAMESPACE} {{ {without_comments(text)} }}" for key, text in files.items()}))
+    if len(found) != wanted:
+        wrong += 1
+        print(f"{files}: found {found}", file=sys.stderr)
+for files, wanted in BARE:
+    found = list(faults_of_bare_names({key: f"{NAMESPACE} {{ {without_comments(text)} }}" for key, text in {**OWN, **files}.items()}, ALLOWED))
     if len(found) != wanted:
         wrong += 1
         print(f"{files}: found {found}", file=sys.stderr)

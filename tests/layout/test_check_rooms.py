@@ -102,6 +102,15 @@ class CheckRooms(unittest.TestCase):
         self.assert_one_fault("include/samelight/attic/a.hpp", "#include <cmath>\n", "no room")
         self.assert_one_fault("include/samelight/loose.hpp", "#include <cmath>\n", "no room")
 
+    def test_lower_rooms_do_not_know_the_command(self):
+        for wrong in ('f("no --columns");', 'f("--" + role);', 'throw Error(ErrorKind::input, "meter fit", found, "more");',
+                      'Error(\n    ErrorKind::shape, ErrorPlace{"spectrum, red"}, "a", "b");'):
+            self.assert_one_fault("include/samelight/assess/impl/a.ipp", wrong, "only report and tools know the command")
+            self.assertEqual([], self.faults({"src/report/white/a.cpp": wrong, "tools/samelight/a.cpp": wrong}), wrong)
+        for right in ('// f("--columns")\n', "--count;", 'f(" -- ");', 'Error(ErrorKind::input, "meter " + name, "a", "b");',
+                      'Error(ErrorKind::input, "observer", "white", "b");'):
+            self.assertEqual([], self.faults({"src/io/text/a.cpp": right}), right)
+
     def test_the_room_list_is_checked(self):
         for text in ("a: b\nb:\n", "a:\na:\n", "a b\n"):
             with self.assertRaises(ValueError):

@@ -92,20 +92,25 @@ ExtremeViewers ends_of(const Population& population) {
     return extreme_viewers(population, {first, second, d65()}, index);
 }
 
-/// That one trait is the one reason at both ends, and that they lie to either side of the average; its deviation at both.
-std::array<double, 2> deviations_at_ends(const DeviationSpread& spread, ViewerTrait trait) {
-    const ExtremeViewers ends = ends_of(differing(spread));
-    std::array<double, 2> deviations{};
+double deviation_of(const ExtremeViewer& viewer, ViewerTrait trait) {
+    return viewer.eye.deviations.values()[static_cast<std::size_t>(trait) - 1];
+}
+
+/// The ends of people who differ in that alone, which is the one reason of whoever sees most, and the only one that whoever sees least may have.
+ExtremeViewers ends_by(const DeviationSpread& spread, ViewerTrait trait) {
+    ExtremeViewers ends = ends_of(differing(spread));
+    EXPECT_EQ(ends.most.reasons.size(), 1U) << code_of(trait);
     for (const ExtremeViewer* viewer : {&ends.most, &ends.least}) {
-        EXPECT_EQ(viewer->reasons.size(), 1U) << code_of(trait);
-        if (!viewer->reasons.empty()) {
-            EXPECT_EQ(viewer->reasons.front().trait, trait) << code_of(trait);
+        for (const ViewerReason& reason : viewer->reasons) {
+            EXPECT_EQ(reason.trait, trait) << code_of(reason.trait);
         }
-        deviations[viewer == &ends.most ? 0 : 1] =
-            viewer->eye.deviations.values()[static_cast<std::size_t>(trait) - 1];
     }
-    EXPECT_LT(deviations[0] * deviations[1], 0.0) << code_of(trait);
-    return deviations;
+    return ends;
+}
+
+/// Whether more of something than usual is named.
+bool more_is_named(const ExtremeViewer& viewer, ViewerTrait trait) {
+    return !viewer.reasons.empty() && deviation_of(viewer, trait) > 0.0;
 }
 
 // Where people differ in one thing alone, that is what is named.
@@ -121,16 +126,21 @@ TEST(ExtremeViewers, NameWhatPeopleDifferIn) {
 
     spread = {};
     spread.lens_percent = 18.7;
-    deviations_at_ends(spread, ViewerTrait::lens);
+    const ExtremeViewers lens = ends_by(spread, ViewerTrait::lens);
+    EXPECT_NE(more_is_named(lens.most, ViewerTrait::lens),
+              more_is_named(lens.least, ViewerTrait::lens));
 
     spread = {};
     spread.macula_percent = 36.5;
-    deviations_at_ends(spread, ViewerTrait::macula);
+    const ExtremeViewers macula = ends_by(spread, ViewerTrait::macula);
+    EXPECT_NE(more_is_named(macula.most, ViewerTrait::macula),
+              more_is_named(macula.least, ViewerTrait::macula));
 
     spread = {};
     spread.l_shift_nm = 2.0;
     // 64 points of a balanced sequence reach 2.2 to 3 standard deviations.
-    const double nm = std::abs(deviations_at_ends(spread, ViewerTrait::l_shift)[0]);
+    const double nm =
+        std::abs(deviation_of(ends_by(spread, ViewerTrait::l_shift).most, ViewerTrait::l_shift));
     EXPECT_GT(nm, 3.5);
     EXPECT_LT(nm, 8.0);
 }

@@ -2,6 +2,7 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <type_traits>
 #include <utility>
 #include <vector>
 
@@ -23,6 +24,13 @@
 
 namespace samelight {
 namespace {
+
+// What a temporary lends would be gone: it gives copies.
+static_assert(std::is_same_v<decltype(std::declval<Correction>().matrix()), Correction::Matrix>);
+static_assert(std::is_same_v<decltype(std::declval<NoiseTerm>().matrix()), NoiseTerm::Matrix>);
+static_assert(
+    std::is_same_v<decltype(std::declval<ReadingNoise>().matrix()), ReadingNoise::Matrix6>);
+static_assert(std::is_same_v<decltype(std::declval<Certainty>().xy_covariance()), Eigen::Matrix2d>);
 
 using test::contains;
 using test::refusal;

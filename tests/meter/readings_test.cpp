@@ -147,8 +147,8 @@ TEST(ReadingSet, FirstLettersAreNames) {
     EXPECT_EQ(set.find(set.names().white), std::size_t{3});
     EXPECT_EQ(set.black().size(), 1U);
     // "b" is blue, not black.
-    EXPECT_FALSE(detail::is_called("b", "black"));
-    EXPECT_TRUE(detail::is_called("b", "blue"));
+    EXPECT_FALSE(is_called("b", "black"));
+    EXPECT_TRUE(is_called("b", "blue"));
 }
 
 TEST(ReadingSet, MeansAreOfChromaticityAndLuminance) {

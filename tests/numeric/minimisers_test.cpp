@@ -49,15 +49,15 @@ TEST(DampedLeastSquares, MonomolecularAdsorptionOfTheStatisticalReferenceDataset
         }
         return r;
     };
-    const detail::BoundedValues bounds{{200.0, 4e-4}, {300.0, 7e-4}};
+    const BoundedValues bounds{{200.0, 4e-4}, {300.0, 7e-4}};
     const auto never = [](const Eigen::VectorXd&) { return false; };
-    const auto b = detail::damped_least_squares(bounds, {250.0, 5e-4}, residuals, never);
+    const auto b = damped_least_squares(bounds, {250.0, 5e-4}, residuals, never);
     // It ends where a round gains less than 2 %, and takes its slopes over 2 % of a range.
     EXPECT_NEAR(residuals(b).squaredNorm() / 0.12455138894, 1.0, 0.02);
     EXPECT_NEAR(b[0], 238.94212918, 1.5);
     EXPECT_NEAR(b[1], 5.5015643181e-4, 0.04e-4);
     const auto content = [](const Eigen::VectorXd& r) { return r.squaredNorm() < 100.0; };
-    EXPECT_EQ(detail::damped_least_squares(bounds, {238.9, 5.5e-4}, residuals, content),
+    EXPECT_EQ(damped_least_squares(bounds, {238.9, 5.5e-4}, residuals, content),
               (std::vector<double>{238.9, 5.5e-4}));
 }
 
@@ -67,8 +67,7 @@ TEST(DampedLeastSquares, ALimitThatLiesBeforeTheMinimumIsKept) {
         return Eigen::VectorXd(Eigen::Vector2d(v[0] - 3.0, v[0] + v[1] - 4.0));
     };
     const auto never = [](const Eigen::VectorXd&) { return false; };
-    const auto v =
-        detail::damped_least_squares({{0.0, 0.0}, {2.0, 5.0}}, {0.5, 0.5}, residuals, never);
+    const auto v = damped_least_squares({{0.0, 0.0}, {2.0, 5.0}}, {0.5, 0.5}, residuals, never);
     EXPECT_EQ(v[0], 2.0);
     EXPECT_NEAR(v[1], 2.0, 1e-3);
 }

@@ -2,6 +2,8 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <type_traits>
+#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -16,6 +18,9 @@
 
 namespace samelight {
 namespace {
+
+// What a temporary lends would be gone: it gives copies.
+static_assert(std::is_same_v<decltype(std::declval<Covariance>().matrix()), Covariance::Matrix>);
 
 using test::contains;
 using test::Random;

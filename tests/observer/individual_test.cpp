@@ -5,6 +5,8 @@
 #include <numbers>
 #include <set>
 #include <string>
+#include <type_traits>
+#include <utility>
 
 #include <gtest/gtest.h>
 
@@ -20,6 +22,9 @@
 
 namespace samelight {
 namespace {
+
+// What a temporary lends would be gone: it gives copies.
+static_assert(std::is_same_v<decltype(std::declval<XyzFromLms>().matrix()), XyzFromLms::Matrix>);
 
 using test::contains;
 using test::refusal;

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <cstddef>
 #include <string>
+#include <type_traits>
+#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -27,6 +29,12 @@
 
 namespace samelight {
 namespace {
+
+// What a temporary lends would be gone: it gives copies.
+static_assert(
+    std::is_same_v<decltype(std::declval<PopulationResponses>().lms(0)), PopulationResponses::Lms>);
+static_assert(
+    std::is_same_v<decltype(std::declval<PopulationResponses>().values()), std::vector<double>>);
 
 using test::contains;
 using test::Random;

@@ -5,6 +5,8 @@
 #include <cstddef>
 #include <limits>
 #include <string>
+#include <type_traits>
+#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -24,6 +26,11 @@
 
 namespace samelight {
 namespace {
+
+// What a temporary lends would be gone: it gives copies.
+static_assert(
+    std::is_same_v<decltype(std::declval<Tristimulus<Cie1931_2deg>>().column()), Eigen::Vector3d>);
+static_assert(std::is_same_v<decltype(std::declval<Sensitivities>().rows()), Sensitivities::Rows>);
 
 using test::contains;
 using test::Random;

@@ -28,18 +28,21 @@ Advice advice_for(Verdict verdict, AdviceReason reason) {
 }
 
 TEST(AdviceWords, OfAPopulation) {
-    EXPECT_EQ(sentence(advice_for(Verdict::move, AdviceReason::nearer)),
-              "on average viewers see DE00 5.0 as it is, 3.1 after the move; of 100, 53 see it clearly "
-              "nearer, 11 no difference, 36 further.");
+    EXPECT_EQ(
+        sentence(advice_for(Verdict::move, AdviceReason::nearer)),
+        "on average viewers see DE00 5.0 as it is, 3.1 after the move; of 100, 53 see it clearly "
+        "nearer, 11 no difference, 36 further.");
     Advice unsure = advice_for(Verdict::move, AdviceReason::nearer);
     unsure.uncertain_along_xy = 0.0031;
-    EXPECT_NE(sentence(unsure).find(" It is the likelier side, not a sure one: what isn't known along "
-                                    "the way, ±0.0031, is more than the move, 0.0009."),
-              std::string::npos);
-    EXPECT_EQ(report::weighed(unsure).find(
-                  "Weighed over all that isn't known: for a typical viewer the move goes from 0.0059 to "
-                  "0.0021 u'v' away from the right white."),
-              0U);
+    EXPECT_NE(
+        sentence(unsure).find(" It is the likelier side, not a sure one: what isn't known along "
+                              "the way, ±0.0031, is more than the move, 0.0009."),
+        std::string::npos);
+    EXPECT_EQ(
+        report::weighed(unsure).find(
+            "Weighed over all that isn't known: for a typical viewer the move goes from 0.0059 to "
+            "0.0021 u'v' away from the right white."),
+        0U);
     EXPECT_EQ(sentence(advice_for(Verdict::leave, AdviceReason::helps_too_few)),
               "moving it would help only 49 in 100 viewers.");
     EXPECT_EQ(sentence(advice_for(Verdict::ask_the_eyes, AdviceReason::helps_too_few)),
@@ -66,14 +69,16 @@ TEST(AdviceWords, OfNamedViewers) {
               ": whoever is worst off is expected to see DE00 5.0 as it is, 3.1 after the move.");
     advice.viewers_nearer = {"A", "B"};
     advice.viewers_further = {};
-    EXPECT_EQ(sentence(advice),
-              "it brings the white nearer to the reference for all 2 viewers: whoever is worst off is "
-              "expected to see DE00 5.0 as it is, 3.1 after the move.");
+    EXPECT_EQ(
+        sentence(advice),
+        "it brings the white nearer to the reference for all 2 viewers: whoever is worst off is "
+        "expected to see DE00 5.0 as it is, 3.1 after the move.");
     advice.viewer_count = 1;
     advice.viewers_nearer = {"A"};
-    EXPECT_EQ(sentence(advice),
-              "it brings the white nearer to the reference for viewer A: expected is DE00 5.0 as it is, "
-              "3.1 after the move.");
+    EXPECT_EQ(
+        sentence(advice),
+        "it brings the white nearer to the reference for viewer A: expected is DE00 5.0 as it is, "
+        "3.1 after the move.");
     advice.viewer_count = 2;
     advice.reason = AdviceReason::too_little_for_worst_off;
     EXPECT_EQ(sentence(advice),

@@ -93,7 +93,8 @@ TEST(DocumentText, ColumnsWithoutRoomStandBelowAndHeadlessSectionsNameTheirSubje
     section.add("c", Level::essential, Caution{"code", "beware"});
     const std::string cell(18, 'c');
     section.add("t", Level::reason,
-                Table{"", {{"row", Align::left}, {"first"}, {"second"}, {"third"}},
+                Table{"",
+                      {{"row", Align::left}, {"first"}, {"second"}, {"third"}},
                       {{"a", cell, cell, cell}}});
     section.add("l", Level::reason, List{{"item"}});
     const Document document{"Title", {section}, "foot"};
@@ -102,8 +103,8 @@ TEST(DocumentText, ColumnsWithoutRoomStandBelowAndHeadlessSectionsNameTheirSubje
     const std::string all = text_of(document, {50, Level::detail});
     EXPECT_EQ(all.rfind("Heading\nMOVE: reason\n! beware\n", 0), 0U) << all;
     const std::string space(13, ' ');
-    EXPECT_NE(all.find("  row" + space + "first" + std::string(14, ' ') + "second\n  a    " + cell + "  " +
-                       cell + "\n  row" + space + "third\n  a    " + cell + "\n"),
+    EXPECT_NE(all.find("  row" + space + "first" + std::string(14, ' ') + "second\n  a    " + cell +
+                       "  " + cell + "\n  row" + space + "third\n  a    " + cell + "\n"),
               std::string::npos)
         << all;
     EXPECT_NE(all.find("  - item\n"), std::string::npos);
@@ -133,8 +134,8 @@ TEST(DocumentPage, EveryPieceHasAnIdAndEveryPictureATitleAndADescription) {
     for (const pugi::xpath_node& node : body.select_nodes("//@id")) {
         EXPECT_TRUE(ids.insert(node.attribute().value()).second) << node.attribute().value();
     }
-    for (const char* id : {"one", "one-v", "one-f", "one-c", "one-t", "one-p", "one-d", "one-plot", "one-bars",
-                           "one-matrix"}) {
+    for (const char* id : {"one", "one-v", "one-f", "one-c", "one-t", "one-p", "one-d", "one-plot",
+                           "one-bars", "one-matrix"}) {
         EXPECT_EQ(ids.count(id), 1U) << id;
     }
     const auto pictures = body.select_nodes("//figure/svg");

@@ -2,6 +2,8 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <type_traits>
+#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -14,6 +16,11 @@
 
 namespace samelight {
 namespace {
+
+// What a temporary lends would be gone: it gives copies.
+static_assert(std::is_same_v<decltype(std::declval<SampledLight>().column()), Eigen::VectorXd>);
+static_assert(
+    std::is_same_v<decltype(std::declval<SampledLight>().spread_column()), Eigen::VectorXd>);
 
 using test::Random;
 

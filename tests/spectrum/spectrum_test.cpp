@@ -1,6 +1,8 @@
 // A spectrum on its own wavelengths.
 #include <limits>
 #include <string>
+#include <type_traits>
+#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -13,6 +15,11 @@
 
 namespace samelight {
 namespace {
+
+// What a temporary lends would be gone: it gives copies.
+static_assert(std::is_same_v<decltype(std::declval<Spectrum>().values()), std::vector<double>>);
+static_assert(
+    std::is_same_v<decltype(std::declval<Spectrum>().wavelengths_nm()), std::vector<double>>);
 
 using test::contains;
 using test::Random;

@@ -93,9 +93,10 @@ TEST(White, ThePageGivesUnitsFourPlacesAndTypesThree) {
     for (std::size_t at = 0, end = 0; (end = page.find('\n', at)) != std::string::npos;
          at = end + 1) {
         const std::string line = page.substr(at, end - at);
-        EXPECT_LE(std::count_if(line.begin(), line.end(),
-                                [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }),
-                  100)
+        EXPECT_LE(
+            std::count_if(line.begin(), line.end(),
+                          [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }),
+            100)
             << line;
     }
 }
@@ -122,8 +123,9 @@ TEST(White, TheWhiteAsItStandsSaysWhatIsLeftAndThenMatched) {
     EXPECT_LT(left["light_change_percent"]["red"], -1.0);
     EXPECT_NEAR(left["light_change_percent"]["blue"], 0.0, 1e-9);
     EXPECT_NE(run("white oled-rgb --now " + quoted(now)).out.find("Left to go"), std::string::npos);
-    EXPECT_NE(run("white oled-rgb --noise 0.05 --now " + quoted(now)).out.find("DONE: what is left"),
-              std::string::npos);
+    EXPECT_NE(
+        run("white oled-rgb --noise 0.05 --now " + quoted(now)).out.find("DONE: what is left"),
+        std::string::npos);
     expect_refusal(run("white oled-rgb oled-white --now " + quoted(now)), 1, "one panel");
 }
 

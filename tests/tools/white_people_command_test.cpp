@@ -71,8 +71,8 @@ TEST(WhitePeople, TheWhiteDialledInIsTheWhiteJudged) {
     const std::string y = std::to_string(panel["household_target"]["y"].get<double>()).substr(0, 4);
     EXPECT_TRUE(page_says(page, "(for viewer A)")) << page;
     EXPECT_TRUE(page_says(page, ", y " + y)) << page;
-    EXPECT_TRUE(
-        page_says(page, "MOVE: it brings the white nearer to the reference for viewer A: expected is DE00 "))
+    EXPECT_TRUE(page_says(
+        page, "MOVE: it brings the white nearer to the reference for viewer A: expected is DE00 "))
         << page;
     EXPECT_TRUE(page_says(page_of("lcd-narrow-red" + tube + "--viewer 60 --viewer 65"),
                           "(for viewers A and B)."));

@@ -137,9 +137,9 @@ TEST(DisplayGroup, RecommendedIsTheNearestUnlessNobodySeesIt) {
                   way.between_mean_uv + way.from_reference_mean_uv + 1e-15);
     }
     const Panel tube = generic_panel(generic_model("crt"));
-    EXPECT_EQ(recommended_setting(
-                  judge_display_group(std::vector<Panel>{tube, tube}, display_group_tube(),
-                                      {display_group_field(), people()})),
+    EXPECT_EQ(recommended_setting(judge_display_group(std::vector<Panel>{tube, tube},
+                                                      display_group_tube(),
+                                                      {display_group_field(), people()})),
               0U);
     EXPECT_THROW(static_cast<void>(recommended_setting({})), Error);
 }

@@ -5,6 +5,7 @@
 #include <cstdio>
 #include <random>
 #include <string>
+#include <type_traits>
 #include <utility>
 #include <vector>
 
@@ -28,6 +29,9 @@
 
 namespace samelight {
 namespace {
+
+// What a temporary lends would be gone: it gives copies.
+static_assert(std::is_same_v<decltype(std::declval<EyeKnowledge>().matrix()), Eigen::MatrixXd>);
 
 struct Screening {
     Reference reference = display_reference(generic_panel(generic_model("crt")), {0.3127, 0.3290});

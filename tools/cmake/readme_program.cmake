@@ -17,8 +17,8 @@ if(EXISTS "${readme}")
 endif()
 
 if(program STREQUAL "")
-    add_test(NAME readme/program COMMAND "${CMAKE_COMMAND}" -E echo "README.md holds no C++ program yet")
-    set_tests_properties(readme/program PROPERTIES SKIP_REGULAR_EXPRESSION "holds no C\\+\\+ program yet")
+    # README.md has lost its program.
+    add_test(NAME readme/program COMMAND "${CMAKE_COMMAND}" -E false)
 else()
     set(source "${CMAKE_CURRENT_BINARY_DIR}/readme_program.cpp")
     set(written "")

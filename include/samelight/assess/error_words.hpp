@@ -1,5 +1,5 @@
 #pragma once
-// Errors that a function of a lower room met, said of what was asked about: a file, a display, an option.
+// Errors that a function of a lower room met, said of what was asked about: a file, a display, a value.
 #include <string>
 #include <vector>
 

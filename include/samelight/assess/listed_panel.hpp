@@ -20,7 +20,8 @@ struct ListedPanel {
     Panel panel;
     /// Of a generic panel; none for a measured one.
     const GenericModel* model = nullptr;
-    /// What its white reads as it is set.
+    /// What its white reads as it is set. Without it the job supposes one (the reference's, the usual one), which need not
+    /// be the native white: hence no WhiteBase.
     std::optional<Chromaticity<Cie1931_2deg>> set_to = {};
     /// How its file was read, whole sentences.
     std::vector<std::string> understood = {};

@@ -56,6 +56,12 @@ enum class PairBasis {
     generic
 };
 
+/// "measured", "mixed" or "generic".
+inline const char* code_of(PairBasis basis) {
+    constexpr std::array<const char*, 3> codes = {"measured", "mixed", "generic"};
+    return codes.at(static_cast<std::size_t>(basis));
+}
+
 /// One display of the list.
 struct MetamerismPanel {
     /// As it was asked for.

@@ -5,6 +5,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/observer/by_name.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
@@ -89,7 +90,7 @@ namespace detail {
 template <class O>
 double photometric(const Tristimulus<O>& t) {
     if constexpr (std::same_as<O, Any>) {
-        return efficacy_lm_per_w(observer_by_name(t.observer_id())) * t.Y();
+        return efficacy_lm_per_w(observer_named(t.observer_id())) * t.Y();
     } else {
         return efficacy_lm_per_w<O>() * t.Y();
     }
@@ -99,7 +100,7 @@ double photometric(const Tristimulus<O>& t) {
 
 /// Luminance for observer O, cd/m2, of tristimulus values made from spectral radiance in W/(sr m2 nm): K times Y.
 /// For observers other than CIE 1931 this is their own luminance, not that of photometry. Error: that of K.
-/// Throws Error (domain) for an observer known only to its maker (Any with an id that observer_by_name does not know) and as
+/// Throws Error (domain) for an observer known only to its maker (Any with an id that observer_named() does not know) and as
 /// efficacy_lm_per_w.
 /// Source: ISO/CIE 23539.
 template <class O>

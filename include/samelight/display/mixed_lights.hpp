@@ -33,9 +33,15 @@ class SAMELIGHT_API MixedLights {
     [[nodiscard]] bool plain() const noexcept { return plain_; }
 
     /// n x k. Valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Eigen::MatrixXd> parts() const;
+    [[nodiscard]] Eigen::MatrixXd parts() const&& {
+        return static_cast<const MixedLights&>(*this).parts();
+    }
+    [[nodiscard]] Eigen::Map<const Eigen::MatrixXd> parts() const&;
     /// k x m, where the lights are not plain; 0 x 0 where they are. Valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Eigen::MatrixXd> amounts() const;
+    [[nodiscard]] Eigen::MatrixXd amounts() const&& {
+        return static_cast<const MixedLights&>(*this).amounts();
+    }
+    [[nodiscard]] Eigen::Map<const Eigen::MatrixXd> amounts() const&;
     /// The lights themselves, n x m.
     [[nodiscard]] Eigen::MatrixXd lights() const;
     /// Some of the lights, in the order given, made of the same parts. Throws Error (domain) for an index that there isn't.

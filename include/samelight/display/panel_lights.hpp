@@ -19,16 +19,29 @@ class SAMELIGHT_API PanelLights {
     /// @param black    n values; it is taken from the others
     PanelLights(std::vector<double> colours, std::vector<double> white, std::vector<double> black);
 
-    /// Light of red, green and blue at full drive, without black: n x 3. All maps are valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Columns> emitters() const;
+    /// Light of red, green and blue at full drive, without black: n x 3. All maps are valid as long as this object is; of a temporary they are
+    /// copies.
+    [[nodiscard]] Columns emitters() const&& {
+        return static_cast<const PanelLights&>(*this).emitters();
+    }
+    [[nodiscard]] Eigen::Map<const Columns> emitters() const&;
     /// The white that a match starts from, without black.
-    [[nodiscard]] Column white() const { return map(white_); }
+    [[nodiscard]] Eigen::VectorXd white() const&& {
+        return static_cast<const PanelLights&>(*this).white();
+    }
+    [[nodiscard]] Column white() const& { return map(white_); }
     /// The white at full drive as it was measured, or red + green + blue where it wasn't; without black.
-    [[nodiscard]] Column native_white() const {
+    [[nodiscard]] Eigen::VectorXd native_white() const&& {
+        return static_cast<const PanelLights&>(*this).native_white();
+    }
+    [[nodiscard]] Column native_white() const& {
         return map(measured_white_.empty() ? white_ : measured_white_);
     }
     /// Light that is there at drive 0.
-    [[nodiscard]] Column black() const { return map(black_); }
+    [[nodiscard]] Eigen::VectorXd black() const&& {
+        return static_cast<const PanelLights&>(*this).black();
+    }
+    [[nodiscard]] Column black() const& { return map(black_); }
 
     /// Red, green and blue `by` times as strong.
     void scale(const Eigen::Vector3d& by);

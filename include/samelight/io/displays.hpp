@@ -30,13 +30,15 @@ struct LightPlace {
     std::string column = {};
 };
 
-/// What is said of the lights of all displays at once: the values of the options --red to --black and --columns.
+/// What is said of the lights of all displays at once.
 struct LightOptions {
     /// A file (a name with a dot or a slash, or -) that holds this light, FILE#COLUMN for one light of several; or else the heading or
     /// number of its column in each file of a display. Empty: nothing said. The lights in files make one display.
     std::string red = {}, green = {}, blue = {}, white = {}, black = {};
     /// ROLE=COLUMN,...: headings or numbers, also those with a dot or a slash
     std::string columns = {};
+    /// What stands before "red" to "black" and "columns" where an error names one of these, such as the mark of a program's options.
+    std::string mark = {};
 };
 
 /// The places in a word ROLE=FILE,ROLE=FILE#COLUMN,..., in which commas count only before the next ROLE=; none where the word doesn't
@@ -70,7 +72,7 @@ SAMELIGHT_API std::vector<LightChoice> columns_in_options(const LightOptions& op
 /// a word that can't be understood.
 SAMELIGHT_API bool takes_columns(const std::string& word);
 
-/// Throws Error (input), the option first, for a column that the options name and that is of no file: neither is one of the words a file of
+/// Throws Error (input), the name of what says so first, for a column that the options name and that is of no file: neither is one of the words a file of
 /// its own, nor do the options name a file for that light.
 SAMELIGHT_API void require_columns_used(const std::vector<std::string>& words,
                                         const LightOptions& options);

@@ -54,6 +54,9 @@ struct NamedLight {
     bool clipped = false;
 };
 
+/// How the name of a display as it is set is written, for open_panel() and open_reference().
+inline constexpr const char* name_of_set_display = "NAME@x,y";
+
 /// Opens the panel that `text` names: a spectral CSV file (anything with a dot or a slash, or - for standard input) with columns red,
 /// green, blue and optionally white and black; red=FILE,green=FILE,blue=FILE and so on for a file each (see light_places()); or a built-in
 /// generic model; followed, if wanted, by @x,y: the CIE 1931 chromaticity to which its white is set. Throws Error (input, domain) that says what was wanted.

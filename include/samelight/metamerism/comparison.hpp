@@ -1,5 +1,6 @@
 #pragma once
 // Every pair of a list of panels compared, as plain values. What compares them is in panel_matrix.
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -23,6 +24,12 @@ enum class Setting {
     /// White and every colour matched for the chosen observer: what is left is how people differ from that one.
     all_matched
 };
+
+/// "as_set", "white_targets" or "all_matched".
+inline const char* code_of(Setting setting) {
+    constexpr std::array<const char*, 3> codes = {"as_set", "white_targets", "all_matched"};
+    return codes.at(static_cast<std::size_t>(setting));
+}
 
 /// One pair of panels in one setting. Differences are those that viewers see between the two, adapted to the mean of the two whites.
 struct PairFigures {

@@ -21,7 +21,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 struct MatrixPanel {
     Panel panel;
     PanelOrigin origin;
-    /// What its white reads as it is set, where that isn't what the scene's white reads.
+    /// What its white reads as it is set, where that isn't what the scene's white reads. No WhiteBase: without it the white is
+    /// neither native nor measured, but what the scene's is.
     std::optional<Chromaticity<Cie1931_2deg>> set_to = std::nullopt;
 };
 

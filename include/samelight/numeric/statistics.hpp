@@ -41,7 +41,10 @@ class SAMELIGHT_API Covariance {
     /// How many quantities there are.
     [[nodiscard]] int size() const noexcept { return size_; }
     /// k x k. Valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Matrix> matrix() const { return {values_.data(), size_, size_}; }
+    [[nodiscard]] Matrix matrix() const&& { return static_cast<const Covariance&>(*this).matrix(); }
+    [[nodiscard]] Eigen::Map<const Matrix> matrix() const& {
+        return {values_.data(), size_, size_};
+    }
     /// One entry; 0 <= i, j < size(). Unit: the product of the two quantities'. Throws std::out_of_range beyond the last entry.
     [[nodiscard]] double operator()(int i, int j) const {
         return values_.at(static_cast<std::size_t>(i * size_ + j));

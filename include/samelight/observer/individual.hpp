@@ -100,7 +100,8 @@ struct SAMELIGHT_API XyzFromLms {
 
     using Matrix = Eigen::Matrix<double, 3, 3, Eigen::RowMajor>;
     /// 3 x 3. Valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Matrix> matrix() const;
+    [[nodiscard]] Matrix matrix() const&& { return static_cast<const XyzFromLms&>(*this).matrix(); }
+    [[nodiscard]] Eigen::Map<const Matrix> matrix() const&;
 };
 
 /// The matrix that makes a person's tristimulus values of their cone responses, so that differences of colour "as this person

@@ -46,12 +46,16 @@ class SAMELIGHT_API PopulationResponses {
     [[nodiscard]] std::size_t lights() const noexcept { return lights_; }
     /// A person's L, M, S, 3 x m, a light a column; the lights' unit times nm. Valid as long as this object is; 0 <= person <
     /// size().
-    [[nodiscard]] Eigen::Map<const Lms> lms(std::size_t person) const;
+    [[nodiscard]] Lms lms(std::size_t person) const&& {
+        return static_cast<const PopulationResponses&>(*this).lms(person);
+    }
+    [[nodiscard]] Eigen::Map<const Lms> lms(std::size_t person) const&;
     /// A person's responses to an equal-energy light of 1, summed over 390-830 nm by 1 nm: what xyz_from_lms() needs. Throws Error
     /// (domain) where they were not asked for or there is no such person.
     [[nodiscard]] const std::array<double, 3>& equal_energy(std::size_t person) const;
     /// All responses, a person after the other. Sums of products times the step: the lights' unit times nm.
-    [[nodiscard]] std::span<const double> values() const noexcept { return values_; }
+    [[nodiscard]] std::vector<double> values() const&& { return values_; }
+    [[nodiscard]] std::span<const double> values() const& noexcept { return values_; }
 
   private:
     std::size_t people_;

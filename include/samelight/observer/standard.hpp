@@ -75,11 +75,8 @@ SAMELIGHT_API const Observer& cie2006_cones_10deg();
 /// The five standard observers, CIE 1931 first. Source: as standard_observer().
 SAMELIGHT_API std::array<const Observer*, 5> standard_observers();
 
-/// The observers that can be called by name: the standard ones and the two tabulated sets of cone fundamentals.
+/// The observers that can be called by name, see observer_named(): the standard ones and the two tabulated sets of cone fundamentals.
 SAMELIGHT_API std::array<const Observer*, 7> named_observers();
-
-/// An observer by its id. Throws Error (domain) that lists the ids there are.
-SAMELIGHT_API const Observer& observer_by_name(std::string_view id);
 
 }  // namespace samelight
 

@@ -46,7 +46,10 @@ class Tristimulus : public OfObserver<O> {
     [[nodiscard]] double Y() const noexcept { return values_[1]; }
     [[nodiscard]] double Z() const noexcept { return values_[2]; }
     [[nodiscard]] const std::array<double, 3>& values() const noexcept { return values_; }
-    [[nodiscard]] Eigen::Map<const Eigen::Vector3d> column() const {
+    [[nodiscard]] Eigen::Vector3d column() const&& {
+        return static_cast<const Tristimulus&>(*this).column();
+    }
+    [[nodiscard]] Eigen::Map<const Eigen::Vector3d> column() const& {
         return Eigen::Map<const Eigen::Vector3d>(values_.data());
     }
 

@@ -7,7 +7,7 @@
 
 namespace samelight::report {
 
-/// Why the verdict is what it is: one sentence that goes behind verdict_text() and a colon, in lower case, naming no program and no option.
+/// Why the verdict is what it is: one sentence that goes behind code_of(Verdict) and a colon, in lower case, naming no program and no option.
 /// Throws nothing but std::bad_alloc.
 std::string sentence(const Advice& advice);
 

@@ -41,12 +41,6 @@ struct MetamerismRequest {
     io::LightOptions lights = {};
 };
 
-/// The kind in a word: "measured", "mixed", "generic". Throws Error (domain) for a value that is none of these.
-std::string basis_word(assess::PairBasis basis);
-
-/// A setting in a word: "as_set", "white_targets", "all_matched". Throws Error (domain) for a value that is none of these.
-std::string setting_word(Setting setting);
-
 /// The name of a colour of the patch set.
 std::string colour_name(std::size_t colour);
 

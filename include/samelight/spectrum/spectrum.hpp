@@ -30,11 +30,13 @@ class SAMELIGHT_API Spectrum {
     }
 
     /// The wavelengths, nm, and the values, in the spectrum's own unit, one a wavelength; how many; the first and last wavelength, nm; the
-    /// largest value. Views are valid as long as this object is.
-    [[nodiscard]] std::span<const double> wavelengths_nm() const noexcept {
+    /// largest value. Views are valid as long as this object is; of a temporary they are copies.
+    [[nodiscard]] std::vector<double> wavelengths_nm() const&& { return wavelengths_nm_; }
+    [[nodiscard]] std::span<const double> wavelengths_nm() const& noexcept {
         return wavelengths_nm_;
     }
-    [[nodiscard]] std::span<const double> values() const noexcept { return values_; }
+    [[nodiscard]] std::vector<double> values() const&& { return values_; }
+    [[nodiscard]] std::span<const double> values() const& noexcept { return values_; }
     [[nodiscard]] std::size_t size() const noexcept { return values_.size(); }
     [[nodiscard]] double first_nm() const noexcept { return wavelengths_nm_.front(); }
     [[nodiscard]] double last_nm() const noexcept { return wavelengths_nm_.back(); }

@@ -1,5 +1,8 @@
 #pragma once
 // What a match by eye teaches about a person, and so about their target on every other panel.
+#include <cstddef>
+#include <vector>
+
 #include <Eigen/Core>
 
 #include "samelight/numeric/form.hpp"

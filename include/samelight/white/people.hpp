@@ -44,7 +44,10 @@ struct EyeKnowledge {
     CovarianceMatrix<8> covariance;
 
     /// 8 x 8. Valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Eigen::MatrixXd> matrix() const {
+    [[nodiscard]] Eigen::MatrixXd matrix() const&& {
+        return static_cast<const EyeKnowledge&>(*this).matrix();
+    }
+    [[nodiscard]] Eigen::Map<const Eigen::MatrixXd> matrix() const& {
         return {covariance.data(), 8, 8};
     }
 };
@@ -274,8 +277,8 @@ struct Advice {
 /// "viewer A", "viewers A, B and C".
 SAMELIGHT_API std::string viewers_text(const std::vector<std::string>& names);
 
-/// In capitals, as it is said to people and programs: "MOVE", "LEAVE", "ASK THE EYES".
-SAMELIGHT_API std::string verdict_text(Verdict verdict);
+/// In capitals: "MOVE", "LEAVE", "ASK THE EYES".
+SAMELIGHT_API const char* code_of(Verdict verdict);
 
 }  // namespace samelight
 

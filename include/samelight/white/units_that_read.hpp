@@ -66,7 +66,7 @@ struct TargetAsked {
 
 /// The targets of the units that read so, about a target as said.
 struct TargetsThatRead {
-    /// 19 in 20 of them lie within this in x, and within that in y
+    /// Expanded uncertainty of x and of y, coverage 95 %.
     UnitVariation within;
     UnitDisplacement displacement;
 };

@@ -107,14 +107,15 @@ std::vector<LightPlace> light_places(const std::string& word) {
 std::vector<LightChoice> columns_in_options(const LightOptions& options) {
     std::vector<Entry> entries = entries_of(options.columns);
     if (entries.empty() && !options.columns.empty()) {
-        throw Error(ErrorKind::input, ErrorPlace{"--columns"}, "\"" + options.columns + "\"",
-                    wanted_columns);
+        throw Error(ErrorKind::input, ErrorPlace{options.mark + "columns"},
+                    "\"" + options.columns + "\"", wanted_columns);
     }
-    check_entries("--columns", entries, wanted_columns);
+    check_entries(options.mark + "columns", entries, wanted_columns);
     for (const Entry& value : values_of(options)) {
         if (!value.second.empty() && !is_place(value.second)) entries.push_back(value);
     }
-    check_entries("--columns and --red to --black", entries, "one column for each light");
+    check_entries(options.mark + "columns and " + options.mark + "red to " + options.mark + "black",
+                  entries, "one column for each light");
     std::vector<LightChoice> choices;
     for (const Entry& entry : entries) {
         choices.push_back({std::string(entry.first), entry.second});
@@ -151,11 +152,12 @@ void require_columns_used(const std::vector<std::string>& words, const LightOpti
         });
         if (is_place(of_role->second)) continue;
         const bool in_list = of_role->second.empty();
-        throw Error(ErrorKind::input, ErrorPlace{in_list ? "--columns" : "--" + column.role},
-                    "\"" + column.column + "\" for " + column.role + ", a column of no file",
-                    in_list ? "a display's CSV file whose column it is, or no --columns"
-                            : "a display's CSV file whose column it is, or a file here: a name "
-                              "with a dot or a slash (./NAME)");
+        throw Error(
+            ErrorKind::input, ErrorPlace{options.mark + (in_list ? "columns" : column.role)},
+            "\"" + column.column + "\" for " + column.role + ", a column of no file",
+            in_list ? "a display's CSV file whose column it is, or no " + options.mark + "columns"
+                    : "a display's CSV file whose column it is, or a file here: a name "
+                      "with a dot or a slash (./NAME)");
     }
 }
 

@@ -85,14 +85,15 @@ void guard(const SpectralFile& file, const LightColumn& column, const Sampling& 
     }
 }
 
-Spectrum column_or_throw(const SpectralFile& file, const char* role) {
+Spectrum column_or_throw(const SpectralFile& file, const char* role, const std::string& columns) {
     const LightColumn* column = file.find(role);
     if (column == nullptr) {
-        throw Error(
-            ErrorKind::input, file.source,
-            "no column " + std::string(role) + " (columns: " + columns_of(file) + ")",
-            "columns red, green and blue, and optionally white and black, or to be told which "
-            "these are (--columns red=1,green=2,blue=3)");
+        throw Error(ErrorKind::input, file.source,
+                    "no column " + std::string(role) + " (columns: " + columns_of(file) + ")",
+                    "columns red, green and blue, and optionally white and black" +
+                        (columns.empty() ? ""
+                                         : ", or to be told which these are (" + columns +
+                                               " red=1,green=2,blue=3)"));
     }
     return column->light;
 }
@@ -104,10 +105,12 @@ std::optional<Spectrum> column_if_any(const SpectralFile& file, const char* role
 
 bool own_scales(const SpectralFile& file) { return file.equal_peak || file.scales_differ; }
 
-Panel panel_of(const SpectralFile& file, const Sampling& sampling) {
+/// @param columns  as in detail::panel_from_file()
+Panel panel_of(const SpectralFile& file, const Sampling& sampling,
+               const std::string& columns = {}) {
     return {file.source,
-            {column_or_throw(file, "red"), column_or_throw(file, "green"),
-             column_or_throw(file, "blue"), column_if_any(file, "white"),
+            {column_or_throw(file, "red", columns), column_or_throw(file, "green", columns),
+             column_or_throw(file, "blue", columns), column_if_any(file, "white"),
              column_if_any(file, "black"), !own_scales(file)},
             sampling};
 }
@@ -152,7 +155,9 @@ void hint_at_setting(Reference& reference) {
     if (reference.unlikely_white) {
         const Warning said = unlikely_white_warning(reference);
         const auto at = std::find(reference.warnings.begin(), reference.warnings.end(), said);
-        at->facts.push_back(Fact{"set_as", "NAME@x,y"});
+        if (at != reference.warnings.end()) {
+            at->facts.push_back(Fact{"set_as", name_of_set_display});
+        }
     }
 }
 
@@ -161,7 +166,7 @@ Reference native_reference(const Panel& panel) {
     if (!panel.white_known()) {
         throw Error(ErrorKind::domain, "reference " + panel.name(),
                     "red, green and blue on scales of their own and no white",
-                    "a white column, or NAME@x,y");
+                    std::string("a white column, or ") + name_of_set_display);
     }
     Reference reference = display_reference(panel);
     hint_at_setting(reference);
@@ -232,8 +237,8 @@ Asked take_apart(const std::string& text) {
 }
 
 NamedPanel panel_from_file(const SpectralFile& file, const SetWhite& set_to,
-                           const Sampling& sampling) {
-    NamedPanel result{panel_of(file, sampling), model_of(file), set_to, file.understood,
+                           const Sampling& sampling, const std::string& columns) {
+    NamedPanel result{panel_of(file, sampling, columns), model_of(file), set_to, file.understood,
                       warnings_of(file, sampling)};
     result.step_nm = step_of(file);
     result.clipped = any_clipped(file);
@@ -245,7 +250,7 @@ NamedPanel panel_from_file(const SpectralFile& file, const SetWhite& set_to,
 NamedPanel open_panel(const std::string& text, const Sampling& sampling) {
     const Asked asked = detail::take_apart(text);
     if (const std::optional<SpectralFile> file = file_of(asked)) {
-        return detail::panel_from_file(*file, asked.set_to, sampling);
+        return detail::panel_from_file(*file, asked.set_to, sampling, {});
     }
     const GenericModel* model = find_model(asked.name);
     if (model == nullptr) {

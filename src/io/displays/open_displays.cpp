@@ -86,6 +86,7 @@ class ListOpener {
     ListOpener(const LightOptions& options, const Sampling& sampling, FilesOf files)
         : columns_(columns_in_options(options)),
           places_(places_in_options(options)),
+          mark_(options.mark),
           sampling_(sampling),
           files_(files) {}
 
@@ -123,7 +124,7 @@ class ListOpener {
         }
         if (places_.empty() || missing.empty()) return;
         throw Error(
-            ErrorKind::input, ErrorPlace{"--" + places_.front().role},
+            ErrorKind::input, ErrorPlace{mark_ + places_.front().role},
             harmless(places_.front().file) + ", and no file for " + missing,
             "files for red, green and blue, too; or in one word red=FILE,green=FILE,blue=FILE,..., "
             "of which some may be the same");
@@ -158,8 +159,9 @@ class ListOpener {
 
     /// A display of spectra, under `name`.
     void add(const SpectralFile& file, const detail::SetWhite& set_to, const std::string& name) {
-        NamedPanel display =
-            assess::about({name}, [&] { return detail::panel_from_file(file, set_to, sampling_); });
+        NamedPanel display = assess::about({name}, [&] {
+            return detail::panel_from_file(file, set_to, sampling_, mark_ + "columns");
+        });
         result_.displays.push_back({name, std::move(display)});
     }
 
@@ -211,7 +213,8 @@ class ListOpener {
         if (!columns_.empty()) {
             throw Error(ErrorKind::input, ErrorPlace{harmless(source)},
                         "a table of readings, which has no columns of spectra",
-                        "a file of spectra, or neither --columns nor a column in --red to --black");
+                        "a file of spectra, or neither " + mark_ + "columns" + " nor a column in " +
+                            mark_ + "red to " + mark_ + "black");
         }
         result_.readings.push_back({source, std::move(*read), set_to, result_.displays.size()});
         return true;
@@ -249,7 +252,7 @@ class ListOpener {
         }
         const bool one = parts.size() == 1;
         SpectralFile display = one ? std::move(parts.front()) : detail::assembled(std::move(parts));
-        NamedPanel panel = detail::panel_from_file(display, set_to, sampling_);
+        NamedPanel panel = detail::panel_from_file(display, set_to, sampling_, mark_ + "columns");
         result_.displays.insert(
             result_.displays.begin() + static_cast<std::ptrdiff_t>(place_of_singles_),
             {one ? singles_.front().word : display.source, std::move(panel)});
@@ -300,6 +303,7 @@ class ListOpener {
 
     std::vector<LightChoice> columns_;
     std::vector<LightPlace> places_;
+    std::string mark_;
     Sampling sampling_;
     FilesOf files_;
     OpenedDisplays result_;

@@ -21,8 +21,9 @@ struct Asked {
 Asked take_apart(const std::string& text);
 
 /// A display from a file's lights. Throws Error (input) where red, green or blue is missing, and as Panel.
+/// @param columns  what the list is called that tells which columns these are; empty: there is none
 NamedPanel panel_from_file(const SpectralFile& file, const SetWhite& set_to,
-                           const Sampling& sampling);
+                           const Sampling& sampling, const std::string& columns);
 
 /// One display from files that have been read, whose lights bear their roles' names. As read_display_files().
 SpectralFile assembled(std::vector<SpectralFile> parts);

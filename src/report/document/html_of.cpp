@@ -49,10 +49,14 @@ class HtmlRenderer {
     }
     std::string operator()(const Table& table) const {
         // Whoever moves by keyboard can reach what stands beyond the edge of a narrow screen.
-        std::string text =
-            "<div id=\"" + id_ + "\" class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"" +
-            escaped(table.caption.empty() ? "table" : table.caption) + "\">\n<table>\n";
-        text += table.caption.empty() ? "" : "<caption>" + escaped(table.caption) + "</caption>\n";
+        // What a table is about stays in sight when the table is moved.
+        std::string text = table.caption.empty() ? ""
+                                                 : "<p class=\"about\" id=\"" + id_ + "-about\">" +
+                                                       escaped(table.caption) + "</p>\n";
+        const std::string name = table.caption.empty() ? "aria-label=\"table\""
+                                                       : "aria-labelledby=\"" + id_ + "-about\"";
+        text += "<div id=\"" + id_ + "\" class=\"wide\" tabindex=\"0\" role=\"region\" " + name +
+                ">\n<table>\n";
         text += "<thead><tr>";
         for (const Column& column : table.columns) {
             text += std::string("<th scope=\"col\"") + number_class(column) + ">" +

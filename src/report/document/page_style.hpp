@@ -12,7 +12,7 @@ inline constexpr const char* page_style = R"(
   --ground: #15181c; --raised: #20252b; --text: #e8eaed; --faint: #a9b2bc; --rule: #434b55; --accent: #7cb7ff; --second: #f0b36a;
   --third: #c3a6ff; --red: #ff9b93; --green: #7fd69a; --blue: #9dbdff; --caution: #f3c27a; } }
 * { box-sizing: border-box; }
-body { margin: 0 auto; max-width: 46rem; padding: 1rem 1rem 3rem; background: var(--ground); color: var(--text);
+body { margin: 0 auto; max-width: 52rem; padding: 1rem 1rem 3rem; background: var(--ground); color: var(--text);
   font: 1rem/1.5 system-ui, sans-serif; overflow-wrap: anywhere; }
 h1 { font-size: 1.4rem; line-height: 1.25; margin: 0.5rem 0 1rem; }
 h2 { font-size: 1.15rem; margin: 2rem 0 0.5rem; border-top: 1px solid var(--rule); padding-top: 1rem; }
@@ -25,9 +25,9 @@ dl.figures dt { color: var(--faint); }
 dl.figures dd { margin: 0; }
 dl.figures strong { font-size: 1.15rem; font-variant-numeric: tabular-nums; }
 .wide { overflow-x: auto; }
-table { border-collapse: collapse; margin: 0.75rem 0; font-variant-numeric: tabular-nums; }
-caption { text-align: left; color: var(--faint); padding-bottom: 0.3rem; }
-th, td { padding: 0.2rem 0.6rem; border-bottom: 1px solid var(--rule); text-align: left; overflow-wrap: normal; }
+table { border-collapse: collapse; margin: 0.25rem 0 0.75rem; font-variant-numeric: tabular-nums; }
+p.about { color: var(--faint); margin: 0.9rem 0 0; }
+th, td { padding: 0.2rem 0.5rem; border-bottom: 1px solid var(--rule); text-align: left; overflow-wrap: normal; }
 th.number, td.number { text-align: right; white-space: nowrap; }
 tr.marked td { background: var(--raised); font-weight: 600; }
 tr.marked td:first-child::before { content: "\2192\00a0"; }

@@ -127,10 +127,9 @@ std::string mark_at(const Point& at, Mark mark, Ink ink) {
 std::string picture(const Chart& chart, std::string_view id, double height, std::string_view body) {
     const std::string name(id);
     return "<svg viewBox=\"0 0 " + place(picture_width) + " " + place(height) +
-           "\" role=\"img\" aria-labelledby=\"" + name + "-title " + name +
-           "-desc\">\n<title id=\"" + name + "-title\">" + escaped(chart.title) +
-           "</title>\n<desc id=\"" + name + "-desc\">" + escaped(chart.description) + "</desc>\n" +
-           std::string(body) + "</svg>\n";
+           "\" role=\"img\" aria-label=\"" + escaped(chart.title) + "\" aria-describedby=\"" +
+           name + "-desc\">\n<title>" + escaped(chart.title) + "</title>\n<desc id=\"" + name +
+           "-desc\">" + escaped(chart.description) + "</desc>\n" + std::string(body) + "</svg>\n";
 }
 
 }  // namespace samelight::report::svg

@@ -70,20 +70,18 @@ std::string drawn(const Chart& chart, const Matrix& matrix, std::string_view id)
     for (const Matrix::Cell& cell : matrix.cells) {
         largest = std::max(largest, std::isfinite(cell.value) ? cell.value : 0.0);
     }
-    // Letters head rows and columns; the names stand in the key, where they have room.
+    // Numbers head rows and columns, as in tables; the names stand in the key, where they have room.
     const double margin = 30.0;
     const double size =
         std::min(64.0, (picture_width - margin) / static_cast<double>(std::max<std::size_t>(n, 1)));
-    const auto letter = [](std::size_t i) {
-        return i < 26 ? std::string(1, static_cast<char>('a' + i)) : std::to_string(i + 1);
-    };
+    const auto number = [](std::size_t i) { return std::to_string(i + 1); };
     std::string body;
     std::string key;
     for (std::size_t i = 0; i < n; ++i) {
         const double middle = margin + (static_cast<double>(i) + 0.5) * size;
-        body += text_at(middle, 18.0, Anchor::middle, letter(i)) +
-                text_at(10.0, middle + 5.0, Anchor::middle, letter(i));
-        key += "<li>" + letter(i) + ": " + escaped(matrix.names[i]) + "</li>\n";
+        body += text_at(middle, 18.0, Anchor::middle, number(i)) +
+                text_at(10.0, middle + 5.0, Anchor::middle, number(i));
+        key += "<li>" + number(i) + ": " + escaped(matrix.names[i]) + "</li>\n";
         for (std::size_t k = 0; k < n && i * n + k < matrix.cells.size(); ++k) {
             const Matrix::Cell& cell = matrix.cells[i * n + k];
             if (!std::isfinite(cell.value)) {

@@ -76,30 +76,6 @@ void keep_displays(std::vector<assess::ListedPanel>& asked, MetamerismAnswer& an
 
 }  // namespace
 
-std::string basis_word(assess::PairBasis basis) {
-    switch (basis) {
-        case assess::PairBasis::measured:
-            return "measured";
-        case assess::PairBasis::mixed:
-            return "mixed";
-        case assess::PairBasis::generic:
-            return "generic";
-    }
-    throw Error(ErrorKind::domain, "basis_word", "an unknown basis", "a assess::PairBasis");
-}
-
-std::string setting_word(Setting setting) {
-    switch (setting) {
-        case Setting::by_instrument:
-            return "as_set";
-        case Setting::white_matched:
-            return "white_targets";
-        case Setting::all_matched:
-            return "all_matched";
-    }
-    throw Error(ErrorKind::domain, "setting_word", "an unknown setting", "a Setting");
-}
-
 std::string colour_name(std::size_t colour) { return patch_set()[colour].name; }
 
 MetamerismAnswer answer_metamerism(const MetamerismRequest& request) {

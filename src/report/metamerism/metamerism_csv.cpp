@@ -84,9 +84,9 @@ std::string metamerism_csv(const MetamerismAnswer& answer) {
         const assess::MetamerismPair& part = answer.pairs[i];
         for (std::size_t s = 0; s < pair.figures.size(); ++s) {
             const PairFigures& figures = pair.figures[s];
-            std::vector<std::string> cells = {
-                answer.panels[pair.first].name, answer.panels[pair.second].name,
-                basis_word(part.basis), setting_word(answer.matrix.settings[s])};
+            std::vector<std::string> cells = {answer.panels[pair.first].name,
+                                              answer.panels[pair.second].name, code_of(part.basis),
+                                              code_of(answer.matrix.settings[s])};
             add_spread(figures.white_de00, cells);
             add_spread(figures.white_uv, cells);
             cells.push_back(to_text(figures.white_pair_share));

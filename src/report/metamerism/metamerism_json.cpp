@@ -47,9 +47,8 @@ Json figures_json(const MetamerismAnswer& answer, std::size_t i, std::size_t s) 
         colours["pair_share"] = figures.colours_index->pair_share;
         colours["indices"] = index_json(*figures.colours_index);
     }
-    return {{"setting", setting_word(answer.matrix.settings[s])},
-            {"white", white},
-            {"colours", colours}};
+    return {
+        {"setting", code_of(answer.matrix.settings[s])}, {"white", white}, {"colours", colours}};
 }
 
 Json viewer_json(const ExtremeViewer& viewer) {
@@ -72,7 +71,7 @@ Json pair_json(const MetamerismAnswer& answer, std::size_t i) {
     const assess::MetamerismPair& part = answer.pairs[i];
     Json json = {{"first", answer.panels[pair.first].name},
                  {"second", answer.panels[pair.second].name},
-                 {"basis", basis_word(part.basis)}};
+                 {"basis", code_of(part.basis)}};
     json["settings"] = Json::array();
     for (std::size_t s = 0; s < pair.figures.size(); ++s) {
         json["settings"].push_back(figures_json(answer, i, s));
@@ -153,7 +152,7 @@ std::string metamerism_json(const MetamerismAnswer& answer) {
     json["rankings"] = Json::array();
     for (const assess::Ranking& ranking : answer.rankings) {
         json["rankings"].push_back(
-            {{"basis", basis_word(ranking.basis)}, {"pairs_best_first", ranking.pairs}});
+            {{"basis", code_of(ranking.basis)}, {"pairs_best_first", ranking.pairs}});
     }
     json["deviations"] = answer.deviations ? Json(*answer.deviations) : Json();
     json["warnings"] = warnings_json(metamerism_left_out(answer));

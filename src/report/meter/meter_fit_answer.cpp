@@ -123,6 +123,7 @@ std::exception_ptr open_display(const MeterFitRequest& request, assess::MeterFit
     try {
         io::LightOptions lights;
         lights.columns = request.columns;
+        lights.mark = "--";
         if (request.panel.empty()) {
             io::require_columns_used({}, lights);
         } else {

@@ -82,8 +82,7 @@ std::string weighed_text(const Advice& advice) {
             return "it brings the white nearer to the reference for " + helped_text(advice) +
                    (advice.viewer_count > 1 ? ": whoever is worst off is expected to see "
                                             : ": expected is ") +
-                   de00_text(advice) + "." +
-                   doubt_text(advice);
+                   de00_text(advice) + "." + doubt_text(advice);
         case AdviceReason::opposed:
             return both_names(advice.opposed[0], advice.opposed[1]) + " pull it opposite ways: s" +
                    by_eye;

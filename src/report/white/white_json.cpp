@@ -1,7 +1,7 @@
 #include <nlohmann/json.hpp>
 
-#include "report/white/white_json_parts.hpp"
 #include "report/white/page/white_words.hpp"
+#include "report/white/white_json_parts.hpp"
 #include "report/words/error_parts.hpp"
 #include "report/words/json_parts.hpp"
 #include "samelight/assess/white_answer.hpp"
@@ -235,7 +235,7 @@ Json white_panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart
         json["budget"]["step_nm"] = part.step_nm > 0.0 ? Json(part.step_nm) : Json();
     }
     if (part.advice) {
-        json["advice"] = {{"verdict", verdict_text(part.advice->verdict)},
+        json["advice"] = {{"verdict", code_of(part.advice->verdict)},
                           {"reason", sentence(*part.advice)},
                           {"reason_code", code_of(part.advice->reason)},
                           {"white", xy_json(part.advice->white)},

@@ -28,7 +28,18 @@ constexpr std::array<Hint, 6> hints{
      {"no_panel_spectra", "make it with those spectra, or give the meter's sensitivities",
       "make it with meter fit --panel, or give --meter"}}};
 
+/// Values that the options call by other names.
+constexpr std::array<std::array<std::string_view, 2>, 2> options_of_values{
+    {{"wanted half-width", "--want"}, {"uncertainty of the reference", "--reference-off"}}};
+
 }  // namespace
+
+std::string option_of(const std::string& name) {
+    for (const auto& [value, option] : options_of_values) {
+        if (name == value) return std::string(option);
+    }
+    return name.find(' ') == std::string::npos ? "--" + name : "";
+}
 
 std::string command_sentence(const Warning& warning) {
     std::string said = sentence(warning);

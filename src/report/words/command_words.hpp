@@ -13,17 +13,17 @@ std::string command_sentence(const Warning& warning);
 /// @param option  stands in the place of what the error names first; empty: that stays
 [[noreturn]] void throw_in_command_words(const Error& error, const std::string& option = "");
 
-/// Calls f, which checks values that options gave. What it says of a value's name (ErrorKind::input, one word) it says of the option of that
-/// name.
+/// The option that gives the value which a lower room calls `name`; empty for what is no value's name.
+std::string option_of(const std::string& name);
+
+/// Calls f, which checks values that options gave. What it says of a value's name (ErrorKind::input) it says of the option that gives it.
 template <class F>
 void as_options(F&& f) {
     try {
         f();
     } catch (const Error& error) {
-        const std::string& name = error.place().name;
-        const bool of_option =
-            error.kind() == ErrorKind::input && name.find(' ') == std::string::npos;
-        throw_in_command_words(error, of_option ? "--" + name : "");
+        throw_in_command_words(
+            error, error.kind() == ErrorKind::input ? option_of(error.place().name) : "");
     }
 }
 

@@ -91,13 +91,13 @@ io::NamedReference reference_typed(const std::string& text, const Sampling& samp
         }
         for (Warning& warning : named.reference.warnings) {
             if (warning.code == reference_as_daylight_code) {
-                warning.facts.push_back(Fact{"set_as", "NAME@x,y"});
+                warning.facts.push_back(Fact{"set_as", io::name_of_set_display});
             }
         }
         return named;
     } catch (const Error& error) {
         throw Error(error.kind(), "--reference " + text, error.found(),
-                    error.wanted() + ", NAME@x,y");
+                    error.wanted() + ", " + io::name_of_set_display);
     }
 }
 

@@ -12,6 +12,7 @@
 namespace samelight::command {
 
 void add_columns_option(CLI::App& app, io::LightOptions& lights) {
+    lights.mark = "--";
     app.add_option(
         "--columns", lights.columns,
         "which columns of a display's file are its lights, by number (1 is the\nfirst light's) or heading: red=1,green=2,blue=3,white=4,black=5");

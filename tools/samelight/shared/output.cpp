@@ -68,9 +68,8 @@ void Output::print_answer(const std::string& answer) const {
 }
 
 report::TextPage Output::page_shown(Details details) const {
-    return text_page(
-        details == Details::all ? report::Level::detail : report::Level::essential,
-        to_standard_output() ? stderr : stdout);
+    return text_page(details == Details::all ? report::Level::detail : report::Level::essential,
+                     to_standard_output() ? stderr : stdout);
 }
 
 void Output::print_shown(const std::string& page, Details details) const {

@@ -259,8 +259,7 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 SAMELIGHT_INLINE void require_comparable(std::size_t panels) {
     if (panels < 2 || panels > most_compared_panels) {
         throw Error(
-            ErrorKind::input, "metamerism",
-            std::to_string(panels) + (panels == 1 ? " panel" : " panels"),
+            ErrorKind::input, "panels", std::to_string(panels),
             "two panels or more to compare, " + std::to_string(most_compared_panels) + " at most");
     }
 }

@@ -222,7 +222,7 @@ SAMELIGHT_INLINE ListedPanel display_of(const NamedCorrection& correction,
 SAMELIGHT_INLINE MeterChooseAnswer answer_meter_choose(const MeterChooseRequest& request) {
     require_valid(request.options);
     if (request.panels.empty()) {
-        throw Error(ErrorKind::input, "meter choose", "no panel", "at least one");
+        throw Error(ErrorKind::input, "panels", "none", "at least one");
     }
     if (request.white) {
         require_valid_noise(request.white->white);

@@ -302,13 +302,14 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 
 SAMELIGHT_INLINE void require_valid(const MeterFitOptions& options) {
     const double wanted = options.wanted_half_width;
+    if (!(wanted > 0.0) || !std::isfinite(wanted)) {
+        throw Error(ErrorKind::input, "wanted half-width", to_text(wanted),
+                    "a number above 0, in x and y");
+    }
     const double reference = options.reference_uncertainty_xy;
-    if (!(wanted > 0.0) || !std::isfinite(wanted) || !(reference >= 0.0) ||
-        !std::isfinite(reference)) {
-        throw Error(ErrorKind::input, "meter fit",
-                    "a wanted half-width of " + to_text(wanted) + " and a reference sure to " +
-                        to_text(reference),
-                    "a half-width above 0 and an uncertainty of 0 or more, both in x and y");
+    if (!(reference >= 0.0) || !std::isfinite(reference)) {
+        throw Error(ErrorKind::input, "uncertainty of the reference", to_text(reference),
+                    "a number, 0 or more, in x and y");
     }
     constexpr std::size_t most_resamples = 1000000;
     if (options.resamples < 2 || options.resamples > most_resamples) {

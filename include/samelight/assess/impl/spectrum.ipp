@@ -80,10 +80,10 @@ inline void warn_of_column(const assess::SpectrumColumn& column, const assess::C
 /// All columns must be on the wavelengths of the first.
 inline void require_one_grid(const std::vector<assess::SpectrumColumn>& columns) {
     if (columns.empty()) {
-        throw Error(ErrorKind::shape, "spectrum", "no column", "one at least");
+        throw Error(ErrorKind::shape, "columns", "none", "one at least");
     }
     if (columns.size() > assess::most_spectrum_columns) {
-        throw Error(ErrorKind::input, "spectrum", std::to_string(columns.size()) + " columns",
+        throw Error(ErrorKind::input, "columns", std::to_string(columns.size()),
                     std::to_string(assess::most_spectrum_columns) +
                         " at most: parts of the file, one after the other");
     }
@@ -91,7 +91,7 @@ inline void require_one_grid(const std::vector<assess::SpectrumColumn>& columns)
     for (const assess::SpectrumColumn& column : columns) {
         const auto own = column.light.wavelengths_nm();
         if (!std::equal(own.begin(), own.end(), nm.begin(), nm.end())) {
-            throw Error(ErrorKind::shape, "spectrum, " + column.name, "wavelengths of its own",
+            throw Error(ErrorKind::shape, "column " + column.name, "wavelengths of its own",
                         "those of " + columns.front().name);
         }
     }

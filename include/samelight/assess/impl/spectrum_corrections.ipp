@@ -56,7 +56,7 @@ inline std::optional<double> narrowest_line(const Spectrum& light) {
     std::optional<double> narrowest;
     for (const Peak& peak : peaks(light, least)) {
         const auto width =
-            width_near(light, peak.nm, 2.0 * peak.step_nm, 0.5 * least * light.peak());
+            line_width_near(light, peak.nm, 2.0 * peak.step_nm, 0.5 * least * light.peak());
         if (width && (!narrowest || *width < *narrowest)) {
             narrowest = width;
         }

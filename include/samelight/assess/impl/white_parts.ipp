@@ -27,6 +27,7 @@
 #include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
@@ -258,11 +259,11 @@ inline void require_white_now(const WhiteAsked& asked, const PanelAsked& panel) 
         Eigen::Index least = 0;
         if (!(amounts.minCoeff(&least) > 0.0)) {
             const auto xy = chromaticity(tristimulus<Cie1931_2deg>(*panel.before));
-            throw Error(ErrorKind::domain, assess::white_now_place,
-                        xy_text(xy) + ", which holds no " +
-                            primary_names.at(static_cast<std::size_t>(least)) + " light of " +
-                            of.name(),
-                        "that display's own white as it stands");
+            throw Error(
+                ErrorKind::domain, assess::white_now_place,
+                "x " + to_text(xy.x(), 4) + ", y " + to_text(xy.y(), 4) + ", which holds no " +
+                    primary_names.at(static_cast<std::size_t>(least)) + " light of " + of.name(),
+                "that display's own white as it stands");
         }
     }
 }

@@ -38,10 +38,10 @@ inline assess::ReadingNotes notes_of_light(const ColumnInQuestion& column,
 
 SAMELIGHT_INLINE void require_panels(std::size_t count) {
     if (count == 0) {
-        throw Error(ErrorKind::input, "white", "no panel", "at least one");
+        throw Error(ErrorKind::input, "panels", "none", "at least one");
     }
     if (count > assess::most_white_displays) {
-        throw Error(ErrorKind::input, "white", std::to_string(count) + " panels",
+        throw Error(ErrorKind::input, "panels", std::to_string(count),
                     std::to_string(assess::most_white_displays) +
                         " at most in one answer, any number one after another");
     }

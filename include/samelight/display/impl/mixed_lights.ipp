@@ -45,11 +45,11 @@ SAMELIGHT_INLINE MixedLights::MixedLights(const Sampling& sampling,
     parts_.assign(columns.data(), columns.data() + columns.size());
 }
 
-SAMELIGHT_INLINE Eigen::Map<const Eigen::MatrixXd> MixedLights::parts() const {
+SAMELIGHT_INLINE Eigen::Map<const Eigen::MatrixXd> MixedLights::parts() const& {
     return {parts_.data(), sampling_.count(), static_cast<Eigen::Index>(part_count_)};
 }
 
-SAMELIGHT_INLINE Eigen::Map<const Eigen::MatrixXd> MixedLights::amounts() const {
+SAMELIGHT_INLINE Eigen::Map<const Eigen::MatrixXd> MixedLights::amounts() const& {
     const auto rows = static_cast<Eigen::Index>(plain_ ? 0 : part_count_);
     return {amounts_.data(), rows, static_cast<Eigen::Index>(plain_ ? 0 : lights_)};
 }

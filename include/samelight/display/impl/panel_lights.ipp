@@ -23,7 +23,7 @@ SAMELIGHT_INLINE PanelLights::PanelLights(std::vector<double> colours, std::vect
     take_sum_for_white();
 }
 
-SAMELIGHT_INLINE Eigen::Map<const PanelLights::Columns> PanelLights::emitters() const {
+SAMELIGHT_INLINE Eigen::Map<const PanelLights::Columns> PanelLights::emitters() const& {
     return {emitters_.data(), static_cast<Eigen::Index>(black_.size()), 3};
 }
 

@@ -38,9 +38,12 @@ struct SAMELIGHT_API Certainty {
     double x_degrees_of_freedom = 0.0, y_degrees_of_freedom = 0.0,
            luminance_degrees_of_freedom = 0.0;
 
-    /// The covariance of x and y, 2 x 2; a view of this.
-    [[nodiscard]] auto xy_covariance() const {
+    /// The covariance of x and y, 2 x 2; a view of this, of a temporary a copy.
+    [[nodiscard]] auto xy_covariance() const& {
         return Eigen::Map<const Eigen::Matrix2d, 0, Eigen::OuterStride<3>>(covariance.data());
+    }
+    [[nodiscard]] Eigen::Matrix2d xy_covariance() const&& {
+        return static_cast<const Certainty&>(*this).xy_covariance();
     }
     /// Where the truth lies, x and y together, with probability `coverage`. Infinite axes where there are too few repeats to say.
     [[nodiscard]] Ellipse region(double coverage = 0.95) const;

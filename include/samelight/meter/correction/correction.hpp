@@ -82,7 +82,8 @@ struct PatchResidual {
     ColourError after;
 };
 
-/// Covariance of a correction's parameters.
+/// Covariance of a correction's ten parameters, the nine elements and the relative luminance factor, in the parts that a correction file
+/// has. Not a CovarianceMatrix<10>: where nobody knows how Y scatters it has a part only.
 struct ParameterCovariance {
     /// 9 x 9, of reference_from_meter row after row
     std::array<double, 81> elements{};
@@ -108,7 +109,8 @@ struct SAMELIGHT_API NoiseTerm {
 
     using Matrix = Eigen::Matrix<double, 10, 6, Eigen::RowMajor>;
     /// The derivatives, 10 x 6. Valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Matrix> matrix() const;
+    [[nodiscard]] Matrix matrix() const&& { return static_cast<const NoiseTerm&>(*this).matrix(); }
+    [[nodiscard]] Eigen::Map<const Matrix> matrix() const&;
 };
 
 /// Where a correction came from, as free text; any of it may be empty.
@@ -161,7 +163,8 @@ struct SAMELIGHT_API Correction {
 
     using Matrix = Eigen::Matrix<double, 3, 3, Eigen::RowMajor>;
     /// Reference from meter, 3 x 3. Valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Matrix> matrix() const;
+    [[nodiscard]] Matrix matrix() const&& { return static_cast<const Correction&>(*this).matrix(); }
+    [[nodiscard]] Eigen::Map<const Matrix> matrix() const&;
     /// The matrix with the luminance factor in it: reference X, Y, Z from the meter's.
     [[nodiscard]] std::array<double, 9> xyz_from_meter() const;
     /// Corrected X, Y, Z of a reading, cd/m2, without any question whether the correction holds there.

@@ -14,6 +14,12 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
+/// How many pairs of readings there are beyond the first of each patch: what noise can be judged by. Throws nothing. Own.
+[[nodiscard]] SAMELIGHT_API std::size_t repeats_of(const ReadingSet& set);
+
+/// Fewer repeats than this say nothing about noise. Own rule.
+inline constexpr std::size_t fewest_repeats = 2;
+
 namespace detail {
 
 /// Covariances of one pair of readings, and which of them each patch used has; both empty where nothing is known.
@@ -27,12 +33,6 @@ struct FitNoise {
     /// A group that each patch has beside its own: Y from repeats, where x and y are stated.
     std::optional<std::size_t> luminance = {};
 };
-
-/// Pairs beyond the first of each patch.
-std::size_t repeats_of(const ReadingSet& set);
-
-/// Fewer repeats than this say nothing about noise.
-inline constexpr std::size_t fewest_repeats = 2;
 
 /// Warns where one patch scatters more in x or y than the others, beyond chance (1 % over all comparisons): pooling then says too little
 /// about that patch and too much about the rest.

@@ -39,7 +39,10 @@ struct SAMELIGHT_API ReadingNoise {
 
     using Matrix6 = Eigen::Matrix<double, 6, 6, Eigen::RowMajor>;
     /// Covariance, 6 x 6. Valid as long as this object is.
-    [[nodiscard]] Eigen::Map<const Matrix6> matrix() const;
+    [[nodiscard]] Matrix6 matrix() const&& {
+        return static_cast<const ReadingNoise&>(*this).matrix();
+    }
+    [[nodiscard]] Eigen::Map<const Matrix6> matrix() const&;
 };
 
 /// Noise that is known beforehand, the same for both instruments and independent in x, y and Y.

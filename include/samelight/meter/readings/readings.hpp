@@ -9,6 +9,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "samelight/colour/xyY.hpp"
 #include "samelight/meter/readings/resolution.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/observer/standard.hpp"
@@ -38,7 +39,7 @@ struct InstrumentReading {
     Instrument instrument = Instrument::reference;
     /// Which time around, from 1; the `repeat` of a file.
     int round = 1;
-    /// X, Y, Z, cd/m2
+    /// X, Y, Z, cd/m2; of a meter whose values are raw channels (MeterValues, which the fit is told) their amounts
     std::array<double, 3> xyz{};
     /// Seconds from any start.
     std::optional<double> time_s = {};
@@ -49,18 +50,12 @@ struct PairedReading {
     std::string patch;
     /// X, Y, Z of the reference, cd/m2
     std::array<double, 3> reference{};
-    /// X, Y, Z as the meter says them, cd/m2
+    /// X, Y, Z as the meter says them, cd/m2, or amounts of its channels (MeterValues)
     std::array<double, 3> meter{};
     int round = 1;
     /// Of the reference's reading where both have one.
     std::optional<double> time_s = {};
 };
-
-/// X, Y, Z from x, y, Y. Throws Error (domain) unless y is above 0 and all three are finite. Source: CIE 15:2018, 7.3.
-SAMELIGHT_API std::array<double, 3> xyz_from_xyY(double x, double y, double Y);
-
-/// x, y, Y from X, Y, Z; the inverse of xyz_from_xyY. No check: NaN where the sum is 0. Source: the definition of x and y (CIE 15:2018).
-SAMELIGHT_API std::array<double, 3> xyY_from_xyz(const std::array<double, 3>& xyz);
 
 /// What the colours that a method names are called in the readings; letter case does not matter, and the first letter alone will do
 /// ("W"; "K" for black).
@@ -72,12 +67,14 @@ struct PatchNames {
     std::string black = "black";
 };
 
+/// Whether a patch of that name is the colour that a PatchNames calls `name`: the same in letter case of any kind, or the first letter of it
+/// alone ("k" for black). Throws nothing. Own rule.
+[[nodiscard]] SAMELIGHT_API bool is_called(std::string_view patch, const std::string& name);
+
 namespace detail {
 
 /// Lower case of ASCII letters, whatever the locale.
 std::string lower_case_name(std::string_view text);
-
-bool is_called(std::string_view patch, const std::string& name);
 
 }  // namespace detail
 

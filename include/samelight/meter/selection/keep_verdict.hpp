@@ -8,9 +8,9 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// One white as both instruments read it.
 struct PairedWhite {
-    /// x, y of the reference
+    /// CIE 1931 x, y of the reference
     std::array<double, 2> reference{};
-    /// x, y as the meter says them with the stored correction
+    /// CIE 1931 x, y as the meter says them with the stored correction
     std::array<double, 2> meter{};
     /// Standard deviation of x and of y of one reading of either instrument.
     double noise_xy = 0.0005;

@@ -13,10 +13,6 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-SAMELIGHT_INLINE double BoundedValues::clamped(std::size_t i, double value) const {
-    return std::clamp(value, low[i], high[i]);
-}
-
 SAMELIGHT_INLINE Eigen::VectorXd damped_step(const BoundedValues& bounds,
                                              const std::vector<double>& values,
                                              const Eigen::MatrixXd& derivatives,

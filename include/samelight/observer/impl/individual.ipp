@@ -82,7 +82,7 @@ SAMELIGHT_INLINE Observer cone_observer(const Individual& person) {
         detail::eye_of(person, detail::field_densities(person.conditions)));
 }
 
-SAMELIGHT_INLINE Eigen::Map<const XyzFromLms::Matrix> XyzFromLms::matrix() const {
+SAMELIGHT_INLINE Eigen::Map<const XyzFromLms::Matrix> XyzFromLms::matrix() const& {
     return Eigen::Map<const Matrix>(values.data());
 }
 

@@ -41,7 +41,7 @@ SAMELIGHT_INLINE PopulationResponses::PopulationResponses(
 }
 
 SAMELIGHT_INLINE Eigen::Map<const PopulationResponses::Lms> PopulationResponses::lms(
-    std::size_t person) const {
+    std::size_t person) const& {
     return {values_.data() + person * 3 * lights_, 3, static_cast<Eigen::Index>(lights_)};
 }
 

@@ -8,7 +8,6 @@
 #include <string>
 #include <string_view>
 
-#include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
@@ -91,17 +90,6 @@ SAMELIGHT_INLINE std::array<const Observer*, 5> standard_observers() {
 SAMELIGHT_INLINE std::array<const Observer*, 7> named_observers() {
     const auto s = standard_observers();
     return {s[0], s[1], s[2], s[3], s[4], &cie2006_cones_2deg(), &cie2006_cones_10deg()};
-}
-
-SAMELIGHT_INLINE const Observer& observer_by_name(std::string_view id) {
-    std::string known;
-    for (const Observer* observer : named_observers()) {
-        if (observer->id() == id) {
-            return *observer;
-        }
-        known += (known.empty() ? "" : ", ") + observer->id();
-    }
-    throw Error(ErrorKind::domain, "observer", "\"" + std::string(id) + "\"", "one of " + known);
 }
 
 }  // namespace samelight

@@ -116,8 +116,12 @@ inline double line_error(const LineWindow& window, double shift_nm, double width
     return std::min(std::sqrt(variance * std::max(covariance(0, 0), 0.0)), step_nm);
 }
 
-SAMELIGHT_INLINE std::optional<double> width_near(const Spectrum& spectrum, double nm,
-                                                  double reach_nm, double least) {
+}  // namespace samelight::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE std::optional<double> line_width_near(const Spectrum& spectrum, double nm,
+                                                       double reach_nm, double least) {
     const auto at = spectrum.wavelengths_nm();
     const auto v = spectrum.values();
     std::optional<std::size_t> top;
@@ -170,6 +174,10 @@ SAMELIGHT_INLINE std::optional<double> width_near(const Spectrum& spectrum, doub
     };
     return crossing(1) - crossing(-1);
 }
+
+}  // namespace samelight
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// How much of the sum of squares about it a line of this shift and width explains; 0 where none of positive height does, or where it
 /// isn't wholly within the spectrum.

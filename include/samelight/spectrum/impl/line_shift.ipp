@@ -73,7 +73,7 @@ inline double common_line_width(const Spectrum& spectrum, std::span<const double
     std::vector<double> alone;
     std::vector<double> all;
     for (std::size_t i = 0; i < lines_nm.size(); ++i) {
-        const auto width = width_near(spectrum, lines_nm[i], reach_nm, least);
+        const auto width = line_width_near(spectrum, lines_nm[i], reach_nm, least);
         if (!width) {
             continue;
         }

@@ -191,9 +191,9 @@ SAMELIGHT_INLINE std::size_t recommended_setting(std::span<const GroupSetting> s
         settings.begin(), settings.end(),
         [&](const GroupSetting& a, const GroupSetting& b) { return off(a) < off(b); });
     const GroupSetting& now = settings.front();
-    const bool seen = std::max(now.between_mean_uv - best->between_mean_uv,
-                               now.from_reference_mean_uv - best->from_reference_mean_uv) >=
-                      uv_step_radius;
+    const bool seen =
+        std::max(now.between_mean_uv - best->between_mean_uv,
+                 now.from_reference_mean_uv - best->from_reference_mean_uv) >= uv_step_radius;
     return seen ? static_cast<std::size_t>(best - settings.begin()) : 0;
 }
 

@@ -66,7 +66,7 @@ SAMELIGHT_INLINE const char* code_of(AdviceReason reason) {
     return codes.at(static_cast<std::size_t>(reason));
 }
 
-SAMELIGHT_INLINE std::string verdict_text(Verdict verdict) {
+SAMELIGHT_INLINE const char* code_of(Verdict verdict) {
     switch (verdict) {
         case Verdict::move:
             return "MOVE";

@@ -274,7 +274,7 @@ inline WeighedTargets moved_to_readings(const UnitsThatRead& given,
     return {std::move(xy), std::move(weights)};
 }
 
-/// What 19 in 20 of the weights are within.
+/// What 95 % of the weights are within.
 inline double within_95(const Eigen::VectorXd& distances, const Eigen::VectorXd& weights) {
     std::vector<std::size_t> order(static_cast<std::size_t>(distances.size()));
     std::iota(order.begin(), order.end(), std::size_t{0});

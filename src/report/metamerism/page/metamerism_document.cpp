@@ -44,7 +44,7 @@ void add_headlines(const MetamerismAnswer& answer, Section& section) {
         section.add(name, Level::essential, Paragraph{words});
     };
     for (const assess::Ranking& ranking : answer.rankings) {
-        const std::string kind = basis_word(ranking.basis);
+        const std::string kind = code_of(ranking.basis);
         if (ranking.pairs.size() == 1) {
             say(kind, headline(answer, ranking.pairs.front(), "side by side"));
             continue;
@@ -88,7 +88,7 @@ std::string whatever_is_set(const MetamerismAnswer& answer) {
     std::string apart;
     for (const assess::Ranking& ranking : answer.rankings) {
         const std::string of =
-            answer.rankings.size() > 1 ? " (" + basis_word(ranking.basis) + ")" : "";
+            answer.rankings.size() > 1 ? std::string(" (") + code_of(ranking.basis) + ")" : "";
         const std::string comma = left.empty() ? "" : ", ";
         left +=
             comma +
@@ -220,7 +220,7 @@ Table pairs_table(const MetamerismAnswer& answer) {
             const MatrixPair& pair = answer.matrix.pairs[i];
             std::vector<std::string> row = {
                 std::to_string(pair.first + 1) + "-" + std::to_string(pair.second + 1),
-                basis_word(ranking.basis), de_said(pair.figures[0].white_de00.mean),
+                code_of(ranking.basis), de_said(pair.figures[0].white_de00.mean),
                 de_said(pair.figures[1].white_de00.mean), de_said(*pair.least_white_de00)};
             for (const PairFigures& figures : pair.figures) {
                 row.push_back(de_said(figures.colours_de00.mean));

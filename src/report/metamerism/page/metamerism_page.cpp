@@ -1,7 +1,7 @@
 #include <string>
 
+#include "report/document/report_words.hpp"
 #include "report/metamerism/page/metamerism_document.hpp"
-#include "report/words/report_words.hpp"
 #include "samelight/report/metamerism_answer.hpp"
 #include "samelight/report/render.hpp"
 

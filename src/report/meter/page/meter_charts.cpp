@@ -170,8 +170,8 @@ std::optional<Chart> left_out_chart(const MeterFitAnswer& answer) {
     const std::string drawn =
         factor > 1 ? " Arrows are drawn " + std::to_string(factor) + " times as long as they are."
                    : "";
-    return Chart{std::string("Colours left out") +
-                     (factor > 1 ? ", arrows " + std::to_string(factor) + " times as long" : ""),
+    return Chart{std::string("What remains on colours left out") +
+                     (factor > 1 ? ", " + std::to_string(factor) + " times as long as it is" : ""),
                  "For each colour left out an arrow from what the corrected meter says to what the "
                  "reference does." +
                      drawn,

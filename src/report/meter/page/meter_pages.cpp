@@ -1,11 +1,11 @@
 // What the commands about meters print, and their reports.
 #include <string>
 
+#include "report/document/report_words.hpp"
 #include "report/meter/page/meter_choose_document.hpp"
 #include "report/meter/page/meter_fit_document.hpp"
 #include "report/meter/page/meter_model_document.hpp"
 #include "report/meter/page/meter_table_document.hpp"
-#include "report/words/report_words.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
 #include "samelight/report/meter_fit_answer.hpp"
 #include "samelight/report/meter_model_answer.hpp"

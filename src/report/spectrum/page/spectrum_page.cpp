@@ -1,7 +1,7 @@
 #include <string>
 
+#include "report/document/report_words.hpp"
 #include "report/spectrum/page/spectrum_document.hpp"
-#include "report/words/report_words.hpp"
 #include "samelight/report/render.hpp"
 #include "samelight/report/spectrum_answer.hpp"
 

@@ -144,6 +144,37 @@ void fit_limits(const std::vector<Point>& held, Plot& plot) {
     }
 }
 
+/// The step at which a light was read, in samples: a file's coarser than the sampling leaves samples empty between its own.
+int step_of(const Eigen::VectorXd& light) {
+    std::array<int, 21> gaps{};
+    Eigen::Index last = -1;
+    for (Eigen::Index i = 0; i < light.size(); ++i) {
+        if (light[i] != 0.0) {
+            if (last >= 0 && i - last < static_cast<Eigen::Index>(gaps.size())) {
+                ++gaps.at(static_cast<std::size_t>(i - last));
+            }
+            last = i;
+        }
+    }
+    return std::max(1, static_cast<int>(std::max_element(gaps.begin(), gaps.end()) - gaps.begin()));
+}
+
+/// Means over bins of `step` samples.
+Eigen::MatrixXd averaged(const Eigen::MatrixXd& lights, int step) {
+    const Eigen::Index bins = lights.rows() / step;
+    Eigen::MatrixXd means(bins, lights.cols());
+    for (Eigen::Index bin = 0; bin < bins; ++bin) {
+        for (Eigen::Index k = 0; k < lights.cols(); ++k) {
+            double sum = 0.0;
+            for (int i = 0; i < step; ++i) {
+                sum += lights(bin * step + i, k);
+            }
+            means(bin, k) = sum / step;
+        }
+    }
+    return means;
+}
+
 }  // namespace
 
 Chart spectra_chart(const Panel& panel) {
@@ -157,18 +188,23 @@ Chart spectra_chart(const Panel& panel) {
                                               {"red", Ink::red, Stroke::dashed},
                                               {"green", Ink::green, Stroke::dash_dot},
                                               {"blue", Ink::blue, Stroke::dotted}}};
-    const auto emitters = panel.emitters();
-    const auto white = panel.native_white();
-    const double peak = std::max(emitters.maxCoeff(), white.maxCoeff());
+    const Eigen::MatrixXd emitters = panel.emitters();
+    const Eigen::VectorXd white = panel.native_white();
+    const int step = step_of(white);
+    Eigen::MatrixXd drawn(white.size(), 4);
+    drawn << white, emitters;
+    drawn = averaged(drawn, step);
+    const double peak = drawn.maxCoeff();
     Plot plot{"wavelength, nm",
               "light, of the brightest",
               {panel.sampling().first_nm(), panel.sampling().last_nm()},
               {0.0, 1.05}};
     for (std::size_t k = 0; k < lights.size(); ++k) {
         Series line{lights.at(k).label, {}, lights.at(k).ink, lights.at(k).stroke};
-        for (int i = 0; i < panel.sampling().count(); ++i) {
-            const double value = k > 0 ? emitters(i, static_cast<Eigen::Index>(k - 1)) : white[i];
-            line.points.push_back({panel.sampling().wavelength_nm(i), value / peak});
+        for (Eigen::Index bin = 0; bin < drawn.rows(); ++bin) {
+            // A bin begins with the sample that its light stands at.
+            line.points.push_back({panel.sampling().wavelength_nm(static_cast<int>(bin) * step),
+                                   drawn(bin, static_cast<Eigen::Index>(k)) / peak});
         }
         plot.series.push_back(std::move(line));
     }
@@ -230,16 +266,16 @@ std::optional<Chart> viewers_chart(const assess::WhiteAnswer& answer,
     const std::vector<CandidateWhite>& whites = part.viewer_group->people.candidates;
     Bars bars{{"left as it is", "with the white to dial in"}, {}};
     for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
-        const double before = whites.front().seen[i].de00;
-        const double after = whites.back().seen[i].de00;
+        const double before = whites.front().expected[i].de00;
+        const double after = whites.back().expected[i].de00;
         bars.rows.push_back({"viewer " + answer.viewers[i].name,
                              {before, after},
                              {"DE " + to_text(before, 1), "DE " + to_text(after, 1)}});
     }
     return Chart{
         "What each viewer is expected to see",
-        "Difference between display and reference for each viewer's likeliest eye, DE00, before "
-        "and after.",
+        "Difference between display and reference that is expected for each viewer, DE00, before and "
+        "after.",
         std::move(bars)};
 }
 

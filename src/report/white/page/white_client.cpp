@@ -24,8 +24,8 @@ std::string white_said(const Chromaticity<Cie1931_2deg>& xy, int decimals) {
 }
 
 std::string decade_said(const Viewer& viewer) {
-    constexpr std::array<std::string_view, 7> decades = {"twenties", "thirties",  "forties", "fifties",
-                                                         "sixties",  "seventies", "eighties"};
+    constexpr std::array<std::string_view, 7> decades = {
+        "twenties", "thirties", "forties", "fifties", "sixties", "seventies", "eighties"};
     const double age = viewer.eye.likeliest.conditions.age_years;
     if (!viewer.age_known || age < 20.0 || age >= 90.0) {
         return "";
@@ -42,8 +42,7 @@ std::string what_was_done(const assess::WhiteAnswer& answer, const assess::Panel
                                   : "the reference (" + answer.reference.name + ")";
     if (is_done(part)) {
         return "The white of this screen is set to look like " + looks + ": the meter reads " +
-               white_said(part.dialled().xy, places_of_white(part)) +
-               " as nearly as it can tell.";
+               white_said(part.dialled().xy, places_of_white(part)) + " as nearly as it can tell.";
     }
     if (part.dialled().outside) {
         return "This screen can't show a white that looks like " + looks +
@@ -54,11 +53,11 @@ std::string what_was_done(const assess::WhiteAnswer& answer, const assess::Panel
                "be relied on to look better.";
     }
     if (part.advice && part.advice->verdict == Verdict::ask_the_eyes) {
-        return "The white of this screen is set by eye, beside the reference, beginning from " + white +
-               ": eyes differ more about this screen than any number can settle.";
+        return "The white of this screen is set by eye, beside the reference, beginning from " +
+               white + ": eyes differ more about this screen than any number can settle.";
     }
-    return "The white of this screen is set to look like " + looks + ": the meter is to read " + white +
-           ".";
+    return "The white of this screen is set to look like " + looks + ": the meter is to read " +
+           white + ".";
 }
 
 std::string why_not_the_number(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
@@ -96,16 +95,17 @@ std::string remains_said(const ExpectedDifference& expected) {
 void add_people(const assess::WhiteAnswer& answer, const assess::PanelPart& part,
                 Section& section) {
     if (!part.viewer_group) {
-        section.add("people", Level::essential,
-                    Paragraph{"People's eyes differ. What suits most viewers may still look a little off "
-                              "to you; if it does, say so: it can be set for your own eyes."});
+        section.add(
+            "people", Level::essential,
+            Paragraph{"People's eyes differ. What suits most viewers may still look a little off "
+                      "to you; if it does, say so: it can be set for your own eyes."});
         return;
     }
     List viewers;
     for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
-        viewers.items.push_back("Viewer " + answer.viewers[i].name +
-                                decade_said(answer.viewers[i]) + ": " +
-                                remains_said(part.viewer_group->people.compromise().expected[i]) + ".");
+        viewers.items.push_back(
+            "Viewer " + answer.viewers[i].name + decade_said(answer.viewers[i]) + ": " +
+            remains_said(part.viewer_group->people.compromise().expected[i]) + ".");
     }
     section.add("people-lead", Level::essential,
                 Paragraph{"What each viewer may still see between this screen and the reference:"});
@@ -114,22 +114,21 @@ void add_people(const assess::WhiteAnswer& answer, const assess::PanelPart& part
 
 }  // namespace
 
-Document white_client_document(const assess::WhiteAnswer& answer,
-                               std::span<const Panel> displays) {
+Document white_client_document(const assess::WhiteAnswer& answer, std::span<const Panel> displays) {
     Document document{"How the white was set", {}};
     for (std::size_t p = 0; p < answer.panels.size(); ++p) {
         const assess::PanelPart& part = answer.panels[p];
-        Section section{"display-" + std::to_string(p + 1),
-                        short_name(part.targets.panel, 40)};
+        Section section{"display-" + std::to_string(p + 1), short_name(part.targets.panel, 40)};
         section.add("done", Level::essential, Paragraph{what_was_done(answer, part)});
         section.add("number", Level::essential, Paragraph{why_not_the_number(answer, part)});
         if (const std::string cost = cost_said(part); !cost.empty()) {
             section.add("light", Level::essential, Paragraph{cost});
         }
         add_people(answer, part, section);
-        section.add("alone", Level::essential,
-                    Paragraph{"Left alone: the screen's own red, green and blue, which are what they are, "
-                              "and everything that does not bear on white."});
+        section.add(
+            "alone", Level::essential,
+            Paragraph{"Left alone: the screen's own red, green and blue, which are what they are, "
+                      "and everything that does not bear on white."});
         if (p < displays.size()) {
             section.add("spectra", Level::reason, spectra_chart(displays[p]));
         }

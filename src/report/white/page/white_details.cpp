@@ -31,9 +31,12 @@ namespace {
 std::vector<std::string> target_row(const Target& target, int decimals) {
     const auto xy = target.outside ? target.outside->nearest : target.xy;
     const auto offset = target.from_reference + (xy - target.xy);
-    return {target.observer_title,           to_text(xy.x(), decimals),
-            to_text(xy.y(), decimals),       with_sign(offset.first(), decimals),
-            with_sign(offset.second(), decimals), light_said(target)};
+    return {target.observer_title,
+            to_text(xy.x(), decimals),
+            to_text(xy.y(), decimals),
+            with_sign(offset.first(), decimals),
+            with_sign(offset.second(), decimals),
+            light_said(target)};
 }
 
 Table targets_table(const assess::PanelPart& part) {
@@ -55,14 +58,16 @@ std::string range_said(const assess::PanelPart& part) {
     const Target& target = part.dialled();
     std::string text;
     if (range && !target.outside) {
-        text = std::string(part.bent ? "Units of this type that read so differ: 19 in 20 want x within "
-                                     : "Units of this type differ: 19 in 20 want x within ") +
+        text = std::string(part.bent
+                               ? "Units of this type that read so differ: 19 in 20 want x within "
+                               : "Units of this type differ: 19 in 20 want x within ") +
                within_text(range->x) + " and y within " + within_text(range->y) + " of that.";
     }
     if (target.without_white_emitter && target.without_white_emitter->distance() >= 5e-5) {
         text += (text.empty() ? "" : " ") +
-                std::string("Not unique: if red, green and blue made this white without the white "
-                            "emitter, it would have to read differently, by ") +
+                std::string(
+                    "Not unique: if red, green and blue made this white without the white "
+                    "emitter, it would have to read differently, by ") +
                 to_text(target.without_white_emitter->distance(), 4) + ".";
     }
     return text;
@@ -171,8 +176,7 @@ void add_reasons(const assess::WhiteAnswer& answer, const assess::PanelPart& par
         section.add("people", Level::reason, Paragraph{people_text(answer, *part.population)});
     }
     if (part.budget) {
-        const Level level =
-            budget == BudgetOnPage::part_by_part ? Level::essential : Level::detail;
+        const Level level = budget == BudgetOnPage::part_by_part ? Level::essential : Level::detail;
         section.add("budget", level, budget_table(*part.budget));
         section.add("instrument", level,
                     Paragraph{instrument_said(answer.instrument, part.step_nm)});

@@ -58,7 +58,7 @@ VerdictLine verdict_of(const assess::PanelPart& part) {
     const Mood mood = part.advice->verdict == Verdict::move    ? Mood::act
                       : part.advice->verdict == Verdict::leave ? Mood::leave
                                                                : Mood::look;
-    return {verdict_text(part.advice->verdict), sentence(*part.advice), mood};
+    return {code_of(part.advice->verdict), sentence(*part.advice), mood};
 }
 
 std::string per_cent(double ratio) { return with_sign(100.0 * (ratio - 1.0), 0) + " %"; }
@@ -90,9 +90,9 @@ KeyFigure light_of(const assess::PanelPart& part) {
 KeyFigure amounts_of(const assess::PanelPart& part) {
     const std::array<std::string, 3> amounts = light_to_take(part);
     const bool known = !amounts[0].empty();
-    const std::string text = known ? "red " + amounts[0] + " %, green " + amounts[1] +
-                                         " %, blue " + amounts[2] + " %"
-                                   : "unknown";
+    const std::string text =
+        known ? "red " + amounts[0] + " %, green " + amounts[1] + " %, blue " + amounts[2] + " %"
+              : "unknown";
     return part.dialled().left
                ? KeyFigure{"Change", text, "of the light in the white as it stands"}
                : KeyFigure{"Take away", text, "of what the native white holds of each"};
@@ -111,10 +111,10 @@ KeyFigures figures_of(const assess::WhiteAnswer& answer, const assess::PanelPart
     if (part.dialled().left) {
         const ChromaticityOffset<Cie1931_2deg>& left = part.dialled().left->offset;
         const int places = places_of_white(part);
-        figures.figures.push_back({"Left to go",
-                                   "x " + with_sign(left.first(), places) + ", y " +
-                                       with_sign(left.second(), places),
-                                   "then measure and ask again"});
+        figures.figures.push_back(
+            {"Left to go",
+             "x " + with_sign(left.first(), places) + ", y " + with_sign(left.second(), places),
+             "then measure and ask again"});
     }
     if (!part.dialled().outside) {
         figures.figures.push_back(light_of(part));
@@ -124,9 +124,8 @@ KeyFigures figures_of(const assess::WhiteAnswer& answer, const assess::PanelPart
         figures.figures.push_back(sureness(*part.budget));
     }
     if (alone) {
-        figures.figures.push_back(
-            {"To look like", xy_said(answer.reference.xy(), 4) + ":",
-             answer.reference.name + ", " + answer.reference.meaning});
+        figures.figures.push_back({"To look like", xy_said(answer.reference.xy(), 4) + ":",
+                                   answer.reference.name + ", " + answer.reference.meaning});
     }
     return figures;
 }

@@ -81,10 +81,10 @@ Section about(const assess::WhiteAnswer& answer) {
                     only_explains(warning) ? Level::reason : Level::essential,
                     Caution{warning.code, command_sentence(warning)});
     };
-    section.add("reference", Level::reason,
-                Paragraph{"White that looks like " + answer.reference.name + ": " +
-                          answer.reference.meaning + " (" + reference_said(answer.reference) +
-                          ")."});
+    section.add(
+        "reference", Level::reason,
+        Paragraph{"White that looks like " + answer.reference.name + ": " +
+                  answer.reference.meaning + " (" + reference_said(answer.reference) + ")."});
     for (const Warning& warning : answer.reference.warnings) {
         if (warning.code != "negative_noise") {
             caution(warning);

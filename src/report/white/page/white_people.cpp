@@ -45,8 +45,9 @@ std::string expected_said(const ExpectedDifference& expected) {
 
 std::string viewer_said(const Viewer& viewer) {
     return viewer.name + ": " +
-           (viewer.age_known ? rounded(viewer.eye.likeliest.conditions.age_years, 1) + " years" : "any age") + ", " +
-           rounded(viewer.eye.likeliest.conditions.field_deg, 1) + " deg";
+           (viewer.age_known ? rounded(viewer.eye.likeliest.conditions.age_years, 1) + " years"
+                             : "any age") +
+           ", " + rounded(viewer.eye.likeliest.conditions.field_deg, 1) + " deg";
 }
 
 /// What the columns of candidates are, the white to dial in first; one viewer's own white is the compromise and the average at once.
@@ -59,19 +60,20 @@ std::vector<const CandidateWhite*> candidates_shown(const ViewerGroup& people) {
 }
 
 std::string candidate_heading(const ViewerGroup& people, const CandidateWhite& candidate) {
-    return &candidate == &people.compromise()           ? "this white"
+    return &candidate == &people.compromise()         ? "this white"
            : &candidate == &people.candidates.front() ? "left as it is"
-                                                        : candidate.name;
+                                                      : candidate.name;
 }
 
 /// One row a viewer, a column a candidate: what is expected to be left between the white and the reference, to that viewer.
 Table seen_table(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
     const ViewerGroup& people = part.viewer_group->people;
     const int shared = places_of_white(part);
-    Table table{"What each viewer still sees between display and reference: DE00 expected, and what 95 "
-                "in 100 such eyes see",
-                {{"", Align::left}},
-                {{"set to x y"}}};
+    Table table{
+        "What each viewer still sees between display and reference: DE00 expected, and what 95 "
+        "in 100 such eyes see",
+        {{"", Align::left}},
+        {{"set to x y"}}};
     const std::vector<const CandidateWhite*> shown = candidates_shown(people);
     for (const CandidateWhite* candidate : shown) {
         table.columns.push_back({candidate_heading(people, *candidate)});
@@ -91,9 +93,10 @@ Table seen_table(const assess::WhiteAnswer& answer, const assess::PanelPart& par
 /// Each viewer's own white and how sure it is, and what the likeliest eye sees of each candidate.
 Table own_table(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
     const ViewerGroup& people = part.viewer_group->people;
-    Table table{"Each viewer's own white, and what the likeliest eye sees of the candidates, u'v' and DE00",
-                {{"", Align::left}, {"own white"}, {"19 in 20"}},
-                {}};
+    Table table{
+        "Each viewer's own white, and what the likeliest eye sees of the candidates, u'v' and DE00",
+        {{"", Align::left}, {"own white"}, {"19 in 20"}},
+        {}};
     const std::vector<const CandidateWhite*> shown = candidates_shown(people);
     for (const CandidateWhite* candidate : shown) {
         table.columns.push_back({candidate_heading(people, *candidate)});
@@ -195,11 +198,13 @@ void add_viewers(const assess::WhiteAnswer& answer, const assess::PanelPart& par
     const bool by_age = std::any_of(answer.viewers.begin(), answer.viewers.end(),
                                     [](const Viewer& v) { return v.age_known && !v.matched; });
     if (by_age) {
-        section.add("by-age", Level::reason,
-                    Paragraph{"Age and field come in by CIE 2006. An experiment found its functions to predict "
-                              "differences better than older ones, but not how matches differ with age and field "
-                              "(Huang, Wang, Wei, Li, Gao & Li 2022, doi 10.1364/OE.457493): a match by eye tells more "
-                              "than an age."});
+        section.add(
+            "by-age", Level::reason,
+            Paragraph{
+                "Age and field come in by CIE 2006. An experiment found its functions to predict "
+                "differences better than older ones, but not how matches differ with age and field "
+                "(Huang, Wang, Wei, Li, Gao & Li 2022, doi 10.1364/OE.457493): a match by eye tells more "
+                "than an age."});
     }
     if (const std::string pairs = pairs_text(answer, part.viewer_group->people); !pairs.empty()) {
         section.add("pairs", Level::reason, Paragraph{pairs});

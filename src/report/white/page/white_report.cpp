@@ -1,8 +1,8 @@
 #include <string>
 
+#include "report/document/report_words.hpp"
 #include "report/white/page/white_client.hpp"
 #include "report/white/page/white_document.hpp"
-#include "report/words/report_words.hpp"
 #include "samelight/report/render.hpp"
 #include "samelight/report/white_answer.hpp"
 

@@ -17,6 +17,7 @@
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/differences/steps.hpp"
 #include "samelight/display/types/generic_type.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/document.hpp"
 #include "samelight/white/people.hpp"
@@ -46,17 +47,52 @@ std::string way_said(const assess::WhiteAnswer& answer, std::size_t index) {
     return all_native ? "as now, at the reference's x, y" : "as now";
 }
 
+/// The first so many characters.
+std::string beginning(const std::string& text, std::size_t characters) {
+    std::size_t end = 0;
+    for (std::size_t seen = 0; end < text.size(); ++end) {
+        const bool first_byte = (static_cast<unsigned char>(text[end]) & 0xC0U) != 0x80U;
+        if (first_byte && ++seen > characters) {
+            break;
+        }
+    }
+    return text.substr(0, end);
+}
+
+/// A display's name for a narrow column: without folder and suffix, and only its beginning where that is long.
+std::string narrow_name(const std::string& panel) {
+    constexpr std::size_t widest = 14;
+    std::string name = io::harmless(panel);
+    name.erase(0, name.find_last_of('/') + 1);
+    const std::size_t dot = name.find_last_of('.');
+    if (dot != std::string::npos && dot > 0 && name.find('@') == std::string::npos) {
+        name.erase(dot);
+    }
+    return beginning(name, widest);
+}
+
+/// The same, with its number where another display is called so, too.
+std::string column_name(const assess::WhiteAnswer& answer, std::size_t p) {
+    const std::string name = narrow_name(answer.panels[p].targets.panel);
+    for (std::size_t other = 0; other < answer.panels.size(); ++other) {
+        if (other != p && narrow_name(answer.panels[other].targets.panel) == name) {
+            return std::to_string(p + 1) + ": " + name;
+        }
+    }
+    return name;
+}
+
 Table ways_table(const assess::WhiteAnswer& answer) {
-    Table table{"Seen by " +
-                    (answer.viewers.empty() ? population_text(*answer.population)
-                                            : "these viewers") +
-                    ": u'v' between two displays and from the reference, on average and 95 in 100 "
-                    "below; whites to set, x y",
-                {{"", Align::left}, {"BETWEEN"}, {"95 IN 100"}, {"FROM REFERENCE"}, {"95 IN 100"}},
-                {}};
+    Table table{
+        "Seen by " +
+            (answer.viewers.empty() ? population_text(*answer.population) : "these viewers") +
+            ": u'v' between two displays and from the reference, on average and what 95 % are "
+            "below; whites to set, x y",
+        {{"", Align::left}, {"BETWEEN"}, {"95 %"}, {"REFERENCE"}, {"95 %"}},
+        {}};
     const bool beside = answer.panels.size() <= most_in_columns;
     for (std::size_t p = 0; beside && p < answer.panels.size(); ++p) {
-        table.columns.push_back({short_name(answer.panels[p].targets.panel, 14)});
+        table.columns.push_back({column_name(answer, p)});
     }
     for (std::size_t i = 0; i < answer.display_group.size(); ++i) {
         const GroupSetting& way = answer.display_group[i];
@@ -126,9 +162,9 @@ Table displays_table(const assess::WhiteAnswer& answer, const std::string& capti
         const int places = places_of_white(part);
         std::vector<std::string> row = {
             short_name(part.targets.panel, 34),
-            is_done(part)  ? "DONE"
-            : part.advice ? verdict_text(part.advice->verdict)
-                           : "",
+            is_done(part) ? "DONE"
+            : part.advice ? code_of(part.advice->verdict)
+                          : "",
             to_text(white.x(), places),
             to_text(white.y(), places),
             part.budget ? half_width_said(part.budget->half_width_x()) : "",

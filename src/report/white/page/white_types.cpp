@@ -53,11 +53,11 @@ Section types_section(const assess::WhiteAnswer& answer) {
     if (answer.panels.size() == 1) {
         const assess::PanelPart& part = answer.panels[0];
         const std::string name(part.model->name());
-        say("only", "Of the " + known + " types known here " +
-                        (unlike_type(part)
-                             ? name + " comes nearest, though none of its units reads so"
-                             : "only " + name + " reads so") +
-                        "; look whether it is one: " + std::string(part.model->recognise()));
+        say("only",
+            "Of the " + known + " types known here " +
+                (unlike_type(part) ? name + " comes nearest, though none of its units reads so"
+                                   : "only " + name + " reads so") +
+                "; look whether it is one: " + std::string(part.model->recognise()));
     } else {
         say("several", "The type isn't known. Of the " + known +
                            " known here these read so, and a look at the display decides:");

@@ -70,53 +70,22 @@ class UnitSearch {
         return result;
     }
 
-    [[nodiscard]] Eigen::MatrixXd derivatives(const std::vector<double>& at,
-                                              const Eigen::VectorXd& here) const {
-        return derivatives_in_ranges(bounds_, at, here, [&](const std::vector<double>& values) {
-            return left_over(values);
-        });
-    }
-
   private:
     const GenericModel& model_;
     const PrimaryReadings& readings_;
     BoundedValues bounds_;
 };
 
-/// Where the search stands.
-struct UnitFound {
-    std::vector<double> values;
-    Eigen::VectorXd here;
-    Eigen::MatrixXd derivatives;
-};
-
-/// One round: the best of some dampings. Whether it came nearer by more than a thousandth: nearer than damped_least_squares() goes, since
-/// likelihoods are compared.
-inline bool come_nearer(const UnitSearch& search, UnitFound& found, double& damping) {
-    const BoundedValues& bounds = search.bounds();
+/// Whether one round came nearer by more than a thousandth: nearer than damped_least_squares() goes, since likelihoods are compared.
+inline bool come_nearer(const UnitSearch& search, DampedSearch& found) {
     const double before = found.here.squaredNorm();
-    found.derivatives = search.derivatives(found.values, found.here);
-    for (int attempt = 0; attempt < 6; ++attempt) {
-        const Eigen::VectorXd step =
-            damped_step(bounds, found.values, found.derivatives, found.here, damping);
-        std::vector<double> tried = found.values;
-        for (std::size_t i = 0; i < tried.size(); ++i) {
-            tried[i] =
-                bounds.clamped(i, tried[i] + step[static_cast<Eigen::Index>(i)] * bounds.range(i));
-        }
-        Eigen::VectorXd there = search.left_over(tried);
-        if (there.squaredNorm() < before) {
-            damping *= 0.1;
-            found.values = std::move(tried);
-            found.here = std::move(there);
-            return found.here.squaredNorm() < before - std::max(1e-3, 1e-3 * before);
-        }
-        damping *= 10.0;
-    }
-    return false;
+    return damped_round(
+               search.bounds(), found,
+               [&](const std::vector<double>& values) { return search.left_over(values); }) &&
+           found.here.squaredNorm() < before - std::max(1e-3, 1e-3 * before);
 }
 
-inline double log_likelihood_of(const UnitFound& found) {
+inline double log_likelihood_of(const DampedSearch& found) {
     // In units of the spread of an evenly distributed parameter the prior is of variance 1, and its rows stand at the end.
     Eigen::MatrixXd curvature = dense::transposed_product(found.derivatives, found.derivatives) *
                                 (even_spread * even_spread);
@@ -128,7 +97,7 @@ inline double log_likelihood_of(const UnitFound& found) {
 }
 
 /// Standard deviations of the parameters where the search stands, each in its own unit.
-inline std::vector<double> parameter_spread(const UnitSearch& search, const UnitFound& found) {
+inline std::vector<double> parameter_spread(const UnitSearch& search, const DampedSearch& found) {
     const Eigen::MatrixXd covariance =
         dense::inverse(dense::transposed_product(found.derivatives, found.derivatives));
     std::vector<double> spread;
@@ -196,12 +165,10 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_INLINE BentUnit bend_to(const GenericModel& model, const PrimaryReadings& readings) {
     require_readings(readings, "bend_to");
     const detail::UnitSearch search(model, readings);
-    detail::UnitFound found{model.default_values(), {}, {}};
+    DampedSearch found{model.default_values(), {}};
     found.here = search.left_over(found.values);
-    double damping = 1e-3;
     constexpr int most_rounds = 25;
-    for (int round = 0; round < most_rounds && detail::come_nearer(search, found, damping);
-         ++round) {
+    for (int round = 0; round < most_rounds && detail::come_nearer(search, found); ++round) {
     }
     BentUnit unit{
         &model,

@@ -39,11 +39,11 @@ SAMELIGHT_INLINE const char* code_of(FitVerdict verdict) {
     return codes.at(static_cast<std::size_t>(verdict));
 }
 
-SAMELIGHT_INLINE Eigen::Map<const NoiseTerm::Matrix> NoiseTerm::matrix() const {
+SAMELIGHT_INLINE Eigen::Map<const NoiseTerm::Matrix> NoiseTerm::matrix() const& {
     return Eigen::Map<const Matrix>(parameters_from_reading.data());
 }
 
-SAMELIGHT_INLINE Eigen::Map<const Correction::Matrix> Correction::matrix() const {
+SAMELIGHT_INLINE Eigen::Map<const Correction::Matrix> Correction::matrix() const& {
     return Eigen::Map<const Matrix>(reference_from_meter.data());
 }
 

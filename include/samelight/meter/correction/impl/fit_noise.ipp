@@ -28,7 +28,7 @@
 #include "samelight/numeric/small_algebra.hpp"
 #include "samelight/numeric/statistics.hpp"
 
-namespace samelight::inline SAMELIGHT_FORM::detail {
+namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE std::size_t repeats_of(const ReadingSet& set) {
     std::size_t repeats = 0;
@@ -37,6 +37,10 @@ SAMELIGHT_INLINE std::size_t repeats_of(const ReadingSet& set) {
     }
     return repeats;
 }
+
+}  // namespace samelight
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// The rows of both instruments' Y alone.
 inline ReadingNoise luminance_alone(const ReadingNoise& noise) {

@@ -89,7 +89,7 @@ SAMELIGHT_INLINE std::string ask_for_columns(std::span<const InstrumentReading> 
         none.instrument == Instrument::meter ? Instrument::reference : Instrument::meter;
     const std::array<const std::string*, 3> called = {&names.red, &names.green, &names.blue};
     for (std::size_t k = 0; k < called.size(); ++k) {
-        if (!detail::is_called(none.patch, *called.at(k))) {
+        if (!is_called(none.patch, *called.at(k))) {
             continue;
         }
         if (const auto* order = detail::order_of_patch(none.xyz, k)) {

@@ -19,7 +19,7 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE Eigen::Map<const ReadingNoise::Matrix6> ReadingNoise::matrix() const {
+SAMELIGHT_INLINE Eigen::Map<const ReadingNoise::Matrix6> ReadingNoise::matrix() const& {
     return Eigen::Map<const Matrix6>(covariance.data());
 }
 

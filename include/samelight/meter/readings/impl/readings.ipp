@@ -21,24 +21,6 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 
-namespace samelight::inline SAMELIGHT_FORM {
-
-SAMELIGHT_INLINE std::array<double, 3> xyz_from_xyY(double x, double y, double Y) {
-    if (!(y > 0.0) || !std::isfinite(x) || !std::isfinite(y) || !std::isfinite(Y)) {
-        throw Error(ErrorKind::domain, "xyz_from_xyY",
-                    "x, y, Y = " + to_text(x) + ", " + to_text(y) + ", " + to_text(Y),
-                    "finite numbers with y above 0");
-    }
-    return {x / y * Y, Y, (1.0 - x - y) / y * Y};
-}
-
-SAMELIGHT_INLINE std::array<double, 3> xyY_from_xyz(const std::array<double, 3>& xyz) {
-    const double sum = xyz[0] + xyz[1] + xyz[2];
-    return {xyz[0] / sum, xyz[1] / sum, xyz[1]};
-}
-
-}  // namespace samelight
-
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
 SAMELIGHT_INLINE std::string lower_case_name(std::string_view text) {
@@ -54,11 +36,19 @@ inline std::string letter_for(const std::string& name) {
     return name == "black" ? "k" : name.substr(0, 1);
 }
 
+}  // namespace samelight::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
 SAMELIGHT_INLINE bool is_called(std::string_view patch, const std::string& name) {
-    const std::string lower = lower_case_name(patch);
-    const std::string wanted = lower_case_name(name);
-    return lower == wanted || lower == letter_for(wanted);
+    const std::string lower = detail::lower_case_name(patch);
+    const std::string wanted = detail::lower_case_name(name);
+    return lower == wanted || lower == detail::letter_for(wanted);
 }
+
+}  // namespace samelight
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// Where a patch stands among those of its round when nothing else says: the named colours first.
 inline std::size_t rank_of(const std::string& patch, const PatchNames& names) {
@@ -174,7 +164,7 @@ SAMELIGHT_INLINE ReadingSet::ReadingSet(std::vector<PairedReading> pairs, PatchN
         throw Error(ErrorKind::shape, "ReadingSet", "no readings", "paired readings");
     }
     for (const PairedReading& pair : pairs_) {
-        const bool is_black = detail::is_called(pair.patch, names_.black);
+        const bool is_black = is_called(pair.patch, names_.black);
         require_usable(pair, Instrument::reference, pair.reference, is_black);
         require_usable(pair, Instrument::meter, pair.meter, is_black);
         if (is_black) {

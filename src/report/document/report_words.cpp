@@ -1,4 +1,4 @@
-#include "report/words/report_words.hpp"
+#include "report/document/report_words.hpp"
 
 #include <cstddef>
 #include <string>
