@@ -218,9 +218,10 @@ TEST(FirstScreen, HostileNamesStayText) {
 TEST(FirstScreen, ComputedPeopleKeepTheOrderOfAnExperiment) {
     double set_by_1931 = 0.0;
     double set_by_10_degrees = 0.0;
-    for (const char* type :
-         {"oled-rgb", "oled-white", "lcd-white-led", "lcd-narrow-red", "lcd-quantum-dot", "laser-rgb"}) {
-        const Said said = run("white " + std::string(type) + tube + "--observer cie2015-10deg --json");
+    for (const char* type : {"oled-rgb", "oled-white", "lcd-white-led", "lcd-narrow-red",
+                             "lcd-quantum-dot", "laser-rgb"}) {
+        const Said said =
+            run("white " + std::string(type) + tube + "--observer cie2015-10deg --json");
         ASSERT_EQ(said.exit_code, 0) << said.err;
         const json advice = json::parse(said.out)["panels"][0]["advice"];
         set_by_1931 += advice["de00_before"].get<double>() / 6.0;
