@@ -23,6 +23,12 @@ inline std::vector<std::string> rows_of(const std::string& page) {
     return rows;
 }
 
+inline std::size_t characters_of(const std::string& row) {
+    return static_cast<std::size_t>(std::count_if(row.begin(), row.end(), [](char c) {
+        return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+    }));
+}
+
 /// Runs the command in the folder of the demo, whose files then have short names wherever the tests are built.
 inline Said run_in_demo(const std::string& asked) {
     return run(asked, "cd '" SAMELIGHT_DATA "/demo' &&");
@@ -33,10 +39,7 @@ inline void expect_first_screen(const std::string& page, std::size_t most_lines)
     const std::vector<std::string> rows = rows_of(page);
     EXPECT_LE(rows.size(), most_lines + 1) << page;
     for (const std::string& row : rows) {
-        const auto characters = std::count_if(row.begin(), row.end(), [](char c) {
-            return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-        });
-        EXPECT_LE(characters, 100) << row;
+        EXPECT_LE(characters_of(row), 100U) << row;
         EXPECT_FALSE(row.empty()) << page;
     }
     ASSERT_FALSE(rows.empty());

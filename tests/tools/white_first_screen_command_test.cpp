@@ -8,60 +8,44 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include "first_screens.hpp"
 #include "run.hpp"
 
 namespace samelight::test {
 namespace {
 
-using nlohmann::json;
-
-const std::string tube = " --reference crt@0.3127,0.3290 ";
-const std::string demo = SAMELIGHT_DATA "/demo/";
-
-std::vector<std::string> lines_of(const std::string& page) {
-    std::istringstream stream(page);
-    std::vector<std::string> result;
-    for (std::string line; std::getline(stream, line);) {
-        result.push_back(line);
-    }
-    return result;
-}
-
-std::size_t characters(const std::string& line) {
-    return static_cast<std::size_t>(std::count_if(line.begin(), line.end(), [](char c) {
-        return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-    }));
-}
+const std::string first_screen_tube = " --reference crt@0.3127,0.3290 ";
+const std::string first_screen_demo = SAMELIGHT_DATA "/demo/";
 
 void expect_narrow(const std::string& page, std::size_t width) {
-    for (const std::string& line : lines_of(page)) {
-        EXPECT_LE(characters(line), width) << line;
+    for (const std::string& line : rows_of(page)) {
+        EXPECT_LE(characters_of(line), width) << line;
     }
 }
 
 /// Lines before the first blank one: what is said of the display.
 std::size_t lines_of_display(const std::string& page) {
-    const std::vector<std::string> lines = lines_of(page);
+    const std::vector<std::string> lines = rows_of(page);
     return static_cast<std::size_t>(std::find(lines.begin(), lines.end(), "") - lines.begin());
 }
 
-TEST(FirstScreen, OneDisplayIsTwelveLinesAndBeginsWithWhatToDialIn) {
+TEST(WhiteFirstScreen, OneDisplayIsTwelveLinesAndBeginsWithWhatToDialIn) {
     for (const char* name :
          {"grading-monitor.csv", "client-set.csv", "desk-display.csv", "foyer-display.csv"}) {
-        const std::string asked = "white " + quoted(demo + name) + tube;
+        const std::string asked = "white " + quoted(first_screen_demo + name) + first_screen_tube;
         const Said said = run(asked);
         ASSERT_EQ(said.exit_code, 0) << said.err;
         EXPECT_LE(lines_of_display(said.out), 12U) << said.out;
         expect_narrow(said.out, 100);
-        const json panel = json::parse(run(asked + "--json").out)["panels"][0];
-        const std::string first = lines_of(said.out).front();
+        const nlohmann::json panel = nlohmann::json::parse(run(asked + "--json").out)["panels"][0];
+        const std::string first = rows_of(said.out).front();
         char white[40];
         std::snprintf(white, sizeof white, "x %.4f, y %.4f", panel["targets"][0]["x"].get<double>(),
                       panel["targets"][0]["y"].get<double>());
         EXPECT_NE(first.find(white), std::string::npos) << first;
         EXPECT_NE(first.find(name), std::string::npos) << first;
         const std::string verdict = panel["advice"]["verdict"];
-        EXPECT_EQ(lines_of(said.out)[1].rfind(verdict + ": ", 0), 0U) << said.out;
+        EXPECT_EQ(rows_of(said.out)[1].rfind(verdict + ": ", 0), 0U) << said.out;
         for (const char* label : {"Light ", "Take away ", "How sure ", "To look like "}) {
             EXPECT_TRUE(page_says(said.out, label)) << label;
         }
@@ -70,15 +54,16 @@ TEST(FirstScreen, OneDisplayIsTwelveLinesAndBeginsWithWhatToDialIn) {
     }
 }
 
-TEST(FirstScreen, SeveralDisplaysAreATableThenALineOrTwoEach) {
-    const Said said = run(
-        "white " + quoted(demo + "grading-monitor.csv") + " " + quoted(demo + "client-set.csv") +
-        " " + quoted(demo + "desk-display.csv") + " " + quoted(demo + "foyer-display.csv") + tube);
+TEST(WhiteFirstScreen, SeveralDisplaysAreATableThenALineOrTwoEach) {
+    const Said said = run("white " + quoted(first_screen_demo + "grading-monitor.csv") + " " +
+                          quoted(first_screen_demo + "client-set.csv") + " " +
+                          quoted(first_screen_demo + "desk-display.csv") + " " +
+                          quoted(first_screen_demo + "foyer-display.csv") + first_screen_tube);
     ASSERT_EQ(said.exit_code, 0) << said.err;
     expect_narrow(said.out, 100);
-    EXPECT_LE(lines_of(said.out).size(), 36U) << said.out;
+    EXPECT_LE(rows_of(said.out).size(), 36U) << said.out;
     std::size_t marked = 0;
-    for (const std::string& line : lines_of(said.out)) {
+    for (const std::string& line : rows_of(said.out)) {
         marked += line.rfind("> ", 0) == 0 ? 1 : 0;
     }
     EXPECT_EQ(marked, 1U) << "one way of the room is recommended\n" << said.out;
@@ -87,8 +72,8 @@ TEST(FirstScreen, SeveralDisplaysAreATableThenALineOrTwoEach) {
     EXPECT_TRUE(page_says(said.out, "Recommended for a room: "));
 }
 
-TEST(FirstScreen, AHouseholdHasTheWhiteToDialInFirst) {
-    const std::string set = quoted(demo + "client-set.csv") + tube;
+TEST(WhiteFirstScreen, AHouseholdHasTheWhiteToDialInFirst) {
+    const std::string set = quoted(first_screen_demo + "client-set.csv") + first_screen_tube;
     const Said two = run("white " + set + "--viewer 45:10 --viewer 70");
     ASSERT_EQ(two.exit_code, 0) << two.err;
     EXPECT_LE(lines_of_display(two.out), 14U) << two.out;
@@ -101,10 +86,12 @@ TEST(FirstScreen, AHouseholdHasTheWhiteToDialInFirst) {
 }
 
 // An eye that is only estimated never "sees 0.0".
-TEST(FirstScreen, WhatAnEstimatedEyeSeesIsAnExpectedValueAndARange) {
-    const std::string asked = "white " + quoted(demo + "client-set.csv") + tube + "--viewer 45 ";
-    const json seen = json::parse(run(asked + "--json").out)["panels"][0]["viewers"][0]["seen"];
-    const json& own = seen.back();
+TEST(WhiteFirstScreen, WhatAnEstimatedEyeSeesIsAnExpectedValueAndARange) {
+    const std::string asked = "white " + quoted(first_screen_demo + "client-set.csv") +
+                              first_screen_tube + "--viewer 45 ";
+    const nlohmann::json seen =
+        nlohmann::json::parse(run(asked + "--json").out)["panels"][0]["viewers"][0]["seen"];
+    const nlohmann::json& own = seen.back();
     EXPECT_LT(own["de00"].get<double>(), 1e-6) << "the likeliest eye's own white";
     EXPECT_GT(own["expected_de00"].get<double>(), 1.0);
     EXPECT_LT(own["de00_low"], own["expected_de00"]);
@@ -112,9 +99,11 @@ TEST(FirstScreen, WhatAnEstimatedEyeSeesIsAnExpectedValueAndARange) {
     EXPECT_FALSE(page_says(run(asked).out, " 0.0 ("));
 }
 
-TEST(FirstScreen, AWhiteThatIsDoneSaysSoAndNothingElse) {
-    const std::string asked = "white " + quoted(demo + "grading-monitor.csv") + tube;
-    const json white = json::parse(run(asked + "--json").out)["panels"][0]["targets"][0];
+TEST(WhiteFirstScreen, AWhiteThatIsDoneSaysSoAndNothingElse) {
+    const std::string asked =
+        "white " + quoted(first_screen_demo + "grading-monitor.csv") + first_screen_tube;
+    const nlohmann::json white =
+        nlohmann::json::parse(run(asked + "--json").out)["panels"][0]["targets"][0];
     char now[60];
     std::snprintf(now, sizeof now, " --now %.5f,%.5f", white["x"].get<double>(),
                   white["y"].get<double>());
@@ -125,10 +114,10 @@ TEST(FirstScreen, AWhiteThatIsDoneSaysSoAndNothingElse) {
     EXPECT_FALSE(page_says(said.out, "Light"));
 }
 
-TEST(FirstScreen, DetailsSayEverything) {
-    const std::string set = quoted(demo + "client-set.csv") + tube;
+TEST(WhiteFirstScreen, DetailsSayEverything) {
+    const std::string set = quoted(first_screen_demo + "client-set.csv") + first_screen_tube;
     const Said said = run("white " + set + "--viewer 45:10 --viewer 70 --now " +
-                          quoted(demo + "client-set-now.csv") + " --details");
+                          quoted(first_screen_demo + "client-set-now.csv") + " --details");
     ASSERT_EQ(said.exit_code, 0) << said.err;
     expect_narrow(said.out, 100);
     for (
@@ -185,29 +174,29 @@ std::string on_terminal(const std::string& arguments, int columns, const std::st
     return slurp(typescript);
 }
 
-TEST(FirstScreen, ATerminalHasItsWidthAndBoldThatNobodyNeeds) {
+TEST(WhiteFirstScreen, ATerminalHasItsWidthAndBoldThatNobodyNeeds) {
     if (std::system("command -v script > /dev/null && command -v stty > /dev/null") != 0) {
         GTEST_SKIP() << "no script or stty to make a terminal with";
     }
-    const std::string asked = "white oled-rgb lcd-white-led" + tube;
+    const std::string asked = "white oled-rgb lcd-white-led" + first_screen_tube;
     const std::string shown = on_terminal(asked, 84, "");
     EXPECT_NE(shown.find("\x1b[1m"), std::string::npos);
-    for (std::string line : lines_of(shown)) {
+    for (std::string line : rows_of(shown)) {
         while (line.find('\x1b') != std::string::npos) {
             const std::size_t at = line.find('\x1b');
             line.erase(at, line.find('m', at) + 1 - at);
         }
         line.erase(std::remove(line.begin(), line.end(), '\r'), line.end());
-        EXPECT_LE(line.rfind("Script ", 0) == 0 ? 0 : characters(line), 84U) << line;
+        EXPECT_LE(line.rfind("Script ", 0) == 0 ? 0 : characters_of(line), 84U) << line;
     }
     EXPECT_EQ(on_terminal(asked, 100, "NO_COLOR=1").find('\x1b'), std::string::npos);
 }
 
 // What a file's name holds never steers the terminal, with emphasis or without.
-TEST(FirstScreen, HostileNamesStayText) {
+TEST(WhiteFirstScreen, HostileNamesStayText) {
     const Scratch scratch;
     const std::string file = scratch.file("a\x1b[31mred.csv", as_measured("oled-rgb"));
-    const Said said = run("white " + quoted(file) + tube);
+    const Said said = run("white " + quoted(file) + first_screen_tube);
     ASSERT_EQ(said.exit_code, 0) << said.err;
     EXPECT_EQ(said.out.find('\x1b'), std::string::npos);
     EXPECT_TRUE(page_says(said.out, "\\u001b[31mred.csv"));
@@ -215,15 +204,15 @@ TEST(FirstScreen, HostileNamesStayText) {
 
 // Lin, Luo, Shi & Huang 2024, Color and Imaging Conference 32, 142-147: six displays, ten observers; CIE 2006, 10 degrees, mean DE00 5.1, the best of the
 // CIE's functions, CIE 1931, 2 degrees, the worst. Other displays than these, so the size is held to half either way.
-TEST(FirstScreen, ComputedPeopleKeepTheOrderOfAnExperiment) {
+TEST(WhiteFirstScreen, ComputedPeopleKeepTheOrderOfAnExperiment) {
     double set_by_1931 = 0.0;
     double set_by_10_degrees = 0.0;
     for (const char* type : {"oled-rgb", "oled-white", "lcd-white-led", "lcd-narrow-red",
                              "lcd-quantum-dot", "laser-rgb"}) {
-        const Said said =
-            run("white " + std::string(type) + tube + "--observer cie2015-10deg --json");
+        const Said said = run("white " + std::string(type) + first_screen_tube +
+                              "--observer cie2015-10deg --json");
         ASSERT_EQ(said.exit_code, 0) << said.err;
-        const json advice = json::parse(said.out)["panels"][0]["advice"];
+        const nlohmann::json advice = nlohmann::json::parse(said.out)["panels"][0]["advice"];
         set_by_1931 += advice["de00_before"].get<double>() / 6.0;
         set_by_10_degrees += advice["de00_after"].get<double>() / 6.0;
     }
@@ -232,11 +221,12 @@ TEST(FirstScreen, ComputedPeopleKeepTheOrderOfAnExperiment) {
     EXPECT_LT(set_by_10_degrees, 5.1 * 1.5);
 }
 
-TEST(FirstScreen, AReportForAClientHasPlainWordsAndNoAges) {
+TEST(WhiteFirstScreen, AReportForAClientHasPlainWordsAndNoAges) {
     const Scratch scratch;
     const std::string page = (scratch.path() / "client.html").string();
-    const Said said = run("white " + quoted(demo + "client-set.csv") + tube +
-                          "--viewer 47:10 --viewer 71 --for client --report " + quoted(page));
+    const Said said =
+        run("white " + quoted(first_screen_demo + "client-set.csv") + first_screen_tube +
+            "--viewer 47:10 --viewer 71 --for client --report " + quoted(page));
     ASSERT_EQ(said.exit_code, 0) << said.err;
     const std::string text = slurp(page);
     for (const char* words :
