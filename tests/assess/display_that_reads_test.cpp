@@ -236,7 +236,8 @@ std::string readings_csv(const PrimaryReadings& readings) {
 // Second route: the same readings in a file, as the command is asked about them.
 TEST_F(DisplayThatReadsInAFile, TheCommandSaysTheSame) {
     const PrimaryReadings readings = DrawnUnits().at(5).readings;
-    report::WhiteRequest texts{{written("read.csv", readings_csv(readings))}};
+    report::WhiteRequest texts;
+    texts.panels = {written("read.csv", readings_csv(readings))};
     texts.reference = "crt@0.3127,0.3290";
     texts.people = 64;
     for (const char* type : {"oled-rgb", "lcd-white-led", ""}) {
