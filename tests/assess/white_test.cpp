@@ -348,7 +348,7 @@ TEST_F(WhiteFromMemory, ACoarseUnitBringsItsStep) {
 TEST_F(WhiteFromMemory, SeveralDisplaysAreSetTogether) {
     ask(unit_spectra("oled-rgb"));
     ask("lcd-narrow-red");
-    EXPECT_EQ(answered().display_group.size(), 3U);
+    EXPECT_EQ(answered().display_group.size(), 4U);
 }
 
 // What a file would refuse or never hold.

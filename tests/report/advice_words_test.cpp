@@ -98,14 +98,14 @@ TEST(AdviceWords, AskTheEyes) {
             by_eye);
     advice.reason = AdviceReason::direction_unsure;
     EXPECT_EQ(sentence(advice),
-              std::string("as it is, it looks 0.0059 u'v' off to a typical viewer, but which way "
+              std::string("it looks 0.0059 u'v' off to a typical viewer, but which way "
                           "isn't sure enough: moving it by these numbers is expected to win 0.0038 "
                           "of that. S") +
                   by_eye);
     advice.viewer_count = 1;
     advice.sight.after = advice.sight.before;
     EXPECT_EQ(sentence(advice),
-              std::string("as it is, it looks 0.0059 u'v' off to whoever is worst off, but which "
+              std::string("it looks 0.0059 u'v' off to the viewer, but which "
                           "way isn't sure enough: moving it by these numbers isn't expected to "
                           "win anything. S") +
                   by_eye);

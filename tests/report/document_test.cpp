@@ -102,7 +102,7 @@ TEST(DocumentText, ColumnsWithoutRoomStandBelowAndHeadlessSectionsNameTheirSubje
     EXPECT_EQ(first, "subject: MOVE: reason\n! subject: beware\n\nfoot\n");
     const std::string all = text_of(document, {50, Level::detail});
     EXPECT_EQ(all.rfind("Heading\nMOVE: reason\n! beware\n", 0), 0U) << all;
-    const std::string space(13, ' ');
+    const std::string space(15, ' ');
     EXPECT_NE(all.find("  row" + space + "first" + std::string(14, ' ') + "second\n  a    " + cell +
                        "  " + cell + "\n  row" + space + "third\n  a    " + cell + "\n"),
               std::string::npos)

@@ -75,7 +75,7 @@ TEST(WhitePeople, TheWhiteDialledInIsTheWhiteJudged) {
         page, "MOVE: it brings the white nearer to the reference for viewer A: expected is DE00 "))
         << page;
     EXPECT_TRUE(page_says(page_of("lcd-narrow-red" + tube + "--viewer 60 --viewer 65"),
-                          "(for viewers A and B)."));
+                          "(for viewers A and B)"));
 }
 
 TEST(WhitePeople, ViewersWhoPullOppositeWaysAskTheEyes) {

@@ -64,8 +64,10 @@ std::string worst_off_text(const Advice& advice) {
 std::string unsure_text(const Advice& advice) {
     const double gain = advice.sight.gain();
     const bool wins = gain > 5e-5;
-    return "as it is, it looks " + uv_text(advice.sight.before) + " u'v' off to " +
-           (advice.viewer_count > 0 ? "whoever is worst off" : "a typical viewer") +
+    return "it looks " + uv_text(advice.sight.before) + " u'v' off to " +
+           (advice.viewer_count > 1    ? "whoever is worst off"
+            : advice.viewer_count == 1 ? "the viewer"
+                                       : "a typical viewer") +
            ", but which way isn't sure enough: moving it by these numbers " +
            (wins ? "is expected to win " + uv_text(gain) + " of that"
                  : "isn't expected to win anything") +

@@ -101,8 +101,8 @@ KeyFigure amounts_of(const assess::PanelPart& part) {
 KeyFigure sureness(const TargetBudget& budget) {
     return {"How sure",
             "x ±" + half_width_said(budget.half_width_x()) + ", y ±" +
-                half_width_said(budget.half_width_y()) + ",",
-            "19 times in 20; most of it is " + title_of(budget.dominant())};
+                half_width_said(budget.half_width_y()),
+            "(19 in 20), mostly " + title_of(budget.dominant())};
 }
 
 KeyFigures figures_of(const assess::WhiteAnswer& answer, const assess::PanelPart& part,
@@ -124,7 +124,7 @@ KeyFigures figures_of(const assess::WhiteAnswer& answer, const assess::PanelPart
         figures.figures.push_back(sureness(*part.budget));
     }
     if (alone) {
-        figures.figures.push_back({"To look like", xy_said(answer.reference.xy(), 4) + ":",
+        figures.figures.push_back({"Reference", xy_said(answer.reference.xy(), 4) + ":",
                                    answer.reference.name + ", " + answer.reference.meaning});
     }
     return figures;

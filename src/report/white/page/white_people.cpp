@@ -70,8 +70,7 @@ Table seen_table(const assess::WhiteAnswer& answer, const assess::PanelPart& par
     const ViewerGroup& people = part.viewer_group->people;
     const int shared = places_of_white(part);
     Table table{
-        "What each viewer still sees between display and reference: DE00 expected, and what 95 "
-        "in 100 such eyes see",
+        "DE00 that each viewer is expected to see of it beside the reference (95 in 100 such eyes)",
         {{"", Align::left}},
         {{"set to x y"}}};
     const std::vector<const CandidateWhite*> shown = candidates_shown(people);
