@@ -80,7 +80,7 @@ TEST(WhiteFirstScreen, AHouseholdHasTheWhiteToDialInFirst) {
     const std::string set = quoted(first_screen_demo + "client-set.csv") + first_screen_tube;
     const Said two = run("white " + set + "--viewer 45:10 --viewer 70");
     ASSERT_EQ(two.exit_code, 0) << two.err;
-    EXPECT_LE(lines_of_display(two.out), 14U) << two.out;
+    EXPECT_LE(lines_of_display(two.out), 12U) << two.out;
     EXPECT_LT(two.out.find("this white"), two.out.find("left as it is"));
     EXPECT_LT(two.out.find("left as it is"), two.out.find("average viewer"));
     const Said one = run("white " + set + "--viewer 45:10");

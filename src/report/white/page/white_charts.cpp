@@ -19,9 +19,12 @@
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
 #include "samelight/report/advice_words.hpp"
 #include "samelight/report/document.hpp"
 #include "samelight/spectrum/illuminants.hpp"
+#include "samelight/spectrum/rebinning.hpp"
+#include "samelight/spectrum/sampling.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/target.hpp"
 #include "samelight/white/uncertainty.hpp"
@@ -70,6 +73,17 @@ void add_daylight(Plot& plot) {
     }
     plot.series.push_back(std::move(line));
     plot.series.push_back(std::move(ticks));
+}
+
+/// Planck's radiators from 4,500 to 15,000 K, which daylight runs beside.
+void add_planck(Plot& plot) {
+    const Sampling grid{380.0, 5.0, 81};
+    Series line{"Planck's radiators", {}, Ink::faint, Stroke::dotted};
+    for (double mired = 66.0; mired <= 222.0; mired += 6.0) {
+        line.points.push_back(point_of(chromaticity(
+            tristimulus<Cie1931_2deg>(rebin(planckian_radiator(1e6 / mired, grid), grid)))));
+    }
+    plot.series.push_back(std::move(line));
 }
 
 void add_people(const assess::PanelPart& part, Plot& plot) {
@@ -233,6 +247,7 @@ std::optional<Chart> chromaticity_chart(const assess::WhiteAnswer& answer,
     }
     fit_limits(held, plot);
     add_daylight(plot);
+    add_planck(plot);
     const WhitePoint& xy = part.dialled().xy;
     return Chart{"Near white",
                  "Chromaticities near white: the reference at x " +
