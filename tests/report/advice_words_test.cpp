@@ -40,7 +40,7 @@ TEST(AdviceWords, OfAPopulation) {
         std::string::npos);
     EXPECT_EQ(
         report::weighed(unsure).find(
-            "Weighed over all that isn't known: for a typical viewer the move goes from 0.0059 to "
+            "Weighed over all that isn't known: for the average eye the move goes from 0.0059 to "
             "0.0021 u'v' away from the right white."),
         0U);
     EXPECT_EQ(sentence(advice_for(Verdict::leave, AdviceReason::helps_too_few)),
@@ -50,12 +50,12 @@ TEST(AdviceWords, OfAPopulation) {
     EXPECT_EQ(sentence(advice_for(Verdict::leave, AdviceReason::below_instrument)),
               "what there is to move, 0.0009 in x, y, is less than the instrument can tell.");
     EXPECT_EQ(sentence(advice_for(Verdict::leave, AdviceReason::too_little)),
-              "as it is, it looks 0.0059 u'v' off to a typical viewer, and moving it would win "
+              "as it is it looks 0.0059 u'v' off to a typical viewer, and moving it would win "
               "0.0038 of that, too little to see.");
     Advice worse = advice_for(Verdict::leave, AdviceReason::too_little);
     worse.sight.after = 0.007;
     EXPECT_EQ(sentence(worse),
-              "as it is, it looks 0.0059 u'v' off to a typical viewer, and moving it would win "
+              "as it is it looks 0.0059 u'v' off to a typical viewer, and moving it would win "
               "0.0000 of that, too little to see.");
 }
 
@@ -71,7 +71,7 @@ TEST(AdviceWords, OfNamedViewers) {
     advice.viewers_further = {};
     EXPECT_EQ(
         sentence(advice),
-        "it brings the white nearer to the reference for all 2 viewers: whoever is worst off is "
+        "it brings the white nearer to the reference for both viewers: whoever is worst off is "
         "expected to see DE00 5.0 as it is, 3.1 after the move.");
     advice.viewer_count = 1;
     advice.viewers_nearer = {"A"};
@@ -98,14 +98,14 @@ TEST(AdviceWords, AskTheEyes) {
             by_eye);
     advice.reason = AdviceReason::direction_unsure;
     EXPECT_EQ(sentence(advice),
-              std::string("it looks 0.0059 u'v' off to a typical viewer, but which way "
+              std::string("as it is it looks 0.0059 u'v' off to a typical viewer, but which way "
                           "isn't sure enough: moving it by these numbers is expected to win 0.0038 "
                           "of that. S") +
                   by_eye);
     advice.viewer_count = 1;
     advice.sight.after = advice.sight.before;
     EXPECT_EQ(sentence(advice),
-              std::string("it looks 0.0059 u'v' off to the viewer, but which "
+              std::string("as it is it looks 0.0059 u'v' off to the viewer, but which "
                           "way isn't sure enough: moving it by these numbers isn't expected to "
                           "win anything. S") +
                   by_eye);

@@ -169,7 +169,8 @@ TEST(FirstScreens, AFitIsTheVerdictItsReasonAndWhatToReadNext) {
                              0),
               0U)
         << said.out;
-    EXPECT_TRUE(page_says(said.out, "Stop reading. Corrected x and y are sure to ")) << said.out;
+    EXPECT_TRUE(page_says(said.out, "No more readings are needed. Corrected x and y are sure to "))
+        << said.out;
     EXPECT_FALSE(page_says(said.out, "OTHER METHODS"));
     const json verdict = json_in_demo(asked)["verdict"];
     const std::string after = figure(verdict["left_out_xy_after"].get<double>(), 4);

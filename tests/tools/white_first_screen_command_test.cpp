@@ -73,7 +73,7 @@ TEST(WhiteFirstScreen, SeveralDisplaysAreATableThenALineOrTwoEach) {
     EXPECT_EQ(marked.size(), 1U) << "one way of the room is recommended\n" << said.out;
     EXPECT_LT(said.out.find("as now, at the reference's x, y"),
               said.out.find("each to the reference"));
-    EXPECT_TRUE(page_says(said.out, "Recommended for a room: "));
+    EXPECT_TRUE(page_says(said.out, "For one room dial in the line marked >, "));
 }
 
 TEST(WhiteFirstScreen, AHouseholdHasTheWhiteToDialInFirst) {

@@ -102,9 +102,10 @@ void answer_in_lines(const WhiteCommand& command) {
 }
 
 /// The files that the answer is made from, and names that are none.
-std::vector<std::string> files_read(const report::WhiteRequest& request) {
+std::vector<std::string> files_read(const WhiteCommand& command) {
+    const report::WhiteRequest& request = command.request;
     std::vector<std::string> files = io::files_named(request.panels, request.lights);
-    files.insert(files.end(), {request.reference, request.now, request.ages});
+    files.insert(files.end(), {request.reference, request.now, request.ages, command.list});
     return files;
 }
 
@@ -124,7 +125,7 @@ void answer_at_once(WhiteCommand& command) {
         }
     }
     const Output& page = command.shown.page;
-    page.require_free("--report", command.json, files_read(command.request));
+    page.require_free("--report", command.json, files_read(command));
     command.shown.words.audience = report::audience_named(command.audience, "--for");
     const report::WhiteAnswer answer = report::answer_white(command.request);
     if (page.wanted()) {

@@ -7,9 +7,17 @@
 
 namespace samelight::report {
 
+/// What a verdict's "before" is.
+enum class MovedFrom {
+    /// The white that the display shows.
+    white_as_it_stands,
+    /// The reference's x, y dialled in by instrument.
+    reference_xy
+};
+
 /// Why the verdict is what it is: one sentence that goes behind code_of(Verdict) and a colon, in lower case, naming no program and no option.
 /// Throws nothing but std::bad_alloc.
-std::string sentence(const Advice& advice);
+std::string sentence(const Advice& advice, MovedFrom before = MovedFrom::white_as_it_stands);
 
 /// What the verdict weighed, in u'v' of CIE 1931 over all that isn't known, and what "clearly" is: one or two sentences. Throws nothing but
 /// std::bad_alloc.

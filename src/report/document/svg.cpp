@@ -4,13 +4,15 @@
 #include <string>
 
 #include "report/words/text_layout.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::report::svg {
 
 std::string escaped(std::string_view text) {
     std::string result;
-    for (const char c : text) {
+    // Bytes that are no UTF-8 and marks that turn the direction of writing have no place on a page either.
+    for (const char c : io::harmless(text, io::LineFeeds::kept)) {
         const auto code = static_cast<unsigned char>(c);
         switch (c) {
             case '&':

@@ -116,7 +116,7 @@ class TextRenderer {
 
     /// Words wrapped; what would steer a terminal in them is escaped, since what they name comes from files.
     [[nodiscard]] std::string lines(const std::string& first, const std::string& words) const {
-        return wrapped_at(page_.width, first, io::harmless(words, io::LineFeeds::kept));
+        return wrapped_at(page_.width, first, io::harmless(words));
     }
 
     /// The columns' widths; where all together are too wide, the widest column of words gives way.
@@ -137,7 +137,9 @@ class TextRenderer {
             }
         }
         // Where giving way spares a second row of columns it gives way far, else not: a name says more when it is whole.
-        constexpr std::size_t least = 16;
+        // A column without a heading holds words, whose end doesn't tell them apart.
+        const std::size_t least =
+            !widths.empty() && table.columns[widest].heading.empty() ? widths[widest] : 16;
         constexpr std::size_t whole = 32;
         if (all > page_.width && !widths.empty()) {
             const std::size_t over = all - page_.width;

@@ -18,9 +18,13 @@ constexpr const char* by_eye = "et it by eye, side by side with the reference.";
 
 std::string uv_text(double uv) { return to_text(uv, 4); }
 
+std::string before_text(MovedFrom before) {
+    return before == MovedFrom::reference_xy ? "at the reference's x, y" : "as it is";
+}
+
 /// "DE00 5.0 as it is, 3.1 after the move".
-std::string de00_text(const Advice& advice) {
-    return "DE00 " + to_text(advice.de00_before, 1) + " as it is, " +
+std::string de00_text(const Advice& advice, MovedFrom before) {
+    return "DE00 " + to_text(advice.de00_before, 1) + " " + before_text(before) + ", " +
            to_text(advice.de00_after, 1) + " after the move";
 }
 
@@ -33,20 +37,20 @@ std::string doubt_text(const Advice& advice) {
                : "";
 }
 
-/// What the move does to a population: "of 100, 53 see it clearly nearer, 36 further".
+/// What the move does to a population: "of 100 it is clearly nearer for 53, ...".
 std::string shares_text(const PeopleShares& shares) {
     const double nearer = std::round(100.0 * shares.nearer);
     const double further = std::round(100.0 * shares.further);
-    return "of 100, " + to_text(nearer, 0) + " see it clearly nearer, " +
-           to_text(std::max(0.0, 100.0 - nearer - further), 0) + " no difference, " +
-           to_text(further, 0) + " further";
+    return "of 100 it is clearly nearer for " + to_text(nearer, 0) + ", no different for " +
+           to_text(std::max(0.0, 100.0 - nearer - further), 0) + ", clearly further for " +
+           to_text(further, 0);
 }
 
 /// For whom of named people the move is.
 std::string helped_text(const Advice& advice) {
     const std::size_t all = advice.viewer_count;
     std::string text = advice.viewers_nearer.size() == all && all > 1
-                           ? "all " + std::to_string(all) + " viewers"
+                           ? (all == 2 ? "both viewers" : "all " + std::to_string(all) + " viewers")
                            : viewers_text(advice.viewers_nearer);
     if (!advice.viewers_further.empty()) {
         text += ", at the cost of " + viewers_text(advice.viewers_further);
@@ -61,10 +65,10 @@ std::string worst_off_text(const Advice& advice) {
                       : "moving it would not help whoever is worst off.";
 }
 
-std::string unsure_text(const Advice& advice) {
+std::string unsure_text(const Advice& advice, MovedFrom before) {
     const double gain = advice.sight.gain();
     const bool wins = gain > 5e-5;
-    return "it looks " + uv_text(advice.sight.before) + " u'v' off to " +
+    return before_text(before) + " it looks " + uv_text(advice.sight.before) + " u'v' off to " +
            (advice.viewer_count > 1    ? "whoever is worst off"
             : advice.viewer_count == 1 ? "the viewer"
                                        : "a typical viewer") +
@@ -75,16 +79,16 @@ std::string unsure_text(const Advice& advice) {
 }
 
 /// What the figures say.
-std::string weighed_text(const Advice& advice) {
+std::string weighed_text(const Advice& advice, MovedFrom before) {
     switch (advice.reason) {
         case AdviceReason::nearer:
-            return "on average viewers see " + de00_text(advice) + "; " +
-                   shares_text(advice.people) + "." + doubt_text(advice);
+            return "beside the reference viewers see, on average, " + de00_text(advice, before) +
+                   "; " + shares_text(advice.people) + "." + doubt_text(advice);
         case AdviceReason::nearer_to_worst_off:
             return "it brings the white nearer to the reference for " + helped_text(advice) +
                    (advice.viewer_count > 1 ? ": whoever is worst off is expected to see "
                                             : ": expected is ") +
-                   de00_text(advice) + "." + doubt_text(advice);
+                   de00_text(advice, before) + "." + doubt_text(advice);
         case AdviceReason::opposed:
             return both_names(advice.opposed[0], advice.opposed[1]) + " pull it opposite ways: s" +
                    by_eye;
@@ -97,9 +101,9 @@ std::string weighed_text(const Advice& advice) {
         case AdviceReason::too_little_for_worst_off:
             return worst_off_text(advice);
         case AdviceReason::direction_unsure:
-            return unsure_text(advice);
+            return unsure_text(advice, before);
         default:
-            return "as it is, it looks " + uv_text(advice.sight.before) +
+            return before_text(before) + " it looks " + uv_text(advice.sight.before) +
                    " u'v' off to a typical viewer, and moving it would win " +
                    uv_text(std::max(0.0, advice.sight.gain())) + " of that, too little to see.";
     }
@@ -108,10 +112,12 @@ std::string weighed_text(const Advice& advice) {
 }  // namespace
 
 std::string weighed(const Advice& advice) {
-    const std::string whom = advice.viewer_count > 0 ? "whoever is worst off" : "a typical viewer";
+    const std::string whom = advice.viewer_count > 1    ? "whoever is worst off"
+                             : advice.viewer_count == 1 ? "the viewer"
+                                                        : "the average eye";
     return "Weighed over all that isn't known: for " + whom + " the move goes from " +
            uv_text(advice.sight.before) + " to " + uv_text(advice.sight.after) +
-           " u'v' away from the right white. Clearly, and seen, means by more than " +
+           " u'v' away from the right white. \"Clearly\" means by more than " +
            uv_text(uv_step_radius) +
            " u'v', which a good eye just sees between two whites side by side (the one-step circle of "
            "CIE TN 001:2014; MacAdam's ellipses of 1942).";
@@ -130,7 +136,7 @@ std::string share_of_viewers(double share) {
     return to_text(whole, 0) + " in 100 viewers";
 }
 
-std::string sentence(const Advice& advice) {
+std::string sentence(const Advice& advice, MovedFrom before) {
     constexpr std::array<const char*, 3> names = {"red", "green", "blue"};
     switch (advice.reason) {
         case AdviceReason::now_of_another_type:
@@ -153,7 +159,7 @@ std::string sentence(const Advice& advice) {
         case AdviceReason::eye_far_from_normal:
             return "a match by eye that no normal eye would set is no ground to move it; see below, and match again.";
         default:
-            return weighed_text(advice);
+            return weighed_text(advice, before);
     }
 }
 

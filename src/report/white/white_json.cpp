@@ -236,7 +236,7 @@ Json white_panel_json(const assess::WhiteAnswer& answer, const assess::PanelPart
     }
     if (part.advice) {
         json["advice"] = {{"verdict", code_of(part.advice->verdict)},
-                          {"reason", sentence(*part.advice)},
+                          {"reason", sentence(*part.advice, moved_from(part))},
                           {"reason_code", code_of(part.advice->reason)},
                           {"white", xy_json(part.advice->white)},
                           {"helped_share", part.advice->helped},

@@ -27,4 +27,16 @@ inline std::string short_name(const std::string& full_name, std::size_t width) {
     return "..." + name.substr(begin);
 }
 
+/// A name without folder and suffix, as people call the thing. "NAME@x,y" stays as it is.
+inline std::string plain_name(const std::string& full_name) {
+    std::string name = io::harmless(full_name);
+    const std::size_t slash = name.find_last_of('/');
+    name.erase(0, slash == std::string::npos ? 0 : slash + 1);
+    const std::size_t dot = name.find_last_of('.');
+    if (dot != std::string::npos && dot > 0 && name.find('@') == std::string::npos) {
+        name.erase(dot);
+    }
+    return name;
+}
+
 }  // namespace samelight::report

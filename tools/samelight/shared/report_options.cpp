@@ -10,8 +10,15 @@ namespace {
 bool same_file(const std::string& one, const std::string& other) {
     namespace fs = std::filesystem;
     std::error_code none;
-    // What isn't there yet has its name alone.
-    return fs::path(one).lexically_normal() == fs::path(other).lexically_normal() ||
+    // Links are followed, also those that lead to what isn't there yet.
+    const auto end_of = [&](fs::path path) {
+        for (int links = 0; links < 40 && fs::is_symlink(path, none); ++links) {
+            const fs::path next = fs::read_symlink(path, none);
+            path = next.is_absolute() ? next : path.parent_path() / next;
+        }
+        return fs::weakly_canonical(fs::absolute(path, none), none);
+    };
+    return end_of(one) == end_of(other) ||
            (fs::equivalent(one, other, none) && fs::is_regular_file(one, none));
 }
 

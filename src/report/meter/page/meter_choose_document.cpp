@@ -47,7 +47,7 @@ std::string remark_on(const PanelChoice& choice, std::size_t j) {
 Table prospects_table(const MeterChooseAnswer& answer, const PanelChoice& choice) {
     Table table{short_name(choice.panel, 90),
                 {{"READ WITH", Align::left},
-                 {"WHITE xy"},
+                 {"WHITE OFF"},
                  {"u'v'"},
                  {"DE00"},
                  {"COLOURS xy"},
@@ -89,9 +89,9 @@ Table choices_table(const MeterChooseAnswer& answer) {
                 {{"DISPLAY", Align::left},
                  {"", Align::left},
                  {"READ WITH", Align::left},
-                 {"WHITE xy"},
+                 {"WHITE OFF"},
                  {"u'v'"},
-                 {"none xy"}},
+                 {"NONE OFF"}},
                 {}};
     for (const assess::ChosenPanel& panel : answer.panels) {
         const PanelChoice& c = panel.choice;

@@ -52,7 +52,7 @@ std::string advice_said(const MeterFitAnswer& answer) {
     const StopReason reason = answer.advice->reason;
     const bool says_itself = reason == StopReason::read_again || reason == StopReason::do_not_use ||
                              reason == StopReason::out_of_reach;
-    const std::string first = answer.advice->stop ? "Stop reading. "
+    const std::string first = answer.advice->stop ? "No more readings are needed. "
                               : says_itself       ? ""
                                                   : "Read on. ";
     return first + sentence(*answer.advice, answer.judgement);

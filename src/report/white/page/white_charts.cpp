@@ -115,6 +115,12 @@ void add_sureness(const assess::PanelPart& part, Plot& plot) {
     plot.series.push_back(std::move(sure));
 }
 
+/// What the white is to whoever sets it.
+std::string white_called(const assess::PanelPart& part) {
+    return part.advice && part.advice->verdict == Verdict::ask_the_eyes ? "white to begin from"
+                                                                        : "white to dial in";
+}
+
 void add_whites(const assess::WhiteAnswer& answer, const assess::PanelPart& part, Plot& plot) {
     plot.series.push_back(marked("reference", answer.reference.xy(), Mark::square, Ink::text));
     if (part.targets.native_white) {
@@ -136,7 +142,7 @@ void add_whites(const assess::WhiteAnswer& answer, const assess::PanelPart& part
         }
         plot.series.push_back(std::move(viewers));
     }
-    plot.series.push_back(marked("white to dial in", part.dialled().xy, Mark::disc, Ink::accent));
+    plot.series.push_back(marked(white_called(part), part.dialled().xy, Mark::disc, Ink::accent));
 }
 
 /// Limits that hold every white and its surroundings, whatever else is drawn.
@@ -252,8 +258,8 @@ std::optional<Chart> chromaticity_chart(const assess::WhiteAnswer& answer,
     return Chart{"Near white",
                  "Chromaticities near white: the reference at x " +
                      to_text(answer.reference.xy().x(), 4) + ", y " +
-                     to_text(answer.reference.xy().y(), 4) + ", the white to dial in at x " +
-                     to_text(xy.x(), 4) + ", y " + to_text(xy.y(), 4) +
+                     to_text(answer.reference.xy().y(), 4) + ", the " + white_called(part) +
+                     " at x " + to_text(xy.x(), 4) + ", y " + to_text(xy.y(), 4) +
                      ", how sure it is, and what other people want.",
                  std::move(plot)};
 }
@@ -279,7 +285,9 @@ std::optional<Chart> viewers_chart(const assess::WhiteAnswer& answer,
         return {};
     }
     const std::vector<CandidateWhite>& whites = part.viewer_group->people.candidates;
-    Bars bars{{"left as it is", "with the white to dial in"}, {}};
+    Bars bars{{part.as_it_stands ? "left as it is" : "at the reference's x, y",
+               "with the " + white_called(part)},
+              {}};
     for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
         const double before = whites.front().expected[i].de00;
         const double after = whites.back().expected[i].de00;

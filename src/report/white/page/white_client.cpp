@@ -23,23 +23,48 @@ std::string white_said(const Chromaticity<Cie1931_2deg>& xy, int decimals) {
     return "x " + to_text(xy.x(), decimals) + ", y " + to_text(xy.y(), decimals);
 }
 
+/// The formula's ends, 20 and 80, stand for younger and older people, too, whose decade isn't known.
 std::string decade_said(const Viewer& viewer) {
-    constexpr std::array<std::string_view, 7> decades = {
-        "twenties", "thirties", "forties", "fifties", "sixties", "seventies", "eighties"};
+    constexpr std::array<std::string_view, 6> decades = {"twenties", "thirties", "forties",
+                                                         "fifties",  "sixties",  "seventies"};
     const double age = viewer.eye.likeliest.conditions.age_years;
-    if (!viewer.age_known || age < 20.0 || age >= 90.0) {
+    if (!viewer.age_known || age <= 20.0 || age >= 80.0) {
         return "";
     }
     return ", in their " +
            std::string(decades.at(static_cast<std::size_t>(std::floor(age / 10.0)) - 2));
 }
 
-/// The reference in an owner's words: what the white is to look like.
-std::string what_was_done(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
+/// The reference in an owner's words.
+std::string reference_said(const assess::WhiteAnswer& answer) {
+    return answer.reference.name == "D65"
+               ? "daylight, the white that programmes are made for"
+               : "the reference (" + plain_name(answer.reference.name) + ")";
+}
+
+/// Whether the verdict is that something must be put right before anything is moved.
+bool waits(const assess::PanelPart& part) {
+    if (!part.advice || part.advice->verdict != Verdict::leave) {
+        return false;
+    }
+    switch (part.advice->reason) {
+        case AdviceReason::below_instrument:
+        case AdviceReason::too_little:
+        case AdviceReason::too_little_for_worst_off:
+        case AdviceReason::helps_too_few:
+            return false;
+        default:
+            return true;
+    }
+}
+
+bool left(const assess::PanelPart& part) {
+    return part.advice && part.advice->verdict == Verdict::leave && !is_done(part);
+}
+
+std::string what_to_say(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
     const std::string white = white_said(white_shown(part), places_of_white(part));
-    const std::string looks = answer.reference.name == "D65"
-                                  ? "daylight, the white that programmes are made for"
-                                  : "the reference (" + answer.reference.name + ")";
+    const std::string looks = reference_said(answer);
     if (is_done(part)) {
         return "The white of this screen is set to look like " + looks + ": the meter reads " +
                white_said(part.dialled().xy, places_of_white(part)) + " as nearly as it can tell.";
@@ -48,38 +73,50 @@ std::string what_was_done(const assess::WhiteAnswer& answer, const assess::Panel
         return "This screen can't show a white that looks like " + looks +
                ". The nearest that it can show reads " + white + ".";
     }
-    if (part.advice && part.advice->verdict == Verdict::leave) {
-        return "The white of this screen was left as it was: moving it would bring nothing that could "
-               "be relied on to look better.";
+    if (waits(part)) {
+        return "The white of this screen is left alone for now: the measurements contradict each other, and "
+               "are to be made again first.";
+    }
+    if (left(part)) {
+        return std::string("The white of this screen ") +
+               (part.as_it_stands ? "stays as it is"
+                                  : "stays at the reference's own number, " +
+                                        white_said(answer.reference.xy(), 4)) +
+               ": moving it would bring nothing that could be relied on to look better.";
     }
     if (part.advice && part.advice->verdict == Verdict::ask_the_eyes) {
-        return "The white of this screen is set by eye, beside the reference, beginning from " +
-               white + ": eyes differ more about this screen than any number can settle.";
+        return "The white of this screen is to be set by eye, beside the reference, beginning from " +
+               white + ": which way to move it no number can settle.";
     }
-    return "The white of this screen is set to look like " + looks + ": the meter is to read " +
-           white + ".";
+    return "The white of this screen is to look like " + looks + ": the meter then reads " + white +
+           ".";
 }
 
+/// Why the number isn't the reference's; nothing where the white isn't moved by numbers.
 std::string why_not_the_number(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
+    if (part.dialled().outside || left(part)) {
+        return "";
+    }
     const std::string standard = white_said(answer.reference.xy(), 4);
     if ((white_shown(part) - answer.reference.xy()).distance() < 5e-4) {
         return "That is the reference's own number, " + standard + ".";
     }
     return "The reference's own number is " + standard +
            ". The meter's numbers stand for an average eye as it was measured in 1931. Screens make white "
-           "of different mixtures of light, and of this mixture that eye is not a good judge: set to the "
-           "same number, this screen would look different.";
+           "of different mixtures of light, and for this mixture that eye is off: set to the same number, "
+           "this screen would look different.";
 }
 
 std::string cost_said(const assess::PanelPart& part) {
     const auto& ratio = part.dialled().luminance_ratio;
-    if (!ratio || part.dialled().outside ||
-        (part.advice && part.advice->verdict == Verdict::leave)) {
+    if (!ratio || part.dialled().outside || left(part)) {
         return "";
     }
     const double lost = 100.0 * (1.0 - *ratio);
-    return lost >= 0.5 ? "This takes about " + to_text(lost, 0) + " % of the brightest white away."
-                       : "This takes nothing away from the brightest white that anybody would see.";
+    const std::string of = part.as_it_stands ? "the light of the white as it stood"
+                                             : "the light of the brightest white";
+    return lost >= 0.5 ? "This takes about " + to_text(lost, 0) + " % of " + of + "."
+                       : "This takes next to nothing of " + of + ".";
 }
 
 /// A difference in words; the limits are common practice, no source.
@@ -87,20 +124,23 @@ std::string remains_said(const ExpectedDifference& expected) {
     if (expected.de00 < 1.0) {
         return "most likely no difference";
     }
-    return expected.de00 < 3.0
-               ? "perhaps a slight difference, side by side and looking for it"
-               : "a difference side by side; seen alone, the eye takes this white for white";
+    return expected.de00 < 3.0 ? "perhaps a slight difference, side by side and looking for it"
+                               : "a difference side by side; seen alone it looks white";
 }
 
 void add_people(const assess::WhiteAnswer& answer, const assess::PanelPart& part,
                 Section& section) {
+    if (part.dialled().outside || waits(part)) {
+        return;
+    }
     if (!part.viewer_group) {
         section.add(
             "people", Level::essential,
             Paragraph{"People's eyes differ. What suits most viewers may still look a little off "
-                      "to you; if it does, say so: it can be set for your own eyes."});
+                      "to you; if it does, say so: it can be set by your own eyes."});
         return;
     }
+    const bool start = part.advice && part.advice->verdict == Verdict::ask_the_eyes;
     List viewers;
     for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
         viewers.items.push_back(
@@ -108,35 +148,61 @@ void add_people(const assess::WhiteAnswer& answer, const assess::PanelPart& part
             remains_said(part.viewer_group->people.compromise().expected[i]) + ".");
     }
     section.add("people-lead", Level::essential,
-                Paragraph{"What each viewer may still see between this screen and the reference:"});
+                Paragraph{std::string(start ? "At the start" : "Then") +
+                          " each viewer may still see between this screen and the reference:"});
     section.add("people", Level::essential, viewers);
+}
+
+Section client_section(const assess::WhiteAnswer& answer, const assess::PanelPart& part,
+                       std::size_t number) {
+    Section section{"display-" + std::to_string(number), plain_name(part.targets.panel)};
+    section.add("done", Level::essential, Paragraph{what_to_say(answer, part)});
+    if (const std::string why = why_not_the_number(answer, part); !why.empty()) {
+        section.add("number", Level::essential, Paragraph{why});
+    }
+    if (const std::string cost = cost_said(part); !cost.empty()) {
+        section.add("light", Level::essential, Paragraph{cost});
+    }
+    add_people(answer, part, section);
+    section.add(
+        "alone", Level::essential,
+        Paragraph{"Left alone: the screen's own red, green and blue, and everything that does "
+                  "not bear on white."});
+    return section;
 }
 
 }  // namespace
 
 Document white_client_document(const assess::WhiteAnswer& answer, std::span<const Panel> displays) {
-    Document document{"How the white was set", {}};
-    for (std::size_t p = 0; p < answer.panels.size(); ++p) {
-        const assess::PanelPart& part = answer.panels[p];
-        Section section{"display-" + std::to_string(p + 1), short_name(part.targets.panel, 40)};
-        section.add("done", Level::essential, Paragraph{what_was_done(answer, part)});
-        section.add("number", Level::essential, Paragraph{why_not_the_number(answer, part)});
-        if (const std::string cost = cost_said(part); !cost.empty()) {
-            section.add("light", Level::essential, Paragraph{cost});
-        }
-        add_people(answer, part, section);
+    Document document{"The white of your screen", {}};
+    if (answer.types_apart && answer.panels.size() > 1) {
+        Section section{"types", ""};
         section.add(
-            "alone", Level::essential,
-            Paragraph{"Left alone: the screen's own red, green and blue, which are what they are, "
-                      "and everything that does not bear on white."});
-        if (p < displays.size()) {
-            section.add("spectra", Level::reason, spectra_chart(displays[p]));
-        }
+            "open", Level::essential,
+            Paragraph{
+                "Which type of screen this is isn't settled yet, and its white depends on it. A "
+                "look at the screen decides."});
         document.sections.push_back(std::move(section));
+    } else {
+        for (std::size_t p = 0; p < answer.panels.size(); ++p) {
+            document.sections.push_back(client_section(answer, answer.panels[p], p + 1));
+            if (p < displays.size()) {
+                document.sections.back().add("spectra", Level::reason, spectra_chart(displays[p]));
+            }
+        }
+        if (answer.panels.size() > 1) {
+            Section section{"together", ""};
+            section.add(
+                "alone", Level::essential,
+                Paragraph{
+                    "These whites are for screens seen one at a time; side by side in one room "
+                    "others suit them better together."});
+            document.sections.push_back(std::move(section));
+        }
     }
     document.foot =
-        "These numbers describe normal colour vision and are no medical statement. The earlier settings "
-        "were noted or can be asked for.";
+        "These numbers describe normal colour vision and are no medical statement. Ask for the earlier "
+        "settings if you want them back.";
     return document;
 }
 

@@ -10,6 +10,7 @@
 
 #include "report/white/page/white_details.hpp"
 #include "report/white/page/white_people.hpp"
+#include "report/white/page/white_words.hpp"
 #include "report/words/command_words.hpp"
 #include "report/words/people_words.hpp"
 #include "report/words/short_name.hpp"
@@ -38,12 +39,19 @@ std::string what_to_do(const assess::PanelPart& part) {
     if (!part.advice || part.advice->verdict == Verdict::move) {
         return "dial in ";
     }
-    return part.advice->verdict == Verdict::leave ? "leave it; it would be " : "begin from ";
+    if (part.advice->verdict == Verdict::leave) {
+        return "leave it; it would be ";
+    }
+    // Where the numbers aren't expected to help, the eyes begin where the display stands.
+    return part.advice->sight.gain() > 0.0 ? "begin from "
+           : part.as_it_stands             ? "by eye from where it stands; by numbers "
+                                           : "by eye from the reference's x, y; by numbers ";
 }
 
 std::string heading_of(const assess::PanelPart& part) {
-    return short_name(part.targets.panel, 34) + ": " + what_to_do(part) +
-           xy_said(white_shown(part), places_of_white(part)) + " (" +
+    const bool model = part.generic() && !part.bent;
+    return short_name(part.targets.panel, 34) + (model ? " (a model, not your unit): " : ": ") +
+           what_to_do(part) + xy_said(white_shown(part), places_of_white(part)) + " (" +
            (part.viewer_group ? "for " : "") + part.dialled().observer_title + ")";
 }
 
@@ -55,13 +63,23 @@ VerdictLine verdict_of(const assess::PanelPart& part) {
                     with_sign(left.second(), 4) + ", is within what the instrument can tell.",
                 Mood::done};
     }
+    if (part.dialled().left && part.dialled().left->matched &&
+        part.advice->verdict == Verdict::ask_the_eyes) {
+        return {
+            code_of(part.advice->verdict),
+            "the white stands where to begin, as near as the instrument can tell: now set it by eye, "
+            "side by side with the reference.",
+            Mood::look};
+    }
     const Mood mood = part.advice->verdict == Verdict::move    ? Mood::act
                       : part.advice->verdict == Verdict::leave ? Mood::leave
                                                                : Mood::look;
-    return {code_of(part.advice->verdict), sentence(*part.advice), mood};
+    return {code_of(part.advice->verdict), sentence(*part.advice, moved_from(part)), mood};
 }
 
-std::string per_cent(double ratio) { return with_sign(100.0 * (ratio - 1.0), 0) + " %"; }
+std::string per_cent(double ratio, int decimals = 0) {
+    return with_sign(100.0 * (ratio - 1.0), decimals) + " %";
+}
 
 /// How bright the white will be, where its luminance now is known.
 std::string luminance_said(const assess::PanelPart& part) {
@@ -78,24 +96,29 @@ KeyFigure light_of(const assess::PanelPart& part) {
     const std::optional<double>& at_reference = part.luminance_ratio_at_reference;
     std::string note;
     if (all && at_reference && !part.as_it_stands) {
-        note = "against the native white: to the reference's x, y " + per_cent(*at_reference) +
-               ", from there " + per_cent(*all / *at_reference);
+        note = "against the native white: to the reference's x, y " + per_cent(*at_reference, 1) +
+               ", from there " + per_cent(*all / *at_reference, 1);
     } else if (all) {
         note = part.as_it_stands ? "against the white as it stands" + luminance_said(part)
                                  : "against the native white";
     }
-    return {"Light", light_said(part.dialled()), note};
+    return {"Light",
+            all && !part.dialled().outside ? per_cent(*all, 1) : light_said(part.dialled()), note};
 }
 
 KeyFigure amounts_of(const assess::PanelPart& part) {
-    const std::array<std::string, 3> amounts = light_to_take(part);
+    std::array<std::string, 3> amounts = light_to_take(part);
     const bool known = !amounts[0].empty();
+    for (std::string& amount : amounts) {
+        // What is taken away has no sign.
+        amount.erase(0, !part.dialled().left && amount.rfind('-', 0) == 0 ? 1 : 0);
+    }
     const std::string text =
         known ? "red " + amounts[0] + " %, green " + amounts[1] + " %, blue " + amounts[2] + " %"
               : "unknown";
     return part.dialled().left
                ? KeyFigure{"Change", text, "of the light in the white as it stands"}
-               : KeyFigure{"Take away", text, "of what the native white holds of each"};
+               : KeyFigure{"Take away", text, "of the light of each in the native white"};
 }
 
 KeyFigure sureness(const TargetBudget& budget) {
@@ -105,10 +128,15 @@ KeyFigure sureness(const TargetBudget& budget) {
             "(19 in 20), mostly " + title_of(budget.dominant())};
 }
 
+bool is_model(const Reference& reference) {
+    return std::any_of(reference.warnings.begin(), reference.warnings.end(),
+                       [](const Warning& warning) { return warning.code == "reference_generic"; });
+}
+
 KeyFigures figures_of(const assess::WhiteAnswer& answer, const assess::PanelPart& part,
                       bool alone) {
     KeyFigures figures;
-    if (part.dialled().left) {
+    if (part.dialled().left && !part.dialled().outside) {
         const ChromaticityOffset<Cie1931_2deg>& left = part.dialled().left->offset;
         const int places = places_of_white(part);
         figures.figures.push_back(
@@ -124,8 +152,11 @@ KeyFigures figures_of(const assess::WhiteAnswer& answer, const assess::PanelPart
         figures.figures.push_back(sureness(*part.budget));
     }
     if (alone) {
-        figures.figures.push_back({"Reference", xy_said(answer.reference.xy(), 4) + ":",
-                                   answer.reference.name + ", " + answer.reference.meaning});
+        figures.figures.push_back(
+            {"Reference", xy_said(answer.reference.xy(), 4) + ":",
+             short_name(answer.reference.name, 40) + ", " + answer.reference.meaning +
+                 (is_model(answer.reference) ? ", a model of such a display, not one measured"
+                                             : "")});
     }
     return figures;
 }
@@ -171,7 +202,22 @@ Chromaticity<Cie1931_2deg> white_shown(const assess::PanelPart& part) {
 }
 
 bool is_done(const assess::PanelPart& part) {
-    return part.dialled().left && part.dialled().left->matched;
+    if (!part.dialled().left || !part.dialled().left->matched || !part.advice) {
+        return false;
+    }
+    // What is to be put right first isn't done, nor what the eyes are to be asked about.
+    switch (part.advice->reason) {
+        case AdviceReason::nearer:
+        case AdviceReason::nearer_to_worst_off:
+        case AdviceReason::below_instrument:
+        case AdviceReason::too_little:
+        case AdviceReason::too_little_for_worst_off:
+            return true;
+        case AdviceReason::helps_too_few:
+            return part.advice->verdict == Verdict::leave;
+        default:
+            return false;
+    }
 }
 
 std::string light_said(const Target& target) {

@@ -15,6 +15,7 @@
 #include "report/white/page/white_room.hpp"
 #include "report/white/page/white_types.hpp"
 #include "report/words/command_words.hpp"
+#include "report/words/short_name.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
@@ -57,10 +58,11 @@ std::string reference_said(const Reference& reference) {
 
 Section summary(const assess::WhiteAnswer& answer) {
     Section section{"displays", ""};
-    section.add("whites", Level::essential,
-                displays_table(answer, "Whites that look like " + answer.reference.name + " (" +
-                                           reference_said(answer.reference) + "). " +
-                                           base_said(answer) + "."));
+    section.add(
+        "whites", Level::essential,
+        displays_table(answer, "Whites that look like " + short_name(answer.reference.name, 40) +
+                                   " (" + reference_said(answer.reference) + "). " +
+                                   base_said(answer) + "."));
     return section;
 }
 

@@ -59,9 +59,11 @@ std::vector<const CandidateWhite*> candidates_shown(const ViewerGroup& people) {
     return shown;
 }
 
-std::string candidate_heading(const ViewerGroup& people, const CandidateWhite& candidate) {
+std::string candidate_heading(const assess::PanelPart& part, const CandidateWhite& candidate) {
+    const ViewerGroup& people = part.viewer_group->people;
+    const char* before = part.as_it_stands ? "left as it is" : "reference's x, y";
     return &candidate == &people.compromise()         ? "this white"
-           : &candidate == &people.candidates.front() ? "left as it is"
+           : &candidate == &people.candidates.front() ? before
                                                       : candidate.name;
 }
 
@@ -75,7 +77,7 @@ Table seen_table(const assess::WhiteAnswer& answer, const assess::PanelPart& par
         {{"set to x y"}}};
     const std::vector<const CandidateWhite*> shown = candidates_shown(people);
     for (const CandidateWhite* candidate : shown) {
-        table.columns.push_back({candidate_heading(people, *candidate)});
+        table.columns.push_back({candidate_heading(part, *candidate)});
         const bool as_read = candidate == &people.candidates.front();
         table.rows[0].push_back(xy_text(candidate->xy, as_read ? 4 : shared));
     }
@@ -93,12 +95,12 @@ Table seen_table(const assess::WhiteAnswer& answer, const assess::PanelPart& par
 Table own_table(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
     const ViewerGroup& people = part.viewer_group->people;
     Table table{
-        "Each viewer's own white, and what the likeliest eye sees of the candidates, u'v' and DE00",
+        "Each viewer's own white, and what the single likeliest eye sees, u'v' and DE00 (above: over all that an eye may be)",
         {{"", Align::left}, {"own white"}, {"19 in 20"}},
         {}};
     const std::vector<const CandidateWhite*> shown = candidates_shown(people);
     for (const CandidateWhite* candidate : shown) {
-        table.columns.push_back({candidate_heading(people, *candidate)});
+        table.columns.push_back({candidate_heading(part, *candidate)});
     }
     for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
         const UnitVariation& within = part.viewer_group->within[i];

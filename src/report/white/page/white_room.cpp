@@ -17,7 +17,6 @@
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/differences/steps.hpp"
 #include "samelight/display/types/generic_type.hpp"
-#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/document.hpp"
 #include "samelight/white/people.hpp"
@@ -59,16 +58,10 @@ std::string beginning(const std::string& text, std::size_t characters) {
     return text.substr(0, end);
 }
 
-/// A display's name for a narrow column: without folder and suffix, and only its beginning where that is long.
+/// A display's name for a narrow column: only its beginning where that is long.
 std::string narrow_name(const std::string& panel) {
     constexpr std::size_t widest = 14;
-    std::string name = io::harmless(panel);
-    name.erase(0, name.find_last_of('/') + 1);
-    const std::size_t dot = name.find_last_of('.');
-    if (dot != std::string::npos && dot > 0 && name.find('@') == std::string::npos) {
-        name.erase(dot);
-    }
-    return beginning(name, widest);
+    return beginning(plain_name(panel), widest);
 }
 
 /// The same, with its number where another display is called so, too.
@@ -130,16 +123,26 @@ std::string recommended_said(const assess::WhiteAnswer& answer) {
     const GroupSetting& way = answer.display_group[index];
     const std::string seen = " (what can just be seen is " + to_text(uv_step_radius, 4) + ")";
     if (index == 0) {
-        return "Recommended for a room: leave them. No other way brings them nearer to each other or "
+        return "In one room leave them. No other way brings them nearer to each other or "
                "to the reference by what can be seen" +
                seen + ".";
     }
-    return "Recommended for a room: " + way.name + ". On average two displays then look " +
-           to_text(way.between_mean_uv, 4) + " u'v' apart instead of " +
-           to_text(now.between_mean_uv, 4) + ", and each " +
+    std::size_t alone = 0;
+    while (alone + 1 < answer.display_group.size() &&
+           answer.display_group[alone].name != "each to the reference") {
+        ++alone;
+    }
+    const GroupSetting& each = answer.display_group[alone];
+    const bool hardly = alone != index &&
+                        each.between_mean_uv - way.between_mean_uv < uv_step_radius &&
+                        each.from_reference_mean_uv - way.from_reference_mean_uv < uv_step_radius;
+    return "For one room dial in the line marked >, " + way.name +
+           ": on average two displays then look " + to_text(way.between_mean_uv, 4) +
+           " u'v' apart instead of " + to_text(now.between_mean_uv, 4) + ", and each " +
            to_text(way.from_reference_mean_uv, 4) + " from the reference instead of " +
            to_text(now.from_reference_mean_uv, 4) + seen +
-           ". A display that is seen alone gets the white of its own.";
+           ". The whites above are for displays seen alone" +
+           (hardly ? "; together they come within what can be seen of that." : ".");
 }
 
 }  // namespace

@@ -57,7 +57,8 @@ Section types_section(const assess::WhiteAnswer& answer) {
             "Of the " + known + " types known here " +
                 (unlike_type(part) ? name + " comes nearest, though none of its units reads so"
                                    : "only " + name + " reads so") +
-                "; look whether it is one: " + std::string(part.model->recognise()));
+                "; look whether it is one, and don't use the white below if it isn't: " +
+                std::string(part.model->recognise()));
     } else {
         say("several", "The type isn't known. Of the " + known +
                            " known here these read so, and a look at the display decides:");
