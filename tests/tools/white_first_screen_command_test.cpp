@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <cstdio>
 #include <cstdlib>
+#include <filesystem>
 #include <set>
 #include <string>
 #include <vector>
@@ -243,6 +244,74 @@ TEST(WhiteFirstScreen, AReportForAClientHasPlainWordsAndNoAges) {
     }
     expect_refusal(run("white crt --for nobody --report " + quoted(page)), 1,
                    "practitioner or client");
+}
+
+// Where the eyes are to be asked nothing is done, however near the numbers are.
+TEST(WhiteFirstScreen, AWhiteToBeginFromIsNotDone) {
+    const std::string asked = "white " + quoted(first_screen_demo + "client-set.csv") +
+                              first_screen_tube + "--viewer 45:10 --viewer 70 ";
+    const nlohmann::json white =
+        nlohmann::json::parse(run(asked + "--json").out)["panels"][0]["household_target"];
+    char now[60];
+    std::snprintf(now, sizeof now, "--now %.5f,%.5f", white["x"].get<double>(),
+                  white["y"].get<double>());
+    const std::string page = run(asked + now).out;
+    EXPECT_TRUE(page_says(page, "ASK THE EYES: the white stands where to begin")) << page;
+    EXPECT_FALSE(page_says(page, "DONE")) << page;
+}
+
+TEST(WhiteFirstScreen, NoNameEndsItsLineOrLeavesTheTextOfAReport) {
+    const Scratch scratch;
+    const std::string file = scratch.file("a\nDONE: all well.csv", as_measured("oled-rgb"));
+    const Said said = run("white " + quoted(file) + " --reference " + quoted(file));
+    ASSERT_EQ(said.exit_code, 0) << said.err;
+    for (const std::string& line : rows_of(said.out)) {
+        EXPECT_NE(line.rfind("DONE: all well", 0), 0U) << said.out;
+    }
+    const std::string page = (scratch.path() / "page.html").string();
+    ASSERT_EQ(
+        run("white crt --report " + quoted(page) + " --title \"$(printf '\\377\\342\\200\\256')\"")
+            .exit_code,
+        0);
+    const std::string text = slurp(page);
+    EXPECT_EQ(text.find('\xff'), std::string::npos);
+    EXPECT_EQ(text.find("\xe2\x80\xae"), std::string::npos);
+}
+
+TEST(WhiteFirstScreen, AReportNeverTakesThePlaceOfWhatWasRead) {
+    const Scratch scratch;
+    const std::string list = scratch.file("list.txt", "crt\n");
+    expect_refusal(run("white --panels-from " + quoted(list) + " --report " + quoted(list)), 1,
+                   "list.txt");
+    EXPECT_EQ(slurp(list), "crt\n");
+    const std::string link = (scratch.path() / "link").string();
+    std::filesystem::create_symlink("new.json", link);
+    const Said both =
+        run("meter fit " + quoted(first_screen_demo + "client-set-readings.csv") + " --report " +
+            quoted(link) + " --write " + quoted((scratch.path() / "new.json").string()));
+    EXPECT_NE(both.exit_code, 0) << "a link that leads to the other file";
+    EXPECT_NE(both.err.find("wanted two files"), std::string::npos) << both.err;
+}
+
+TEST(WhiteFirstScreen, AClientIsToldNothingFalse) {
+    const Scratch scratch;
+    const std::string page = (scratch.path() / "client.html").string();
+    const auto told = [&](const std::string& asked) {
+        EXPECT_EQ(run("white " + asked + " --for client --report " + quoted(page)).exit_code, 0);
+        return slurp(page);
+    };
+    const std::string left = told("crt" + first_screen_tube);
+    EXPECT_NE(left.find("nothing that could be relied on"), std::string::npos) << left;
+    EXPECT_EQ(left.find("would look different"), std::string::npos) << left;
+    const std::string ages = told("oled-rgb" + first_screen_tube + "--viewer 15 --viewer 91");
+    EXPECT_EQ(ages.find("in their"), std::string::npos)
+        << "ages beyond the formula's have no decade";
+    const std::string path = told(quoted(first_screen_demo + "client-set.csv") + first_screen_tube);
+    EXPECT_NE(path.find("<h2>client-set</h2>"), std::string::npos);
+    EXPECT_EQ(path.find("client-set.csv"), std::string::npos);
+    const std::string open = told(quoted(first_screen_demo + "bar-screen.csv") +
+                                  " --type lcd-narrow-red" + first_screen_tube);
+    EXPECT_EQ(open.find("nan"), std::string::npos);
 }
 
 }  // namespace
