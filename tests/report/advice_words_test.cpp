@@ -30,8 +30,12 @@ Advice advice_for(Verdict verdict, AdviceReason reason) {
 TEST(AdviceWords, OfAPopulation) {
     EXPECT_EQ(
         sentence(advice_for(Verdict::move, AdviceReason::nearer)),
-        "on average viewers see DE00 5.0 as it is, 3.1 after the move; of 100, 53 see it clearly "
-        "nearer, 11 no difference, 36 further.");
+        "beside the reference viewers see on average DE00 5.0 as it is, 3.1 after the move; of 100 it is "
+        "clearly nearer for 53, alike for 11, clearly further for 36.");
+    EXPECT_NE(
+        sentence(advice_for(Verdict::move, AdviceReason::nearer), report::MovedFrom::reference_xy)
+            .find("DE00 5.0 at its x, y, 3.1 after the move"),
+        std::string::npos);
     Advice unsure = advice_for(Verdict::move, AdviceReason::nearer);
     unsure.uncertain_along_xy = 0.0031;
     EXPECT_NE(

@@ -58,10 +58,9 @@ TEST(WhiteFirstScreen, OneDisplayIsTwelveLinesAndBeginsWithWhatToDialIn) {
 }
 
 TEST(WhiteFirstScreen, SeveralDisplaysAreATableThenALineOrTwoEach) {
-    const Said said = run("white " + quoted(first_screen_demo + "grading-monitor.csv") + " " +
-                          quoted(first_screen_demo + "client-set.csv") + " " +
-                          quoted(first_screen_demo + "desk-display.csv") + " " +
-                          quoted(first_screen_demo + "foyer-display.csv") + first_screen_tube);
+    const Said said =
+        run_in_demo("white grading-monitor.csv client-set.csv desk-display.csv foyer-display.csv" +
+                    first_screen_tube);
     ASSERT_EQ(said.exit_code, 0) << said.err;
     expect_narrow(said.out, 100);
     EXPECT_LE(rows_of(said.out).size(), 36U) << said.out;
@@ -82,8 +81,8 @@ TEST(WhiteFirstScreen, AHouseholdHasTheWhiteToDialInFirst) {
     const Said two = run("white " + set + "--viewer 45:10 --viewer 70");
     ASSERT_EQ(two.exit_code, 0) << two.err;
     EXPECT_LE(lines_of_display(two.out), 12U) << two.out;
-    EXPECT_LT(two.out.find("this white"), two.out.find("left as it is"));
-    EXPECT_LT(two.out.find("left as it is"), two.out.find("average viewer"));
+    EXPECT_LT(two.out.find("this white"), two.out.find("reference's x, y"));
+    EXPECT_LT(two.out.find("reference's x, y"), two.out.find("average viewer"));
     const Said one = run("white " + set + "--viewer 45:10");
     EXPECT_EQ(one.out.find("average"), std::string::npos) << one.out;
     EXPECT_EQ(one.out.find("compromise"), std::string::npos) << one.out;

@@ -24,7 +24,8 @@ std::string before_text(MovedFrom before) {
 
 /// "DE00 5.0 as it is, 3.1 after the move".
 std::string de00_text(const Advice& advice, MovedFrom before) {
-    return "DE00 " + to_text(advice.de00_before, 1) + " " + before_text(before) + ", " +
+    return "DE00 " + to_text(advice.de00_before, 1) +
+           (before == MovedFrom::reference_xy ? " at its x, y, " : " as it is, ") +
            to_text(advice.de00_after, 1) + " after the move";
 }
 
@@ -41,7 +42,7 @@ std::string doubt_text(const Advice& advice) {
 std::string shares_text(const PeopleShares& shares) {
     const double nearer = std::round(100.0 * shares.nearer);
     const double further = std::round(100.0 * shares.further);
-    return "of 100 it is clearly nearer for " + to_text(nearer, 0) + ", no different for " +
+    return "of 100 it is clearly nearer for " + to_text(nearer, 0) + ", alike for " +
            to_text(std::max(0.0, 100.0 - nearer - further), 0) + ", clearly further for " +
            to_text(further, 0);
 }
@@ -82,7 +83,7 @@ std::string unsure_text(const Advice& advice, MovedFrom before) {
 std::string weighed_text(const Advice& advice, MovedFrom before) {
     switch (advice.reason) {
         case AdviceReason::nearer:
-            return "beside the reference viewers see, on average, " + de00_text(advice, before) +
+            return "beside the reference viewers see on average " + de00_text(advice, before) +
                    "; " + shares_text(advice.people) + "." + doubt_text(advice);
         case AdviceReason::nearer_to_worst_off:
             return "it brings the white nearer to the reference for " + helped_text(advice) +

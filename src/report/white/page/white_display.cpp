@@ -43,9 +43,7 @@ std::string what_to_do(const assess::PanelPart& part) {
         return "leave it; it would be ";
     }
     // Where the numbers aren't expected to help, the eyes begin where the display stands.
-    return part.advice->sight.gain() > 0.0 ? "begin from "
-           : part.as_it_stands             ? "by eye from where it stands; by numbers "
-                                           : "by eye from the reference's x, y; by numbers ";
+    return part.advice->sight.gain() > 0.0 ? "begin from " : "by eye; by numbers ";
 }
 
 std::string heading_of(const assess::PanelPart& part) {
@@ -152,11 +150,10 @@ KeyFigures figures_of(const assess::WhiteAnswer& answer, const assess::PanelPart
         figures.figures.push_back(sureness(*part.budget));
     }
     if (alone) {
-        figures.figures.push_back(
-            {"Reference", xy_said(answer.reference.xy(), 4) + ":",
-             short_name(answer.reference.name, 40) + ", " + answer.reference.meaning +
-                 (is_model(answer.reference) ? ", a model of such a display, not one measured"
-                                             : "")});
+        figures.figures.push_back({"Reference", xy_said(answer.reference.xy(), 4) + ":",
+                                   short_name(answer.reference.name, 40) + ", " +
+                                       answer.reference.meaning +
+                                       (is_model(answer.reference) ? " (a model)" : "")});
     }
     return figures;
 }

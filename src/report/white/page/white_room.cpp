@@ -140,9 +140,9 @@ std::string recommended_said(const assess::WhiteAnswer& answer) {
            ": on average two displays then look " + to_text(way.between_mean_uv, 4) +
            " u'v' apart instead of " + to_text(now.between_mean_uv, 4) + ", and each " +
            to_text(way.from_reference_mean_uv, 4) + " from the reference instead of " +
-           to_text(now.from_reference_mean_uv, 4) + seen +
-           ". The whites above are for displays seen alone" +
-           (hardly ? "; together they come within what can be seen of that." : ".");
+           to_text(now.from_reference_mean_uv, 4) + "; " + to_text(uv_step_radius, 4) +
+           " can just be seen. The whites above are for displays seen alone" +
+           (hardly ? "; together they come within that." : ".");
 }
 
 }  // namespace
