@@ -83,13 +83,18 @@ assess::SpectrumRequest columns_of(const io::SpectralFile& file, assess::Spectru
     return request;
 }
 
-std::string role_of(const io::SpectralFile& file, const io::LightColumn& column) {
+/// The columns' lights, and which of a display's each is. A role is looked up once: that reads every heading.
+std::vector<FileLight> lights_of(const io::SpectralFile& file) {
+    std::vector<FileLight> lights;
+    for (const io::LightColumn& column : file.lights) {
+        lights.push_back({column.light, ""});
+    }
     for (const char* role : {"red", "green", "blue", "white", "black"}) {
-        if (file.find(role) == &column) {
-            return role;
+        if (const io::LightColumn* column = file.find(role)) {
+            lights.at(static_cast<std::size_t>(column - file.lights.data())).role = role;
         }
     }
-    return "";
+    return lights;
 }
 
 }  // namespace
@@ -103,9 +108,7 @@ SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& s
                                                    [&] { return assess::answer_spectrum(asked); });
                           }),
                           file.source, file.unit};
-    for (const io::LightColumn& column : file.lights) {
-        answer.lights.push_back({column.light, role_of(file, column)});
-    }
+    answer.lights = lights_of(file);
     return answer;
 }
 
