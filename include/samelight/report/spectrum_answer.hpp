@@ -42,7 +42,7 @@ struct SpectraRequest {
 /// A light as the file has it.
 struct FileLight {
     Spectrum light;
-    /// "red", "green", "blue", "white" or "black", where the file calls it so; else empty.
+    /// "red", "green", "blue", "white" or "black", where the file calls it so; else empty, as in files of over 64 lights.
     std::string role = {};
 };
 

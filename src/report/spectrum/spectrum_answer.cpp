@@ -83,11 +83,15 @@ assess::SpectrumRequest columns_of(const io::SpectralFile& file, assess::Spectru
     return request;
 }
 
-/// The columns' lights, and which of a display's each is. A role is looked up once: that reads every heading.
+/// The columns' lights, and which of a display's each is; not of more columns than any display has, since that reads every heading.
 std::vector<FileLight> lights_of(const io::SpectralFile& file) {
     std::vector<FileLight> lights;
     for (const io::LightColumn& column : file.lights) {
         lights.push_back({column.light, ""});
+    }
+    constexpr std::size_t most_of_a_display = 64;
+    if (lights.size() > most_of_a_display) {
+        return lights;
     }
     for (const char* role : {"red", "green", "blue", "white", "black"}) {
         if (const io::LightColumn* column = file.find(role)) {
