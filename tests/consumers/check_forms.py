@@ -1,10 +1,10 @@
 #!/usr/bin/env python3
 """Checks what the two forms of samelight, headers alone and a compiled library, promise to the programs that use them.
 Usage: check_forms.py CASE --compiler C --archive libsamelight.a --root ROOT --work FOLDER [--system FOLDER ...]
-       [--xsimd] [--write]
+       [--xsimd] [--write] [--bodies]
 
 --system: folders of the headers that samelight needs; --xsimd: they contain xsimd. --write, with the case exports, writes
-exports.txt anew. Exit code 77: this machine or compiler can't show it.
+exports.txt anew; --bodies, with the case strict, looks at the bodies, too. Exit code 77: this machine or compiler can't show it.
 
   both_forms           one program with the headers alone in one source and the compiled library in others
   unlike_processors    sources for unlike processors, with and without xsimd, have no function in common that depends on it
@@ -53,7 +53,7 @@ class Given:
 
     def __init__(self, given):
         self.compiler, self.archive, self.root, self.work = given.compiler, given.archive, given.root, given.work
-        self.xsimd, self.write, self.system = given.xsimd, given.write, given.system
+        self.xsimd, self.write, self.bodies, self.system = given.xsimd, given.write, given.bodies, given.system
         shutil.rmtree(self.work, ignore_errors=True)
         self.work.mkdir(parents=True)
 
@@ -226,8 +226,8 @@ def strict(given):
             compilers.append(found)
     wrong = []
     for compiler in compilers:
-        # Bodies take half a minute: here by the other compiler alone, the given one has them in headers_together.
-        bodies = [] if compiler == given.compiler else [("c++20", False)]
+        # Bodies take half a minute each; headers_together compiles them, and --bodies has them looked at here, too.
+        bodies = [("c++20", False), ("c++2b", False)] if given.bodies else []
         for standard, compiled in [("c++20", True), ("c++2b", True), *bodies]:
             source, count = sources[compiled]
             done = run(compiler, f"-std={standard}", *given.folders(compiler), *given.form(compiled), *warnings, "-fsyntax-only",
@@ -352,6 +352,7 @@ def main():
     wanted.add_argument("--system", action="append", default=[])
     wanted.add_argument("--xsimd", action="store_true")
     wanted.add_argument("--write", action="store_true")
+    wanted.add_argument("--bodies", action="store_true")
     given = wanted.parse_args()
     try:
         CASES[given.case](Given(given))
