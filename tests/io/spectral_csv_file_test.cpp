@@ -89,12 +89,12 @@ std::string repeated(const std::string& part, std::size_t bytes) {
     return text;
 }
 
-// A quadratic step anywhere would take minutes for these; they take some hundredths of a second each.
 /// Of this process: what else the machine does has no say.
 double processor_seconds_since(std::clock_t start) {
     return static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
 }
 
+// A quadratic step anywhere would take minutes for these; they take some hundredths of a second each.
 TEST(SpectralCsvTime, IsLinearWhateverTheBytes) {
     constexpr std::size_t bytes = std::size_t{1} << 20U;
     const std::clock_t start = std::clock();
