@@ -7,7 +7,10 @@
 #include <optional>
 #include <utility>
 
+#include <Eigen/Core>
+
 #include "report/metamerism/page/metamerism_words.hpp"
+#include "report/words/light_drawn.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/metamerism/comparison.hpp"
 #include "samelight/report/document.hpp"
@@ -56,11 +59,14 @@ std::optional<Chart> whites_chart(const MetamerismAnswer& answer) {
               {sampling.first_nm(), sampling.last_nm()},
               {0.0, 1.05}};
     for (std::size_t k = 0; k < answer.displays.size(); ++k) {
-        const auto white = answer.displays[k].native_white();
+        const Eigen::VectorXd sampled = answer.displays[k].native_white();
+        const int step = step_of(sampled);
+        const Eigen::MatrixXd white = averaged(sampled, step);
         const double peak = white.maxCoeff();
         Series line{answer.panels[k].name, {}, looks.at(k).ink, looks.at(k).stroke};
-        for (int i = 0; i < sampling.count(); ++i) {
-            line.points.push_back({sampling.wavelength_nm(i), white[i] / peak});
+        for (Eigen::Index bin = 0; bin < white.rows(); ++bin) {
+            line.points.push_back(
+                {sampling.wavelength_nm(static_cast<int>(bin) * step), white(bin, 0) / peak});
         }
         plot.series.push_back(std::move(line));
     }

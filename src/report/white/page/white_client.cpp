@@ -19,10 +19,6 @@
 namespace samelight::report {
 namespace {
 
-std::string white_said(const Chromaticity<Cie1931_2deg>& xy, int decimals) {
-    return "x " + to_text(xy.x(), decimals) + ", y " + to_text(xy.y(), decimals);
-}
-
 /// The formula's ends, 20 and 80, stand for younger and older people, too, whose decade isn't known.
 std::string decade_said(const Viewer& viewer) {
     constexpr std::array<std::string_view, 6> decades = {"twenties", "thirties", "forties",
@@ -63,11 +59,11 @@ bool left(const assess::PanelPart& part) {
 }
 
 std::string what_to_say(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
-    const std::string white = white_said(white_shown(part), places_of_white(part));
+    const std::string white = xy_said(white_shown(part), places_of_white(part));
     const std::string looks = reference_said(answer);
     if (is_done(part)) {
         return "The white of this screen is set to look like " + looks + ": the meter reads " +
-               white_said(part.dialled().xy, places_of_white(part)) + " as nearly as it can tell.";
+               xy_said(part.dialled().xy, places_of_white(part)) + " as nearly as it can tell.";
     }
     if (part.dialled().outside) {
         return "This screen can't show a white that looks like " + looks +
@@ -79,9 +75,9 @@ std::string what_to_say(const assess::WhiteAnswer& answer, const assess::PanelPa
     }
     if (left(part)) {
         return std::string("The white of this screen ") +
-               (part.as_it_stands ? "stays as it is"
-                                  : "stays at the reference's own number, " +
-                                        white_said(answer.reference.xy(), 4)) +
+               (part.as_it_stands
+                    ? "stays as it is"
+                    : "stays at the reference's own number, " + xy_said(answer.reference.xy(), 4)) +
                ": moving it would bring nothing that could be relied on to look better.";
     }
     if (part.advice && part.advice->verdict == Verdict::ask_the_eyes) {
@@ -97,7 +93,7 @@ std::string why_not_the_number(const assess::WhiteAnswer& answer, const assess::
     if (part.dialled().outside || left(part)) {
         return "";
     }
-    const std::string standard = white_said(answer.reference.xy(), 4);
+    const std::string standard = xy_said(answer.reference.xy(), 4);
     if ((white_shown(part) - answer.reference.xy()).distance() < 5e-4) {
         return "That is the reference's own number, " + standard + ".";
     }

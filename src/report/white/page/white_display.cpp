@@ -27,10 +27,6 @@
 namespace samelight::report {
 namespace {
 
-std::string xy_said(const Chromaticity<Cie1931_2deg>& xy, int decimals) {
-    return "x " + to_text(xy.x(), decimals) + ", y " + to_text(xy.y(), decimals);
-}
-
 /// What to do with the numbers, under the verdict: a white to begin from by eye is none to dial in and leave.
 std::string what_to_do(const assess::PanelPart& part) {
     if (part.dialled().outside) {
@@ -180,6 +176,10 @@ void add_cautions(const assess::PanelPart& part, Section& section) {
 }
 
 }  // namespace
+
+std::string xy_said(const Chromaticity<Cie1931_2deg>& xy, int decimals) {
+    return "x " + to_text(xy.x(), decimals) + ", y " + to_text(xy.y(), decimals);
+}
 
 std::optional<UnitVariation> range_of_white(const assess::PanelPart& part) {
     if (part.viewer_group) {

@@ -15,6 +15,9 @@
 
 namespace samelight::report {
 
+/// "x 0.3091, y 0.3199".
+std::string xy_said(const Chromaticity<Cie1931_2deg>& xy, int decimals);
+
 /// The range of the white that is to be dialled in; none for a unit that was measured.
 std::optional<UnitVariation> range_of_white(const assess::PanelPart& part);
 

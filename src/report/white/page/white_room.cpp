@@ -121,19 +121,15 @@ std::string recommended_said(const assess::WhiteAnswer& answer) {
     const GroupSetting& now = answer.display_group.front();
     const std::size_t index = *answer.recommended_setting;
     const GroupSetting& way = answer.display_group[index];
-    const std::string seen = " (what can just be seen is " + to_text(uv_step_radius, 4) + ")";
     if (index == 0) {
         return "In one room leave them. No other way brings them nearer to each other or "
-               "to the reference by what can be seen" +
-               seen + ".";
+               "to the reference by what can be seen (" +
+               to_text(uv_step_radius, 4) + ").";
     }
-    std::size_t alone = 0;
-    while (alone + 1 < answer.display_group.size() &&
-           answer.display_group[alone].name != "each to the reference") {
-        ++alone;
-    }
-    const GroupSetting& each = answer.display_group[alone];
-    const bool hardly = alone != index &&
+    // judge_display_group()'s order.
+    constexpr std::size_t each_to_the_reference = 1;
+    const GroupSetting& each = answer.display_group.at(each_to_the_reference);
+    const bool hardly = index != each_to_the_reference &&
                         each.between_mean_uv - way.between_mean_uv < uv_step_radius &&
                         each.from_reference_mean_uv - way.from_reference_mean_uv < uv_step_radius;
     return "For one room dial in the line marked >, " + way.name +
