@@ -20,7 +20,7 @@ constexpr const char* by_eye = "et it by eye, side by side with the reference.";
 Advice advice_for(Verdict verdict, AdviceReason reason) {
     Advice advice{verdict, reason, 0.534, {0.31, 0.32}};
     advice.sight = {0.00592, 0.00214, 0.001, 0.9, 0.6, 0.1};
-    advice.people = {0.534, 0.106, 0.36, 0.49, 0.001};
+    advice.people = {0.534, 0.106, 0.36, 0.49, 0.001, 1024};
     advice.to_move_xy = 0.00094;
     advice.de00_before = 5.04;
     advice.de00_after = 3.06;

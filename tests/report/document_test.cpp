@@ -74,14 +74,50 @@ TEST(DocumentText, KeepsToItsWidthAndMarksOnlyOnATerminal) {
     for (const std::size_t width : {40U, 80U, 100U}) {
         std::istringstream lines(text_of(document, {width, Level::detail}));
         for (std::string line; std::getline(lines, line);) {
-            // One word of the verdict is longer than any line.
-            EXPECT_TRUE(line.size() <= width || line.find("nnnn") != std::string::npos) << line;
+            // Also the word of the verdict that is longer than any line.
+            EXPECT_LE(line.size(), width) << line;
         }
     }
     document.sections[0].blocks.resize(2);
     EXPECT_EQ(text_of(document).find("\x1b[1m"), std::string::npos);
     EXPECT_NE(text_of(document, {100, Level::essential, Emphasis::terminal}).find("\x1b[1mMOVE"),
               std::string::npos);
+}
+
+// A word longer than a line is broken, never lost; wide characters take two columns each, and marks that combine none.
+TEST(DocumentText, LongWordsAndWideCharactersKeepToTheWidth) {
+    const std::string long_word = std::string(70, 'a') + std::string(70, 'b');
+    const std::string wide_word = [] {
+        std::string word;
+        for (int i = 0; i < 60; ++i) {
+            word += "\xe7\x99\xbd";  // U+767D, wide by UAX 11
+        }
+        return word;
+    }();
+    for (const std::string* word : {&long_word, &wide_word}) {
+        Section section{"s", *word};
+        section.add("p", Level::essential, Paragraph{"before " + *word + " after"});
+        const std::string page = text_of({"Title", {section}}, {80, Level::detail});
+        std::istringstream lines(page);
+        std::string joined;
+        for (std::string line; std::getline(lines, line); joined += line) {
+            const std::size_t columns =
+                word == &wide_word && line.find('\xe7') != std::string::npos
+                    ? 2 * (static_cast<std::size_t>(std::count(line.begin(), line.end(), '\xe7'))) +
+                          static_cast<std::size_t>(std::count_if(
+                              line.begin(), line.end(),
+                              [](char c) { return static_cast<unsigned char>(c) < 0x80U; }))
+                    : line.size();
+            EXPECT_LE(columns, 80U) << line;
+        }
+        const std::size_t first = joined.find(*word);
+        EXPECT_NE(first, std::string::npos) << page;
+        EXPECT_NE(joined.find(*word, first + 1), std::string::npos) << page;
+    }
+    const std::string accents = "e\xcc\x81" + std::string(39, 'x');  // U+0301 combines
+    Section plain{"s", ""};
+    plain.add("p", Level::essential, Paragraph{accents});
+    EXPECT_EQ(text_of({"T", {plain}}, {40, Level::detail}), accents + "\n");
 }
 
 // What has no room beside the others stands below, behind the first column again; where no heading is shown, what is said names its subject.

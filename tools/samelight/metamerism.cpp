@@ -95,6 +95,7 @@ void add_metamerism(CLI::App& app) {
         "a CSV file of deviation functions (wavelength_nm and three deviations), for the CIE's index with a deviate observer");
     add_display_options(*metamerism, request.lights);
     CLI::Option* report = add_report_options(*metamerism, options->shown);
+    add_report_audience(*metamerism, report, options->shown);
     add_report_notes(*metamerism, report, options->shown);
     CLI::Option* json =
         metamerism->add_flag("--json", options->json, "the answer as one JSON object");

@@ -106,7 +106,7 @@ void add_meter_fit(CLI::App& meter) {
         ->required();
     add_how(*fit, command->request);
     add_what_is_kept(*fit, *command);
-    add_report_options(*fit, command->shown);
+    add_report_audience(*fit, add_report_options(*fit, command->shown), command->shown);
     fit->add_flag("--json", command->json, "the answer as one JSON object");
     fit->callback([command] { run_fit(*command); });
 }

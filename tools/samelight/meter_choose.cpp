@@ -33,7 +33,7 @@ void refuse_ignored(const CLI::App& choose, bool table) {
     };
     if (table) {
         refuse({"--correction", "--mismatch", "--reference-white", "--meter-white", "--under",
-                "--noise", "--readings"},
+                "--noise", "--readings", "--for"},
                "has no say in --table, which makes its own corrections and has no white");
     } else if (choose.count("--meter-white") == 0) {
         refuse({"--under", "--noise", "--readings"}, "has no say without --meter-white");
@@ -141,6 +141,7 @@ void add_meter_choose(CLI::App& meter) {
         "instead: what each display's own correction does on each of the others, for the meter of --meter; up to 100 displays, without PANEL the built-in panels");
     add_display_options(*choose, request.lights);
     CLI::Option* report = add_report_options(*choose, command->shown);
+    add_report_audience(*choose, report, command->shown);
     add_report_notes(*choose, report, command->shown);
     choose->add_flag("--json", command->json, "the answer as one JSON object");
     choose->callback([command, choose] {

@@ -77,7 +77,7 @@ void add_meter_model(CLI::App& meter) {
                       "a light to look like: says what the corrected meter must read then");
     add_provenance(*model, add_write(*model, command->write), request.provenance, false);
     add_display_options(*model, request.lights);
-    add_report_options(*model, command->shown);
+    add_report_audience(*model, add_report_options(*model, command->shown), command->shown);
     model->add_flag("--json", command->json, "the answer as one JSON object");
     model->callback([command] { run_model(*command); });
 }

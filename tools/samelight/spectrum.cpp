@@ -76,6 +76,7 @@ void add_spectrum(CLI::App& app) {
             dash_is_standard_output);
     add_display_options(*spectrum, options->request.lights);
     CLI::Option* report = add_report_options(*spectrum, options->shown);
+    add_report_audience(*spectrum, report, options->shown);
     add_report_notes(*spectrum, report, options->shown);
     spectrum->add_flag("--json", options->json, "the answer as one JSON object");
     spectrum->callback([options] { run_spectrum(*options); });

@@ -34,7 +34,6 @@ struct WhiteCommand {
     bool lines = false;
     bool budget = false;
     ReportOptions shown;
-    std::string audience = "practitioner";
 };
 
 /// The answer's lines, each as soon as it is known; where one says what was wrong, a line on standard error says it, too.
@@ -126,7 +125,6 @@ void answer_at_once(WhiteCommand& command) {
     }
     const Output& page = command.shown.page;
     page.require_free("--report", command.json, files_read(command));
-    command.shown.words.audience = report::audience_named(command.audience, "--for");
     const report::WhiteAnswer answer = report::answer_white(command.request);
     if (page.wanted()) {
         page.write(report::white_report(answer, command.shown.words));
@@ -216,12 +214,7 @@ void add_white(CLI::App& app) {
     add_display_options(*white, options->request.lights);
     white->add_flag("--budget", options->budget, "a line for each cause of doubt");
     CLI::Option* page = add_report_options(*white, options->shown);
-    white
-        ->add_option(
-            "--for", options->audience,
-            "who reads that page: practitioner, or client (plain words, no figures\nof doubt)")
-        ->capture_default_str()
-        ->needs(page);
+    add_report_audience(*white, page, options->shown);
     add_report_notes(*white, page, options->shown);
     CLI::Option* json = white->add_flag("--json", options->json, "the answer as one JSON object");
     white

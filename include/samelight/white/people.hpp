@@ -188,6 +188,9 @@ enum class Verdict {
     ask_the_eyes
 };
 
+/// Fewer people than this don't say how people differ, nor for how many a move is one for the better. Own choice.
+inline constexpr std::size_t fewest_telling_people = 20;
+
 /// What a move does to the people judged, each as the likeliest eye; shares from 0 to 1. "Nearer" and "further" by more than can be seen
 /// side by side, uv_step_radius in u'v' of the person's own.
 struct PeopleShares {
@@ -198,6 +201,11 @@ struct PeopleShares {
     double any_nearer;
     /// Mean over the people, u'v' of their own.
     double mean_gain_uv;
+    /// How many they are.
+    std::size_t count;
+
+    /// Whether they are enough to stand for a population.
+    [[nodiscard]] bool telling() const { return count >= fewest_telling_people; }
 };
 
 /// Why the verdict is what it is. Each says which members of Advice hold its facts; report/verdict_words.hpp has it in English.

@@ -1,6 +1,7 @@
 #include "report/document/report_words.hpp"
 
 #include <cstddef>
+#include <span>
 #include <string>
 #include <utility>
 
@@ -21,7 +22,30 @@ Audience audience_named(const std::string& name, const std::string& where) {
     return Audience::practitioner;
 }
 
-std::string page_of(Document document, const ReportWords& words) {
+namespace {
+
+Section left_out_section(const ReportWords& words, std::span<const Error> left_out) {
+    Section section{"left-out", "Left out"};
+    if (words.audience == Audience::client) {
+        section.add("number", Level::essential,
+                    Paragraph{std::to_string(left_out.size()) +
+                              " of the files that were to be looked at could not be read, and what "
+                              "they hold is not on this page."});
+        return section;
+    }
+    std::size_t number = 0;
+    for (const Error& error : left_out) {
+        section.add(std::to_string(++number), Level::essential, Caution{"left_out", error.what()});
+    }
+    return section;
+}
+
+}  // namespace
+
+std::string page_of(Document document, const ReportWords& words, std::span<const Error> left_out) {
+    if (!left_out.empty()) {
+        document.sections.push_back(left_out_section(words, left_out));
+    }
     if (!words.title.empty()) {
         document.title = words.title;
     }

@@ -53,13 +53,12 @@ std::string place(double value) {
 }
 
 double length_of(std::string_view text) {
-    // 0.62 of the size holds for figures and mixed words in common faces; a code point above U+2E80 is as wide as it is high.
+    // 0.62 of the size holds for figures and mixed words in common faces; a wide character is as wide as it is high.
     double length = 0.0;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const auto code = static_cast<unsigned char>(text[i]);
-        if ((code & 0xC0U) != 0x80U) {
-            length += code >= 0xE3U ? 1.05 : 0.62;
-        }
+    while (!text.empty()) {
+        const Character next = first_character(text);
+        length += next.columns == 2 ? 1.05 : 0.62;
+        text.remove_prefix(next.bytes);
     }
     return length * font_size;
 }

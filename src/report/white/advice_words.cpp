@@ -40,6 +40,10 @@ std::string doubt_text(const Advice& advice) {
 
 /// What the move does to a population: "of 100 it is clearly nearer for 53, ...".
 std::string shares_text(const PeopleShares& shares) {
+    if (!shares.telling()) {
+        return "for how many it is nearer " + std::to_string(shares.count) +
+               (shares.count == 1 ? " computed person" : " computed people") + " can't tell";
+    }
     const double nearer = std::round(100.0 * shares.nearer);
     const double further = std::round(100.0 * shares.further);
     return "of 100 it is clearly nearer for " + to_text(nearer, 0) + ", alike for " +

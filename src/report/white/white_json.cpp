@@ -185,7 +185,8 @@ Json shares_json(const PeopleShares& people) {
     return {{"nearer_share", people.nearer},
             {"alike_share", people.alike},
             {"further_share", people.further},
-            {"mean_gain_uv", people.mean_gain_uv}};
+            {"mean_gain_uv", people.mean_gain_uv},
+            {"people", people.count}};
 }
 
 }  // namespace

@@ -3,28 +3,28 @@
 #include <algorithm>
 #include <cstddef>
 #include <string>
+#include <string_view>
 
 #include "report/words/text_layout.hpp"
 #include "samelight/io/text_for_people.hpp"
 
 namespace samelight::report {
 
-/// A name that leaves room for its figures, `width` characters and 3 at least: the end of a long path is what tells files apart. Cut between
+/// A name that leaves room for its figures, `width` columns and 3 at least: the end of a long path is what tells files apart. Cut between
 /// characters.
 inline std::string short_name(const std::string& full_name, std::size_t width) {
     const std::string name = io::harmless(full_name);
-    const std::size_t characters = width_of(name);
-    if (characters <= width) {
+    std::size_t columns = width_of(name);
+    if (columns <= width) {
         return name;
     }
-    std::size_t begin = 0;
-    for (std::size_t left_out = characters + 3 - std::max<std::size_t>(width, 3); left_out > 0;
-         --left_out) {
-        do {
-            ++begin;
-        } while (begin < name.size() && (static_cast<unsigned char>(name[begin]) & 0xC0U) == 0x80U);
+    std::string_view end = name;
+    while (!end.empty() && columns + 3 > std::max<std::size_t>(width, 3)) {
+        const Character first = first_character(end);
+        columns -= first.columns;
+        end.remove_prefix(first.bytes);
     }
-    return "..." + name.substr(begin);
+    return "..." + std::string(end);
 }
 
 /// A name without folder and suffix, as people call the thing. "NAME@x,y" stays as it is.

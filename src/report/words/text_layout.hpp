@@ -1,5 +1,6 @@
 #pragma once
 // Text on a terminal: paragraphs that wrap, numbers with a sign.
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -11,17 +12,25 @@ namespace samelight::report {
 
 inline constexpr std::size_t page_width = 100;
 
-/// Characters of `text`, as UTF-8 code points.
+/// The first character of UTF-8 text: its bytes, and the columns that it takes on a terminal (0, 1 or 2).
+struct Character {
+    std::size_t bytes, columns;
+};
+
+/// Of text that isn't empty. A byte that is no UTF-8 is a character of one column. East Asian wide and fullwidth characters and pictographs take
+/// two, marks that combine none. Source: Unicode Standard Annex 11, East Asian Width, by blocks (from memory).
+Character first_character(std::string_view text);
+
+/// Columns that `text` takes on a terminal.
 std::size_t width_of(std::string_view text);
 
-/// `text` as a paragraph of lines of at most page_width characters; the first begins with `first`, the others with as many spaces.
-/// Characters are counted as UTF-8 code points.
+/// `text` as a paragraph of lines of at most page_width columns; the first begins with `first`, the others with as many spaces.
 std::string paragraph(std::string_view first, std::string_view text);
 
-/// The same with lines of at most `width` characters. A word that is longer than a line keeps one to itself.
+/// The same with lines of at most `width` columns. A word that is longer than a line goes on in the next.
 std::string wrapped_at(std::size_t width, std::string_view first, std::string_view text);
 
-/// `text` padded with spaces on the right (left: `pad_left`) to `width` code points.
+/// `text` padded with spaces on the right (left: `pad_left`) to `width` columns.
 std::string padded(std::string_view text, std::size_t width);
 std::string padded_left(std::string_view text, std::size_t width);
 

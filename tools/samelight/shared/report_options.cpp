@@ -40,6 +40,18 @@ void add_report_notes(CLI::App& command, CLI::Option* report, ReportOptions& opt
         ->needs(report);
 }
 
+void add_report_audience(CLI::App& command, CLI::Option* report, ReportOptions& options) {
+    command
+        .add_option_function<std::string>(
+            "--for",
+            [&options](const std::string& who) {
+                options.words.audience = report::audience_named(who, "--for");
+            },
+            "who reads that page: practitioner, or client (plain words, no figures\nof doubt)")
+        ->default_str("practitioner")
+        ->needs(report);
+}
+
 void require_apart(const char* option, const Output& output, const char* other_option,
                    const Output& other) {
     if (!output.wanted() || !other.wanted()) return;

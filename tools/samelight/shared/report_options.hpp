@@ -21,6 +21,9 @@ CLI::Option* add_report_options(CLI::App& command, ReportOptions& options);
 /// Declares --note, for a command that has no other use for that word.
 void add_report_notes(CLI::App& command, CLI::Option* report, ReportOptions& options);
 
+/// Declares --for: who reads the report.
+void add_report_audience(CLI::App& command, CLI::Option* report, ReportOptions& options);
+
 /// Refuses two outputs on standard output or in one file, of which one would be lost; both options are named. Throws CLI::ValidationError.
 void require_apart(const char* option, const Output& output, const char* other_option,
                    const Output& other);

@@ -65,7 +65,7 @@ inline BudgetOptions budget_options(const WhiteAsked& asked, const PanelAsked& p
     options.others = {part.targets.targets.begin() + 1, part.targets.targets.end()};
     options.base = panel.base();
     options.base_measured = part.white_measured;
-    if (part.population) {
+    if (part.population && part.population->region.people > 1) {
         options.people = part.population->region;
     }
     if (part.viewer_group) {

@@ -41,6 +41,7 @@ SAMELIGHT_INLINE PeopleShares shares_of(const std::vector<SeenDifference>& befor
         shares.any_nearer += gain > 0.0 ? one : 0.0;
         shares.mean_gain_uv += one * gain;
     }
+    shares.count = before.size();
     return shares;
 }
 
@@ -76,7 +77,8 @@ inline ExpectedSight sight_of_people(const std::vector<SeenDifference>& before,
 
 /// Whether a typical viewer would see the gain that people on average would not.
 inline bool helps_too_few(const Advice& advice, bool asks) {
-    return advice.sight.gain() >= uv_step_radius && (asks || advice.people.mean_gain_uv <= 0.0);
+    return advice.people.telling() && advice.sight.gain() >= uv_step_radius &&
+           (asks || advice.people.mean_gain_uv <= 0.0);
 }
 
 /// Why it is left.
@@ -126,7 +128,7 @@ SAMELIGHT_INLINE Advice advise(const WhiteJudge& judge, const AdviceRequest& req
         return say(Verdict::leave, AdviceReason::below_instrument);
     }
     if (sight.gain() >= uv_step_radius && sight.nearer >= sight.further &&
-        (named || shares.mean_gain_uv > 0.0)) {
+        (named || !shares.telling() || shares.mean_gain_uv > 0.0)) {
         return say(Verdict::move, named ? AdviceReason::nearer_to_worst_off : AdviceReason::nearer);
     }
     const double to_win = std::min(sight.before, sight.after) - sight.by_eye;

@@ -1,6 +1,7 @@
 #include <string>
 
 #include "report/document/report_words.hpp"
+#include "report/spectrum/page/spectrum_client.hpp"
 #include "report/spectrum/page/spectrum_document.hpp"
 #include "samelight/report/render.hpp"
 #include "samelight/report/spectrum_answer.hpp"
@@ -16,7 +17,9 @@ std::string spectra_page(const SpectraAnswer& answer, const TextPage& page) {
 }
 
 std::string spectra_report(const SpectraAnswer& answer, const ReportWords& words) {
-    return page_of(spectra_document(answer.files), words);
+    return page_of(words.audience == Audience::client ? spectra_client_document(answer.files)
+                                                      : spectra_document(answer.files),
+                   words, answer.errors);
 }
 
 }  // namespace samelight::report

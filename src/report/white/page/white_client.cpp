@@ -1,5 +1,6 @@
 #include "report/white/page/white_client.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
@@ -9,8 +10,10 @@
 
 #include "report/white/page/white_charts.hpp"
 #include "report/white/page/white_display.hpp"
+#include "report/words/people_words.hpp"
 #include "report/words/short_name.hpp"
 #include "samelight/assess/white_answer.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/document.hpp"
 #include "samelight/white/people.hpp"
@@ -115,15 +118,6 @@ std::string cost_said(const assess::PanelPart& part) {
                        : "This takes next to nothing of " + of + ".";
 }
 
-/// A difference in words; the limits are common practice, no source.
-std::string remains_said(const ExpectedDifference& expected) {
-    if (expected.de00 < 1.0) {
-        return "most likely no difference";
-    }
-    return expected.de00 < 3.0 ? "perhaps a slight difference, side by side and looking for it"
-                               : "a difference side by side; seen alone it looks white";
-}
-
 void add_people(const assess::WhiteAnswer& answer, const assess::PanelPart& part,
                 Section& section) {
     if (part.dialled().outside || waits(part)) {
@@ -141,12 +135,21 @@ void add_people(const assess::WhiteAnswer& answer, const assess::PanelPart& part
     for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
         viewers.items.push_back(
             "Viewer " + answer.viewers[i].name + decade_said(answer.viewers[i]) + ": " +
-            remains_said(part.viewer_group->people.compromise().expected[i]) + ".");
+            difference_in_words(part.viewer_group->people.compromise().expected[i].de00) + ".");
     }
     section.add("people-lead", Level::essential,
                 Paragraph{std::string(start ? "At the start" : "Then") +
                           " each viewer may still see between this screen and the reference:"});
     section.add("people", Level::essential, viewers);
+}
+
+/// Whether the screen's light was measured in a way that its white may be off by.
+bool measurement_doubtful(const assess::PanelPart& part) {
+    constexpr std::array<std::string_view, 3> doubts = {"sampling_coarse", "noisy", "clipped"};
+    const auto& warnings = part.targets.warnings;
+    return std::any_of(warnings.begin(), warnings.end(), [&](const Warning& warning) {
+        return std::find(doubts.begin(), doubts.end(), warning.code) != doubts.end();
+    });
 }
 
 Section client_section(const assess::WhiteAnswer& answer, const assess::PanelPart& part,
@@ -158,6 +161,12 @@ Section client_section(const assess::WhiteAnswer& answer, const assess::PanelPar
     }
     if (const std::string cost = cost_said(part); !cost.empty()) {
         section.add("light", Level::essential, Paragraph{cost});
+    }
+    if (measurement_doubtful(part)) {
+        section.add(
+            "doubtful", Level::essential,
+            Paragraph{"The instrument couldn't read all of this screen's light well enough; "
+                      "the number may be off and is to be checked by eye."});
     }
     add_people(answer, part, section);
     section.add(
@@ -197,8 +206,7 @@ Document white_client_document(const assess::WhiteAnswer& answer, std::span<cons
         }
     }
     document.foot =
-        "These numbers describe normal colour vision and are no medical statement. Ask for the earlier "
-        "settings if you want them back.";
+        std::string(eyes_are_models) + " Ask for the earlier settings if you want them back.";
     return document;
 }
 

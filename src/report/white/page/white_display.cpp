@@ -115,6 +115,25 @@ KeyFigure amounts_of(const assess::PanelPart& part) {
                : KeyFigure{"Take away", text, "of the light of each in the native white"};
 }
 
+/// Other whites that one looks for at once: what the other field of view asks for, and where the display begins.
+std::optional<KeyFigure> others_of(const assess::PanelPart& part) {
+    // Named viewers have a table of their own.
+    if (part.viewer_group) {
+        return std::nullopt;
+    }
+    const int places = places_of_white(part);
+    const auto& targets = part.targets.targets;
+    std::string others;
+    if (targets.size() > 1 && !targets[1].outside) {
+        others = xy_said(targets[1].xy, places) + " for " + targets[1].observer_title;
+    }
+    if (part.targets.native_white) {
+        others += (others.empty() ? "" : "; ") +
+                  ("native white " + xy_said(*part.targets.native_white, places));
+    }
+    return others.empty() ? std::nullopt : std::optional(KeyFigure{"Compare", others, ""});
+}
+
 KeyFigure sureness(const TargetBudget& budget) {
     return {"How sure",
             "x ±" + half_width_said(budget.half_width_x()) + ", y ±" +
@@ -144,6 +163,9 @@ KeyFigures figures_of(const assess::WhiteAnswer& answer, const assess::PanelPart
     }
     if (part.budget) {
         figures.figures.push_back(sureness(*part.budget));
+    }
+    if (const std::optional<KeyFigure> others = others_of(part); others && alone) {
+        figures.figures.push_back(*others);
     }
     if (alone) {
         figures.figures.push_back({"Reference", xy_said(answer.reference.xy(), 4) + ":",

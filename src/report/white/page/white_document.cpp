@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <span>
 #include <string>
@@ -73,6 +74,27 @@ bool only_explains(const Warning& warning) {
     return std::find(codes.begin(), codes.end(), warning.code) != codes.end();
 }
 
+/// A note that is the same for many viewers is said of a few, and of how many more; all of them with the details.
+void add_viewer_notes(const assess::WhiteAnswer& answer, Section& section) {
+    constexpr std::size_t most_of_a_kind = 3;
+    std::map<std::string, std::size_t> said;
+    std::size_t number = 0;
+    for (const Warning& note : answer.viewer_notes) {
+        const bool first_screen = !only_explains(note) && ++said[note.code] <= most_of_a_kind;
+        section.add("viewer-note-" + std::to_string(++number),
+                    first_screen ? Level::essential : Level::reason,
+                    Caution{note.code, command_sentence(note)});
+    }
+    for (const auto& kind : said) {
+        const std::size_t count = kind.second;
+        if (count > most_of_a_kind) {
+            section.add("more-notes-" + std::to_string(++number), Level::essential,
+                        Paragraph{"And so for " + std::to_string(count - most_of_a_kind) +
+                                  " more viewers."});
+        }
+    }
+}
+
 /// What the white is to look like, and who looks.
 Section about(const assess::WhiteAnswer& answer) {
     Section section{"about", "What it is to look like"};
@@ -92,9 +114,7 @@ Section about(const assess::WhiteAnswer& answer) {
             caution(warning);
         }
     }
-    for (const Warning& note : answer.viewer_notes) {
-        caution(note);
-    }
+    add_viewer_notes(answer, section);
     if (answer.reference.name == "D65") {
         section.add("other", Level::reason,
                     Paragraph{"To match a display rather than daylight, name it: --reference "
