@@ -30,22 +30,22 @@ Advice advice_for(Verdict verdict, AdviceReason reason) {
 TEST(AdviceWords, OfAPopulation) {
     EXPECT_EQ(
         sentence(advice_for(Verdict::move, AdviceReason::nearer)),
-        "beside the reference viewers see on average DE00 5.0 as it is, 3.1 after the move; of 100 it is "
-        "clearly nearer for 53, alike for 11, clearly further for 36.");
+        "as it is it looks DE00 5.0 off on average, after the move 3.1; of 100 viewers 53 see it clearly "
+        "nearer, 11 no difference, 36 clearly further.");
     EXPECT_NE(
         sentence(advice_for(Verdict::move, AdviceReason::nearer), report::MovedFrom::reference_xy)
-            .find("DE00 5.0 at its x, y, 3.1 after the move"),
+            .find("at the reference's x, y it looks DE00 5.0 off on average, after the move 3.1;"),
         std::string::npos);
     Advice unsure = advice_for(Verdict::move, AdviceReason::nearer);
     unsure.uncertain_along_xy = 0.0031;
     EXPECT_NE(
         sentence(unsure).find(" It is the likelier side, not a sure one: what isn't known along "
-                              "the way, ±0.0031, is more than the move, 0.0009."),
+                              "its way, ±0.0031 in x, y, is more than the move, 0.0009."),
         std::string::npos);
     EXPECT_EQ(
         report::weighed(unsure).find(
-            "Weighed over all that isn't known: for the average eye the move goes from 0.0059 to "
-            "0.0021 u'v' away from the right white."),
+            "Weighed over all that isn't known: for the average eye the move takes it from 0.0059 to "
+            "0.0021 u'v' off the right white."),
         0U);
     EXPECT_EQ(sentence(advice_for(Verdict::leave, AdviceReason::helps_too_few)),
               "moving it would help only 49 in 100 viewers.");
@@ -70,19 +70,19 @@ TEST(AdviceWords, OfNamedViewers) {
     advice.viewers_further = {"B"};
     EXPECT_EQ(sentence(advice),
               "it brings the white nearer to the reference for viewer A, at the cost of viewer B"
-              ": whoever is worst off is expected to see DE00 5.0 as it is, 3.1 after the move.");
+              ": whoever is worst off is expected to see DE00 5.0 as it is, after the move 3.1.");
     advice.viewers_nearer = {"A", "B"};
     advice.viewers_further = {};
     EXPECT_EQ(
         sentence(advice),
         "it brings the white nearer to the reference for both viewers: whoever is worst off is "
-        "expected to see DE00 5.0 as it is, 3.1 after the move.");
+        "expected to see DE00 5.0 as it is, after the move 3.1.");
     advice.viewer_count = 1;
     advice.viewers_nearer = {"A"};
     EXPECT_EQ(
         sentence(advice),
         "it brings the white nearer to the reference for viewer A: expected is DE00 5.0 as it is, "
-        "3.1 after the move.");
+        "after the move 3.1.");
     advice.viewer_count = 2;
     advice.reason = AdviceReason::too_little_for_worst_off;
     EXPECT_EQ(sentence(advice),
@@ -94,11 +94,17 @@ TEST(AdviceWords, OfNamedViewers) {
 TEST(AdviceWords, AskTheEyes) {
     Advice advice = advice_for(Verdict::ask_the_eyes, AdviceReason::opposed);
     advice.opposed = {"viewer B", "viewer C"};
-    EXPECT_EQ(sentence(advice), std::string("viewers B and C pull it opposite ways: s") + by_eye);
-    advice.opposed = {"CIE 2015, 2 degrees", "CIE 2015, 10 degrees"};
+    advice.viewer_count = 2;
     EXPECT_EQ(
         sentence(advice),
-        std::string("CIE 2015, 2 degrees, and CIE 2015, 10 degrees, pull it opposite ways: s") +
+        std::string("viewers B and C want whites on opposite sides; this one lies between. S") +
+            by_eye);
+    advice.opposed = {"CIE 2015, 2 degrees", "CIE 2015, 10 degrees"};
+    advice.viewer_count = 0;
+    EXPECT_EQ(
+        sentence(advice),
+        std::string(
+            "for CIE 2015, 2 degrees, and CIE 2015, 10 degrees, it should go opposite ways, and numbers can't choose. S") +
             by_eye);
     advice.reason = AdviceReason::direction_unsure;
     EXPECT_EQ(sentence(advice),

@@ -107,8 +107,9 @@ TEST(ClientReports, DoubtAboutTheMeasurementIsTold) {
 
 TEST(ClientReports, WhatCouldNotBeReadIsOnThePage) {
     const std::string page = told_to_client("spectrum client-set.csv none-such.csv", 1);
-    EXPECT_NE(page.find("1 of the files"), std::string::npos) << page;
-    EXPECT_EQ(page.find("none-such"), std::string::npos) << page;
+    EXPECT_NE(page.find("Could not be read, and is not in this: none-such."), std::string::npos)
+        << page;
+    EXPECT_EQ(page.find("wanted a file"), std::string::npos) << page;
     const Scratch scratch;
     const std::string file = (scratch.path() / "all.html").string();
     for (const char* asked : {"spectrum client-set.csv none-such.csv",
@@ -132,6 +133,16 @@ TEST(ClientReports, NobodyElseIsAReader) {
     EXPECT_EQ(run_in_demo("meter choose --table --meter cie1964-10deg --report x.html --for client")
                   .exit_code,
               2);
+}
+
+// Help is read where the answers are.
+TEST(Help, IsNoWiderThanAHundredColumns) {
+    for (const char* command : {"", "white", "metamerism", "meter", "meter fit", "meter model",
+                                "meter choose", "panel", "observer", "spectrum"}) {
+        for (const std::string& row : rows_of(run(std::string(command) + " --help").out)) {
+            EXPECT_LE(characters_of(row), 100U) << command << ": " << row;
+        }
+    }
 }
 
 }  // namespace

@@ -306,5 +306,26 @@ TEST(Metamerism, LocaleHasNoSay) {
     EXPECT_EQ(run(arguments, "LC_ALL=de_DE.UTF-8").out, run(arguments, "LC_ALL=C").out);
 }
 
+// What a viewer known by age alone sees is a mean and a range over the eyes of that age, on the first screen; for whom white targets make it worse is said.
+TEST(MetamerismViewers, AnEstimatedEyeHasARange) {
+    const std::string asked = "metamerism " + quoted(SAMELIGHT_DATA "/demo/client-set.csv") + " " +
+                              quoted(SAMELIGHT_DATA "/demo/tablet.csv") +
+                              " --viewer 45 --viewer 70 ";
+    const nlohmann::json pair = nlohmann::json::parse(run(asked + "--json").out)["pairs"][0];
+    for (const nlohmann::json& viewer : pair["viewers"]) {
+        for (const char* setting : {"expected_as_set", "expected_with_targets"}) {
+            const nlohmann::json& seen = viewer[setting];
+            EXPECT_LT(seen["de00_low"], seen["de00"]) << viewer;
+            EXPECT_GT(seen["de00_high"], seen["de00"]) << viewer;
+        }
+        EXPECT_LT(viewer["expected_with_targets"]["de00_low"], viewer["with_targets_white_de00"]);
+        EXPECT_GT(viewer["expected_with_targets"]["de00_high"], viewer["with_targets_white_de00"]);
+    }
+    EXPECT_TRUE(page_says(run(asked).out,
+                          "Viewer B, 70 years, 2 degrees: expected between the whites as set DE"));
+    EXPECT_TRUE(
+        page_says(run(asked + "crt").out, "! For viewer B white targets make it worse between"));
+}
+
 }  // namespace
 }  // namespace samelight::test

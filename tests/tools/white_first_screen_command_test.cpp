@@ -73,7 +73,7 @@ TEST(WhiteFirstScreen, SeveralDisplaysAreATableThenALineOrTwoEach) {
     EXPECT_EQ(marked.size(), 1U) << "one way of the room is recommended\n" << said.out;
     EXPECT_LT(said.out.find("as now, at the reference's x, y"),
               said.out.find("each to the reference"));
-    EXPECT_TRUE(page_says(said.out, "For one room dial in the line marked >, "));
+    EXPECT_TRUE(page_says(said.out, "Side by side set them to the line marked >, "));
 }
 
 TEST(WhiteFirstScreen, AHouseholdHasTheWhiteToDialInFirst) {
@@ -86,6 +86,19 @@ TEST(WhiteFirstScreen, AHouseholdHasTheWhiteToDialInFirst) {
     EXPECT_EQ(one.out.find("average"), std::string::npos) << one.out;
     EXPECT_EQ(one.out.find("compromise"), std::string::npos) << one.out;
     EXPECT_LE(lines_of_display(one.out), 12U) << one.out;
+}
+
+// Displays side by side are judged by all the eyes that a viewer may have: whites that suit the likeliest one exactly leave most others something.
+TEST(WhiteFirstScreen, ARoomOfOneViewerIsNotPerfect) {
+    const std::string demo = first_screen_demo;
+    const Said said = run("white " + quoted(demo + "client-set.csv") + " " +
+                          quoted(demo + "grading-monitor.csv") + " --viewer 45 --json");
+    const nlohmann::json room = nlohmann::json::parse(said.out)["room"];
+    ASSERT_EQ(room.size(), 4U);
+    for (const nlohmann::json& way : room) {
+        EXPECT_GT(way["between_mean_uv"].get<double>(), 0.0011) << way;
+        EXPECT_GT(way["from_reference_mean_uv"].get<double>(), 0.0011) << way;
+    }
 }
 
 // An eye that is only estimated never "sees 0.0".
@@ -128,9 +141,9 @@ TEST(WhiteFirstScreen, DetailsSayEverything) {
         {"ASK THE EYES: ",
          "begin from x ",
          "Left to go x ",
-         "Change red ",
+         " of its light",
          "How sure x ",
-         "DE00 that each viewer is expected to see of it beside the reference",
+         "DE00 that each viewer is expected to see between it and crt@0.3127,0.3290",
          "Each viewer's own white",
          "Chance that two viewers want whites more than 0.004 u'v' apart: A and B ",
          "CIE 2015, 2 degrees",

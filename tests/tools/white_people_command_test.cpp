@@ -82,7 +82,9 @@ TEST(WhitePeople, ViewersWhoPullOppositeWaysAskTheEyes) {
     for (const char* panel_name : {"oled-rgb", "oled-rgb@0.3063,0.3249"}) {
         const json advice = panel_of(panel_name + tube + "--viewer 25 --viewer 65")["advice"];
         EXPECT_EQ(advice["verdict"], "ASK THE EYES") << panel_name;
-        EXPECT_EQ(advice["reason"].get<std::string>().rfind("viewers A and B pull", 0), 0U);
+        EXPECT_EQ(advice["reason"].get<std::string>().rfind(
+                      "viewers A and B want whites on opposite sides", 0),
+                  0U);
     }
     // The observer who pulls is named, not the last of the list.
     const json named = panel_of(

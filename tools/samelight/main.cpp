@@ -3,6 +3,7 @@
 #include <csignal>
 #include <cstdio>
 #include <exception>
+#include <memory>
 #include <string>
 #include <system_error>
 
@@ -11,6 +12,7 @@
 #include "samelight/report/error_answer.hpp"
 #include "shared/arguments.hpp"
 #include "shared/failure.hpp"
+#include "shared/help_layout.hpp"
 #include "shared/terminal.hpp"
 
 using samelight::command::FailureForm;
@@ -44,6 +46,7 @@ int main(int argc, char** argv) {
     try {
         CLI::App app{"White targets for displays, from measured spectra.", "samelight"};
         app.set_version_flag("--version", std::string("samelight ") + samelight::version);
+        app.formatter(std::make_shared<samelight::command::HelpLayout>());
         app.require_subcommand(1);
         samelight::command::add_white(app);
         samelight::command::add_metamerism(app);

@@ -134,7 +134,8 @@ void answer_at_once(WhiteCommand& command) {
     } else {
         page.print_shown(report::white_page(answer, page.page_shown(command.shown.details),
                                             command.budget ? report::BudgetOnPage::part_by_part
-                                                           : report::BudgetOnPage::summed_up),
+                                                           : report::BudgetOnPage::summed_up,
+                                            answer.errors),
                          command.shown.details);
     }
     say_left_out(answer.errors);

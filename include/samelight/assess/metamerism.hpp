@@ -92,9 +92,17 @@ struct MetamerismViewer {
     double field_deg;
 };
 
+/// What a viewer is expected to see, whose eye is known by age and field only: the mean over the eyes that it may be, and what 95 of 100 of them see.
+struct ExpectedSeen {
+    double mean = 0.0, low = 0.0, high = 0.0;
+};
+
 /// What one viewer sees between the whites of a pair, CIEDE2000.
 struct ViewerPair {
+    /// The likeliest eye.
     double as_set, with_targets;
+    /// Over all that the eye may be.
+    ExpectedSeen expected_as_set = {}, expected_with_targets = {};
 };
 
 /// What there is to say of one pair beyond its figures in the matrix.

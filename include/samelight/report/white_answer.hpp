@@ -1,6 +1,7 @@
 #pragma once
 // The answer of `samelight white`: asked from a line of text, worked out by assess::answer_white(), said by a page or as JSON.
 #include <cstdint>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -74,8 +75,10 @@ enum class BudgetOnPage {
 };
 
 /// The answer for people: what to do first, and as deep as `page` goes. UTF-8.
+/// @param left_out  what was wrong with displays that the answer does without: they are named first
 std::string white_page(const assess::WhiteAnswer& answer, const TextPage& page = {},
-                       BudgetOnPage budget = BudgetOnPage::summed_up);
+                       BudgetOnPage budget = BudgetOnPage::summed_up,
+                       std::span<const Error> left_out = {});
 
 /// The answer as a page that stands by itself: HTML with its charts in it, no script, no request. What stands in names and notes is text there.
 std::string white_report(const WhiteAnswer& answer, const ReportWords& words = {});

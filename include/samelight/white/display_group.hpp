@@ -19,6 +19,8 @@ struct DisplayGroupOptions {
     /// How much a display's distance from the reference counts beside the distance between two displays; above 0, or the whole
     /// group could drift away.
     double reference_weight = 1.0;
+    /// What each is set to where it is seen alone; empty: the observer's target.
+    std::vector<Chromaticity<Cie1931_2deg>> alone = {};
 };
 
 /// The most displays that are set together: every two are compared, for every person, and nobody sees more of them side by side.
@@ -44,7 +46,7 @@ SAMELIGHT_API std::vector<Chromaticity<Cie1931_2deg>> together(
 
 /// Four ways to set the whites of two or more displays, for `judges.people` who see them side by side: "as they stand" (each as
 /// `options.bases` has it, the reference's x, y dialled in where that is its native white),
-/// "each to the reference" (the observer's target of each display on its own), "the others to the first" (the first as it
+/// "each to the reference" (each display on its own, as `options.alone` or the observer's target has it), "the others to the first" (the first as it
 /// stands, or with the reference's x, y dialled in; the others to its light, for the observer), and "all together": the whites with
 /// the least sum of squared u'v' distances, over people, between every two displays and between each display and the reference.
 /// The last is found to 1e-8 in x and y. Throws Error (shape) for fewer than two displays or differing counts, Error (domain) for more than

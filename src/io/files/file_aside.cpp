@@ -30,9 +30,9 @@ mode_t kept_mode(const struct stat& existing, bool owner_kept, bool group_kept) 
 }  // namespace
 
 void refuse_file(const std::filesystem::path& file, const std::string& what, int error) {
-    throw Error(ErrorKind::system, file.string(),
-                what + " (" + std::system_category().message(error) + ")",
-                "a path that can be written");
+    throw Error(
+        ErrorKind::system, file.string(), what + " (" + std::system_category().message(error) + ")",
+        error == ENOSPC || error == EDQUOT ? "room on the disk" : "a path that can be written");
 }
 
 void write_all(int descriptor, std::string_view bytes, const std::filesystem::path& file) {

@@ -28,7 +28,7 @@ dl.figures strong { font-size: 1.15rem; font-variant-numeric: tabular-nums; }
 table { border-collapse: collapse; margin: 0.25rem 0 0.75rem; font-variant-numeric: tabular-nums; }
 p.about { color: var(--faint); margin: 0.9rem 0 0; }
 th, td { padding: 0.2rem 0.5rem; border-bottom: 1px solid var(--rule); text-align: left; overflow-wrap: normal; }
-th.number, td.number { text-align: right; white-space: nowrap; }
+th.number, td.number { text-align: right; } td.number { white-space: nowrap; }
 tr.marked td { background: var(--raised); font-weight: 600; }
 tr.marked td:first-child::before { content: "\2192\00a0"; }
 .caution { border: 1px solid var(--caution); border-radius: 0.3rem; padding: 0.4rem 0.7rem; }
@@ -55,6 +55,7 @@ footer { margin-top: 2.5rem; border-top: 1px solid var(--rule); padding-top: 0.7
 @page { size: A4; margin: 16mm; }
 @media print { :root { color-scheme: light; --ground: #fff; --raised: #f3f5f7; --text: #000; --faint: #444; --rule: #bbb; --accent: #0b5cad;
   --second: #8a4b00; --third: #5b3a9e; --red: #b3261e; --green: #1a6b32; --blue: #0b4fc4; --caution: #7a4a00; }
+  .wide { overflow: visible; } table { font-size: 8pt; } th, td { padding: 0.15rem 0.3rem; }
   body { max-width: none; padding: 0; font-size: 10.5pt; } figure > svg { max-width: 12cm; } h2 { break-after: avoid; } }
 )";
 

@@ -20,6 +20,10 @@ Json spread_json(const ViewerSpread& spread) {
             {"p90", spread.p90},   {"p95", spread.p95},       {"largest", spread.largest}};
 }
 
+Json seen_json(const assess::ExpectedSeen& seen) {
+    return {{"de00", seen.mean}, {"de00_low", seen.low}, {"de00_high", seen.high}};
+}
+
 /// The indices of a set of colours, or of the whites alone, beyond what the matrix has.
 Json index_json(const PopulationIndex& index) {
     return {{"lightness_free_de00", index.lightness_free},
@@ -94,9 +98,12 @@ Json pair_json(const MetamerismAnswer& answer, std::size_t i) {
     if (!part.viewers.empty()) {
         json["viewers"] = Json::array();
         for (std::size_t k = 0; k < part.viewers.size(); ++k) {
-            json["viewers"].push_back({{"name", answer.viewers[k].name},
-                                       {"as_set_white_de00", part.viewers[k].as_set},
-                                       {"with_targets_white_de00", part.viewers[k].with_targets}});
+            json["viewers"].push_back(
+                {{"name", answer.viewers[k].name},
+                 {"as_set_white_de00", part.viewers[k].as_set},
+                 {"with_targets_white_de00", part.viewers[k].with_targets},
+                 {"expected_as_set", seen_json(part.viewers[k].expected_as_set)},
+                 {"expected_with_targets", seen_json(part.viewers[k].expected_with_targets)}});
         }
     }
     return json;

@@ -119,8 +119,7 @@ std::vector<std::string> fit_elsewhere(const MeterFitAnswer& answer) {
                 said.push_back("On " + name + " as well" + figures);
                 break;
             case OtherVerdict::better_own:
-                said.push_back("Not on " + name + ", but for want of better" + figures +
-                               " Make one there.");
+                said.push_back("On " + name + " only until one is made there" + figures);
                 break;
             case OtherVerdict::do_not_use:
                 said.push_back("Not on " + name + figures);

@@ -22,23 +22,27 @@ std::string before_text(MovedFrom before) {
     return before == MovedFrom::reference_xy ? "at the reference's x, y" : "as it is";
 }
 
-/// "DE00 5.0 as it is, 3.1 after the move".
+/// "DE00 5.0 as it is, after the move 3.1".
 std::string de00_text(const Advice& advice, MovedFrom before) {
-    return "DE00 " + to_text(advice.de00_before, 1) +
-           (before == MovedFrom::reference_xy ? " at its x, y, " : " as it is, ") +
-           to_text(advice.de00_after, 1) + " after the move";
+    return "DE00 " + to_text(advice.de00_before, 1) + " " + before_text(before) +
+           ", after the move " + to_text(advice.de00_after, 1);
+}
+
+/// Less than what just shows side by side, about 1 (common practice): few will thank for it.
+std::string small_gain_text(const Advice& advice) {
+    return advice.de00_before - advice.de00_after < 1.0 ? " A small gain." : "";
 }
 
 /// A move by less than its own doubt says so.
 std::string doubt_text(const Advice& advice) {
     return advice.uncertain_along_xy > advice.to_move_xy
-               ? " It is the likelier side, not a sure one: what isn't known along the way, ±" +
-                     to_text(advice.uncertain_along_xy, 4) + ", is more than the move, " +
+               ? " It is the likelier side, not a sure one: what isn't known along its way, ±" +
+                     to_text(advice.uncertain_along_xy, 4) + " in x, y, is more than the move, " +
                      to_text(advice.to_move_xy, 4) + "."
                : "";
 }
 
-/// What the move does to a population: "of 100 it is clearly nearer for 53, ...".
+/// What the move does to a population: "of 100 viewers 53 see it clearly nearer, ...".
 std::string shares_text(const PeopleShares& shares) {
     if (!shares.telling()) {
         return "for how many it is nearer " + std::to_string(shares.count) +
@@ -46,9 +50,9 @@ std::string shares_text(const PeopleShares& shares) {
     }
     const double nearer = std::round(100.0 * shares.nearer);
     const double further = std::round(100.0 * shares.further);
-    return "of 100 it is clearly nearer for " + to_text(nearer, 0) + ", alike for " +
-           to_text(std::max(0.0, 100.0 - nearer - further), 0) + ", clearly further for " +
-           to_text(further, 0);
+    return "of 100 viewers " + to_text(nearer, 0) + " see it clearly nearer, " +
+           to_text(std::max(0.0, 100.0 - nearer - further), 0) + " no difference, " +
+           to_text(further, 0) + " clearly further";
 }
 
 /// For whom of named people the move is.
@@ -87,16 +91,20 @@ std::string unsure_text(const Advice& advice, MovedFrom before) {
 std::string weighed_text(const Advice& advice, MovedFrom before) {
     switch (advice.reason) {
         case AdviceReason::nearer:
-            return "beside the reference viewers see on average " + de00_text(advice, before) +
-                   "; " + shares_text(advice.people) + "." + doubt_text(advice);
+            return before_text(before) + " it looks DE00 " + to_text(advice.de00_before, 1) +
+                   " off on average, after the move " + to_text(advice.de00_after, 1) + "; " +
+                   shares_text(advice.people) + "." + small_gain_text(advice) + doubt_text(advice);
         case AdviceReason::nearer_to_worst_off:
             return "it brings the white nearer to the reference for " + helped_text(advice) +
                    (advice.viewer_count > 1 ? ": whoever is worst off is expected to see "
                                             : ": expected is ") +
                    de00_text(advice, before) + "." + doubt_text(advice);
         case AdviceReason::opposed:
-            return both_names(advice.opposed[0], advice.opposed[1]) + " pull it opposite ways: s" +
-                   by_eye;
+            return advice.viewer_count > 0
+                       ? both_names(advice.opposed[0], advice.opposed[1]) +
+                             " want whites on opposite sides; this one lies between. S" + by_eye
+                       : "for " + both_names(advice.opposed[0], advice.opposed[1]) +
+                             " it should go opposite ways, and numbers can't choose. S" + by_eye;
         case AdviceReason::below_instrument:
             return "what there is to move, " + to_text(advice.to_move_xy, 4) +
                    " in x, y, is less than the instrument can tell.";
@@ -120,10 +128,9 @@ std::string weighed(const Advice& advice) {
     const std::string whom = advice.viewer_count > 1    ? "whoever is worst off"
                              : advice.viewer_count == 1 ? "the viewer"
                                                         : "the average eye";
-    return "Weighed over all that isn't known: for " + whom + " the move goes from " +
+    return "Weighed over all that isn't known: for " + whom + " the move takes it from " +
            uv_text(advice.sight.before) + " to " + uv_text(advice.sight.after) +
-           " u'v' away from the right white. \"Clearly\" means by more than " +
-           uv_text(uv_step_radius) +
+           " u'v' off the right white. \"Clearly\" means by more than " + uv_text(uv_step_radius) +
            " u'v', which a good eye just sees between two whites side by side (the one-step circle of "
            "CIE TN 001:2014; MacAdam's ellipses of 1942).";
 }

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <iterator>
 #include <optional>
 #include <span>
 #include <string>
@@ -27,12 +28,14 @@
 #include "samelight/metamerism/special_index.hpp"
 #include "samelight/metamerism/unit_spread.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/rebinning.hpp"
+#include "samelight/white/eye_match.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
@@ -46,8 +49,9 @@ inline constexpr std::size_t people_for_units = 128;
 struct ComparedScene {
     const assess::MetamerismRequest& request;
     const SampledLight& white;
-    /// Of the viewers.
+    /// Of the viewers: the likeliest of each, and those that each may have, eyes_each() one after another.
     std::vector<Individual> eyes = {};
+    std::vector<Individual> eyes_that_may_be = {};
     std::vector<TypedPanel> panels = {};
     /// Of each panel, by setting.
     std::vector<std::vector<Reproduction>> shown = {};
@@ -99,6 +103,19 @@ inline bool pair_looks_alike(const MatrixPair& pair) {
     });
 }
 
+/// How many eyes stand for a viewer's: fewer of many viewers, so that a long list of pairs stays quick.
+inline std::size_t eyes_each(std::size_t viewers) {
+    return viewers <= 8 ? 128 : viewers <= 16 ? 64 : 32;
+}
+
+/// Of what all possible eyes of all viewers see, one viewer's.
+inline assess::ExpectedSeen expected_seen(const std::vector<double>& seen, std::size_t viewer,
+                                          std::size_t each) {
+    const auto begin = seen.begin() + static_cast<std::ptrdiff_t>(viewer * each);
+    const std::vector<double> own(begin, begin + static_cast<std::ptrdiff_t>(each));
+    return {mean(own), percentile(own, 2.5), percentile(own, 97.5)};
+}
+
 inline assess::MetamerismPair answer_of_pair(const ComparedScene& scene,
                                              const assess::MetamerismAnswer& answer,
                                              const MatrixPair& pair) {
@@ -117,8 +134,12 @@ inline assess::MetamerismPair answer_of_pair(const ComparedScene& scene,
     if (!scene.eyes.empty()) {
         const auto before = whites_seen_by(scene.eyes, as_set);
         const auto after = whites_seen_by(scene.eyes, with_targets);
+        const std::size_t each = eyes_each(scene.eyes.size());
+        const auto all_before = whites_seen_by(scene.eyes_that_may_be, as_set);
+        const auto all_after = whites_seen_by(scene.eyes_that_may_be, with_targets);
         for (std::size_t i = 0; i < before.size(); ++i) {
-            result.viewers.push_back({before[i], after[i]});
+            result.viewers.push_back({before[i], after[i], expected_seen(all_before, i, each),
+                                      expected_seen(all_after, i, each)});
         }
     }
     return result;
@@ -242,6 +263,9 @@ inline void add_viewers(ComparedScene& scene, assess::MetamerismAnswer& answer) 
         const Individual& eye = viewer.eye.likeliest;
         answer.viewers.push_back({viewer.name, eye.conditions.age_years, eye.conditions.field_deg});
         scene.eyes.push_back(eye);
+        const auto possible = eyes_that_may_be(viewer.eye, eyes_each(scene.request.viewers.size()));
+        scene.eyes_that_may_be.insert(scene.eyes_that_may_be.end(), possible.begin(),
+                                      possible.end());
     }
 }
 

@@ -29,6 +29,7 @@
 #include "samelight/observer/population.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/white/display_group.hpp"
+#include "samelight/white/eye_match.hpp"
 #include "samelight/white/people.hpp"
 #include "samelight/white/target.hpp"
 #include "samelight/white/uncertainty.hpp"
@@ -62,12 +63,17 @@ inline std::vector<Individual> first_people(const Population& population) {
     return people;
 }
 
+/// How many eyes stand for each viewer of displays side by side.
+inline constexpr std::size_t eyes_in_a_room = 64;
+
 /// The ways to set all displays together, or why there are none.
 inline void set_together(const std::vector<PanelAsked>& asked, const Observer& observer,
                          assess::WhiteAnswer& answer) {
     std::vector<Individual> people;
     for (const Viewer& viewer : answer.viewers) {
-        people.push_back(viewer.eye.likeliest);
+        // An eye that is only estimated is never taken for the likeliest: whites that suit that one exactly suit no eye there is.
+        const auto eyes = eyes_that_may_be(viewer.eye, eyes_in_a_room);
+        people.insert(people.end(), eyes.begin(), eyes.end());
     }
     if (people.empty()) {
         people = first_people(*answer.population);
@@ -80,6 +86,10 @@ inline void set_together(const std::vector<PanelAsked>& asked, const Observer& o
         }
         std::vector<Panel> panels;
         std::vector<WhiteBase> bases;
+        std::vector<Chromaticity<Cie1931_2deg>> alone;
+        for (const assess::PanelPart& part : answer.panels) {
+            alone.push_back(part.dialled().xy);
+        }
         for (const PanelAsked& panel : asked) {
             panels.push_back(panel.asked.panel);
             bases.push_back(panel.base());
@@ -92,7 +102,7 @@ inline void set_together(const std::vector<PanelAsked>& asked, const Observer& o
             }
         }
         answer.display_group =
-            judge_display_group(panels, answer.reference, {observer, people}, {bases, 1.0});
+            judge_display_group(panels, answer.reference, {observer, people}, {bases, 1.0, alone});
         answer.recommended_setting = recommended_setting(answer.display_group);
     } catch (const Error& error) {
         if (error.kind() != ErrorKind::domain) {

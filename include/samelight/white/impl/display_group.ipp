@@ -140,6 +140,11 @@ SAMELIGHT_INLINE std::vector<GroupSetting> judge_display_group(std::span<const P
                         std::to_string(options.bases.size()) + " whites to start from",
                     "two displays or more, and as many whites or none");
     }
+    if (!options.alone.empty() && options.alone.size() != panels.size()) {
+        throw Error(ErrorKind::shape, "judge_display_group",
+                    std::to_string(options.alone.size()) + " whites of displays seen alone",
+                    "as many as displays, or none");
+    }
     if (panels.size() > most_displays_together) {
         throw Error(ErrorKind::domain, "judge_display_group",
                     std::to_string(panels.size()) + " displays",
@@ -161,7 +166,9 @@ SAMELIGHT_INLINE std::vector<GroupSetting> judge_display_group(std::span<const P
         if (!options.bases.empty()) {
             from.base = options.bases[p];
         }
-        alone.push_back(white_target(panels[p], reference, observer, from).xy);
+        alone.push_back(options.alone.empty()
+                            ? white_target(panels[p], reference, observer, from).xy
+                            : options.alone[p]);
         const WhiteBase stands =
             is_native(from.base) ? WhiteBase(WhiteSetTo{reference.xy()}) : from.base;
         const SampledLight shown = *light_shown(panels[p], stands);

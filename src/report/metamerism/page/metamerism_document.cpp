@@ -31,9 +31,10 @@ std::string de_below(double value) { return de_said(std::max(value, 0.1)); }
 
 std::string headline(const MetamerismAnswer& answer, std::size_t pair, const std::string& how) {
     const ViewerSpread& white = answer.matrix.pairs[pair].figures[1].white_de00;
-    return names_of_pair(answer, pair, name_in_headline) + " " + how + " (" +
-           basis_said(answer, pair) +
-           "): with white targets two in three viewers see less than DE " +
+    const bool measured = answer.pairs[pair].basis == assess::PairBasis::measured;
+    return names_of_pair(answer, pair, name_in_headline) + " " + how +
+           (measured ? "" : " (" + basis_said(answer, pair) + ")") +
+           ": with white targets two in three viewers see less than DE " +
            de_below(white.two_in_three) + " between their whites, 19 in 20 less than " +
            de_below(white.p95) + ".";
 }
@@ -105,7 +106,9 @@ std::string whatever_is_set(const MetamerismAnswer& answer) {
             of;
     }
     return "At best, at the reference's white, DE " + left +
-           " remains between the whites on average, because people's eyes differ. Of pairs of "
+           " remains between the whites on average" +
+           (answer.pairs.size() > 1 ? ", by pair," : "") +
+           " because people's eyes differ. Of pairs of "
            "viewers " +
            apart + " disagree about the difference by more than 0.004 u'v'.";
 }
@@ -189,12 +192,37 @@ void add_cautions(const MetamerismAnswer& answer, Section& section) {
     }
 }
 
+/// Named viewers: of one pair what each sees, of several for whom white targets make it worse.
+void add_named_viewers(const MetamerismAnswer& answer, Section& section) {
+    std::size_t number = 0;
+    for (std::size_t i = 0; i < answer.pairs.size(); ++i) {
+        for (std::size_t v = 0; v < answer.viewers.size(); ++v) {
+            const assess::ViewerPair& sees = answer.pairs[i].viewers[v];
+            // Half of what just shows; less is within what the estimate is worth.
+            const bool worse = sees.expected_with_targets.mean > sees.expected_as_set.mean + 0.5;
+            const std::string id = "viewer-" + std::to_string(++number);
+            if (answer.pairs.size() == 1) {
+                section.add(id, Level::essential, Paragraph{viewer_text(answer.viewers[v], sees)});
+            } else if (worse) {
+                section.add(id, Level::essential,
+                            Caution{"viewer_worse",
+                                    "For viewer " + answer.viewers[v].name +
+                                        " white targets make it worse between " +
+                                        names_of_pair(answer, i, 20) + ": expected DE " +
+                                        expected_said(sees.expected_with_targets) + " instead of " +
+                                        expected_said(sees.expected_as_set) + "."});
+            }
+        }
+    }
+}
+
 Section answer_section(const MetamerismAnswer& answer) {
     Section section{"answer", ""};
     section.heading_level = Level::reason;
     add_headlines(answer, section);
     add_matrix(answer, section);
     section.add("remains", Level::essential, Paragraph{whatever_is_set(answer)});
+    add_named_viewers(answer, section);
     add_cautions(answer, section);
     return section;
 }

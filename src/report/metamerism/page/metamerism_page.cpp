@@ -9,7 +9,7 @@
 namespace samelight::report {
 
 std::string metamerism_page(const MetamerismAnswer& answer, const TextPage& page) {
-    return text_of(metamerism_document(answer), page);
+    return text_of(without(metamerism_document(answer), answer.errors), page);
 }
 
 std::string metamerism_report(const MetamerismAnswer& answer, const ReportWords& words) {

@@ -95,13 +95,18 @@ std::string worst_colour_text(const assess::MetamerismPair& part, const PairFigu
            de_said(figures.largest_de00) + ".";
 }
 
-std::string viewer_text(const assess::MetamerismViewer& viewer, const assess::ViewerPair& sees) {
-    return "Viewer " + viewer.name + ", " + to_text(viewer.age_years) + " years, " +
-           to_text(viewer.field_deg) + " degrees: DE " + de_said(sees.as_set) +
-           " between the whites as set, " + de_said(sees.with_targets) + " with white targets.";
+}  // namespace
+
+std::string expected_said(const assess::ExpectedSeen& seen) {
+    return de_said(seen.mean) + " (" + de_said(seen.low) + "-" + de_said(seen.high) + ")";
 }
 
-}  // namespace
+std::string viewer_text(const assess::MetamerismViewer& viewer, const assess::ViewerPair& sees) {
+    return "Viewer " + viewer.name + ", " + to_text(viewer.age_years) + " years, " +
+           to_text(viewer.field_deg) + " degrees: expected between the whites as set DE " +
+           expected_said(sees.expected_as_set) + ", with white targets " +
+           expected_said(sees.expected_with_targets) + " (95 in 100 such eyes).";
+}
 
 Section pair_section(const MetamerismAnswer& answer, std::size_t i, std::size_t number) {
     const MatrixPair& pair = answer.matrix.pairs[i];

@@ -50,8 +50,8 @@ std::string after_said(const MeterFitAnswer& answer) {
         worst = std::max(worst, e.error.de00.value_or(-1.0));
     }
     return worst < 0.0 ? ""
-                       : " Colours that had no part in finding the correction are then misread " +
-                             misread_in_words(worst) + ", at worst.";
+                       : " At worst, colours that had no part in finding it are then misread " +
+                             misread_in_words(worst) + ".";
 }
 
 std::string fit_said(const MeterFitAnswer& answer) {
@@ -114,14 +114,15 @@ std::string choice_said(const assess::ChosenPanel& panel, const MeterChooseAnswe
         return "The meter is used as it is: it reads this screen well enough.";
     }
     if (choice.verdict == Choice::safe && choice.best) {
-        return "The meter is used with the correction \"" +
-               plain_name(answer.corrections[*choice.best]) + "\", which suits this screen" +
+        return std::string("The meter is used with a stored correction, which suits this screen") +
                (choice.with[*choice.best].whites_only
                     ? "'s white; other colours aren't judged by it."
                     : ".");
     }
-    return "No correction at hand is sure to suit this screen: it is to be measured by a more exact "
-           "instrument first.";
+    return std::string(answer.corrections.empty()
+                           ? "There is no correction for this screen yet"
+                           : "No correction at hand is sure to suit this screen") +
+           ": it is to be measured by a more exact instrument first.";
 }
 
 std::string keep_said(const assess::KeepPart& keep) {
@@ -141,7 +142,8 @@ std::string keep_said(const assess::KeepPart& keep) {
 }  // namespace
 
 Document meter_fit_client_document(const MeterFitAnswer& answer) {
-    auto [document, section] = begun_meter_page(plain_name(answer.name));
+    auto [document, section] =
+        begun_meter_page(plain_name(answer.stored.correction.provenance.panel));
     section.add("before", Level::essential, Paragraph{before_said(answer)});
     section.add("used", Level::essential, Paragraph{fit_said(answer)});
     return ended_meter_page(std::move(document), std::move(section));

@@ -26,7 +26,7 @@ std::string meter_model_report(const MeterModelAnswer& answer, const ReportWords
 }
 
 std::string meter_table_page(const MeterTableAnswer& answer, const TextPage& page) {
-    return text_of(meter_table_document(answer), page);
+    return text_of(without(meter_table_document(answer), answer.errors), page);
 }
 
 std::string meter_table_report(const MeterTableAnswer& answer, const ReportWords& words) {
@@ -34,7 +34,7 @@ std::string meter_table_report(const MeterTableAnswer& answer, const ReportWords
 }
 
 std::string meter_choose_page(const MeterChooseAnswer& answer, const TextPage& page) {
-    return text_of(meter_choose_document(answer), page);
+    return text_of(without(meter_choose_document(answer), answer.errors), page);
 }
 
 std::string meter_choose_report(const MeterChooseAnswer& answer, const ReportWords& words) {
@@ -44,7 +44,7 @@ std::string meter_choose_report(const MeterChooseAnswer& answer, const ReportWor
 }
 
 std::string meter_fit_page(const MeterFitAnswer& answer, const TextPage& page) {
-    return text_of(meter_fit_document(answer), page);
+    return text_of(without(meter_fit_document(answer), answer.errors), page);
 }
 
 std::string meter_fit_report(const MeterFitAnswer& answer, const ReportWords& words) {

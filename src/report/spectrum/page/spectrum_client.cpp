@@ -6,6 +6,7 @@
 #include <span>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "report/spectrum/page/spectrum_chart.hpp"
 #include "report/words/short_name.hpp"
@@ -24,11 +25,23 @@ constexpr std::size_t most_told = 12;
 /// Narrower than this a peak is a line, as of lasers, phosphors with lines and lamps (common practice, no source).
 constexpr double line_width_nm = 12.0;
 
+/// Peaks lower than this, of the highest, nobody sees as a part of the light. Own choice.
+constexpr double least_told = 0.15;
+
 std::string light_made_of(const assess::ColumnPart& column) {
     if (column.noise_alone || column.readings.empty()) {
         return "too little light to say anything of";
     }
-    const auto& peaks = column.sampling.peaks;
+    double highest = 0.0;
+    for (const Peak& peak : column.sampling.peaks) {
+        highest = std::max(highest, peak.height);
+    }
+    std::vector<Peak> peaks;
+    for (const Peak& peak : column.sampling.peaks) {
+        if (peak.height >= least_told * highest) {
+            peaks.push_back(peak);
+        }
+    }
     if (peaks.empty()) {
         return "spread evenly over the colours of the rainbow";
     }
@@ -60,9 +73,13 @@ std::string reliance_said(const SpectrumAnswer& answer) {
 Section client_file(const SpectrumAnswer& answer, std::size_t number) {
     Section section{"file-" + std::to_string(number), plain_name(answer.source)};
     List lights;
-    for (const assess::ColumnPart& column :
-         std::span(answer.columns).first(std::min(answer.columns.size(), most_told))) {
-        lights.items.push_back(plain_name(column.name) + ": " + light_made_of(column) + ".");
+    for (std::size_t i = 0; i < std::min(answer.columns.size(), most_told); ++i) {
+        const std::string role = i < answer.lights.size() ? answer.lights[i].role : "";
+        // What black's own light is made of is noise and stray light.
+        if (role != "black") {
+            lights.items.push_back((role.empty() ? plain_name(answer.columns[i].name) : role) +
+                                   ": " + light_made_of(answer.columns[i]) + ".");
+        }
     }
     if (answer.columns.size() > most_told) {
         lights.items.push_back("And " + std::to_string(answer.columns.size() - most_told) +

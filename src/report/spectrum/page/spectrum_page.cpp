@@ -13,7 +13,7 @@ std::string spectrum_page(const SpectrumAnswer& answer, const TextPage& page) {
 }
 
 std::string spectra_page(const SpectraAnswer& answer, const TextPage& page) {
-    return text_of(spectra_document(answer.files), page);
+    return text_of(without(spectra_document(answer.files), answer.errors), page);
 }
 
 std::string spectra_report(const SpectraAnswer& answer, const ReportWords& words) {

@@ -123,19 +123,22 @@ std::string white_called(const assess::PanelPart& part) {
 }
 
 void add_whites(const assess::WhiteAnswer& answer, const assess::PanelPart& part, Plot& plot) {
-    plot.series.push_back(marked("reference", answer.reference.xy(), Mark::square, Ink::text));
     if (part.targets.native_white) {
         plot.series.push_back(
             marked("native white", *part.targets.native_white, Mark::triangle, Ink::text));
     }
+    constexpr std::array<Mark, 4> others = {Mark::diamond, Mark::square, Mark::cross, Mark::dot};
+    std::size_t other = 0;
     for (const Target& target : part.targets.targets) {
         if (&target != &part.dialled() && target.in_gamut()) {
-            plot.series.push_back(
-                marked(target.observer_title, target.xy, Mark::diamond, Ink::third));
+            plot.series.push_back(marked(target.observer_title, target.xy,
+                                         others.at(other++ % others.size()), Ink::third));
         }
     }
+    // A ring around whatever lies where the reference does: the native white often.
+    plot.series.push_back(marked("reference", answer.reference.xy(), Mark::ring, Ink::text));
     if (part.viewer_group) {
-        Series viewers{"the viewers' own", {}, Ink::third, Stroke::solid, Mark::ring};
+        Series viewers{"the viewers' own", {}, Ink::third, Stroke::solid, Mark::disc};
         viewers.shape = Series::Shape::points;
         for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
             viewers.points.push_back(point_of(part.viewer_group->people.targets[i].xy));
@@ -167,7 +170,7 @@ void fit_limits(const std::vector<Point>& held, Plot& plot) {
 
 }  // namespace
 
-Chart spectra_chart(const Panel& panel) {
+Chart spectra_chart(const Panel& panel, const std::string& taken_for) {
     struct Light {
         const char* label;
         Ink ink;
@@ -197,6 +200,12 @@ Chart spectra_chart(const Panel& panel) {
                                    drawn(bin, static_cast<Eigen::Index>(k)) / peak});
         }
         plot.series.push_back(std::move(line));
+    }
+    if (!taken_for.empty()) {
+        return {"Spectra of the type that it is taken for, not measured here",
+                "Light by wavelength of red, green, blue and white of the type " + taken_for +
+                    ", bent to what was read of the display.",
+                std::move(plot)};
     }
     return {
         "Spectra of its red, green, blue and white",

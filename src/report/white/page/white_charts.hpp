@@ -1,6 +1,7 @@
 #pragma once
 // What the report on whites draws.
 #include <optional>
+#include <string>
 
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/display/panel.hpp"
@@ -9,7 +10,8 @@
 namespace samelight::report {
 
 /// Red, green, blue and native white of a display, each as a share of the brightest.
-Chart spectra_chart(const Panel& panel);
+/// @param taken_for  the type whose spectra these are where the display's own weren't measured; empty: its own
+Chart spectra_chart(const Panel& panel, const std::string& taken_for = "");
 
 /// Near white: the reference, the native white, the targets, how sure the white to dial in is, the people and the viewers; none for a panel that
 /// can't show its white.

@@ -84,38 +84,54 @@ std::string what_to_say(const assess::WhiteAnswer& answer, const assess::PanelPa
                ": moving it would bring nothing that could be relied on to look better.";
     }
     if (part.advice && part.advice->verdict == Verdict::ask_the_eyes) {
-        return "The white of this screen is to be set by eye, beside the reference, beginning from " +
-               white + ": which way to move it no number can settle.";
+        return "The white of this screen is to be set by eye, side by side with " + looks + "; " +
+               white + " is where to begin.";
     }
     return "The white of this screen is to look like " + looks + ": the meter then reads " + white +
            ".";
 }
 
-/// Why the number isn't the reference's; nothing where the white isn't moved by numbers.
-std::string why_not_the_number(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
+/// Whether its number is another than the reference's.
+bool own_number(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
+    return !part.dialled().outside && !left(part) &&
+           (white_shown(part) - answer.reference.xy()).distance() >= 5e-4;
+}
+
+/// What the reference's number is; nothing where the white isn't moved by numbers.
+std::string reference_number_said(const assess::WhiteAnswer& answer,
+                                  const assess::PanelPart& part) {
     if (part.dialled().outside || left(part)) {
         return "";
     }
     const std::string standard = xy_said(answer.reference.xy(), 4);
-    if ((white_shown(part) - answer.reference.xy()).distance() < 5e-4) {
-        return "That is the reference's own number, " + standard + ".";
-    }
-    return "The reference's own number is " + standard +
-           ". The meter's numbers stand for an average eye as it was measured in 1931. Screens make white "
-           "of different mixtures of light, and for this mixture that eye is off: set to the same number, "
-           "this screen would look different.";
+    return own_number(answer, part) ? "The reference's own number is " + standard + "."
+                                    : "That is the reference's own number, " + standard + ".";
 }
+
+/// Why numbers differ, once for all screens.
+constexpr const char* why_other_numbers =
+    "x and y are the two numbers in which a meter gives a colour. They stand for an average eye as it was "
+    "measured in 1931. Screens make white of different mixtures of light, and for such a mixture that eye may "
+    "be off: set to the reference's own number, a screen with a number of its own would look different.";
 
 std::string cost_said(const assess::PanelPart& part) {
     const auto& ratio = part.dialled().luminance_ratio;
-    if (!ratio || part.dialled().outside || left(part)) {
+    if (!ratio || part.dialled().outside || left(part) || is_done(part)) {
         return "";
     }
     const double lost = 100.0 * (1.0 - *ratio);
     const std::string of = part.as_it_stands ? "the light of the white as it stood"
-                                             : "the light of the brightest white";
+                                             : "the light of the screen's brightest white";
     return lost >= 0.5 ? "This takes about " + to_text(lost, 0) + " % of " + of + "."
                        : "This takes next to nothing of " + of + ".";
+}
+
+/// Of an eye that is known by age only the range says more than the middle.
+std::string expected_in_words(const ExpectedDifference& expected) {
+    if (expected.de00_low < 1.0 && expected.de00_high >= 3.0) {
+        return "anything from no difference to a clear one, side by side; seen alone it looks white";
+    }
+    return difference_in_words(expected.de00);
 }
 
 void add_people(const assess::WhiteAnswer& answer, const assess::PanelPart& part,
@@ -135,7 +151,7 @@ void add_people(const assess::WhiteAnswer& answer, const assess::PanelPart& part
     for (std::size_t i = 0; i < answer.viewers.size(); ++i) {
         viewers.items.push_back(
             "Viewer " + answer.viewers[i].name + decade_said(answer.viewers[i]) + ": " +
-            difference_in_words(part.viewer_group->people.compromise().expected[i].de00) + ".");
+            expected_in_words(part.viewer_group->people.compromise().expected[i]) + ".");
     }
     section.add("people-lead", Level::essential,
                 Paragraph{std::string(start ? "At the start" : "Then") +
@@ -156,11 +172,19 @@ Section client_section(const assess::WhiteAnswer& answer, const assess::PanelPar
                        std::size_t number) {
     Section section{"display-" + std::to_string(number), plain_name(part.targets.panel)};
     section.add("done", Level::essential, Paragraph{what_to_say(answer, part)});
-    if (const std::string why = why_not_the_number(answer, part); !why.empty()) {
+    if (const std::string why = reference_number_said(answer, part); !why.empty()) {
         section.add("number", Level::essential, Paragraph{why});
     }
     if (const std::string cost = cost_said(part); !cost.empty()) {
         section.add("light", Level::essential, Paragraph{cost});
+    }
+    if (part.bent) {
+        section.add(
+            "taken-for", Level::essential,
+            Paragraph{
+                "The light of this screen was not measured by wavelength. It is taken to be of "
+                "a common type that reads the same (" +
+                std::string(part.model->name()) + "), which is to be looked at first."});
     }
     if (measurement_doubtful(part)) {
         section.add(
@@ -174,6 +198,29 @@ Section client_section(const assess::WhiteAnswer& answer, const assess::PanelPar
         Paragraph{"Left alone: the screen's own red, green and blue, and everything that does "
                   "not bear on white."});
     return section;
+}
+
+/// Whites that suit several screens better side by side than those of each alone.
+void add_together(const assess::WhiteAnswer& answer, Document& document) {
+    // judge_display_group()'s second way is each alone, as told above.
+    constexpr std::size_t alone = 1;
+    if (answer.panels.size() < 2 || !answer.recommended_setting ||
+        *answer.recommended_setting == alone) {
+        return;
+    }
+    const GroupSetting& way = answer.display_group[*answer.recommended_setting];
+    Section section{"together", "Side by side in one room"};
+    List whites;
+    for (std::size_t p = 0; p < answer.panels.size(); ++p) {
+        whites.items.push_back(plain_name(answer.panels[p].targets.panel) + ": " +
+                               xy_said(way.whites[p], places_of_white(answer.panels[p])) + ".");
+    }
+    section.add(
+        "lead", Level::essential,
+        Paragraph{"The whites above suit each screen seen alone. Seen together these look most "
+                  "alike:"});
+    section.add("whites", Level::essential, std::move(whites));
+    document.sections.push_back(std::move(section));
 }
 
 }  // namespace
@@ -192,18 +239,19 @@ Document white_client_document(const assess::WhiteAnswer& answer, std::span<cons
         for (std::size_t p = 0; p < answer.panels.size(); ++p) {
             document.sections.push_back(client_section(answer, answer.panels[p], p + 1));
             if (p < displays.size()) {
-                document.sections.back().add("spectra", Level::reason, spectra_chart(displays[p]));
+                const assess::PanelPart& part = answer.panels[p];
+                document.sections.back().add(
+                    "spectra", Level::reason,
+                    spectra_chart(displays[p], part.bent ? std::string(part.model->name()) : ""));
             }
         }
-        if (answer.panels.size() > 1) {
-            Section section{"together", ""};
-            section.add(
-                "alone", Level::essential,
-                Paragraph{
-                    "These whites are for screens seen one at a time; side by side in one room "
-                    "others suit them better together."});
+        if (std::any_of(answer.panels.begin(), answer.panels.end(),
+                        [&](const assess::PanelPart& part) { return own_number(answer, part); })) {
+            Section section{"numbers", "Why not the same number"};
+            section.add("why", Level::essential, Paragraph{why_other_numbers});
             document.sections.push_back(std::move(section));
         }
+        add_together(answer, document);
     }
     document.foot =
         std::string(eyes_are_models) + " Ask for the earlier settings if you want them back.";

@@ -29,6 +29,9 @@ namespace {
 
 /// What to do with the numbers, under the verdict: a white to begin from by eye is none to dial in and leave.
 std::string what_to_do(const assess::PanelPart& part) {
+    if (is_done(part)) {
+        return "stands where it is to be, ";
+    }
     if (part.dialled().outside) {
         return "can't be reached; the nearest is ";
     }
@@ -39,7 +42,7 @@ std::string what_to_do(const assess::PanelPart& part) {
         return "leave it; it would be ";
     }
     // Where the numbers aren't expected to help, the eyes begin where the display stands.
-    return part.advice->sight.gain() > 0.0 ? "begin from " : "by eye; by numbers ";
+    return part.advice->sight.gain() > 0.0 ? "begin from " : "by eye; numbers say ";
 }
 
 std::string heading_of(const assess::PanelPart& part) {
@@ -100,19 +103,30 @@ KeyFigure light_of(const assess::PanelPart& part) {
             all && !part.dialled().outside ? per_cent(*all, 1) : light_said(part.dialled()), note};
 }
 
+std::string amounts_said(const std::array<std::string, 3>& amounts) {
+    return "red " + amounts[0] + " %, green " + amounts[1] + " %, blue " + amounts[2] + " %";
+}
+
 KeyFigure amounts_of(const assess::PanelPart& part) {
     std::array<std::string, 3> amounts = light_to_take(part);
     const bool known = !amounts[0].empty();
     for (std::string& amount : amounts) {
         // What is taken away has no sign.
-        amount.erase(0, !part.dialled().left && amount.rfind('-', 0) == 0 ? 1 : 0);
+        amount.erase(0, amount.rfind('-', 0) == 0 ? 1 : 0);
     }
-    const std::string text =
-        known ? "red " + amounts[0] + " %, green " + amounts[1] + " %, blue " + amounts[2] + " %"
-              : "unknown";
-    return part.dialled().left
-               ? KeyFigure{"Change", text, "of the light in the white as it stands"}
-               : KeyFigure{"Take away", text, "of the light of each in the native white"};
+    return {"Take away", known ? amounts_said(amounts) : "unknown",
+            "of the light of each in the native white"};
+}
+
+/// From the white as it stands: in x, y, and in light of each.
+KeyFigure left_of(const assess::PanelPart& part) {
+    const ChromaticityOffset<Cie1931_2deg>& left = part.dialled().left->offset;
+    const int places = places_of_white(part);
+    const std::array<std::string, 3> amounts = light_to_take(part);
+    return {"Left to go",
+            "x " + with_sign(left.first(), places) + ", y " + with_sign(left.second(), places) +
+                (amounts[0].empty() ? "" : ":"),
+            amounts[0].empty() ? "" : amounts_said(amounts) + " of its light"};
 }
 
 /// Other whites that one looks for at once: what the other field of view asks for, and where the display begins.
@@ -149,17 +163,15 @@ bool is_model(const Reference& reference) {
 KeyFigures figures_of(const assess::WhiteAnswer& answer, const assess::PanelPart& part,
                       bool alone) {
     KeyFigures figures;
-    if (part.dialled().left && !part.dialled().outside) {
-        const ChromaticityOffset<Cie1931_2deg>& left = part.dialled().left->offset;
-        const int places = places_of_white(part);
-        figures.figures.push_back(
-            {"Left to go",
-             "x " + with_sign(left.first(), places) + ", y " + with_sign(left.second(), places),
-             "then measure and ask again"});
+    const bool done = is_done(part);
+    if (part.dialled().left && !part.dialled().outside && !done) {
+        figures.figures.push_back(left_of(part));
     }
-    if (!part.dialled().outside) {
+    if (!part.dialled().outside && !done) {
         figures.figures.push_back(light_of(part));
-        figures.figures.push_back(amounts_of(part));
+        if (!part.dialled().left) {
+            figures.figures.push_back(amounts_of(part));
+        }
     }
     if (part.budget) {
         figures.figures.push_back(sureness(*part.budget));
@@ -167,7 +179,8 @@ KeyFigures figures_of(const assess::WhiteAnswer& answer, const assess::PanelPart
     if (const std::optional<KeyFigure> others = others_of(part); others && alone) {
         figures.figures.push_back(*others);
     }
-    if (alone) {
+    // The table of named viewers says what they look at beside it.
+    if (alone && !part.viewer_group) {
         figures.figures.push_back({"Reference", xy_said(answer.reference.xy(), 4) + ":",
                                    short_name(answer.reference.name, 40) + ", " +
                                        answer.reference.meaning +

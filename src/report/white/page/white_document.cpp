@@ -38,7 +38,7 @@ void add_charts(const assess::WhiteAnswer& answer, const assess::PanelPart& part
         add("unsure", budget_chart(*part.budget));
     }
     if (display != nullptr) {
-        add("spectra", spectra_chart(*display));
+        add("spectra", spectra_chart(*display, part.bent ? std::string(part.model->name()) : ""));
     }
 }
 
@@ -59,11 +59,11 @@ std::string reference_said(const Reference& reference) {
 
 Section summary(const assess::WhiteAnswer& answer) {
     Section section{"displays", ""};
-    section.add(
-        "whites", Level::essential,
-        displays_table(answer, "Whites that look like " + short_name(answer.reference.name, 40) +
-                                   " (" + reference_said(answer.reference) + "). " +
-                                   base_said(answer) + "."));
+    section.add("whites", Level::essential,
+                displays_table(answer, "Each seen alone: whites that look like " +
+                                           short_name(answer.reference.name, 40) + " (" +
+                                           reference_said(answer.reference) + "). " +
+                                           base_said(answer) + "."));
     return section;
 }
 

@@ -9,6 +9,7 @@
 
 #include "report/white/page/white_display.hpp"
 #include "report/words/people_words.hpp"
+#include "report/words/short_name.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/numeric/text.hpp"
@@ -71,10 +72,10 @@ std::string candidate_heading(const assess::PanelPart& part, const CandidateWhit
 Table seen_table(const assess::WhiteAnswer& answer, const assess::PanelPart& part) {
     const ViewerGroup& people = part.viewer_group->people;
     const int shared = places_of_white(part);
-    Table table{
-        "DE00 that each viewer is expected to see of it beside the reference (95 in 100 such eyes)",
-        {{"", Align::left}},
-        {{"set to x y"}}};
+    Table table{"DE00 that each viewer is expected to see between it and " +
+                    short_name(answer.reference.name, 30) + " (95 in 100 such eyes)",
+                {{"", Align::left}},
+                {{"reads x y"}}};
     const std::vector<const CandidateWhite*> shown = candidates_shown(people);
     for (const CandidateWhite* candidate : shown) {
         table.columns.push_back({candidate_heading(part, *candidate)});

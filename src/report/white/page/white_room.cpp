@@ -46,22 +46,10 @@ std::string way_said(const assess::WhiteAnswer& answer, std::size_t index) {
     return all_native ? "as now, at the reference's x, y" : "as now";
 }
 
-/// The first so many characters.
-std::string beginning(const std::string& text, std::size_t characters) {
-    std::size_t end = 0;
-    for (std::size_t seen = 0; end < text.size(); ++end) {
-        const bool first_byte = (static_cast<unsigned char>(text[end]) & 0xC0U) != 0x80U;
-        if (first_byte && ++seen > characters) {
-            break;
-        }
-    }
-    return text.substr(0, end);
-}
-
-/// A display's name for a narrow column: only its beginning where that is long.
+/// A display's name for a narrow column: only its end where that is long, which is what tells files apart.
 std::string narrow_name(const std::string& panel) {
     constexpr std::size_t widest = 14;
-    return beginning(plain_name(panel), widest);
+    return short_name(plain_name(panel), widest);
 }
 
 /// The same, with its number where another display is called so, too.
@@ -78,7 +66,8 @@ std::string column_name(const assess::WhiteAnswer& answer, std::size_t p) {
 Table ways_table(const assess::WhiteAnswer& answer) {
     Table table{
         "Seen by " +
-            (answer.viewers.empty() ? population_text(*answer.population) : "these viewers") +
+            (answer.viewers.empty() ? population_text(*answer.population)
+                                    : "these viewers, whatever eyes of their age they have") +
             ": u'v' between two displays and from the reference, on average and what 95 % are "
             "below; whites to set, x y",
         {{"", Align::left}, {"BETWEEN"}, {"95 %"}, {"REFERENCE"}, {"95 %"}},
@@ -132,13 +121,14 @@ std::string recommended_said(const assess::WhiteAnswer& answer) {
     const bool hardly = index != each_to_the_reference &&
                         each.between_mean_uv - way.between_mean_uv < uv_step_radius &&
                         each.from_reference_mean_uv - way.from_reference_mean_uv < uv_step_radius;
-    return "For one room dial in the line marked >, " + way.name +
+    return "Side by side set them to the line marked >, " + way.name +
            ": on average two displays then look " + to_text(way.between_mean_uv, 4) +
            " u'v' apart instead of " + to_text(now.between_mean_uv, 4) + ", and each " +
            to_text(way.from_reference_mean_uv, 4) + " from the reference instead of " +
            to_text(now.from_reference_mean_uv, 4) + "; " + to_text(uv_step_radius, 4) +
-           " can just be seen. The whites above are for displays seen alone" +
-           (hardly ? "; together they come within that." : ".");
+           " can just be seen." +
+           (hardly ? " Set to the whites above, each seen alone, they look hardly further apart."
+                   : "");
 }
 
 }  // namespace
