@@ -36,6 +36,11 @@ TEST(AdviceWords, OfAPopulation) {
         sentence(advice_for(Verdict::move, AdviceReason::nearer), report::MovedFrom::reference_xy)
             .find("at the reference's x, y it looks DE00 5.0 off on average, after the move 3.1;"),
         std::string::npos);
+    Advice little = advice_for(Verdict::move, AdviceReason::nearer);
+    little.de00_after = 4.06;
+    EXPECT_TRUE(sentence(little).ends_with(" A small gain.")) << sentence(little);
+    little.de00_after = 5.2;
+    EXPECT_TRUE(sentence(little).ends_with(" In DE00 nothing is gained.")) << sentence(little);
     Advice unsure = advice_for(Verdict::move, AdviceReason::nearer);
     unsure.uncertain_along_xy = 0.0031;
     EXPECT_NE(

@@ -88,7 +88,7 @@ TEST(WhiteFirstScreen, AHouseholdHasTheWhiteToDialInFirst) {
     EXPECT_LE(lines_of_display(one.out), 12U) << one.out;
 }
 
-// Displays side by side are judged by all the eyes that a viewer may have: whites that suit the likeliest one exactly leave most others something.
+// By more than can just be seen, 0.0011 in u'v' (the one-step circle of CIE TN 001:2014): displays side by side are judged by all the eyes that a viewer may have: whites that suit the likeliest one exactly leave most others something.
 TEST(WhiteFirstScreen, ARoomOfOneViewerIsNotPerfect) {
     const std::string demo = first_screen_demo;
     const Said said = run("white " + quoted(demo + "client-set.csv") + " " +

@@ -92,7 +92,8 @@ struct MetamerismViewer {
     double field_deg;
 };
 
-/// What a viewer is expected to see, whose eye is known by age and field only: the mean over the eyes that it may be, and what 95 of 100 of them see.
+/// What a viewer is expected to see, whose eye is known by age and field only, CIEDE2000: the mean over the eyes that it may be, and between what 95 of 100
+/// of them see.
 struct ExpectedSeen {
     double mean = 0.0, low = 0.0, high = 0.0;
 };

@@ -20,8 +20,8 @@ struct TextPage {
     Emphasis emphasis = Emphasis::none;
 };
 
-/// The document as lines of at most page.width columns of a terminal, each ended; a longer word goes on in the next. Charts aren't shown: what they show stands in the
-/// document in words and figures, too. What would steer a terminal is escaped wherever the document has it (io::harmless()), so that nothing but
+/// The document as lines of at most page.width columns of a terminal, each ended; a longer word goes on in the next. Charts aren't
+/// shown: what they show stands in the document in words and figures, too. What would steer a terminal is escaped wherever the document has it (io::harmless()), so that nothing but
 /// the emphasis asked for does. Throws nothing of its own.
 std::string text_of(const Document& document, const TextPage& page = {});
 

@@ -19,7 +19,7 @@ struct DisplayGroupOptions {
     /// How much a display's distance from the reference counts beside the distance between two displays; above 0, or the whole
     /// group could drift away.
     double reference_weight = 1.0;
-    /// What each is set to where it is seen alone; empty: the observer's target.
+    /// What each is set to where it is seen alone, x and y of CIE 1931, one a display; empty: the observer's targets.
     std::vector<Chromaticity<Cie1931_2deg>> alone = {};
 };
 

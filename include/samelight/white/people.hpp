@@ -159,6 +159,9 @@ struct GroupSetting {
     double from_reference_p95_uv;
 };
 
+/// The place of "each to the reference" among the settings that judge_display_group() returns: an index, without unit. Own.
+inline constexpr std::size_t setting_of_each_alone = 1;
+
 /// Distances from the right white in u', v' of CIE 1931, on average over what is not known.
 struct ExpectedSight {
     /// Of the white as it is; of named viewers, for whoever is worst off.

@@ -28,9 +28,10 @@ std::string de00_text(const Advice& advice, MovedFrom before) {
            ", after the move " + to_text(advice.de00_after, 1);
 }
 
-/// Less than what just shows side by side, about 1 (common practice): few will thank for it.
+/// Less than what just shows side by side, about 1 (common practice): few will thank for it. The verdict weighs u'v', so that DE00 may even rise.
 std::string small_gain_text(const Advice& advice) {
-    return advice.de00_before - advice.de00_after < 1.0 ? " A small gain." : "";
+    const double gain = advice.de00_before - advice.de00_after;
+    return gain <= 0.0 ? " In DE00 nothing is gained." : gain < 1.0 ? " A small gain." : "";
 }
 
 /// A move by less than its own doubt says so.

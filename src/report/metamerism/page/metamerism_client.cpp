@@ -21,26 +21,20 @@
 namespace samelight::report {
 namespace {
 
-/// Settings in the order of the matrix.
-enum Setting : std::size_t { as_set = 0, with_targets = 1, all_matched = 2 };
+/// Of the settings of the matrix, in its order, the two that an owner sees.
+enum Setting : std::size_t { as_set = 0, with_targets = 1 };
 
 double white_seen(const MetamerismAnswer& answer, std::size_t pair, Setting setting) {
     return answer.matrix.pairs[pair].figures[setting].white_de00.mean;
 }
 
-std::string client_screen(const MetamerismAnswer& answer, std::size_t i) {
-    const assess::MetamerismPanel& panel = answer.panels[i];
-    return panel.generic ? "a typical screen of the kind \"" + panel.title + "\""
-                         : plain_name(panel.name);
+std::string screen_called(const assess::MetamerismPanel& panel) {
+    return panel.generic ? panel.title : plain_name(panel.name);
 }
 
 std::string pair_heading(const MetamerismAnswer& answer, std::size_t pair) {
     const MatrixPair& p = answer.matrix.pairs[pair];
-    const auto name = [&](std::size_t i) {
-        return answer.panels[i].generic ? answer.panels[i].title
-                                        : plain_name(answer.panels[i].name);
-    };
-    return name(p.first) + " and " + name(p.second);
+    return screen_called(answer.panels[p.first]) + " and " + screen_called(answer.panels[p.second]);
 }
 
 /// What setting the whites does to a pair.
@@ -101,9 +95,11 @@ Section what_was_compared(const MetamerismAnswer& answer) {
     Section section{"compared", ""};
     List screens;
     bool generic = false;
-    for (std::size_t i = 0; i < answer.panels.size(); ++i) {
-        screens.items.push_back(client_screen(answer, i));
-        generic = generic || answer.panels[i].generic;
+    for (const assess::MetamerismPanel& panel : answer.panels) {
+        const std::string name = screen_called(panel);
+        screens.items.push_back(panel.generic ? "a typical screen of the kind \"" + name + "\""
+                                              : name);
+        generic = generic || panel.generic;
     }
     section.add("lead", Level::essential,
                 Paragraph{"Screens make white of different mixtures of light. People's eyes differ "
@@ -124,7 +120,7 @@ Document metamerism_client_document(const MetamerismAnswer& answer) {
     Document document{"How well your screens can be made to agree", {}};
     document.sections.push_back(what_was_compared(answer));
     std::size_t number = 0;
-    std::vector<std::size_t> told = pairs_told(answer);
+    const std::vector<std::size_t> told = pairs_told(answer);
     for (const std::size_t pair : told) {
         document.sections.push_back(client_pair(answer, pair, ++number));
     }

@@ -202,10 +202,8 @@ Section client_section(const assess::WhiteAnswer& answer, const assess::PanelPar
 
 /// Whites that suit several screens better side by side than those of each alone.
 void add_together(const assess::WhiteAnswer& answer, Document& document) {
-    // judge_display_group()'s second way is each alone, as told above.
-    constexpr std::size_t alone = 1;
     if (answer.panels.size() < 2 || !answer.recommended_setting ||
-        *answer.recommended_setting == alone) {
+        *answer.recommended_setting == setting_of_each_alone) {
         return;
     }
     const GroupSetting& way = answer.display_group[*answer.recommended_setting];

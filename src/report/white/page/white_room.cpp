@@ -115,10 +115,8 @@ std::string recommended_said(const assess::WhiteAnswer& answer) {
                "to the reference by what can be seen (" +
                to_text(uv_step_radius, 4) + ").";
     }
-    // judge_display_group()'s order.
-    constexpr std::size_t each_to_the_reference = 1;
-    const GroupSetting& each = answer.display_group.at(each_to_the_reference);
-    const bool hardly = index != each_to_the_reference &&
+    const GroupSetting& each = answer.display_group.at(setting_of_each_alone);
+    const bool hardly = index != setting_of_each_alone &&
                         each.between_mean_uv - way.between_mean_uv < uv_step_radius &&
                         each.from_reference_mean_uv - way.from_reference_mean_uv < uv_step_radius;
     return "Side by side set them to the line marked >, " + way.name +
