@@ -1,0 +1,43 @@
+#pragma once
+// Files of one instrument's readings of patches: what a visit measures after its instrument is corrected.
+#include <filesystem>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "samelight/check/readings/patch_reading.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::io {
+
+/// What a file of patch readings holds, and what was understood on the way.
+struct PatchReadingsFile {
+    /// The file's name as it was given.
+    std::string source;
+    /// In the file's order; at least one.
+    std::vector<PatchReading> rows;
+    /// How the file was read: whole sentences for people.
+    std::vector<std::string> understood;
+    /// See parse_patch_readings_csv().
+    std::vector<Warning> warnings;
+};
+
+/// Reads a file of patch readings. As parse_patch_readings_csv(), and throws Error (system) for what can't be opened or read, Error (input) for
+/// what is no regular file or too large.
+[[nodiscard]] SAMELIGHT_API PatchReadingsFile
+read_patch_readings_csv(const std::filesystem::path& file);
+
+/// Understands the text of a file of patch readings: one row a reading, columns in any order, read with the same tolerance as
+/// parse_readings_csv() (encodings, separators, decimal commas, heading lines, comments):
+/// - patch: its name; or signals, or both
+/// - X, Y, Z in cd/m2, or x, y, Y
+/// - r, g, b with bits (8 to 16; without: 8 where no code is above 255, else 10, said in `understood`) and range (full or limited; without: full, said); or
+///   level_pct: a grey of so many per cent of the signal, 0 to 109
+/// - repeat, time_s, window_pct, mode, position, flag: see PatchReading; cells may be empty
+/// A column `instrument`, where there is one, must name one instrument throughout.
+/// Warnings (codes): `flagged`, as parse_readings_csv(). Throws Error (input), one line: file:line:column, what was found, what was wanted.
+[[nodiscard]] SAMELIGHT_API PatchReadingsFile
+parse_patch_readings_csv(std::string_view bytes, const std::string& source);
+
+}  // namespace samelight::io
