@@ -1,0 +1,67 @@
+#pragma once
+// What the commands of a proof have in common: readings of patches with their correction, and what the display is meant to show.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "samelight/check/intent/intended_display.hpp"
+#include "samelight/check/readings/patch_reading.hpp"
+#include "samelight/meter/correction/stored_correction.hpp"
+#include "samelight/numeric/error.hpp"
+
+namespace samelight::report {
+
+/// A file of patch readings, and the correction that its instrument needs; empty: none.
+struct ReadingsTyped {
+    std::string file, correction = {};
+};
+
+/// Readings, corrected, and what is known about them.
+struct ReadingsOpened {
+    /// As the file was named.
+    std::string source;
+    /// CIE 1931 X, Y, Z, cd/m2, corrected where a correction was named.
+    std::vector<PatchReading> readings;
+    std::optional<StoredCorrection> correction = {};
+    /// How the files were read: whole sentences for people.
+    std::vector<std::string> understood = {};
+    std::vector<Warning> warnings = {};
+};
+
+/// Opens both files and corrects. Throws Error (input) for files that can't be, one line; a correction whose values are of another observer than
+/// CIE 1931 is refused.
+ReadingsOpened open_patch_readings(const ReadingsTyped& typed);
+
+/// What the display is meant to show, as it is typed.
+struct IntentTyped {
+    /// "x,y", or a file: the JSON of `samelight white` (of its only display, or FILE#DISPLAY); empty: the encoding's own white.
+    std::string white = {};
+    /// The id of a published encoding (RgbEncoding), or a file of a display's spectra: its own primaries.
+    std::string encoding = "bt709";
+    /// "bt1886", "power:EXPONENT", "srgb", "pq", "pq:PROGRAMME-PEAK" (rolled off from there), "hlg".
+    std::string curve = "bt1886";
+    /// Absent: as measured (MeasuredEnds), else 100 and 0; with PQ the peak.
+    std::optional<double> white_cd_m2 = {}, black_cd_m2 = {};
+};
+
+/// Luminances of full white and of black as the readings have them.
+struct MeasuredEnds {
+    std::optional<double> white_cd_m2 = {}, black_cd_m2 = {};
+};
+
+/// The display as it is meant to be, about the chosen white and about the encoding's own.
+struct IntentOpened {
+    IntendedDisplay chosen, plain;
+    /// A white was named.
+    bool white_chosen = false;
+    /// How it was understood, where a default or a measured value stands in: whole sentences.
+    std::vector<std::string> understood = {};
+};
+
+/// Understands what was typed. Throws Error (input), one line, for what can't be.
+IntentOpened open_intent(const IntentTyped& typed, const MeasuredEnds& ends = {});
+
+/// The ends from readings: the mean luminance of signals of 1, 1, 1 (or patches named white, grey-100), and of 0, 0, 0.
+MeasuredEnds measured_ends(const std::vector<PatchReading>& readings);
+
+}  // namespace samelight::report
