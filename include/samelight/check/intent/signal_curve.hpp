@@ -48,11 +48,12 @@ struct CurveOptions {
 /// BT.1886, power and sRGB reach from black to white; PQ is absolute, lifted to the black and cut or rolled off at the peak (BT.2390-8, 5.4.1, from
 /// memory: Hermite knee from signal 1.5 m - 0.5 of the programme's range, m the display's peak in it, and the black lift b (1 - E)^4); HLG
 /// has the channels act on each other by its system gamma, the weights those of BT.2100.
-/// Range: signals of -0.1 to 1.1; below 0 and above 1 as the curve itself goes on there, PQ without roll-off included.
-/// Error: that of the curve's own (Bt1886, PlainGamma, Srgb, Pq, HlgDisplay); back from light 1e-9 of a signal with a roll-off, elsewhere 1e-12.
+/// Range: signals of -0.1 to 1.1; below 0 and above 1 as the curve itself goes on there, but that PQ stays at the black and at the peak.
+/// Error: that of the curve's own (Bt1886, PlainGamma, Srgb, Pq, HlgDisplay); back from light with PQ 1e-12 of a signal.
 class SAMELIGHT_API SignalCurve {
   public:
-    /// Throws Error (domain) for numbers outside the ranges of CurveOptions, or a peak above 10,000 with PQ.
+    /// Throws Error (domain) for numbers outside the ranges of CurveOptions; with PQ for a peak above 10,000 cd/m2 or a black whose lift would turn
+    /// the curve (above a quarter of the programme's range in signal, about 5 cd/m2); as HlgDisplay.
     explicit SignalCurve(const CurveOptions& options);
 
     /// As asked for.
@@ -65,7 +66,7 @@ class SAMELIGHT_API SignalCurve {
     /// Signals of three lights, cd/m2: within 0 and 1, where the curve is so; lights beyond its ends give the end. `cut` says which.
     struct Signals {
         std::array<double, 3> signal;
-        /// A light lay outside what the curve makes, by over 1e-9 of the white.
+        /// A light lay outside what the curve makes, by over 1e-6 of the white.
         bool cut;
     };
     /// The inverse of light().
@@ -75,7 +76,13 @@ class SAMELIGHT_API SignalCurve {
     [[nodiscard]] std::optional<double> knee() const;
 
   private:
+    [[nodiscard]] double pq(double signal) const;
+    [[nodiscard]] double pq_signal(double luminance) const;
+    [[nodiscard]] std::array<double, 3> own_signals(const std::array<double, 3>& light) const;
+
     CurveOptions options_;
+    /// PQ: the programme's range, and the display's black and peak in it.
+    double range_ = 1.0, least_ = 0.0, most_ = 1.0;
 };
 
 }  // namespace samelight
