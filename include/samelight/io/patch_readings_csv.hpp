@@ -37,7 +37,7 @@ read_patch_readings_csv(const std::filesystem::path& file);
 /// - repeat, time_s, window_pct, mode, position, flag: see PatchReading; cells may be empty
 /// A column `instrument`, where there is one, must name one instrument throughout.
 /// Warnings (codes): `flagged`, as parse_readings_csv(). Throws Error (input), one line: file:line:column, what was found, what was wanted.
-[[nodiscard]] SAMELIGHT_API PatchReadingsFile
-parse_patch_readings_csv(std::string_view bytes, const std::string& source);
+[[nodiscard]] SAMELIGHT_API PatchReadingsFile parse_patch_readings_csv(std::string_view bytes,
+                                                                       const std::string& source);
 
 }  // namespace samelight::io

@@ -14,11 +14,29 @@ namespace samelight::io::detail {
 namespace {
 
 constexpr std::array<const char*, reading_columns> column_names = {
-    "patch", "instrument", "repeat", "X",     "Y",      "Z",          "x",    "y",   "r",
-    "g",     "b",          "bits",   "range", "time_s", "window_pct", "mode", "flag"};
+    "patch", "instrument", "repeat",   "X",       "Y",     "Z",      "x",          "y",
+    "r",     "g",          "b",        "bits",    "range", "time_s", "window_pct", "mode",
+    "flag",  "level_pct",  "position", "control", "steps", "least",  "most"};
 
-constexpr const char* wanted_heading =
-    "a heading row with patch, instrument and X, Y, Z (or x, y, Y)";
+/// What a heading row must name, and how that is said.
+struct HeadingWords {
+    std::string found, wanted;
+};
+
+HeadingWords heading_words(ReadingsKind kind) {
+    switch (kind) {
+        case ReadingsKind::patches:
+            return {"patches (patch, r, g, b or level_pct) and values",
+                    "a heading row with patch, r, g, b or level_pct, and X, Y, Z (or x, y, Y)"};
+        case ReadingsKind::controls:
+            return {"control and steps",
+                    "a heading row with control, steps and X, Y, Z (or x, y, Y)"};
+        case ReadingsKind::paired:
+            break;
+    }
+    return {"patch and instrument",
+            "a heading row with patch, instrument and X, Y, Z (or x, y, Y)"};
+}
 
 /// A heading without the unit in brackets behind it, and that unit.
 struct NameAndUnit {
@@ -44,21 +62,37 @@ std::optional<ReadingColumn> column_named(const std::string& name) {
             return column;
         }
     }
+    // As people write it where there is one unit only.
+    if (lowered(name) == "time") {
+        return ReadingColumn::time_s;
+    }
     return {};
 }
 
-bool is_heading(const std::vector<Cell>& cells) {
-    bool patch = false;
-    bool instrument = false;
+bool is_heading(const std::vector<Cell>& cells, ReadingsKind kind) {
+    std::array<bool, reading_columns> has{};
     for (const Cell& cell : cells) {
-        const std::string name = lowered(split_unit(cell.text).name);
-        patch = patch || name == "patch";
-        instrument = instrument || name == "instrument";
+        if (const auto column = column_named(split_unit(cell.text).name)) {
+            has.at(static_cast<std::size_t>(*column)) = true;
+        }
     }
-    return patch && instrument;
+    const auto names = [&has](ReadingColumn column) {
+        return has.at(static_cast<std::size_t>(column));
+    };
+    switch (kind) {
+        case ReadingsKind::patches:
+            return (names(ReadingColumn::patch) || names(ReadingColumn::r) ||
+                    names(ReadingColumn::level_pct)) &&
+                   (names(ReadingColumn::Y) || names(ReadingColumn::X) || names(ReadingColumn::x));
+        case ReadingsKind::controls:
+            return names(ReadingColumn::control) && names(ReadingColumn::steps);
+        case ReadingsKind::paired:
+            break;
+    }
+    return names(ReadingColumn::patch) && names(ReadingColumn::instrument);
 }
 
-void find_heading(const Sheet& sheet, ReadingsLayout& layout) {
+void find_heading(const Sheet& sheet, ReadingsKind kind, ReadingsLayout& layout) {
     std::vector<Cell> cells;
     for (std::size_t i = 0; i < sheet.lines().size(); ++i) {
         for (const char separator : {',', ';', '\t'}) {
@@ -66,14 +100,15 @@ void find_heading(const Sheet& sheet, ReadingsLayout& layout) {
                 continue;
             }
             sheet.split(i, separator, cells);
-            if (is_heading(cells)) {
+            if (is_heading(cells, kind)) {
                 layout.separator = separator;
                 layout.heading = i;
                 return;
             }
         }
     }
-    sheet.refuse_file("no heading row that names patch and instrument", wanted_heading);
+    const HeadingWords words = heading_words(kind);
+    sheet.refuse_file("no heading row that names " + words.found, words.wanted);
 }
 
 void take_heading(const Sheet& sheet, ReadingsLayout& layout) {
@@ -192,15 +227,17 @@ bool is_numeric(ReadingColumn column) {
         case ReadingColumn::range:
         case ReadingColumn::mode:
         case ReadingColumn::flag:
+        case ReadingColumn::position:
+        case ReadingColumn::control:
             return false;
         default:
             return true;
     }
 }
 
-ReadingsLayout find_readings_layout(const Sheet& sheet) {
+ReadingsLayout find_readings_layout(const Sheet& sheet, ReadingsKind kind) {
     ReadingsLayout layout;
-    find_heading(sheet, layout);
+    find_heading(sheet, kind, layout);
     take_heading(sheet, layout);
     require_columns(sheet, layout);
     find_mark(sheet, layout);

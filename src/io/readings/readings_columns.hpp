@@ -27,9 +27,25 @@ enum class ReadingColumn : std::size_t {
     time_s,
     window_pct,
     mode,
-    flag
+    flag,
+    level_pct,
+    position,
+    control,
+    steps,
+    least,
+    most
 };
-inline constexpr std::size_t reading_columns = 17;
+inline constexpr std::size_t reading_columns = 23;
+
+/// What a row of the file is, and so what its heading must name.
+enum class ReadingsKind {
+    /// patch and instrument
+    paired,
+    /// patch, r, g, b or level_pct, beside values
+    patches,
+    /// control and steps
+    controls
+};
 
 struct ReadingsLayout {
     static constexpr std::size_t nowhere = std::numeric_limits<std::size_t>::max();
@@ -54,9 +70,9 @@ struct ReadingsLayout {
 };
 
 /// Finds the heading row, the separator and the decimal mark.
-/// Throws Error (input) where there is no heading with patch and instrument, for a column named twice or missing, for other units
+/// Throws Error (input) where there is no heading of that kind, for a column named twice or missing, for other units
 /// than cd/m2, and where a mark may separate thousands.
-ReadingsLayout find_readings_layout(const Sheet& sheet);
+ReadingsLayout find_readings_layout(const Sheet& sheet, ReadingsKind kind);
 
 /// True for cd/m2 as people write it, in small letters.
 bool is_luminance_unit(const std::string& unit);

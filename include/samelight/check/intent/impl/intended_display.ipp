@@ -24,8 +24,8 @@ SAMELIGHT_INLINE SignalCurve::Signals IntendedDisplay::signals(
     return curve_.signals(detail::times(encoding_.rgb_from_xyz(), xyz));
 }
 
-SAMELIGHT_INLINE IntendedDisplay IntendedDisplay::with_white(
-    const Chromaticity<Cie1931_2deg>& white) const {
+SAMELIGHT_INLINE IntendedDisplay
+IntendedDisplay::with_white(const Chromaticity<Cie1931_2deg>& white) const {
     const RgbPrimaries& p = encoding_.primaries();
     using Xy = Chromaticity<Cie1931_2deg>;
     return {RgbEncoding(encoding_.title(), {Xy(p.red[0], p.red[1]), Xy(p.green[0], p.green[1]),

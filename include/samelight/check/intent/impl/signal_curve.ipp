@@ -126,9 +126,9 @@ SAMELIGHT_INLINE std::array<double, 3> SignalCurve::own_signals(
     const Luminance white(options_.white_cd_m2);
     const Luminance black(options_.black_cd_m2);
     if (options_.kind == CurveKind::hlg) {
-        const auto s =
-            HlgDisplay(white, black)
-                .signals({std::max(0.0, light[0]), std::max(0.0, light[1]), std::max(0.0, light[2])});
+        const auto s = HlgDisplay(white, black)
+                           .signals({std::max(0.0, light[0]), std::max(0.0, light[1]),
+                                     std::max(0.0, light[2])});
         return {s[0].value(), s[1].value(), s[2].value()};
     }
     std::array<double, 3> result{};
@@ -143,8 +143,8 @@ SAMELIGHT_INLINE std::array<double, 3> SignalCurve::own_signals(
                     PlainGamma(options_.exponent, white, black).signal(Luminance(l)).value();
                 break;
             case CurveKind::srgb:
-                result[i] =
-                    Srgb::signal(LinearLight((l - black.cd_m2()) / (white - black).cd_m2())).value();
+                result[i] = Srgb::signal(LinearLight((l - black.cd_m2()) / (white - black).cd_m2()))
+                                .value();
                 break;
             default:
                 result[i] = pq_signal(l);
@@ -167,8 +167,7 @@ SAMELIGHT_INLINE SignalCurve::Signals SignalCurve::signals(
     }
     const std::array<double, 3> made = light(result.signal);
     for (std::size_t i = 0; i < 3; ++i) {
-        result.cut =
-            result.cut || std::abs(made[i] - light_cd_m2[i]) > 1e-6 * options_.white_cd_m2;
+        result.cut = result.cut || std::abs(made[i] - light_cd_m2[i]) > 1e-6 * options_.white_cd_m2;
     }
     return result;
 }

@@ -91,8 +91,8 @@ inline Eigen::Matrix3Xd surface_amounts(const RgbEncoding& encoding) {
     const Eigen::Matrix3Xd xyz = rows.rows() * patch_lights(patch_set(), d65) / white.y();
     const RgbPrimaries& p = encoding.primaries();
     const double sum = white.sum();
-    const Matrix3 amounts = inverse(
-        rp177({p.red, p.green, p.blue, {white.x() / sum, white.y() / sum}}));
+    const Matrix3 amounts =
+        inverse(rp177({p.red, p.green, p.blue, {white.x() / sum, white.y() / sum}}));
     Eigen::Matrix3Xd result(3, xyz.cols());
     for (Eigen::Index i = 0; i < xyz.cols(); ++i) {
         const auto a = times(amounts, {xyz(0, i), xyz(1, i), xyz(2, i)});
@@ -109,8 +109,8 @@ inline void add_surfaces(const IntendedDisplay& plain, std::vector<SignalPatch>&
     for (const std::size_t i : surfaces_to_prove()) {
         const SurfacePatch& surface = patch_set()[i];
         const auto column = amounts.col(static_cast<Eigen::Index>(i));
-        const auto made = plain.curve().signals(
-            {white * column(0), white * column(1), white * column(2)});
+        const auto made =
+            plain.curve().signals({white * column(0), white * column(1), white * column(2)});
         SignalGroup group = SignalGroup::other;
         if (surface.group == PatchGroup::skin) {
             group = SignalGroup::skin;
