@@ -68,7 +68,7 @@ struct WarmUp {
 
 /// Judges white over time.
 ///
-/// A straight line through each of x, y and ln Y in the last minutes says how far it moved, with the doubt of Student's t. Where that is too far, an
+/// A straight line through each of x, y and Y in the last minutes says how far it moved, with the doubt of Student's t. Where that is too far, an
 /// exponential approach x = a + b exp(-t / T), one T from 1 to 240 min for the three, is fitted to all readings and gives the moment from which the limits
 /// hold; the range is that over all T which the readings don't reject (likelihood ratio, 95 %).
 /// readings: in any order, of different times; luminances above 0. Range: 4 or more. Throws Error (domain) for fewer, times that aren't finite, lights

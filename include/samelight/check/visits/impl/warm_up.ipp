@@ -14,7 +14,7 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// Minutes and x, y, ln Y.
+/// Minutes and x, y, Y over the last one's.
 struct WhiteAt {
     double minute;
     std::array<double, 3> value;
@@ -33,10 +33,15 @@ inline std::vector<WhiteAt> whites_in_order(std::span<const WarmUpReading> readi
         const double sum = r.xyz[0] + r.xyz[1] + r.xyz[2];
         require_warm_up(std::isfinite(sum) && sum > 0.0 && r.xyz[1] > 0.0,
                         "a white of Y " + to_text(r.xyz[1]), "a luminance above 0");
-        result.push_back({r.time_s / 60.0, {r.xyz[0] / sum, r.xyz[1] / sum, std::log(r.xyz[1])}});
+        result.push_back({r.time_s / 60.0, {r.xyz[0] / sum, r.xyz[1] / sum, r.xyz[1]}});
     }
     std::sort(result.begin(), result.end(),
               [](const WhiteAt& a, const WhiteAt& b) { return a.minute < b.minute; });
+    // An approach that is exponential in light isn't in its logarithm.
+    const double last = result.empty() ? 1.0 : result.back().value[2];
+    for (WhiteAt& white : result) {
+        white.value[2] /= last;
+    }
     return result;
 }
 
@@ -81,52 +86,84 @@ inline std::array<WarmUpMove, 3> moves_at_end(std::span<const WhiteAt> last, dou
     return moves;
 }
 
-/// An approach with one time constant: how badly it fits, and from when the limits hold.
+/// An approach with one time constant: how badly it fits, and of each value how far it goes and how well that is known.
 struct WarmUpApproach {
-    double misfit, ready_minute;
+    double constant_min, misfit;
+    std::array<double, 3> way, way_sd;
 };
 
-inline WarmUpApproach warm_up_approach(std::span<const WhiteAt> whites, const WarmUpLimits& limits,
-                                       double constant_min) {
+inline WarmUpApproach warm_up_approach(std::span<const WhiteAt> whites, double constant_min) {
     const double start = whites.front().minute;
     const auto n = static_cast<double>(whites.size());
     // Below what a display of digits can show nothing fits better than anything else.
     constexpr std::array<double, 3> least_sd{1e-6, 1e-6, 1e-5};
-    WarmUpApproach result{0.0, start};
+    WarmUpApproach result{constant_min, 0.0, {}, {}};
     for (std::size_t k = 0; k < 3; ++k) {
         const WarmUpLine line = warm_up_line(whites, k, [&](const WhiteAt& w) {
             return std::exp(-(w.minute - start) / constant_min);
         });
-        result.misfit += n * std::log(line.rest + n * least_sd[k] * least_sd[k]);
-        const double limit = k < 2 ? limits.xy : limits.luminance_share;
-        const double moved = std::abs(line.slope) * std::expm1(limits.minutes / constant_min);
-        if (moved > limit) {
-            result.ready_minute =
-                std::max(result.ready_minute, start + constant_min * std::log(moved / limit));
-        }
+        const double variance = line.rest / n + least_sd[k] * least_sd[k];
+        result.misfit += n * std::log(variance);
+        result.way[k] = line.slope;
+        result.way_sd[k] = std::sqrt(variance * line.slope_variance_share);
     }
     return result;
 }
 
+/// Minutes from the first reading until the limits hold, each way so many standard deviations longer.
+inline double minutes_until_steady(const WarmUpApproach& one, const WarmUpLimits& limits,
+                                   double deviations) {
+    double minutes = 0.0;
+    for (std::size_t k = 0; k < 3; ++k) {
+        const double limit = k < 2 ? limits.xy : limits.luminance_share;
+        const double way = std::max(0.0, std::abs(one.way[k]) + deviations * one.way_sd[k]);
+        const double moved = way * std::expm1(limits.minutes / one.constant_min);
+        if (moved > limit) {
+            minutes = std::max(minutes, one.constant_min * std::log(moved / limit));
+        }
+    }
+    return minutes;
+}
+
+/// Approaches of time constants from `first` on, each `factor` times the one before.
+inline std::vector<WarmUpApproach> warm_up_approaches(std::span<const WhiteAt> whites, double first,
+                                                      double factor, int count) {
+    std::vector<WarmUpApproach> tried;
+    for (int i = 0; i < count; ++i) {
+        tried.push_back(warm_up_approach(whites, first * std::pow(factor, i)));
+    }
+    return tried;
+}
+
 inline std::optional<WarmUpWait> wait_until_steady(std::span<const WhiteAt> whites,
                                                    const WarmUpLimits& limits) {
-    std::vector<WarmUpApproach> tried;
-    constexpr int steps = 160;
-    for (int i = 0; i <= steps; ++i) {
-        tried.push_back(warm_up_approach(whites, limits, std::pow(240.0, i / double{steps})));
-    }
+    // From 1 to 240 minutes, then more closely about the best.
     const auto better = [](const WarmUpApproach& a, const WarmUpApproach& b) {
         return a.misfit < b.misfit;
     };
+    std::vector<WarmUpApproach> tried =
+        warm_up_approaches(whites, 1.0, std::pow(240.0, 1.0 / 160.0), 161);
+    const double near = std::min_element(tried.begin(), tried.end(), better)->constant_min;
+    const auto closely = warm_up_approaches(whites, near / 1.2, std::pow(1.44, 1.0 / 200.0), 201);
+    tried.insert(tried.end(), closely.begin(), closely.end());
     const WarmUpApproach best = *std::min_element(tried.begin(), tried.end(), better);
-    const double farthest = best.misfit + chi_squared_quantile(0.95, 1.0);
-    const double end = whites.back().minute;
-    WarmUpWait wait{std::max(0.0, best.ready_minute - end), 1e9, 0.0};
+    // Few readings: the likelihood of three scatters and seven other numbers is too sharp by their share.
+    const auto n = static_cast<double>(whites.size());
+    const double room = chi_squared_quantile(0.95, 1.0) * n / (n - 7.0 / 3.0);
+    const double passed = whites.back().minute - whites.front().minute;
+    const double likely = minutes_until_steady(best, limits, 0.0);
+    WarmUpWait wait{likely, likely, likely};
     for (const WarmUpApproach& one : tried) {
-        if (one.misfit <= farthest) {
-            wait.least_min = std::min(wait.least_min, std::max(0.0, one.ready_minute - end));
-            wait.most_min = std::max(wait.most_min, one.ready_minute - end);
+        const double left = room - (one.misfit - best.misfit);
+        if (left >= 0.0) {
+            wait.least_min =
+                std::min(wait.least_min, minutes_until_steady(one, limits, -std::sqrt(left)));
+            wait.most_min =
+                std::max(wait.most_min, minutes_until_steady(one, limits, std::sqrt(left)));
         }
+    }
+    for (double* minutes : {&wait.likely_min, &wait.least_min, &wait.most_min}) {
+        *minutes = std::max(0.0, *minutes - passed);
     }
     // A line without an end is no approach.
     constexpr double longest = 240.0;
