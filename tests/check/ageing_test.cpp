@@ -242,7 +242,7 @@ TEST(Ageing, WhatCannotBeComparedIsRefused) {
 }
 
 TEST(TargetLife, AStraightWayIsFollowedToTheLimit) {
-    TargetLifeRequest request{{0.3127, 0.3290}, {0.3127, 0.3290}, {0.3127, 0.3280}};
+    TargetLifeRequest request{{{0.3127, 0.3290}}, {0.3127, 0.3290}, {0.3127, 0.3280}};
     request.degrees_of_freedom = 20.0;
     request.months = 12.0;
     request.then_covariance = request.now_covariance = {1e-14, 0, 0, 1e-14};
@@ -258,7 +258,10 @@ TEST(TargetLife, AStraightWayIsFollowedToTheLimit) {
     EXPECT_NEAR(life.months->likely.value(), 12.0 * (0.003 / distance - 1.0), 1e-6);
     request.months.reset();
     EXPECT_FALSE(target_life(request).months);
-    request.target = {0.0, 0.3};
+    request.target.reset();
+    EXPECT_NEAR(target_life(request).distance_now.likely, distance, 1e-12);
+    EXPECT_EQ(target_life(request).distance_then.most, 0.0);
+    request.target = {{0.0, 0.3}};
     EXPECT_THROW(target_life(request), Error);
 }
 
@@ -268,11 +271,12 @@ TEST(TargetLife, ItsRangeHoldsTheTruth) {
     constexpr double sd = 0.0002;
     int inside = 0;
     const std::array<double, 2> step{0.0004, -0.0010};
-    TargetLifeRequest request{{0.3127, 0.3290}, {}, {}};
+    constexpr std::array<double, 2> target{0.3127, 0.3290};
+    TargetLifeRequest request{target, {}, {}};
     request.then_covariance = request.now_covariance = {sd * sd, 0, 0, sd * sd};
     request.degrees_of_freedom = 16.0;
     request.months = 12.0;
-    request.then = request.target;
+    request.then = target;
     request.now = {0.3127 + step[0], 0.3290 + step[1]};
     TargetLifeRequest exact = request;
     exact.then_covariance = exact.now_covariance = {1e-14, 0, 0, 1e-14};
@@ -280,8 +284,8 @@ TEST(TargetLife, ItsRangeHoldsTheTruth) {
     constexpr int tried = 400;
     for (int i = 0; i < tried; ++i) {
         for (std::size_t k = 0; k < 2; ++k) {
-            request.then[k] = request.target[k] + sd * draw_normal(random);
-            request.now[k] = request.target[k] + step[k] + sd * draw_normal(random);
+            request.then[k] = target[k] + sd * draw_normal(random);
+            request.now[k] = target[k] + step[k] + sd * draw_normal(random);
         }
         const TargetLife::Months months = target_life(request).months.value();
         inside += months.least.value_or(1e9) <= truth && truth <= months.most.value_or(1e9) ? 1 : 0;

@@ -11,8 +11,10 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 /// What is asked.
 struct TargetLifeRequest {
-    /// CIE x, y of the target, and of white at both visits.
-    std::array<double, 2> target{}, then{}, now{};
+    /// CIE x, y of the target; absent: where white truly was then.
+    std::optional<std::array<double, 2>> target = {};
+    /// Of white at both visits, as read.
+    std::array<double, 2> then{}, now{};
     /// Of x, y of both.
     CovarianceMatrix<2> then_covariance{}, now_covariance{};
     /// Behind both; may be infinite.

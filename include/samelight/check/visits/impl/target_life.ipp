@@ -44,7 +44,7 @@ struct WhiteWay {
 
 inline WhiteWay way_of_white(const TargetLifeRequest& request, const UvPoint& then,
                              const UvPoint& now) {
-    const UvPoint target = uv_of_white(request.target);
+    const UvPoint target = request.target ? uv_of_white(*request.target) : then;
     const UvPoint at{now[0] - target[0], now[1] - target[1]};
     WhiteWay way{std::hypot(then[0] - target[0], then[1] - target[1]), std::hypot(at[0], at[1]),
                  0.0, std::numeric_limits<double>::infinity()};
@@ -66,7 +66,7 @@ inline WhiteWay way_of_white(const TargetLifeRequest& request, const UvPoint& th
 }
 
 inline void require_life(const TargetLifeRequest& request) {
-    for (const auto& xy : {request.target, request.then, request.now}) {
+    for (const auto& xy : {request.target.value_or(request.then), request.then, request.now}) {
         if (!(xy[0] > 0.0 && xy[1] > 0.0 && xy[0] + xy[1] < 1.0)) {
             throw Error(ErrorKind::domain, "target_life",
                         "a white of " + to_text(xy[0]) + ", " + to_text(xy[1]),
