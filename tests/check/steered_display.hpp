@@ -50,8 +50,7 @@ class SteeredDisplay {
             bend_[k] = chance_.between(-0.004, 0.004);
         }
         // Shares of D65 by the display's own primaries, then off by up to 12 % a channel.
-        const Matrix3 columns = detail::primary_columns(
-            {own[0], own[1], own[2], {0.3127, 0.3290}});
+        const Matrix3 columns = detail::primary_columns({own[0], own[1], own[2], {0.3127, 0.3290}});
         const auto shares = detail::times(
             detail::inverse(columns), xyz_from_xyY(0.3127, 0.3290, chance_.between(90.0, 300.0)));
         for (std::size_t k = 0; k < 3; ++k) {
@@ -60,11 +59,13 @@ class SteeredDisplay {
                 light_[k][i] = columns[i][k] * share;
             }
         }
-        const double leak = chance_.between(0.0, 0.0006) * (light_[0][1] + light_[1][1] + light_[2][1]);
+        const double leak =
+            chance_.between(0.0, 0.0006) * (light_[0][1] + light_[1][1] + light_[2][1]);
         black_ = xyz_from_xyY(0.29, 0.30, std::max(1e-6, leak));
         for (std::size_t j = 0; j < controls; ++j) {
             const bool gain = j < 3;
-            const double size = gain ? chance_.between(0.002, 0.008) : chance_.between(0.0006, 0.003);
+            const double size =
+                gain ? chance_.between(0.002, 0.008) : chance_.between(0.0006, 0.003);
             for (std::size_t k = 0; k < 3; ++k) {
                 const double part = size * (k == j % 3 ? 1.0 : chance_.between(0.0, 0.15));
                 top_[j][k] = part * (gain ? 1.0 : chance_.between(0.0, 1.0));
@@ -80,7 +81,8 @@ class SteeredDisplay {
     std::array<int, controls> most{40, 40, 40, 40, 40, 40};
 
     static Control control(std::size_t j) {
-        return {static_cast<ControlChannel>(j % 3), j < 3 ? ControlKind::gain : ControlKind::offset};
+        return {static_cast<ControlChannel>(j % 3),
+                j < 3 ? ControlKind::gain : ControlKind::offset};
     }
 
     [[nodiscard]] std::array<double, 3> truth(double signal) const {

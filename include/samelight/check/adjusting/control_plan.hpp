@@ -79,7 +79,8 @@ SAMELIGHT_API std::array<double, 3> moved_doubt(const std::vector<ControlReply>&
 /// The steps within the limits that bring all greys nearest to the intended chromaticity, white counting four times a grey and greys the less the
 /// less sure their reading is; then, with a tenth of the weight, the curve and as little change of light as can be. Least squares between
 /// the limits (50 steps where none are known), then the best whole steps among the neighbours.
-/// Error: see PlannedGrey::doubt. Throws Error (domain) without a white above black or without gains and offsets.
+/// Error: see PlannedGrey::doubt. Without gains and offsets the greys stay as they are. Throws Error (domain) without a white above
+/// black.
 /// Source: own rule; least squares as damped_least_squares.
 SAMELIGHT_API ControlPlan plan_controls(const PlanRequest& request);
 

@@ -19,12 +19,15 @@ enum class PointNeed {
     /// The doubt of its reading reaches across 0.0015: read again first.
     unsure,
     /// Too dark to be told.
-    too_dark
+    too_dark,
+    /// No greys around it were read.
+    not_read
 };
 
-/// "needed", "not_needed", "unsure" or "too_dark".
+/// "needed", "not_needed", "unsure", "too_dark" or "not_read".
 inline const char* code_of(PointNeed need) {
-    constexpr std::array<const char*, 4> codes = {"needed", "not_needed", "unsure", "too_dark"};
+    constexpr std::array<const char*, 5> codes = {"needed", "not_needed", "unsure", "too_dark",
+                                                   "not_read"};
     return codes.at(static_cast<std::size_t>(need));
 }
 

@@ -62,8 +62,7 @@ inline std::vector<PlanGrey> greys_with_a_say(const PlanRequest& request) {
             continue;
         }
         const auto width = xy_half_width(
-            request.drives, *drives,
-            request.drives.noise(*drives, request.noise, level.readings));
+            request.drives, *drives, request.drives.noise(*drives, request.noise, level.readings));
         const bool white = &level == &request.greys.back();
         const double scale = std::hypot(unit_xy, width[0], width[1]);
         greys.push_back({level, *drives, target_of(request.intended, level.level),
@@ -134,7 +133,9 @@ inline std::vector<double> best_steps(const PlanRequest& request,
     for (int round = 0; round < 3 && !free.empty(); ++round) {
         values = damped_least_squares(
             bounds, std::move(values),
-            [&](const std::vector<double>& at) { return plan_residuals(request, greys, spread(at)); },
+            [&](const std::vector<double>& at) {
+                return plan_residuals(request, greys, spread(at));
+            },
             [](const Eigen::VectorXd&) { return false; });
     }
     return spread(values);
@@ -220,8 +221,7 @@ inline PlannedGrey planned_grey(const PlanRequest& request, const GreyLevel& gre
         return result;
     }
     const auto after = moved_drives(request.replies, steps, *drives);
-    const auto deviation =
-        moved_doubt(request.replies, steps, request.drives, grey, request.noise);
+    const auto deviation = moved_doubt(request.replies, steps, request.drives, grey, request.noise);
     const auto width = xy_half_width(request.drives, after, deviation);
     const auto luminances = request.drives.luminances();
     result.after = xyY_from_xyz(request.drives.xyz(after));
@@ -235,8 +235,8 @@ inline PlannedGrey planned_grey(const PlanRequest& request, const GreyLevel& gre
     result.doubt = {width[0], width[1], coverage_95 * std::sqrt(variance)};
     result.off_read = std::hypot(result.read[0] - target[0], result.read[1] - target[1]);
     result.off_after = std::hypot(result.after[0] - target[0], result.after[1] - target[1]);
-    const auto reading = xy_half_width(
-        request.drives, *drives, request.drives.noise(*drives, request.noise, grey.readings));
+    const auto reading = xy_half_width(request.drives, *drives,
+                                       request.drives.noise(*drives, request.noise, grey.readings));
     result.too_dark = std::max(reading[0], reading[1]) > ControlPlan::near_enough_xy;
     return result;
 }
@@ -259,8 +259,8 @@ inline bool moves_for_nothing(const PlanRequest& request, const std::vector<doub
 /// The distance of white in x, y after steps that need not be whole.
 inline double white_off(const PlanRequest& request, const PlanGrey& white,
                         const std::vector<double>& steps) {
-    const auto after = xyY_from_xyz(
-        request.drives.xyz(moved_drives(request.replies, steps, white.drives)));
+    const auto after =
+        xyY_from_xyz(request.drives.xyz(moved_drives(request.replies, steps, white.drives)));
     return std::hypot(after[0] - white.target[0], after[1] - white.target[1]);
 }
 
@@ -326,10 +326,6 @@ SAMELIGHT_INLINE ControlPlan plan_controls(const PlanRequest& request) {
     PlanRequest asked = request;
     std::erase_if(asked.replies,
                   [](const ControlReply& r) { return r.control.kind == ControlKind::point; });
-    if (asked.replies.empty()) {
-        throw Error(ErrorKind::domain, "plan_controls", "no gain and no offset",
-                    "at least one of them");
-    }
     const std::vector<detail::PlanGrey> greys = detail::greys_with_a_say(asked);
     const BoundedValues limits = detail::limits_of(asked.replies, unknown_limit);
     const std::vector<double> best = detail::best_steps(asked, greys, limits);

@@ -23,10 +23,10 @@ struct ReplyRow {
                                       const std::string& wanted) {
     const std::string name = reading.control ? name_of(*reading.control) : "control";
     const ErrorPlace where{name, static_cast<int>(reading.line)};
-    throw Error(ErrorKind::input,
-                reading.line > 0 ? ErrorPlace{"line " + std::to_string(reading.line) + ", " + name}
-                                 : where,
-                found, wanted);
+    throw Error(
+        ErrorKind::input,
+        reading.line > 0 ? ErrorPlace{"line " + std::to_string(reading.line) + ", " + name} : where,
+        found, wanted);
 }
 
 inline double level_of(const ControlReading& reading) {
@@ -36,9 +36,8 @@ inline double level_of(const ControlReading& reading) {
     if (reading.control && reading.control->kind == ControlKind::offset) {
         refuse_reply(reading, "no level", "level_pct: the grey at which the offset was read");
     }
-    return reading.control && reading.control->kind == ControlKind::point
-               ? reading.control->level
-               : 1.0;
+    return reading.control && reading.control->kind == ControlKind::point ? reading.control->level
+                                                                          : 1.0;
 }
 
 /// The grey of 0 steps at a level: of the replies' own rows, else of the greys.
@@ -54,10 +53,9 @@ inline GreyLevel grey_moved_from(std::span<const ControlReading> readings,
             }
         }
     }
-    const auto read = std::find_if(greys.levels.begin(), greys.levels.end(),
-                                   [level](const GreyLevel& g) {
-                                       return std::abs(g.level - level) < 1e-9;
-                                   });
+    const auto read =
+        std::find_if(greys.levels.begin(), greys.levels.end(),
+                     [level](const GreyLevel& g) { return std::abs(g.level - level) < 1e-9; });
     if (from.readings > 0) {
         return from;
     }
@@ -86,8 +84,7 @@ inline std::vector<ReplyRow> rows_of(std::span<const ControlReading> readings,
         const auto noise_after = greys.drives.noise(*after, greys.noise, 1);
         for (std::size_t k = 0; k < 3; ++k) {
             row.moved[k] = (*after)[k] - (*before)[k];
-            row.variance[k] =
-                noise_before[k] * noise_before[k] + noise_after[k] * noise_after[k];
+            row.variance[k] = noise_before[k] * noise_before[k] + noise_after[k] * noise_after[k];
         }
         rows.push_back(row);
     }
@@ -133,8 +130,8 @@ inline ReplyPrior prior_of(const std::vector<ReplyRow>& rows, ControlKind kind, 
 }
 
 /// One channel's top and bottom, their covariance, and the sum of squares left.
-inline double fit_channel(const std::vector<ReplyRow>& rows, const ReplyPrior& prior,
-                          std::size_t k, ControlReply& reply) {
+inline double fit_channel(const std::vector<ReplyRow>& rows, const ReplyPrior& prior, std::size_t k,
+                          ControlReply& reply) {
     double tt = 1.0 / (prior.deviation[0] * prior.deviation[0]);
     double bb = 1.0 / (prior.deviation[1] * prior.deviation[1]);
     double tb = 0.0;
@@ -168,8 +165,8 @@ inline void take_limits(std::span<const ControlReading> readings, ControlReply& 
         if (reading.control != reply.control) {
             continue;
         }
-        for (const auto& [given, kept] : {std::pair{reading.least, &reply.least},
-                                          std::pair{reading.most, &reply.most}}) {
+        for (const auto& [given, kept] :
+             {std::pair{reading.least, &reply.least}, std::pair{reading.most, &reply.most}}) {
             if (given && *kept && **kept != *given) {
                 refuse_reply(reading, "a second limit, " + std::to_string(*given),
                              "each limit once, or the same");
@@ -177,7 +174,8 @@ inline void take_limits(std::span<const ControlReading> readings, ControlReply& 
             *kept = given ? given : *kept;
         }
         if ((reply.least && *reply.least > 0) || (reply.most && *reply.most < 0)) {
-            refuse_reply(reading, "limits without 0", "steps still possible down (0 or less) and up");
+            refuse_reply(reading, "limits without 0",
+                         "steps still possible down (0 or less) and up");
         }
     }
 }
@@ -259,8 +257,8 @@ SAMELIGHT_INLINE std::array<double, 3> ControlReply::variance(
     for (std::size_t k = 0; k < 3; ++k) {
         const double u = drives[k];
         const auto& c = covariance[k];
-        result[k] = std::max(
-            0.0, c[0] * u * u + 2.0 * c[1] * u * (1.0 - u) + c[2] * (1.0 - u) * (1.0 - u));
+        result[k] =
+            std::max(0.0, c[0] * u * u + 2.0 * c[1] * u * (1.0 - u) + c[2] * (1.0 - u) * (1.0 - u));
     }
     return result;
 }

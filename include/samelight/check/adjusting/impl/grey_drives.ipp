@@ -45,25 +45,26 @@ inline std::optional<double> grey_level_of(const PatchReading& reading) {
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE std::vector<GreyLevel> grey_levels(std::span<const PatchReading> readings) {
-    std::vector<GreyLevel> levels;
+    std::vector<GreyLevel> each;
     for (const PatchReading& reading : readings) {
-        const auto level = detail::grey_level_of(reading);
-        if (!level) {
+        if (const auto level = detail::grey_level_of(reading)) {
+            each.push_back({*level, reading.xyz, 1});
+        }
+    }
+    std::stable_sort(each.begin(), each.end(),
+                     [](const GreyLevel& a, const GreyLevel& b) { return a.level < b.level; });
+    std::vector<GreyLevel> levels;
+    for (const GreyLevel& grey : each) {
+        if (levels.empty() || grey.level - levels.back().level > 1e-9) {
+            levels.push_back(grey);
             continue;
         }
-        auto at = std::find_if(levels.begin(), levels.end(), [&level](const GreyLevel& g) {
-            return std::abs(g.level - *level) < 1e-9;
-        });
-        if (at == levels.end()) {
-            at = levels.insert(levels.end(), GreyLevel{*level, {}, 0});
-        }
+        GreyLevel& mean = levels.back();
+        ++mean.readings;
         for (std::size_t k = 0; k < 3; ++k) {
-            at->xyz[k] += (reading.xyz[k] - at->xyz[k]) / (at->readings + 1);
+            mean.xyz[k] += (grey.xyz[k] - mean.xyz[k]) / mean.readings;
         }
-        ++at->readings;
     }
-    std::sort(levels.begin(), levels.end(),
-              [](const GreyLevel& a, const GreyLevel& b) { return a.level < b.level; });
     return levels;
 }
 
@@ -77,8 +78,7 @@ SAMELIGHT_INLINE GreyDrives::GreyDrives(const IntendedDisplay& intended,
     : black_(black) {
     const std::array<double, 3> lit = {white[0] - black[0], white[1] - black[1],
                                        white[2] - black[2]};
-    const Matrix3 primaries =
-        detail::primary_columns(intended.encoding().primaries());
+    const Matrix3 primaries = detail::primary_columns(intended.encoding().primaries());
     const std::array<double, 3> weights = detail::times(detail::inverse(primaries), lit);
     if (!std::all_of(weights.begin(), weights.end(), [](double w) { return w > 0.0; })) {
         throw Error(ErrorKind::domain, "GreyDrives",
@@ -123,8 +123,7 @@ SAMELIGHT_INLINE std::array<double, 3> GreyDrives::noise(const std::array<double
     std::array<double, 3> result{};
     for (std::size_t k = 0; k < 3; ++k) {
         const double light = std::pow(std::max(1e-6, drives[k]), exponent);
-        result[k] =
-            noise.of(light * white, readings) / white * drives[k] / (exponent * light);
+        result[k] = noise.of(light * white, readings) / white * drives[k] / (exponent * light);
     }
     return result;
 }
@@ -152,29 +151,32 @@ SAMELIGHT_INLINE GreyNoise grey_noise(std::span<const PatchReading> readings,
     constexpr double bright_cd_m2 = 5.0;
     constexpr int enough = 3;
     constexpr double least_relative = 0.0005;
+    const std::vector<GreyLevel> levels = grey_levels(readings);
     double squares = 0.0;
-    int beyond_first = 0;
-    for (const GreyLevel& level : grey_levels(readings)) {
-        const auto mean = drives.drives(level.xyz);
-        if (level.readings < 2 || level.xyz[1] < bright_cd_m2 || !mean) {
+    double beyond_first = 0.0;
+    for (const PatchReading& reading : readings) {
+        const auto own = detail::grey_level_of(reading);
+        const auto level = std::lower_bound(
+            levels.begin(), levels.end(), own.value_or(2.0) - 1e-9,
+            [](const GreyLevel& grey, double wanted) { return grey.level < wanted; });
+        if (!own || level == levels.end() || level->readings < 2 || level->xyz[1] < bright_cd_m2) {
             continue;
         }
-        for (const PatchReading& reading : readings) {
-            const auto own = detail::grey_level_of(reading);
-            const auto one = drives.drives(reading.xyz);
-            if (own && one && std::abs(*own - level.level) < 1e-9) {
-                for (std::size_t k = 0; k < 3; ++k) {
-                    const double off = GreyDrives::exponent * std::log((*one)[k] / (*mean)[k]);
-                    squares += off * off / 3.0;
-                }
+        const auto mean = drives.drives(level->xyz);
+        const auto one = drives.drives(reading.xyz);
+        if (mean && one) {
+            for (std::size_t k = 0; k < 3; ++k) {
+                const double off = GreyDrives::exponent * std::log((*one)[k] / (*mean)[k]);
+                squares += off * off / 3.0;
             }
+            // Each reading's share of its level's degrees of freedom.
+            beyond_first += 1.0 - 1.0 / level->readings;
         }
-        beyond_first += level.readings - 1;
     }
     GreyNoise noise;
-    if (beyond_first >= enough) {
+    if (beyond_first > enough - 0.5) {
         noise.relative = std::max(least_relative, std::sqrt(squares / beyond_first));
-        noise.repeats = beyond_first;
+        noise.repeats = static_cast<int>(std::lround(beyond_first));
     }
     return noise;
 }

@@ -53,8 +53,8 @@ inline const ControlReply* nearest_point(const std::vector<ControlReply>& replie
     for (const ControlReply& reply : replies) {
         if (reply.control.kind == ControlKind::point &&
             static_cast<std::size_t>(reply.control.channel) == channel &&
-            (nearest == nullptr || std::abs(reply.control.level - level) <
-                                       std::abs(nearest->control.level - level))) {
+            (nearest == nullptr ||
+             std::abs(reply.control.level - level) < std::abs(nearest->control.level - level))) {
             nearest = &reply;
         }
     }
@@ -92,9 +92,9 @@ inline PointSteps steps_at(const std::vector<ControlReply>& replies, double leve
 
 inline std::array<double, 3> stepped(const PointSteps& steps, const std::array<double, 3>& drives,
                                      const std::array<int, 3>& n) {
-    const auto change = times(steps.drives_from_steps,
-                              {static_cast<double>(n[0]), static_cast<double>(n[1]),
-                               static_cast<double>(n[2])});
+    const auto change =
+        times(steps.drives_from_steps,
+              {static_cast<double>(n[0]), static_cast<double>(n[1]), static_cast<double>(n[2])});
     return {drives[0] + change[0], drives[1] + change[1], drives[2] + change[2]};
 }
 
@@ -117,9 +117,9 @@ inline std::array<int, 3> point_steps(const PlanRequest& base, const PointSteps&
     const auto aim = base.drives.drives(xyz_from_xyY(target[0], target[1], target[2]));
     std::array<int, 3> centre{};
     if (aim && determinant(steps.drives_from_steps) != 0.0) {
-        const auto exact = times(inverse(steps.drives_from_steps),
-                                 {(*aim)[0] - drives[0], (*aim)[1] - drives[1],
-                                  (*aim)[2] - drives[2]});
+        const auto exact =
+            times(inverse(steps.drives_from_steps),
+                  {(*aim)[0] - drives[0], (*aim)[1] - drives[1], (*aim)[2] - drives[2]});
         for (std::size_t k = 0; k < 3; ++k) {
             const double least = steps.least[k];
             const double most = steps.most[k];
@@ -189,12 +189,11 @@ inline PointMoves moves_of(const PointRequest& request) {
     return moves;
 }
 
-inline PlannedPoint planned_point(const PlanRequest& base, const PointMoves& moves,
-                                  double level) {
+inline PlannedPoint planned_point(const PlanRequest& base, const PointMoves& moves, double level) {
     PlannedPoint point{level};
     const auto grey = grey_at(base, level);
     if (!grey) {
-        point.need = PointNeed::too_dark;
+        point.need = PointNeed::not_read;
         return point;
     }
     std::array<double, 3> target = target_of(base.intended, level);
@@ -203,9 +202,9 @@ inline PlannedPoint planned_point(const PlanRequest& base, const PointMoves& mov
     const auto deviation =
         moved_doubt(moves.replies, moves.steps, base.drives, grey->grey, base.noise);
     const auto width = xy_half_width(base.drives, drives, deviation);
-    const auto reading = xy_half_width(
-        base.drives, grey->drives,
-        base.drives.noise(grey->drives, base.noise, grey->grey.readings));
+    const auto reading =
+        xy_half_width(base.drives, grey->drives,
+                      base.drives.noise(grey->drives, base.noise, grey->grey.readings));
     point.interpolated = grey->interpolated;
     point.off_read = point_off(base, grey->drives, target);
     point.off_without = point_off(base, drives, target);
