@@ -6,4 +6,5 @@
 #include "samelight/check/adjusting/impl/point_plan.ipp"
 #include "samelight/check/intent/impl/intended_display.ipp"
 #include "samelight/check/intent/impl/signal_curve.ipp"
+#include "samelight/check/patches/impl/patch_target.ipp"
 #include "samelight/check/patches/impl/signal_patch.ipp"
