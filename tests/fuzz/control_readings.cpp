@@ -21,10 +21,10 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
                 line = row.line;
                 demand(row.steps == 0 || row.control.has_value(), "a control that was moved");
                 if (row.control) {
-                    demand(samelight::control_named(samelight::name_of(*row.control)) ==
-                                   row.control ||
-                               row.control->kind == samelight::ControlKind::point,
-                           "a name that leads back");
+                    demand(
+                        samelight::control_named(samelight::name_of(*row.control)) == row.control ||
+                            row.control->kind == samelight::ControlKind::point,
+                        "a name that leads back");
                 }
                 demand(!row.level || (*row.level > 0.0 && *row.level <= 1.09), "a level");
                 demand(row.least.value_or(0) <= 0 && row.most.value_or(0) >= 0, "limits about 0");

@@ -27,7 +27,7 @@ enum class PointNeed {
 /// "needed", "not_needed", "unsure", "too_dark" or "not_read".
 inline const char* code_of(PointNeed need) {
     constexpr std::array<const char*, 5> codes = {"needed", "not_needed", "unsure", "too_dark",
-                                                   "not_read"};
+                                                  "not_read"};
     return codes.at(static_cast<std::size_t>(need));
 }
 

@@ -66,42 +66,43 @@ inline bool of_points(const ControlReply& reply) {
 }
 
 /// Moves say that greys were read later than the controls: then those can't be counted from these.
-inline void require_own_zero(const assess::AdjustRequest& request, const assess::AdjustAnswer& answer) {
+inline void require_own_zero(const assess::AdjustRequest& request,
+                             const assess::AdjustAnswer& answer) {
     if (answer.counted_from_greys && !request.moved.empty()) {
         throw Error(ErrorKind::input, "controls", "no row with 0 steps, and controls set since",
                     "a row with 0 steps of each level read");
     }
 }
 
-inline std::vector<ControlReply> replies_of(const assess::AdjustRequest& request, const ReplyGreys& greys,
-                                            assess::AdjustAnswer& answer) {
+inline std::vector<ControlReply> replies_of(const assess::AdjustRequest& request,
+                                            const ReplyGreys& greys, assess::AdjustAnswer& answer) {
     if (request.controls.empty()) {
         return default_replies(greys.drives);
     }
     std::vector<ControlReply> replies = fit_replies(request.controls, greys);
     answer.point_controls_read = std::any_of(replies.begin(), replies.end(), of_points);
     answer.controls_read = !std::all_of(replies.begin(), replies.end(), of_points);
-    answer.counted_from_greys =
-        std::none_of(request.controls.begin(), request.controls.end(),
-                     [](const ControlReading& r) { return r.steps == 0; });
+    answer.counted_from_greys = std::none_of(request.controls.begin(), request.controls.end(),
+                                             [](const ControlReading& r) { return r.steps == 0; });
     require_own_zero(request, answer);
     return replies;
 }
 
-inline assess::AdjustVerdict adjust_verdict(const assess::AdjustRequest& request, const assess::AdjustAnswer& answer) {
+inline assess::AdjustVerdict adjust_verdict(const assess::AdjustRequest& request,
+                                            const assess::AdjustAnswer& answer) {
     const bool nothing =
         std::all_of(answer.plan.steps.begin(), answer.plan.steps.end(),
                     [](const PlannedStep& s) { return s.steps == 0; }) &&
-        std::all_of(answer.points.begin(), answer.points.end(), [](const PlannedPoint& p) {
-            return p.steps == std::array<int, 3>{};
-        });
+        std::all_of(answer.points.begin(), answer.points.end(),
+                    [](const PlannedPoint& p) { return p.steps == std::array<int, 3>{}; });
     if (answer.plan.out_of_reach_xy) {
         return assess::AdjustVerdict::out_of_reach;
     }
     if (nothing) {
         return assess::AdjustVerdict::leave;
     }
-    return request.controls.empty() ? assess::AdjustVerdict::set_roughly : assess::AdjustVerdict::set;
+    return request.controls.empty() ? assess::AdjustVerdict::set_roughly
+                                    : assess::AdjustVerdict::set;
 }
 
 }  // namespace samelight::detail
