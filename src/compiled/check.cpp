@@ -3,6 +3,7 @@
 #include "samelight/check/gradients/impl/coded_display.ipp"
 #include "samelight/check/gradients/impl/coded_ramp.ipp"
 #include "samelight/check/gradients/impl/drive_limit.ipp"
+#include "samelight/check/gradients/impl/measured_ramp.ipp"
 #include "samelight/check/gradients/impl/trade_off.ipp"
 #include "samelight/check/gradients/impl/visible_step.ipp"
 #include "samelight/check/intent/impl/intended_display.ipp"
