@@ -132,7 +132,7 @@ struct TableRow {
 };
 
 std::vector<TableRow> table_rows(AdjustmentCells& rows) {
-    constexpr std::size_t most_rows = std::size_t{65} * 65 * 65;
+    constexpr std::size_t most_rows = std::size_t{58} * 58 * 58;
     constexpr std::array<const char*, 6> columns = {"r_in",  "g_in",  "b_in",
                                                     "r_out", "g_out", "b_out"};
     for (const char* column : columns) {
@@ -150,8 +150,8 @@ std::vector<TableRow> table_rows(AdjustmentCells& rows) {
         }
         row.line = rows.line();
         if (table.size() == most_rows) {
-            rows.sheet().refuse_line(rows.line(), "more rows than a table of 65 on a side has",
-                                     "at most 65 nodes on a side");
+            rows.sheet().refuse_line(rows.line(), "more rows than a table of 58 on a side has",
+                                     "at most 58 nodes on a side");
         }
         table.push_back(row);
     }
@@ -164,7 +164,7 @@ Adjustment table_of(AdjustmentCells& cells, TableReading reading,
     const auto nodes = static_cast<std::size_t>(std::llround(std::cbrt(static_cast<double>(rows.size()))));
     if (nodes < 2 || nodes * nodes * nodes != rows.size()) {
         cells.sheet().refuse_file(std::to_string(rows.size()) + " rows of a table",
-                                  "as many as a grid has: 8, 27, ... 274625");
+                                  "as many as a grid has: 8, 27, ... 195112");
     }
     double full = 0.0;
     for (const TableRow& row : rows) {

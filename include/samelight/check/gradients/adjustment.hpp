@@ -115,7 +115,7 @@ class SAMELIGHT_API Adjustment {
     /// The same with each amount times its share (one for each control, the table's last where there is one; 0: not at all, 1: as it is); of the table
     /// the share of its way from the signals in. Throws Error (shape) for another number of shares; as the constructor.
     [[nodiscard]] Adjustment scaled(std::span<const double> shares) const;
-    /// The same with one share for all. Throws as the constructor.
+    /// The same with one share, without unit, for all. Throws Error (domain) as the constructor.
     [[nodiscard]] Adjustment scaled(double share) const;
     /// How many shares scaled() takes.
     [[nodiscard]] std::size_t parts() const { return controls_.size() + (table_ ? 1 : 0); }

@@ -53,12 +53,18 @@ struct RampStep {
     /// What the eye sees without the adjustment: the larger of the step of the codes that went in and of the same step of codes where they came out.
     VisibleStep before{};
     VisibleStep after{};
-    /// By how many visible steps it is the larger for the adjustment, of luminance or colour. Below 0: smaller.
+    /// By how many visible steps it is the larger for the adjustment, of luminance or colour. Below 0: smaller. Where a channel comes out the other way
+    /// round: both steps together.
     double excess = 0.0;
-    /// It is over one visible step, and by over one larger than before.
+    /// It is over one visible step, and by over one larger than before, or the other way round.
     bool made = false;
     /// First of the two as it is shown, X, Y, Z in cd/m2.
     std::array<double, 3> xyz{};
+
+    /// One that was made before any that wasn't, then the larger excess. Throws nothing.
+    [[nodiscard]] bool is_worse_than(const RampStep& other) const {
+        return made != other.made ? made : excess > other.excess;
+    }
 };
 
 /// What became of one channel's codes.

@@ -12,23 +12,25 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-inline void require_control(bool holds, double value, const char* wanted) {
-    if (!holds) {
-        throw Error(ErrorKind::domain, "Adjustment", to_text(value), wanted);
-    }
-}
-
 inline void check_control(const Control& control) {
-    const double most = control.kind == ControlKind::hue ? 180.0 : 1000.0;
-    require_control(std::abs(control.amount) <= most, control.amount,
-                    control.kind == ControlKind::hue ? "an amount of -180 to 180 degrees"
-                                                     : "an amount of -1000 to 1000 per cent");
-    require_control(control.level_pct >= 0.0 && control.level_pct <= 100.0, control.level_pct,
-                    "a level of 0 to 100 per cent");
-    require_control(control.half_width_deg > 0.0 && control.half_width_deg <= 180.0,
-                    control.half_width_deg, "a half width above 0, up to 180 degrees");
-    require_control(control.hue_deg >= -360.0 && control.hue_deg <= 360.0, control.hue_deg,
-                    "a hue of -360 to 360 degrees");
+    const bool turns = control.kind == ControlKind::hue;
+    if (!(std::abs(control.amount) <= (turns ? 180.0 : 1000.0))) {
+        throw Error(ErrorKind::domain, "Adjustment", "an amount of " + to_text(control.amount),
+                    turns ? "-180 to 180 degrees" : "-1000 to 1000 per cent");
+    }
+    if (!(control.level_pct >= 0.0 && control.level_pct <= 100.0)) {
+        throw Error(ErrorKind::domain, "Adjustment", "a level of " + to_text(control.level_pct),
+                    "0 to 100 per cent");
+    }
+    if (!(control.half_width_deg > 0.0 && control.half_width_deg <= 180.0)) {
+        throw Error(ErrorKind::domain, "Adjustment",
+                    "a half width of " + to_text(control.half_width_deg),
+                    "above 0, up to 180 degrees");
+    }
+    if (!(control.hue_deg >= -360.0 && control.hue_deg <= 360.0)) {
+        throw Error(ErrorKind::domain, "Adjustment", "a hue of " + to_text(control.hue_deg),
+                    "-360 to 360 degrees");
+    }
 }
 
 /// A colour on the hexagon of signals.
@@ -172,8 +174,11 @@ SAMELIGHT_INLINE Adjustment::Adjustment(std::vector<Control> controls,
             list.begin(), list.end(),
             [](const LevelAmount& a, const LevelAmount& b) { return a.level < b.level; });
         for (std::size_t k = 1; k < list.size(); ++k) {
-            detail::require_control(list[k].level > list[k - 1].level, 100.0 * list[k].level,
-                                    "each level of a channel once");
+            if (!(list[k].level > list[k - 1].level)) {
+                throw Error(ErrorKind::domain, "Adjustment",
+                            "two points at " + to_text(100.0 * list[k].level) + " %",
+                            "each level of a channel once");
+            }
         }
         if (!list.empty() && list.front().level > 0.0) {
             list.insert(list.begin(), {0.0, 0.0});

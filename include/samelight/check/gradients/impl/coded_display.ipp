@@ -39,8 +39,8 @@ SAMELIGHT_INLINE SteppedColour CodedDisplay::colour(const std::array<int, 3>& co
                                             codes_.signal(codes[2]).value()}));
     }
     const auto light = [&](std::size_t i) { return light_[static_cast<std::size_t>(codes[i])]; };
-    return stepped_colour(detail::times(display_.encoding().xyz_from_rgb(),
-                                        std::array<double, 3>{light(0), light(1), light(2)}));
+    return stepped_colour(
+        display_.encoding().tristimulus({light(0), light(1), light(2)}).values());
 }
 
 SAMELIGHT_INLINE std::array<int, 3> CodedDisplay::adjusted(const std::array<int, 3>& codes,

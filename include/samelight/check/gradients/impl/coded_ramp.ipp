@@ -55,9 +55,15 @@ inline bool step_made(const VisibleStep& before, const VisibleStep& after) {
            (after.colour > 1.0 && after.colour - before.colour > 1.0);
 }
 
-/// The larger of the excesses counts, but a step that was made before any that wasn't.
-inline bool is_worse(const RampStep& a, const RampStep& b) {
-    return a.made != b.made ? a.made : a.excess > b.excess;
+inline bool step_reversed(const RampStep& step) {
+    for (std::size_t k = 0; k < 3; ++k) {
+        const int way = step.in[1][k] - step.in[0][k];
+        const int went = step.out[1][k] - step.out[0][k];
+        if ((way > 0 && went < 0) || (way < 0 && went > 0)) {
+            return true;
+        }
+    }
+    return false;
 }
 
 inline double xy_apart(const std::array<double, 3>& a, const std::array<double, 3>& b) {
@@ -166,6 +172,12 @@ SAMELIGHT_INLINE RampStep RampSet::step_at(std::size_t ramp, std::size_t i,
                   false, shown[0].xyz};
     step.after = visible_step(shown[0], shown[1], kind);
     step.excess = detail::step_excess(step.before, step.after);
+    if (detail::step_reversed(step)) {
+        step.excess = std::max(step.after.luminance + step.before.luminance,
+                               step.after.colour + step.before.colour);
+        step.made = step.after.largest() > 1.0;
+        return step;
+    }
     if (step.excess <= 0.0) {
         return step;
     }
@@ -205,7 +217,7 @@ SAMELIGHT_INLINE std::vector<RampFindings> RampSet::findings(const Adjustment& a
             if (i == 0 || step.after.largest() > found.largest.after.largest()) {
                 found.largest = step;
             }
-            if (i == 0 || detail::is_worse(step, found.worst)) {
+            if (i == 0 || step.is_worse_than(found.worst)) {
                 found.worst = step;
             }
             last = next;
@@ -226,7 +238,7 @@ SAMELIGHT_INLINE WorstStep RampSet::worst(const Adjustment& adjustment) const {
             const SteppedColour next = codes == ramps_[r].codes[i + 1] ? colours_[r][i + 1]
                                                                        : display_.colour(codes);
             const RampStep step = step_at(r, i, {last_codes, codes}, {last, next});
-            if (first || detail::is_worse(step, worst.step)) {
+            if (first || step.is_worse_than(worst.step)) {
                 worst = {r, step};
                 first = false;
             }

@@ -9,6 +9,8 @@
 #include "samelight/colour/spaces/ictcp.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -42,30 +44,29 @@ inline double sensitivity_of(const EyeInLight& eye, double u) {
     return std::exp(-2.0 * blur * blur) / 3.0 / std::sqrt(20.0 * area * (eye.noise + neural));
 }
 
-inline void require_seen(bool holds, const char* where, double value, const char* wanted) {
-    if (!holds) {
-        throw Error(ErrorKind::domain, where, to_text(value), wanted);
-    }
-}
-
 }  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE double contrast_sensitivity(double cycles_per_degree, double luminance_cd_m2) {
-    const char* where = "contrast_sensitivity";
-    detail::require_seen(cycles_per_degree >= 0.01 && cycles_per_degree <= 60.0, where,
-                         cycles_per_degree, "0.01 to 60 cycles per degree");
-    detail::require_seen(luminance_cd_m2 >= detail::darkest_seen_cd_m2 &&
-                             luminance_cd_m2 <= detail::brightest_seen_cd_m2,
-                         where, luminance_cd_m2, "1e-6 to 1e5 cd/m2");
+    if (!(cycles_per_degree >= 0.01 && cycles_per_degree <= 60.0)) {
+        throw Error(ErrorKind::domain, "contrast_sensitivity", to_text(cycles_per_degree),
+                    "0.01 to 60 cycles per degree");
+    }
+    if (!(luminance_cd_m2 >= detail::darkest_seen_cd_m2 &&
+          luminance_cd_m2 <= detail::brightest_seen_cd_m2)) {
+        throw Error(ErrorKind::domain, "contrast_sensitivity", to_text(luminance_cd_m2),
+                    "1e-6 to 1e5 cd/m2");
+    }
     return detail::sensitivity_of(detail::eye_in_light(luminance_cd_m2), cycles_per_degree);
 }
 
 /// By golden section over the logarithm of the frequency: there is one top.
 SAMELIGHT_INLINE double best_contrast_sensitivity(double luminance_cd_m2) {
-    detail::require_seen(!std::isnan(luminance_cd_m2), "best_contrast_sensitivity", luminance_cd_m2,
-                         "a luminance in cd/m2");
+    if (std::isnan(luminance_cd_m2)) {
+        throw Error(ErrorKind::domain, "best_contrast_sensitivity", to_text(luminance_cd_m2),
+                    "a luminance in cd/m2");
+    }
     const detail::EyeInLight eye = detail::eye_in_light(std::clamp(
         luminance_cd_m2, detail::darkest_seen_cd_m2, detail::brightest_seen_cd_m2));
     const double golden = 0.5 * (std::sqrt(5.0) - 1.0);
@@ -96,8 +97,10 @@ SAMELIGHT_INLINE double best_contrast_sensitivity(double luminance_cd_m2) {
 
 SAMELIGHT_INLINE double grey_visible_steps(double luminance_cd_m2, double other_luminance_cd_m2) {
     for (const double value : {luminance_cd_m2, other_luminance_cd_m2}) {
-        detail::require_seen(value >= 0.0 && std::isfinite(value), "grey_visible_steps", value,
-                             "a luminance of 0 or more");
+        if (!(value >= 0.0 && std::isfinite(value))) {
+            throw Error(ErrorKind::domain, "grey_visible_steps", to_text(value),
+                        "a luminance of 0 or more");
+        }
     }
     const double sum = luminance_cd_m2 + other_luminance_cd_m2;
     const double apart = std::abs(luminance_cd_m2 - other_luminance_cd_m2);
@@ -105,28 +108,19 @@ SAMELIGHT_INLINE double grey_visible_steps(double luminance_cd_m2, double other_
 }
 
 SAMELIGHT_INLINE SteppedColour stepped_colour(const std::array<double, 3>& xyz) {
-    static constexpr Matrix3 lms_from_xyz =
-        detail::product(detail::lms_from_bt2020, rgb_from_xyz<Bt2020>);
-    const auto lms = detail::times(lms_from_xyz, xyz);
-    const SteppedColour result{
-        xyz, detail::times(detail::ictcp_from_signals<PqIctcp>(), detail::pq_signal(lms[0]),
-                           detail::pq_signal(lms[1]), detail::pq_signal(lms[2]))};
-    if (!detail::all_finite(result.ictcp)) {
-        throw Error(ErrorKind::domain, "stepped_colour", detail::three_values(xyz),
-                    "X, Y, Z within the range of PQ");
-    }
-    return result;
+    const Tristimulus<Cie1931_2deg> light(xyz[0], xyz[1], xyz[2]);
+    return {xyz, ictcp<PqIctcp>(linear_rgb<Bt2020>(light)).values()};
 }
 
 SAMELIGHT_INLINE VisibleStep visible_step(const SteppedColour& a, const SteppedColour& b,
                                           StepKind kind) {
+    using Colour = Ictcp<PqIctcp>;
+    const Colour second(b.ictcp[0], b.ictcp[1], b.ictcp[2]);
     if (kind == StepKind::colour) {
-        return {0.0, detail::delta_e_itp(a.ictcp, b.ictcp)};
+        return {0.0, delta_e_itp(Colour(a.ictcp[0], a.ictcp[1], a.ictcp[2]), second)};
     }
-    std::array<double, 3> lit = a.ictcp;
-    lit[0] = b.ictcp[0];
     return {grey_visible_steps(std::max(0.0, a.xyz[1]), std::max(0.0, b.xyz[1])),
-            detail::delta_e_itp(lit, b.ictcp)};
+            delta_e_itp(Colour(b.ictcp[0], a.ictcp[1], a.ictcp[2]), second)};
 }
 
 }  // namespace samelight
