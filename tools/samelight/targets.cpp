@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "commands.hpp"
-#include "samelight/report/targets_answer.hpp"
+#include "samelight/report/check/targets_answer.hpp"
 #include "shared/display_options.hpp"
 #include "shared/intent_options.hpp"
 #include "shared/output.hpp"
@@ -70,7 +70,7 @@ void add_targets(CLI::App& app) {
     targets->add_option(
         "--write", command->write.name,
         std::string("write the targets to this CSV file") + dash_is_standard_output);
-    add_display_options(*targets, request.lights);
+    add_columns_option(*targets, request.lights);
     add_report_notes(*targets, add_report_options(*targets, command->shown), command->shown);
     targets->add_flag("--json", command->json, "the answer as one JSON object");
     targets->callback([command] { run_targets(*command); });

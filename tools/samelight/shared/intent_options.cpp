@@ -1,4 +1,4 @@
-#include "shared/intent_options.hpp"
+#include "intent_options.hpp"
 
 namespace samelight::command {
 

@@ -88,7 +88,7 @@ SAMELIGHT_API SeenAlike seen_alike(const DisplaysSeen& displays, const std::arra
                                    const Eigen::Ref<const Eigen::Matrix3Xd>& colours);
 
 /// Targets seen alike: of the reference display, meant to be `plain`, each patch as it must be read on the panel. The white is the white target of
-/// the same displays and observer, at the luminance of the plain white. A patch without light has a target of 0.
+/// the same displays and observer, as bright to that observer as the plain white. A patch without light has a target of 0.
 /// Error and exceptions as seen_alike(). Own construction.
 SAMELIGHT_API std::vector<PatchTarget> targets_seen_alike(const IntendedDisplay& plain,
                                                           const DisplaysSeen& displays,
