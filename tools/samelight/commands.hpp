@@ -10,6 +10,7 @@ void add_meter(CLI::App& app);
 void add_panel(CLI::App& app);
 void add_observer(CLI::App& app);
 void add_spectrum(CLI::App& app);
+void add_visit(CLI::App& app);
 void add_targets(CLI::App& app);
 void add_adjust(CLI::App& app);
 
