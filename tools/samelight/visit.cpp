@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "commands.hpp"
-#include "samelight/report/visit_answer.hpp"
+#include "samelight/report/check/visit_answer.hpp"
 #include "shared/output.hpp"
 #include "shared/report_options.hpp"
 

@@ -1,4 +1,4 @@
-#include "samelight/report/visit_answer.hpp"
+#include "samelight/report/check/visit_answer.hpp"
 
 #include <algorithm>
 #include <array>

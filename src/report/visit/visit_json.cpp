@@ -6,7 +6,7 @@
 #include "samelight/check/visits/visit_steps.hpp"
 #include "samelight/check/visits/warm_up.hpp"
 #include "samelight/numeric/version.hpp"
-#include "samelight/report/visit_answer.hpp"
+#include "samelight/report/check/visit_answer.hpp"
 #include "samelight/spectrum/line_shift.hpp"
 
 namespace samelight::report {

@@ -8,7 +8,7 @@
 #include "samelight/colour/signals/quantisation.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/report/visit_answer.hpp"
+#include "samelight/report/check/visit_answer.hpp"
 
 namespace samelight::report {
 namespace {

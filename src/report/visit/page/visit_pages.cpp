@@ -4,7 +4,7 @@
 #include "report/document/report_words.hpp"
 #include "report/visit/page/visit_document.hpp"
 #include "samelight/report/render.hpp"
-#include "samelight/report/visit_answer.hpp"
+#include "samelight/report/check/visit_answer.hpp"
 
 namespace samelight::report {
 

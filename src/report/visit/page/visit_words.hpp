@@ -5,7 +5,7 @@
 #include "samelight/check/visits/visit_plan.hpp"
 #include "samelight/check/visits/visit_steps.hpp"
 #include "samelight/check/visits/warm_up.hpp"
-#include "samelight/report/visit_answer.hpp"
+#include "samelight/report/check/visit_answer.hpp"
 
 namespace samelight::report {
 
