@@ -1,4 +1,6 @@
 // The bodies of assess/: what samelight::compiled holds of it.
+#include "samelight/assess/check/impl/gradient.ipp"
+#include "samelight/assess/check/impl/compare.ipp"
 #include "samelight/assess/check/impl/adjust.ipp"
 #include "samelight/assess/check/impl/compare.ipp"
 #include "samelight/assess/check/impl/targets.ipp"

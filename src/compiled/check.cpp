@@ -1,4 +1,11 @@
 // The bodies of check/: what samelight::compiled holds of it.
+#include "samelight/check/gradients/impl/adjustment.ipp"
+#include "samelight/check/gradients/impl/coded_display.ipp"
+#include "samelight/check/gradients/impl/coded_ramp.ipp"
+#include "samelight/check/gradients/impl/drive_limit.ipp"
+#include "samelight/check/gradients/impl/measured_ramp.ipp"
+#include "samelight/check/gradients/impl/trade_off.ipp"
+#include "samelight/check/gradients/impl/visible_step.ipp"
 #include "samelight/check/adjusting/impl/control.ipp"
 #include "samelight/check/adjusting/impl/control_plan.ipp"
 #include "samelight/check/adjusting/impl/control_reply.ipp"

@@ -76,8 +76,8 @@ SAMELIGHT_API std::array<double, 3> moved_doubt(const std::vector<ControlReply>&
                                                 const GreyDrives& all, const GreyLevel& grey,
                                                 const GreyNoise& noise);
 
-/// The steps within the limits that bring all greys nearest to the intended chromaticity, white counting four times a grey and greys the less the
-/// less sure their reading is; then, with a tenth of the weight, the curve and as little change of light as can be. Least squares between
+/// The steps within the limits that bring white to the intended chromaticity and then all greys as near as can be, greys the less the less
+/// sure their reading is, with as little change of light as can be: two points set colour, not the curve. Least squares between
 /// the limits (50 steps where none are known), then the best whole steps among the neighbours.
 /// Error: see PlannedGrey::doubt. Without gains and offsets the greys stay as they are. Throws Error (domain) without a white above
 /// black.

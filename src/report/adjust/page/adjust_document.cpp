@@ -9,7 +9,7 @@
 #include "report/words/text_layout.hpp"
 #include "samelight/check/adjusting/control.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/report/adjust_answer.hpp"
+#include "samelight/report/check/adjust_answer.hpp"
 #include "samelight/report/document.hpp"
 #include "samelight/report/render.hpp"
 
@@ -163,6 +163,7 @@ Section adjust_answer_section(const AdjustAnswer& answer) {
                     Caution{warning.code, command_sentence(warning)});
     }
     add_words(section, "next", adjust_next_words(answer));
+    add_words(section, "moved", adjust_moved_words(answer));
     return section;
 }
 

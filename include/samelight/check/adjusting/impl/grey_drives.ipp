@@ -150,9 +150,10 @@ SAMELIGHT_INLINE GreyNoise grey_noise(std::span<const PatchReading> readings,
                                       const GreyDrives& drives) {
     constexpr double bright_cd_m2 = 5.0;
     constexpr int enough = 3;
-    constexpr double least_relative = 0.0005;
+    constexpr double least_relative = 0.0003;
     const std::vector<GreyLevel> levels = grey_levels(readings);
-    double squares = 0.0;
+    double own_squares = 0.0;
+    double common_squares = 0.0;
     double beyond_first = 0.0;
     for (const PatchReading& reading : readings) {
         const auto own = detail::grey_level_of(reading);
@@ -165,9 +166,14 @@ SAMELIGHT_INLINE GreyNoise grey_noise(std::span<const PatchReading> readings,
         const auto mean = drives.drives(level->xyz);
         const auto one = drives.drives(reading.xyz);
         if (mean && one) {
+            std::array<double, 3> off{};
             for (std::size_t k = 0; k < 3; ++k) {
-                const double off = GreyDrives::exponent * std::log((*one)[k] / (*mean)[k]);
-                squares += off * off / 3.0;
+                off[k] = GreyDrives::exponent * std::log((*one)[k] / (*mean)[k]);
+            }
+            const double common = (off[0] + off[1] + off[2]) / 3.0;
+            common_squares += common * common;
+            for (const double o : off) {
+                own_squares += (o - common) * (o - common) / 2.0;
             }
             // Each reading's share of its level's degrees of freedom.
             beyond_first += 1.0 - 1.0 / level->readings;
@@ -175,7 +181,8 @@ SAMELIGHT_INLINE GreyNoise grey_noise(std::span<const PatchReading> readings,
     }
     GreyNoise noise;
     if (beyond_first > enough - 0.5) {
-        noise.relative = std::max(least_relative, std::sqrt(squares / beyond_first));
+        noise.relative = std::max(least_relative, std::sqrt(own_squares / beyond_first));
+        noise.luminance = std::max(least_relative, std::sqrt(common_squares / beyond_first));
         noise.repeats = static_cast<int>(std::lround(beyond_first));
     }
     return noise;
