@@ -9,12 +9,13 @@
 namespace samelight::report {
 namespace {
 
-std::string patch_list(const StepReadings& readings) {
+/// "1, 2, 5 and 10 %" of the screen.
+std::string window_list(const StepReadings& readings) {
     std::string text;
     for (const VisitPatch& patch : readings.patches) {
-        text += (text.empty() ? "" : ", ") + patch.name;
+        text += (text.empty() ? "" : ", ") + to_text(patch.window_pct);
     }
-    return text;
+    return text + " %";
 }
 
 std::string times_with(const StepReadings& readings) {
@@ -106,6 +107,28 @@ std::string step_in_words(const VisitPlanStep& step) {
             break;
     }
     return "proof: " + count + " colours, once with the meter";
+}
+
+std::string step_in_a_table(const VisitPlanStep& step) {
+    const std::string rounds =
+        step.readings.rounds > 1 ? ", " + std::to_string(step.readings.rounds) + " rounds" : "";
+    switch (step.step) {
+        case VisitStep::warm_up:
+            return "wait; white every minute";
+        case VisitStep::white_again:
+            return "white again" + rounds + ": does it stand as set?";
+        case VisitStep::primaries:
+            return std::string("red, green, blue, white") +
+                   (step.readings.patches.size() > 4 ? ", their mixtures" : "") + rounds;
+        case VisitStep::windows:
+            return std::to_string(step.readings.patches.size()) + " windows, grey between them";
+        case VisitStep::greys:
+        case VisitStep::proof:
+            return std::to_string(step.readings.patches.size()) +
+                   (step.step == VisitStep::greys ? " greys" : " colours of the proof");
+        default:
+            return step_in_a_word(step.step) + rounds;
+    }
 }
 
 std::string left_out_in_words(const VisitRequest& visit, const VisitLeftOut& left) {
