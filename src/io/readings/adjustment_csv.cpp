@@ -25,14 +25,12 @@ constexpr const char* heading_wanted =
 
 /// Which of these words a cell is; absent for another.
 template <std::size_t N>
-std::optional<std::size_t> word_of(std::string_view cell,
-                                   const std::array<const char*, N>& words) {
+std::optional<std::size_t> word_of(std::string_view cell, const std::array<const char*, N>& words) {
     const std::string own = detail::folded(cell);
     const auto* const found =
         std::find_if(words.begin(), words.end(), [&own](const char* word) { return own == word; });
-    return found == words.end()
-               ? std::nullopt
-               : std::optional(static_cast<std::size_t>(found - words.begin()));
+    return found == words.end() ? std::nullopt
+                                : std::optional(static_cast<std::size_t>(found - words.begin()));
 }
 
 void refuse_where_filled(const AdjustmentCells& row, const std::string& column,
@@ -43,8 +41,8 @@ void refuse_where_filled(const AdjustmentCells& row, const std::string& column,
 }
 
 double hue_of_cell(const AdjustmentCells& row) {
-    constexpr std::array<const char*, 6> hues = {"red", "yellow", "green", "cyan", "blue",
-                                                 "magenta"};
+    constexpr std::array<const char*, 6> hues = {"red",  "yellow", "green",
+                                                 "cyan", "blue",   "magenta"};
     if (const auto named = word_of(row.text("hue"), hues)) {
         return 60.0 * static_cast<double>(*named);
     }
@@ -52,21 +50,22 @@ double hue_of_cell(const AdjustmentCells& row) {
                       "red, yellow, green, cyan, blue, magenta, or degrees of -360 to 360");
 }
 
-Control control_of_row(const AdjustmentCells& row) {
+TurnedControl control_of_row(const AdjustmentCells& row) {
     constexpr std::array<const char*, 6> kinds = {"gain",       "offset", "point",
                                                   "saturation", "hue",    "lightness"};
     constexpr std::array<const char*, 4> channels = {"red", "green", "blue", "all"};
-    Control control;
+    TurnedControl control;
     const auto kind = word_of(row.text("control"), kinds);
     if (!kind) {
-        row.refuse("control", row.text("control").empty() ? "no control" : detail::shown(row.text("control")),
+        row.refuse("control",
+                   row.text("control").empty() ? "no control" : detail::shown(row.text("control")),
                    "gain, offset, point, saturation, hue or lightness");
     }
-    control.kind = static_cast<ControlKind>(*kind);
-    const bool turns = control.kind == ControlKind::hue;
-    control.amount = row.number("amount", turns ? -180.0 : -1000.0, turns ? 180.0 : 1000.0,
-                                turns ? "an amount of -180 to 180 degrees"
-                                      : "an amount of -1000 to 1000 per cent");
+    control.kind = static_cast<TurnedKind>(*kind);
+    const bool turns = control.kind == TurnedKind::hue;
+    control.amount = row.number(
+        "amount", turns ? -180.0 : -1000.0, turns ? 180.0 : 1000.0,
+        turns ? "an amount of -180 to 180 degrees" : "an amount of -1000 to 1000 per cent");
     if (is_of_hue(control.kind)) {
         refuse_where_filled(row, "channel", "a control of a hue");
         refuse_where_filled(row, "level_pct", "a control of a hue");
@@ -84,9 +83,9 @@ Control control_of_row(const AdjustmentCells& row) {
         if (!channel) {
             row.refuse("channel", detail::shown(row.text("channel")), "red, green, blue or all");
         }
-        control.channel = static_cast<ControlChannel>(*channel);
+        control.channel = static_cast<TurnedChannel>(*channel);
     }
-    if (control.kind == ControlKind::point) {
+    if (control.kind == TurnedKind::point) {
         control.level_pct = row.number("level_pct", 0.0, 100.0, "a level of 0 to 100 per cent");
     } else {
         refuse_where_filled(row, "level_pct", "no point of a list");
@@ -94,11 +93,11 @@ Control control_of_row(const AdjustmentCells& row) {
     return control;
 }
 
-bool of_one_point(const Control& a, const Control& b) {
-    return a.kind == ControlKind::point && b.kind == ControlKind::point &&
+bool of_one_point(const TurnedControl& a, const TurnedControl& b) {
+    return a.kind == TurnedKind::point && b.kind == TurnedKind::point &&
            a.level_pct == b.level_pct &&
-           (a.channel == b.channel || a.channel == ControlChannel::all ||
-            b.channel == ControlChannel::all);
+           (a.channel == b.channel || a.channel == TurnedChannel::all ||
+            b.channel == TurnedChannel::all);
 }
 
 Adjustment controls_of(AdjustmentCells& rows) {
@@ -108,12 +107,13 @@ Adjustment controls_of(AdjustmentCells& rows) {
                                      heading_wanted);
         }
     }
-    std::vector<Control> controls;
+    std::vector<TurnedControl> controls;
     while (rows.next()) {
-        const Control control = control_of_row(rows);
+        const TurnedControl control = control_of_row(rows);
         if (std::any_of(controls.begin(), controls.end(),
-                        [&control](const Control& c) { return of_one_point(c, control); })) {
-            rows.refuse("level_pct", "a second point at this level", "each level of a channel once");
+                        [&control](const TurnedControl& c) { return of_one_point(c, control); })) {
+            rows.refuse("level_pct", "a second point at this level",
+                        "each level of a channel once");
         }
         if (controls.size() == most_controls) {
             rows.sheet().refuse_line(rows.line(), "more than 200 controls", "at most 200");
@@ -145,7 +145,8 @@ std::vector<TableRow> table_rows(AdjustmentCells& rows) {
     while (rows.next()) {
         TableRow row;
         for (std::size_t k = 0; k < 6; ++k) {
-            const double value = rows.number(columns.at(k), 0.0, 65535.0, "a signal or a code, 0 or more");
+            const double value =
+                rows.number(columns.at(k), 0.0, 65535.0, "a signal or a code, 0 or more");
             (k < 3 ? row.in : row.out).at(k % 3) = value;
         }
         row.line = rows.line();
@@ -161,7 +162,8 @@ std::vector<TableRow> table_rows(AdjustmentCells& rows) {
 Adjustment table_of(AdjustmentCells& cells, TableReading reading,
                     std::vector<std::string>& understood) {
     const std::vector<TableRow> rows = table_rows(cells);
-    const auto nodes = static_cast<std::size_t>(std::llround(std::cbrt(static_cast<double>(rows.size()))));
+    const auto nodes =
+        static_cast<std::size_t>(std::llround(std::cbrt(static_cast<double>(rows.size()))));
     if (nodes < 2 || nodes * nodes * nodes != rows.size()) {
         cells.sheet().refuse_file(std::to_string(rows.size()) + " rows of a table",
                                   "as many as a grid has: 8, 27, ... 195112");
@@ -183,8 +185,9 @@ Adjustment table_of(AdjustmentCells& cells, TableReading reading,
             // Codes are whole: half of one off, and the last digit of signals.
             const double off = full > 1.0 ? 0.5 : 1e-4;
             if (std::abs(in - node / last * full) > off * (1.0 + 1e-9)) {
-                cells.sheet().refuse_line(row.line, "a node at " + detail::rough_text(in),
-                                          "nodes evenly spread, " + std::to_string(nodes) + " on a side");
+                cells.sheet().refuse_line(
+                    row.line, "a node at " + detail::rough_text(in),
+                    "nodes evenly spread, " + std::to_string(nodes) + " on a side");
             }
             index = index * nodes + static_cast<std::size_t>(node);
         }
@@ -196,9 +199,10 @@ Adjustment table_of(AdjustmentCells& cells, TableReading reading,
             table.out[index].at(k) = std::min(1.0, row.out.at(k) / full);
         }
     }
-    understood.push_back("A table of colours, " + std::to_string(nodes) + " nodes on a side, full signal " +
-                         detail::rough_text(full) + "; read between them " +
-                         (reading == TableReading::trilinear ? "by eight corners." : "by tetrahedra."));
+    understood.push_back(
+        "A table of colours, " + std::to_string(nodes) + " nodes on a side, full signal " +
+        detail::rough_text(full) + "; read between them " +
+        (reading == TableReading::trilinear ? "by eight corners." : "by tetrahedra."));
     return Adjustment({}, std::move(table));
 }
 
@@ -214,9 +218,8 @@ AdjustmentFile parse_adjustment_csv(std::string_view bytes, const std::string& s
                         "r_in", "g_in", "b_in", "r_out", "g_out", "b_out"},
                        heading_wanted);
     AdjustmentFile result{source, Adjustment(), std::move(decoded.understood)};
-    result.adjustment = cells.has_column("control")
-                            ? controls_of(cells)
-                            : table_of(cells, reading, result.understood);
+    result.adjustment = cells.has_column("control") ? controls_of(cells)
+                                                    : table_of(cells, reading, result.understood);
     return result;
 }
 

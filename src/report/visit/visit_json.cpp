@@ -39,7 +39,7 @@ Json warm_up_json(const std::optional<WarmUp>& warm_up) {
     return json;
 }
 
-Json step_json(const VisitPage& answer, const PlannedStep& step) {
+Json step_json(const VisitPage& answer, const StepOfVisit& step) {
     const VisitDisplay& display = answer.visit.displays[step.display];
     Json patches = Json::array();
     for (std::size_t i = 0; i < step.readings.patches.size(); ++i) {
@@ -82,7 +82,7 @@ std::string visit_json(const VisitPage& answer) {
                                     {"warm_up", warm_up_json(answer.warm_ups[d])}});
     }
     json["steps"] = Json::array();
-    for (const PlannedStep& step : answer.plan.steps) {
+    for (const StepOfVisit& step : answer.plan.steps) {
         json["steps"].push_back(step_json(answer, step));
     }
     json["left_out"] = Json::array();

@@ -67,7 +67,7 @@ inline const char* code_of(VisitOmission omission) {
 }
 
 /// One step of the plan.
-struct PlannedStep {
+struct StepOfVisit {
     VisitStep step;
     /// Which of the request's displays and of its modes.
     std::size_t display, mode;
@@ -87,7 +87,7 @@ struct VisitLeftOut {
 /// The plan.
 struct VisitPlan {
     /// In the order in which they are done.
-    std::vector<PlannedStep> steps;
+    std::vector<StepOfVisit> steps;
     /// In the order in which it went.
     std::vector<VisitLeftOut> left_out;
     double total_min = 0.0;

@@ -1,7 +1,7 @@
 #pragma once
 // The page of `samelight visit`.
-#include "samelight/report/document.hpp"
 #include "samelight/report/check/visit_answer.hpp"
+#include "samelight/report/document.hpp"
 
 namespace samelight::report {
 

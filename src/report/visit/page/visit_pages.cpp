@@ -3,8 +3,8 @@
 
 #include "report/document/report_words.hpp"
 #include "report/visit/page/visit_document.hpp"
-#include "samelight/report/render.hpp"
 #include "samelight/report/check/visit_answer.hpp"
+#include "samelight/report/render.hpp"
 
 namespace samelight::report {
 

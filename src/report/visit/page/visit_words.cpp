@@ -81,7 +81,7 @@ std::string step_in_a_word(VisitStep step) {
     return "proof";
 }
 
-std::string step_in_words(const PlannedStep& step) {
+std::string step_in_words(const StepOfVisit& step) {
     const std::string count = std::to_string(step.readings.patches.size());
     switch (step.step) {
         case VisitStep::warm_up:

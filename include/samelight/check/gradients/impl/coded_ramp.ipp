@@ -168,8 +168,8 @@ SAMELIGHT_INLINE RampStep RampSet::step_at(std::size_t ramp, std::size_t i,
                                            const std::array<SteppedColour, 2>& shown) const {
     const CodedRamp& own = ramps_[ramp];
     const StepKind kind = detail::kind_of_step(own.kind);
-    RampStep step{i,     {own.codes[i], own.codes[i + 1]}, out, steps_[ramp][i], {}, 0.0,
-                  false, shown[0].xyz};
+    RampStep step{
+        i, {own.codes[i], own.codes[i + 1]}, out, steps_[ramp][i], {}, 0.0, false, shown[0].xyz};
     step.after = visible_step(shown[0], shown[1], kind);
     step.excess = detail::step_excess(step.before, step.after);
     if (detail::step_reversed(step)) {
@@ -235,8 +235,8 @@ SAMELIGHT_INLINE WorstStep RampSet::worst(const Adjustment& adjustment) const {
         SteppedColour last = display_.colour(last_codes);
         for (std::size_t i = 0; i + 1 < ramps_[r].codes.size(); ++i) {
             const auto codes = display_.adjusted(ramps_[r].codes[i + 1], adjustment);
-            const SteppedColour next = codes == ramps_[r].codes[i + 1] ? colours_[r][i + 1]
-                                                                       : display_.colour(codes);
+            const SteppedColour next =
+                codes == ramps_[r].codes[i + 1] ? colours_[r][i + 1] : display_.colour(codes);
             const RampStep step = step_at(r, i, {last_codes, codes}, {last, next});
             if (first || step.is_worse_than(worst.step)) {
                 worst = {r, step};
