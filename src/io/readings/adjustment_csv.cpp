@@ -50,19 +50,19 @@ double hue_of_cell(const AdjustmentCells& row) {
                       "red, yellow, green, cyan, blue, magenta, or degrees of -360 to 360");
 }
 
-Control control_of_row(const AdjustmentCells& row) {
+TurnedControl control_of_row(const AdjustmentCells& row) {
     constexpr std::array<const char*, 6> kinds = {"gain",       "offset", "point",
                                                   "saturation", "hue",    "lightness"};
     constexpr std::array<const char*, 4> channels = {"red", "green", "blue", "all"};
-    Control control;
+    TurnedControl control;
     const auto kind = word_of(row.text("control"), kinds);
     if (!kind) {
         row.refuse("control",
                    row.text("control").empty() ? "no control" : detail::shown(row.text("control")),
                    "gain, offset, point, saturation, hue or lightness");
     }
-    control.kind = static_cast<ControlKind>(*kind);
-    const bool turns = control.kind == ControlKind::hue;
+    control.kind = static_cast<TurnedKind>(*kind);
+    const bool turns = control.kind == TurnedKind::hue;
     control.amount = row.number(
         "amount", turns ? -180.0 : -1000.0, turns ? 180.0 : 1000.0,
         turns ? "an amount of -180 to 180 degrees" : "an amount of -1000 to 1000 per cent");
@@ -83,9 +83,9 @@ Control control_of_row(const AdjustmentCells& row) {
         if (!channel) {
             row.refuse("channel", detail::shown(row.text("channel")), "red, green, blue or all");
         }
-        control.channel = static_cast<ControlChannel>(*channel);
+        control.channel = static_cast<TurnedChannel>(*channel);
     }
-    if (control.kind == ControlKind::point) {
+    if (control.kind == TurnedKind::point) {
         control.level_pct = row.number("level_pct", 0.0, 100.0, "a level of 0 to 100 per cent");
     } else {
         refuse_where_filled(row, "level_pct", "no point of a list");
@@ -93,11 +93,11 @@ Control control_of_row(const AdjustmentCells& row) {
     return control;
 }
 
-bool of_one_point(const Control& a, const Control& b) {
-    return a.kind == ControlKind::point && b.kind == ControlKind::point &&
+bool of_one_point(const TurnedControl& a, const TurnedControl& b) {
+    return a.kind == TurnedKind::point && b.kind == TurnedKind::point &&
            a.level_pct == b.level_pct &&
-           (a.channel == b.channel || a.channel == ControlChannel::all ||
-            b.channel == ControlChannel::all);
+           (a.channel == b.channel || a.channel == TurnedChannel::all ||
+            b.channel == TurnedChannel::all);
 }
 
 Adjustment controls_of(AdjustmentCells& rows) {
@@ -107,11 +107,11 @@ Adjustment controls_of(AdjustmentCells& rows) {
                                      heading_wanted);
         }
     }
-    std::vector<Control> controls;
+    std::vector<TurnedControl> controls;
     while (rows.next()) {
-        const Control control = control_of_row(rows);
+        const TurnedControl control = control_of_row(rows);
         if (std::any_of(controls.begin(), controls.end(),
-                        [&control](const Control& c) { return of_one_point(c, control); })) {
+                        [&control](const TurnedControl& c) { return of_one_point(c, control); })) {
             rows.refuse("level_pct", "a second point at this level",
                         "each level of a channel once");
         }
