@@ -32,8 +32,7 @@ std::string primaries_in_words(const StepReadings& readings) {
     if (readings.with_reference == 0) {
         return first + (mixtures ? "cyan, magenta, yellow, " : "") + times_with(readings);
     }
-    return first + times_with(readings) +
-           (mixtures ? "; cyan, magenta, yellow with the meter" : "");
+    return first + times_with(readings) + (mixtures ? "; their mixtures with the meter" : "");
 }
 
 }  // namespace
@@ -101,8 +100,7 @@ std::string step_in_words(const VisitPlanStep& step) {
         case VisitStep::greys:
             return count + " greys, once with the meter";
         case VisitStep::windows:
-            return "white in " + count +
-                   " windows, grey between them: " + patch_list(step.readings);
+            return "white in windows of " + window_list(step.readings) + ", grey between them";
         case VisitStep::proof:
             break;
     }
