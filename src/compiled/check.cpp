@@ -4,6 +4,8 @@
 #include "samelight/check/adjusting/impl/control_reply.ipp"
 #include "samelight/check/adjusting/impl/grey_drives.ipp"
 #include "samelight/check/adjusting/impl/point_plan.ipp"
+#include "samelight/check/hdr/impl/pq_tracking.ipp"
+#include "samelight/check/hdr/impl/window_whites.ipp"
 #include "samelight/check/intent/impl/intended_display.ipp"
 #include "samelight/check/intent/impl/signal_curve.ipp"
 #include "samelight/check/patches/impl/patch_target.ipp"
