@@ -17,7 +17,7 @@ enum class PqEnd {
     clip,
     /// Rolled off as ITU-R BT.2390 has it.
     roll_off,
-    /// Both fit alike, within a tenth of the residual.
+    /// Both fit alike, within a tenth of the residual, with knees more than 0.03 of the signal apart.
     either,
     /// Neither fits to 3 DE ITP (root mean square).
     neither

@@ -138,9 +138,11 @@ inline std::vector<double> best_steps(const PlanRequest& request,
     at.here = residuals(at.values);
     // Nearly linear, and white weighs so much more than greys that any usual damping would stop what only greys feel.
     at.damping = 1e-12;
-    for (int round = 0; round < 12; ++round) {
+    constexpr double damped_out = 10.0;
+    for (int round = 0; round < 40 && at.damping < damped_out; ++round) {
         const double before = at.here.squaredNorm();
-        if (!damped_round(bounds, at, residuals) || at.here.squaredNorm() > (1.0 - 1e-9) * before) {
+        if (damped_round(bounds, at, residuals) &&
+            at.here.squaredNorm() > (1.0 - 1e-9) * before) {
             break;
         }
     }

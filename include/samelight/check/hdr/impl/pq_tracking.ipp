@@ -127,22 +127,24 @@ inline PqFit fit_of_roll_off(const std::vector<PqGrey>& greys, double black) {
             least = own;
         }
     }
-    const double programme =
-        golden_least(low + std::max(0, best - 1) * step, low + std::min(coarse, best + 1) * step,
-                     left);
+    const double programme = golden_least(low + std::max(0, best - 1) * step,
+                                          low + std::min(coarse, best + 1) * step, left);
     return fit_of_peak(greys, black, std::min(10000.0, std::exp(programme)));
 }
 
 inline PqEnd end_of(const PqFit& clip, const PqFit& roll_off) {
     constexpr double fits_itp = 3.0;
     constexpr double alike = 0.9;
+    constexpr double one_knee = 0.03;
     const double better = std::min(clip.left_itp, roll_off.left_itp);
     const double worse = std::max(clip.left_itp, roll_off.left_itp);
     if (better > fits_itp) {
         return PqEnd::neither;
     }
+    // A roll-off that begins where the cut is, is one.
     if (better > alike * worse) {
-        return PqEnd::either;
+        return std::abs(clip.knee_signal - roll_off.knee_signal) < one_knee ? PqEnd::clip
+                                                                            : PqEnd::either;
     }
     return roll_off.left_itp < clip.left_itp ? PqEnd::roll_off : PqEnd::clip;
 }

@@ -118,8 +118,7 @@ inline void add_sums(std::span<const PatchReading> readings, std::vector<WindowW
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE std::vector<WindowWhite> whites_by_window(
-    std::span<const PatchReading> readings) {
+SAMELIGHT_INLINE std::vector<WindowWhite> whites_by_window(std::span<const PatchReading> readings) {
     std::map<double, std::vector<const PatchReading*>> windows;
     for (const PatchReading& reading : readings) {
         if (detail::shows_light(reading, {1.0, 1.0, 1.0}, "white")) {
