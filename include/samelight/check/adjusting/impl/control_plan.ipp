@@ -141,8 +141,7 @@ inline std::vector<double> best_steps(const PlanRequest& request,
     constexpr double damped_out = 10.0;
     for (int round = 0; round < 40 && at.damping < damped_out; ++round) {
         const double before = at.here.squaredNorm();
-        if (damped_round(bounds, at, residuals) &&
-            at.here.squaredNorm() > (1.0 - 1e-9) * before) {
+        if (damped_round(bounds, at, residuals) && at.here.squaredNorm() > (1.0 - 1e-9) * before) {
             break;
         }
     }
