@@ -11,6 +11,8 @@
 #include "samelight/check/gradients/impl/measured_ramp.ipp"
 #include "samelight/check/gradients/impl/trade_off.ipp"
 #include "samelight/check/gradients/impl/visible_step.ipp"
+#include "samelight/check/hdr/impl/pq_tracking.ipp"
+#include "samelight/check/hdr/impl/window_whites.ipp"
 #include "samelight/check/intent/impl/intended_display.ipp"
 #include "samelight/check/intent/impl/signal_curve.ipp"
 #include "samelight/check/patches/impl/patch_target.ipp"

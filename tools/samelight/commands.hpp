@@ -13,5 +13,6 @@ void add_spectrum(CLI::App& app);
 void add_visit(CLI::App& app);
 void add_targets(CLI::App& app);
 void add_adjust(CLI::App& app);
+void add_hdr(CLI::App& app);
 
 }  // namespace samelight::command

@@ -57,6 +57,7 @@ int main(int argc, char** argv) {
         samelight::command::add_targets(app);
         samelight::command::add_visit(app);
         samelight::command::add_adjust(app);
+        samelight::command::add_hdr(app);
         samelight::command::take_literally(app);
         parse_and_answer(app, argc, argv, form);
         flush_answer();
