@@ -3,7 +3,7 @@
 #include <string>
 
 #include "samelight/report/document.hpp"
-#include "samelight/report/hdr_answer.hpp"
+#include "samelight/report/check/hdr_answer.hpp"
 
 namespace samelight::report {
 

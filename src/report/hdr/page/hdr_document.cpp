@@ -11,7 +11,7 @@
 #include "samelight/colour/xyY.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/document.hpp"
-#include "samelight/report/hdr_answer.hpp"
+#include "samelight/report/check/hdr_answer.hpp"
 #include "samelight/report/render.hpp"
 
 namespace samelight::report {
