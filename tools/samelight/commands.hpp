@@ -12,5 +12,6 @@ void add_observer(CLI::App& app);
 void add_spectrum(CLI::App& app);
 void add_targets(CLI::App& app);
 void add_adjust(CLI::App& app);
+void add_gradient(CLI::App& app);
 
 }  // namespace samelight::command

@@ -52,18 +52,18 @@ double hue_of_cell(const AdjustmentCells& row) {
                       "red, yellow, green, cyan, blue, magenta, or degrees of -360 to 360");
 }
 
-Control control_of_row(const AdjustmentCells& row) {
+AdjustmentMove control_of_row(const AdjustmentCells& row) {
     constexpr std::array<const char*, 6> kinds = {"gain",       "offset", "point",
                                                   "saturation", "hue",    "lightness"};
     constexpr std::array<const char*, 4> channels = {"red", "green", "blue", "all"};
-    Control control;
+    AdjustmentMove control;
     const auto kind = word_of(row.text("control"), kinds);
     if (!kind) {
         row.refuse("control", row.text("control").empty() ? "no control" : detail::shown(row.text("control")),
                    "gain, offset, point, saturation, hue or lightness");
     }
-    control.kind = static_cast<ControlKind>(*kind);
-    const bool turns = control.kind == ControlKind::hue;
+    control.kind = static_cast<MoveKind>(*kind);
+    const bool turns = control.kind == MoveKind::hue;
     control.amount = row.number("amount", turns ? -180.0 : -1000.0, turns ? 180.0 : 1000.0,
                                 turns ? "an amount of -180 to 180 degrees"
                                       : "an amount of -1000 to 1000 per cent");
@@ -84,9 +84,9 @@ Control control_of_row(const AdjustmentCells& row) {
         if (!channel) {
             row.refuse("channel", detail::shown(row.text("channel")), "red, green, blue or all");
         }
-        control.channel = static_cast<ControlChannel>(*channel);
+        control.channel = static_cast<MoveChannel>(*channel);
     }
-    if (control.kind == ControlKind::point) {
+    if (control.kind == MoveKind::point) {
         control.level_pct = row.number("level_pct", 0.0, 100.0, "a level of 0 to 100 per cent");
     } else {
         refuse_where_filled(row, "level_pct", "no point of a list");
@@ -94,11 +94,11 @@ Control control_of_row(const AdjustmentCells& row) {
     return control;
 }
 
-bool of_one_point(const Control& a, const Control& b) {
-    return a.kind == ControlKind::point && b.kind == ControlKind::point &&
+bool of_one_point(const AdjustmentMove& a, const AdjustmentMove& b) {
+    return a.kind == MoveKind::point && b.kind == MoveKind::point &&
            a.level_pct == b.level_pct &&
-           (a.channel == b.channel || a.channel == ControlChannel::all ||
-            b.channel == ControlChannel::all);
+           (a.channel == b.channel || a.channel == MoveChannel::all ||
+            b.channel == MoveChannel::all);
 }
 
 Adjustment controls_of(AdjustmentCells& rows) {
@@ -108,11 +108,11 @@ Adjustment controls_of(AdjustmentCells& rows) {
                                      heading_wanted);
         }
     }
-    std::vector<Control> controls;
+    std::vector<AdjustmentMove> controls;
     while (rows.next()) {
-        const Control control = control_of_row(rows);
+        const AdjustmentMove control = control_of_row(rows);
         if (std::any_of(controls.begin(), controls.end(),
-                        [&control](const Control& c) { return of_one_point(c, control); })) {
+                        [&control](const AdjustmentMove& c) { return of_one_point(c, control); })) {
             rows.refuse("level_pct", "a second point at this level", "each level of a channel once");
         }
         if (controls.size() == most_controls) {
