@@ -14,5 +14,6 @@ void add_visit(CLI::App& app);
 void add_targets(CLI::App& app);
 void add_adjust(CLI::App& app);
 void add_hdr(CLI::App& app);
+void add_gradient(CLI::App& app);
 
 }  // namespace samelight::command

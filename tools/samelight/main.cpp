@@ -57,7 +57,11 @@ int main(int argc, char** argv) {
         samelight::command::add_targets(app);
         samelight::command::add_visit(app);
         samelight::command::add_adjust(app);
+<<<<<<< HEAD
         samelight::command::add_hdr(app);
+=======
+        samelight::command::add_gradient(app);
+>>>>>>> gradient
         samelight::command::take_literally(app);
         parse_and_answer(app, argc, argv, form);
         flush_answer();
