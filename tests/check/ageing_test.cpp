@@ -231,6 +231,19 @@ TEST(Ageing, OneCorrectionForBothHardlyCounts) {
     EXPECT_GT(two, 3.0 * one);
 }
 
+TEST(Ageing, AWhiteThatIsNoSumIsNotTracedToThePrimaries) {
+    PseudoRandom random(12);
+    Pair pair = read_pair({{1.0, 1.0, 0.9}}, quiet, random);
+    for (VisitLights* visit : {&pair.then, &pair.now}) {
+        for (Xyz& white : visit->readings[3]) {
+            white = {white[0] + 60.0, white[1] + 63.0, white[2] + 68.0};
+        }
+    }
+    const Ageing ageing = ageing_between({pair.then, pair.now});
+    EXPECT_FALSE(ageing.parts.known);
+    EXPECT_EQ(ageing.aged, std::vector<std::size_t>{2});
+}
+
 TEST(Ageing, WhatCannotBeComparedIsRefused) {
     PseudoRandom random(10);
     Pair pair = read_pair({}, quiet, random);

@@ -11,6 +11,7 @@ void add_panel(CLI::App& app);
 void add_observer(CLI::App& app);
 void add_spectrum(CLI::App& app);
 void add_visit(CLI::App& app);
+void add_compare(CLI::App& app);
 void add_targets(CLI::App& app);
 void add_adjust(CLI::App& app);
 void add_hdr(CLI::App& app);

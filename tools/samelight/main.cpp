@@ -56,6 +56,7 @@ int main(int argc, char** argv) {
         samelight::command::add_spectrum(app);
         samelight::command::add_targets(app);
         samelight::command::add_visit(app);
+        samelight::command::add_compare(app);
         samelight::command::add_adjust(app);
 <<<<<<< HEAD
         samelight::command::add_hdr(app);

@@ -70,6 +70,7 @@ AdjustmentMove control_of_row(const AdjustmentCells& row) {
                    "gain, offset, point, saturation, hue or lightness");
     }
 <<<<<<< HEAD
+<<<<<<< HEAD
     control.kind = static_cast<TurnedKind>(*kind);
     const bool turns = control.kind == TurnedKind::hue;
     control.amount = row.number(
@@ -82,6 +83,13 @@ AdjustmentMove control_of_row(const AdjustmentCells& row) {
                                 turns ? "an amount of -180 to 180 degrees"
                                       : "an amount of -1000 to 1000 per cent");
 >>>>>>> gradient
+=======
+    control.kind = static_cast<TurnedKind>(*kind);
+    const bool turns = control.kind == TurnedKind::hue;
+    control.amount = row.number(
+        "amount", turns ? -180.0 : -1000.0, turns ? 180.0 : 1000.0,
+        turns ? "an amount of -180 to 180 degrees" : "an amount of -1000 to 1000 per cent");
+>>>>>>> visit
     if (is_of_hue(control.kind)) {
         refuse_where_filled(row, "channel", "a control of a hue");
         refuse_where_filled(row, "level_pct", "a control of a hue");
@@ -142,6 +150,7 @@ Adjustment controls_of(AdjustmentCells& rows) {
     while (rows.next()) {
         const TurnedControl control = control_of_row(rows);
         if (std::any_of(controls.begin(), controls.end(),
+<<<<<<< HEAD
                         [&control](const TurnedControl& c) { return of_one_point(c, control); })) {
             rows.refuse("level_pct", "a second point at this level",
                         "each level of a channel once");
@@ -153,6 +162,11 @@ Adjustment controls_of(AdjustmentCells& rows) {
                         [&control](const AdjustmentMove& c) { return of_one_point(c, control); })) {
             rows.refuse("level_pct", "a second point at this level", "each level of a channel once");
 >>>>>>> gradient
+=======
+                        [&control](const TurnedControl& c) { return of_one_point(c, control); })) {
+            rows.refuse("level_pct", "a second point at this level",
+                        "each level of a channel once");
+>>>>>>> visit
         }
         if (controls.size() == most_controls) {
             rows.sheet().refuse_line(rows.line(), "more than 200 controls", "at most 200");

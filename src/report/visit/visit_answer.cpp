@@ -31,7 +31,7 @@ bool named_hdr(const std::string& mode) {
     return low.find("hdr") != std::string::npos;
 }
 
-std::vector<std::string> parts_of(std::string_view text) {
+std::vector<std::string> parts_between_commas(std::string_view text) {
     std::vector<std::string> parts;
     std::size_t from = 0;
     while (from <= text.size()) {
@@ -50,7 +50,8 @@ VisitDisplay display_typed(const std::string& typed, bool hdr) {
                      "a name, or a name and modes (hall:cinema,game)");
     }
     if (colon != std::string::npos) {
-        for (const std::string& mode : parts_of(std::string_view(typed).substr(colon + 1))) {
+        for (const std::string& mode :
+             parts_between_commas(std::string_view(typed).substr(colon + 1))) {
             const bool again = std::any_of(display.modes.begin(), display.modes.end(),
                                            [&](const VisitMode& m) { return m.name == mode; });
             if (mode.empty() || again) {
@@ -75,7 +76,7 @@ ReadingTimes seconds_typed(const char* option, const std::string& typed,
     if (typed.empty()) {
         return otherwise;
     }
-    const std::vector<std::string> parts = parts_of(typed);
+    const std::vector<std::string> parts = parts_between_commas(typed);
     std::array<double, 3> values{};
     for (std::size_t i = 0; i < 3; ++i) {
         values.at(i) = parts.size() == 3 ? detail::number_or_nan(parts[i]) : -1.0;
@@ -152,7 +153,7 @@ std::pair<std::size_t, std::string> warm_up_typed(const std::string& typed,
     return {0, typed};
 }
 
-bool is_full(const PatchReading& reading) {
+bool is_white_at_full(const PatchReading& reading) {
     return !reading.signal || std::all_of(reading.signal->begin(), reading.signal->end(),
                                           [](double s) { return s > 0.999; });
 }
@@ -163,7 +164,7 @@ assess::DisplayWarmingUp open_warm_up(std::size_t display, const std::string& na
     const io::PatchReadingsFile file = io::read_patch_readings_csv(name);
     assess::DisplayWarmingUp warming{display, {}};
     for (const PatchReading& reading : file.rows) {
-        if (!is_full(reading) || (!reading.signal && !is_called(reading.patch, "white"))) {
+        if (!is_white_at_full(reading) || (!reading.signal && !is_called(reading.patch, "white"))) {
             continue;
         }
         if (!reading.time_s) {

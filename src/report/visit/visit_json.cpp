@@ -14,7 +14,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json move_json(const WarmUpMove& move) {
+Json warm_up_move_json(const WarmUpMove& move) {
     return {{"change", move.change}, {"expanded_uncertainty", move.doubt}};
 }
 
@@ -29,9 +29,9 @@ Json warm_up_json(const std::optional<WarmUp>& warm_up) {
                  {"limit_xy", warm_up->limits.xy},
                  {"limit_luminance_relative", warm_up->limits.luminance_share}};
     const bool known = warm_up->verdict != WarmUpVerdict::read_longer;
-    json["x"] = known ? move_json(warm_up->moves[0]) : Json();
-    json["y"] = known ? move_json(warm_up->moves[1]) : Json();
-    json["luminance_relative"] = known ? move_json(warm_up->moves[2]) : Json();
+    json["x"] = known ? warm_up_move_json(warm_up->moves[0]) : Json();
+    json["y"] = known ? warm_up_move_json(warm_up->moves[1]) : Json();
+    json["luminance_relative"] = known ? warm_up_move_json(warm_up->moves[2]) : Json();
     json["steady_in_min"] = warm_up->wait ? Json({{"likely", warm_up->wait->likely_min},
                                                   {"least", warm_up->wait->least_min},
                                                   {"most", warm_up->wait->most_min}})
@@ -39,7 +39,11 @@ Json warm_up_json(const std::optional<WarmUp>& warm_up) {
     return json;
 }
 
+<<<<<<< HEAD
 Json step_json(const VisitPage& answer, const StepOfVisit& step) {
+=======
+Json visit_step_json(const VisitPage& answer, const VisitPlanStep& step) {
+>>>>>>> visit
     const VisitDisplay& display = answer.visit.displays[step.display];
     Json patches = Json::array();
     for (std::size_t i = 0; i < step.readings.patches.size(); ++i) {
@@ -82,8 +86,13 @@ std::string visit_json(const VisitPage& answer) {
                                     {"warm_up", warm_up_json(answer.warm_ups[d])}});
     }
     json["steps"] = Json::array();
+<<<<<<< HEAD
     for (const StepOfVisit& step : answer.plan.steps) {
         json["steps"].push_back(step_json(answer, step));
+=======
+    for (const VisitPlanStep& step : answer.plan.steps) {
+        json["steps"].push_back(visit_step_json(answer, step));
+>>>>>>> visit
     }
     json["left_out"] = Json::array();
     for (const VisitLeftOut& left : answer.plan.left_out) {

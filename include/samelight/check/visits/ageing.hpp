@@ -76,6 +76,9 @@ struct LightChange {
 
 /// White's move in parts, which add up to the whole.
 struct WhiteParts {
+    /// Then the primaries' luminances added up to white's within 5 %. Where they don't, light of a white emitter or a limiter is in white, and
+    /// of the parts only `channels` means anything.
+    bool known = true;
     /// By emitters that lost light unequally.
     XyChange emitters;
     /// By the meter's channels, as the primaries tell them.

@@ -69,7 +69,7 @@ inline void add_changes(const AgeingRequest& request, const AgeingChanges& all, 
     }
     ageing.common = all.at(AgeingOutputs::common);
     ageing.channels = {all.at(AgeingOutputs::channels), all.at(AgeingOutputs::channels + 1)};
-    ageing.parts = {all.xy_at(AgeingOutputs::parts), all.xy_at(AgeingOutputs::parts + 2),
+    ageing.parts = {true, all.xy_at(AgeingOutputs::parts), all.xy_at(AgeingOutputs::parts + 2),
                     all.xy_at(AgeingOutputs::parts + 4)};
     ageing.additivity = all.at(AgeingOutputs::sum);
     ageing.white_then = all.plane(AgeingOutputs::whites);
@@ -144,6 +144,8 @@ SAMELIGHT_INLINE Ageing ageing_between(const AgeingRequest& request) {
     ageing.moved_limit = detail::misfit_limit(coordinates, freedom);
     ageing.left_limit = detail::misfit_limit(left_over, freedom);
     ageing.additivity_then = detail::sum_over_white(request.then);
+    constexpr double nearly_all = 0.05;
+    ageing.parts.known = std::abs(ageing.additivity_then - 1.0) <= nearly_all;
     detail::add_findings(ageing);
     return ageing;
 }

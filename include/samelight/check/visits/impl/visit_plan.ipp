@@ -46,7 +46,7 @@ inline void require_visit_request(const VisitRequest& request) {
     for (const VisitDisplay& display : request.displays) {
         require_visit(!display.modes.empty(), display.name + " without a mode", "one or more");
         require_visit(std::isfinite(display.steady_in_min.value_or(0.0)),
-                      display.name + " never steady", "a number of minutes");
+                      display.name + " never steady", "finite minutes");
     }
     require_visit_times(request.times);
 }

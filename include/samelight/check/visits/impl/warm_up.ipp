@@ -32,7 +32,7 @@ inline std::vector<WhiteAt> whites_in_order(std::span<const WarmUpReading> readi
         require_warm_up(std::isfinite(r.time_s), "a time of " + to_text(r.time_s), "seconds");
         const double sum = r.xyz[0] + r.xyz[1] + r.xyz[2];
         require_warm_up(std::isfinite(sum) && sum > 0.0 && r.xyz[1] > 0.0,
-                        "a white of Y " + to_text(r.xyz[1]), "a luminance above 0");
+                        "white of Y " + to_text(r.xyz[1]), "a luminance above 0");
         result.push_back({r.time_s / 60.0, {r.xyz[0] / sum, r.xyz[1] / sum, r.xyz[1]}});
     }
     std::sort(result.begin(), result.end(),
