@@ -17,3 +17,4 @@
 #include "samelight/check/faults/impl/patch_faults.ipp"
 #include "samelight/check/faults/impl/session_faults.ipp"
 #include "samelight/check/faults/impl/find_faults.ipp"
+#include "samelight/check/proof/impl/proof_side.ipp"

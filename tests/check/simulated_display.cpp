@@ -117,7 +117,7 @@ Three linear_light(const IntendedDisplay& intended, const Injected& f, const Thr
     Three linear{};
     for (std::size_t k = 0; k < 3; ++k) {
         if (f.curve) {
-            linear[k] = f.curve(v[k]);
+            linear[k] = std::pow(f.curve(v[k]), f.exponents[k] / 2.4);
         } else if (curve.kind == CurveKind::pq) {
             linear[k] = std::min(1.0, pq(v[k]) / curve.white_cd_m2);
             linear[k] = std::pow(linear[k], f.exponents[k] / 2.4);

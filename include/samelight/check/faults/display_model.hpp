@@ -61,10 +61,16 @@ enum class ModelNumber : std::size_t {
 /// What a signal's range was taken for.
 enum class ModelRange { as_meant, full_taken_for_limited, limited_taken_for_full };
 
+/// Whether a channel that is shifted beyond full light goes on there or stays at its end.
+enum class ModelHeadroom { none, some };
+
 /// One state of the model.
 struct SAMELIGHT_API ModelState {
     std::array<double, static_cast<std::size_t>(ModelNumber::count)> numbers{};
     ModelRange range = ModelRange::as_meant;
+    ModelHeadroom headroom = ModelHeadroom::none;
+    /// Signals above the first of the two, up to the second, give the light of the first.
+    std::vector<std::array<double, 2>> merged = {};
     /// In place of the intended ones.
     std::optional<SignalCurve> curve = {};
     std::optional<RgbEncoding> encoding = {};

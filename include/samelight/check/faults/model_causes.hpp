@@ -22,6 +22,7 @@ struct ModelCause {
     std::vector<ModelNumber> numbers = {};
     std::vector<std::vector<double>> starts = {};
     ModelRange range = ModelRange::as_meant;
+    ModelHeadroom headroom = ModelHeadroom::none;
     std::optional<SignalCurve> curve = {};
     std::optional<RgbEncoding> encoding = {};
     /// Name of the encoding or curve.
@@ -43,9 +44,10 @@ SAMELIGHT_API std::vector<ModelCause> model_causes(const IntendedDisplay& intend
                                                    WhiteLevel white);
 
 /// Adds causes, of those that explain most the one with the fewest numbers first, as long as one explains enough; then takes away what the others have made needless. Looks at 96 points at most,
-/// evenly of all. Throws what IntendedDisplay does. Own method.
+/// evenly of all. begin: what is known already, and stays (its merged levels). Throws what IntendedDisplay does. Own method.
 SAMELIGHT_API ModelExplanation explain(const ProofReadings& readings,
-                                       const IntendedDisplay& intended, WhiteLevel white);
+                                       const IntendedDisplay& intended, WhiteLevel white,
+                                       const ModelState& begin = {});
 
 }  // namespace samelight
 

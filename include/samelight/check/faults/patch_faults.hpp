@@ -1,5 +1,6 @@
 #pragma once
 // Faults of single patches and levels: what is left once the whole picture is explained.
+#include <array>
 #include <cstddef>
 #include <vector>
 
@@ -16,6 +17,8 @@ struct PatchFindings {
     std::vector<Fault> faults;
     /// One entry a point: spoken for.
     std::vector<char> explained;
+    /// Signals of the merged levels.
+    std::vector<std::array<double, 2>> merged = {};
 };
 
 /// Grey levels that have the light of the one below, though by the model they are over 1.5 in L* apart; and those that are darker than the one below by more than the noise, while they

@@ -35,7 +35,7 @@ class ModelInUse {
         gain_ = {std::exp(number(N::gain_red)), 1.0, std::exp(number(N::gain_blue))};
         saturation_ = std::exp(number(N::saturation));
         turn_ = number(N::hue) * std::numbers::pi / 180.0;
-        moves_signals_ = state.range != ModelRange::as_meant || number(N::saturation) != 0.0 ||
+        moves_signals_ = state.range != ModelRange::as_meant || !state.merged.empty() || number(N::saturation) != 0.0 ||
                          turn_ != 0.0 || *std::min_element(end_.begin(), end_.end()) < highest ||
                          offset_ != std::array<double, 3>{};
         plain_exponents_ = exponent_ == std::array<double, 3>{1.0, 1.0, 1.0};
@@ -87,6 +87,9 @@ class ModelInUse {
     [[nodiscard]] std::array<double, 3> moved(std::array<double, 3> v) const {
         constexpr double codes = 255.0;
         for (double& s : v) {
+            for (const auto& [low, high] : state_.merged) {
+                s = s > low && s <= high + 1e-6 ? low : s;
+            }
             if (state_.range == ModelRange::full_taken_for_limited) {
                 s = std::clamp((codes * s - 16.0) / 219.0, 0.0, 1.0);
             } else if (state_.range == ModelRange::limited_taken_for_full) {
@@ -105,7 +108,11 @@ class ModelInUse {
             v[1] = (luma - 0.2126 * v[0] - 0.0722 * v[2]) / 0.7152;
         }
         for (std::size_t k = 0; k < 3; ++k) {
-            v[k] = std::clamp(v[k] + offset_[k], 0.0, end_[k]);
+            // What was meant to be beyond full may be so, what is pushed there only with headroom.
+            const double top = state_.headroom == ModelHeadroom::some
+                                   ? end_[k]
+                                   : std::min(end_[k], std::max(1.0, v[k]));
+            v[k] = std::clamp(v[k] + offset_[k], 0.0, top);
         }
         return v;
     }

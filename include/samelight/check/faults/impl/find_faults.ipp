@@ -14,10 +14,16 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// What single patches and the visit explain, beside a model.
+/// What single patches and the visit explain, beside a model. before: levels that the model knows as merged, which it can't show again.
 inline PatchFindings beside_model(const ProofReadings& readings, const ModelFit& fit,
-                                  const ModelState& state) {
+                                  const ModelState& state, const PatchFindings& before = {}) {
     PatchFindings found = level_faults(readings, fit, state);
+    for (const Fault& fault : before.faults) {
+        if (fault.kind == FaultKind::merged_levels && !before.merged.empty()) {
+            found.faults.push_back(fault);
+        }
+    }
+    found.merged.insert(found.merged.end(), before.merged.begin(), before.merged.end());
     add_drift(readings, fit, state, found);
     add_misread(readings, fit, state, found);
     return found;
@@ -58,9 +64,12 @@ SAMELIGHT_INLINE FoundFaults find_faults(const FaultQuestion& question) {
     const auto spoken_for = static_cast<std::size_t>(
         std::count(single.explained.begin(), single.explained.end(), 1));
     if (spoken_for > 0 && 2 * spoken_for < readings.points.size()) {
+        const PatchFindings levels = single;
+        ModelState begin;
+        begin.merged = levels.merged;
         whole = explain(detail::without_explained(readings, single.explained), question.intended,
-                        question.white);
-        single = detail::beside_model(readings, fit, whole.state);
+                        question.white, begin);
+        single = detail::beside_model(readings, fit, whole.state, levels);
     }
     FoundFaults result{std::move(whole.faults)};
     std::vector<Fault> windows = window_faults(readings);

@@ -33,8 +33,11 @@ inline void add_channel_causes(std::vector<ModelCause>& causes) {
         const FaultChannel c = channels[k];
         causes.push_back(
             cause_of(FaultKind::channel_gamma, {of(ModelNumber::gamma_red, k)}, {{0.0}}, c));
-        causes.push_back(
-            cause_of(FaultKind::channel_offset, {of(ModelNumber::offset_red, k)}, {{0.01}, {-0.03}}, c));
+        for (const ModelHeadroom headroom : {ModelHeadroom::none, ModelHeadroom::some}) {
+            causes.push_back(cause_of(FaultKind::channel_offset, {of(ModelNumber::offset_red, k)},
+                                      {{0.01}, {-0.03}}, c));
+            causes.back().headroom = headroom;
+        }
         causes.push_back(
             cause_of(FaultKind::clipped, {of(ModelNumber::clip_red, k)}, {{0.08}, {0.25}}, c));
         causes.push_back(cause_of(FaultKind::primary_off,
@@ -129,8 +132,11 @@ SAMELIGHT_INLINE std::vector<ModelCause> model_causes(const IntendedDisplay& int
     if (white == WhiteLevel::asked_for) {
         causes.push_back(cause_of(FaultKind::luminance_off, {ModelNumber::scale}, {{0.0}}));
     }
-    causes.push_back(cause_of(FaultKind::offset, {ModelNumber::offset}, {{0.01}, {-0.02}, {-0.06}},
-                              FaultChannel::all));
+    for (const ModelHeadroom headroom : {ModelHeadroom::none, ModelHeadroom::some}) {
+        causes.push_back(cause_of(FaultKind::offset, {ModelNumber::offset},
+                                  {{0.01}, {-0.02}, {-0.06}}, FaultChannel::all));
+        causes.back().headroom = headroom;
+    }
     causes.push_back(cause_of(FaultKind::black_lifted, {ModelNumber::black}, {{0.002}}));
     causes.push_back(
         cause_of(FaultKind::clipped, {ModelNumber::clip}, {{0.08}, {0.25}}, FaultChannel::all));

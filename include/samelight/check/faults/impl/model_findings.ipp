@@ -15,24 +15,6 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// The same state without one cause.
-inline ModelState state_without(const ModelState& state, const ModelCause& cause) {
-    ModelState other = state;
-    for (const ModelNumber n : cause.numbers) {
-        other.at(n) = 0.0;
-    }
-    if (cause.range != ModelRange::as_meant) {
-        other.range = ModelRange::as_meant;
-    }
-    if (cause.curve) {
-        other.curve.reset();
-    }
-    if (cause.encoding) {
-        other.encoding.reset();
-    }
-    return other;
-}
-
 /// How far the cause moves the patches.
 inline void weigh(const ModelFit& fit, const ModelState& state, const ModelCause& cause,
                   Fault& fault) {

@@ -51,6 +51,17 @@ inline bool stays_grey(const ProofPoint& point, const std::array<double, 3>& mod
     return a && b && std::hypot((*a)[0] - (*b)[0], (*a)[1] - (*b)[1]) < 0.004;
 }
 
+/// Where levels merge nobody knows exactly from where to where: a patch with a channel near them is no misread one.
+inline bool near_merged(const std::array<double, 3>& signal,
+                        const std::vector<std::array<double, 2>>& merged) {
+    return std::any_of(merged.begin(), merged.end(), [&](const std::array<double, 2>& levels) {
+        const double margin = 0.5 * (levels[1] - levels[0]);
+        return std::any_of(signal.begin(), signal.end(), [&](double s) {
+            return s > levels[0] - margin && s < levels[1] + margin;
+        });
+    });
+}
+
 inline Fault level_fault(FaultKind kind, const ProofPoint& low, const ProofPoint& high) {
     Fault fault{kind, FaultChannel::all};
     fault.patch = low.shown.name;
@@ -87,7 +98,7 @@ SAMELIGHT_INLINE PatchFindings level_faults(const ProofReadings& readings, const
         if (meant < 1.0 || step.sd > 0.2 * meant || !greys_still || !off) {
             continue;
         }
-        const bool reversed = step.step < -5.0 * step.sd && step.step < -0.1 * meant;
+        const bool reversed = step.step < -5.0 * step.sd && step.step < -0.25;
         const bool merged = std::abs(step.step) < std::max(0.1 * meant, 4.0 * step.sd) && meant > 1.5;
         if (!reversed && !merged) {
             continue;
@@ -97,6 +108,9 @@ SAMELIGHT_INLINE PatchFindings level_faults(const ProofReadings& readings, const
         fault.measured = reversed ? above.xyz[1] / below.xyz[1] - 1.0 : step.step / meant;
         fault.intended = reversed ? lights[high][1] / lights[low][1] - 1.0 : 1.0;
         fault.strength = std::abs(meant - step.step);
+        if (merged && !reversed) {
+            found.merged.push_back({below.shown.signal[0], above.shown.signal[0]});
+        }
         found.faults.push_back(std::move(fault));
         found.explained[low] = 1;
         found.explained[high] = 1;
@@ -114,6 +128,9 @@ SAMELIGHT_INLINE void add_misread(const ProofReadings& readings, const ModelFit&
     const double far = std::max(2.0, 5.0 * detail::middle_of(all));
     std::vector<std::size_t> alone;
     for (std::size_t i = 0; i < distances.size(); ++i) {
+        if (detail::near_merged(readings.points[i].shown.signal, found.merged)) {
+            continue;
+        }
         if (distances[i].z > 8.0 && distances[i].delta_e > far && found.explained[i] == 0) {
             alone.push_back(i);
         }
