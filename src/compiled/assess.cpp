@@ -1,4 +1,5 @@
 // The bodies of assess/: what samelight::compiled holds of it.
+#include "samelight/assess/check/impl/targets.ipp"
 #include "samelight/assess/impl/display_that_reads.ipp"
 #include "samelight/assess/impl/error_words.ipp"
 #include "samelight/assess/impl/metamerism.ipp"

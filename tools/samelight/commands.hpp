@@ -10,5 +10,6 @@ void add_meter(CLI::App& app);
 void add_panel(CLI::App& app);
 void add_observer(CLI::App& app);
 void add_spectrum(CLI::App& app);
+void add_targets(CLI::App& app);
 
 }  // namespace samelight::command

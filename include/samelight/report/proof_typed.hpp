@@ -1,5 +1,6 @@
 #pragma once
 // What the commands of a proof have in common: readings of patches with their correction, and what the display is meant to show.
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -22,6 +23,8 @@ struct ReadingsOpened {
     std::string source;
     /// CIE 1931 X, Y, Z, cd/m2, corrected where a correction was named.
     std::vector<PatchReading> readings;
+    /// What the instrument itself said, one for each reading; empty without a correction.
+    std::vector<std::array<double, 3>> as_read = {};
     std::optional<StoredCorrection> correction = {};
     /// How the files were read: whole sentences for people.
     std::vector<std::string> understood = {};

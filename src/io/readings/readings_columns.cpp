@@ -28,6 +28,9 @@ HeadingWords heading_words(ReadingsKind kind) {
         case ReadingsKind::patches:
             return {"patches (patch, r, g, b or level_pct) and values",
                     "a heading row with patch, r, g, b or level_pct, and X, Y, Z (or x, y, Y)"};
+        case ReadingsKind::signals:
+            return {"patches (patch, r, g, b or level_pct)",
+                    "a heading row with patch and r, g, b or level_pct, or spectra"};
         case ReadingsKind::controls:
             return {"control and steps",
                     "a heading row with control, steps and X, Y, Z (or x, y, Y)"};
@@ -84,6 +87,8 @@ bool is_heading(const std::vector<Cell>& cells, ReadingsKind kind) {
             return (names(ReadingColumn::patch) || names(ReadingColumn::r) ||
                     names(ReadingColumn::level_pct)) &&
                    (names(ReadingColumn::Y) || names(ReadingColumn::X) || names(ReadingColumn::x));
+        case ReadingsKind::signals:
+            return names(ReadingColumn::r) || names(ReadingColumn::level_pct);
         case ReadingsKind::controls:
             return names(ReadingColumn::control) && names(ReadingColumn::steps);
         case ReadingsKind::paired:
@@ -140,8 +145,8 @@ void take_heading(const Sheet& sheet, ReadingsLayout& layout) {
     }
 }
 
-void require_columns(const Sheet& sheet, const ReadingsLayout& layout) {
-    if (!layout.has_xyz() && !layout.has_xyY()) {
+void require_columns(const Sheet& sheet, ReadingsKind kind, const ReadingsLayout& layout) {
+    if (kind != ReadingsKind::signals && !layout.has_xyz() && !layout.has_xyY()) {
         std::string there;
         for (const ReadingColumn column : {ReadingColumn::X, ReadingColumn::Y, ReadingColumn::Z,
                                            ReadingColumn::x, ReadingColumn::y}) {
@@ -239,7 +244,7 @@ ReadingsLayout find_readings_layout(const Sheet& sheet, ReadingsKind kind) {
     ReadingsLayout layout;
     find_heading(sheet, kind, layout);
     take_heading(sheet, layout);
-    require_columns(sheet, layout);
+    require_columns(sheet, kind, layout);
     find_mark(sheet, layout);
     return layout;
 }

@@ -43,6 +43,8 @@ enum class ReadingsKind {
     paired,
     /// patch, r, g, b or level_pct, beside values
     patches,
+    /// patch, and r, g, b or level_pct; values are left alone
+    signals,
     /// control and steps
     controls
 };

@@ -9,6 +9,7 @@
 
 #include "samelight/check/intent/intended_display.hpp"
 #include "samelight/colour/signals/quantisation.hpp"
+#include "samelight/display/patch_set.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -51,10 +52,19 @@ SAMELIGHT_API SignalGroup group_of(const std::array<double, 3>& signal);
 ///   six primaries and secondaries;
 /// - 72 surfaces of patch_set() under the encoding's white: 20 of skin, 12 of foliage, 40 of high chroma; where the encoding can't hold a surface its
 ///   signals are cut.
-/// With PQ and HLG levels are of the signal as well, and surfaces stand at the white of 203 cd/m2 (BT.2408, from memory) or, where it is darker, at the display's.
-/// Throws Error as the parts that it is given. Own choice.
+/// With PQ and HLG levels are of the signal as well. Surfaces as surface_patches(). Throws as that. Own choice.
 SAMELIGHT_API std::vector<SignalPatch> proof_patches(const IntendedDisplay& plain,
                                                      const Quantisation& quantisation);
+
+/// The signals of surfaces under the encoding's white: their amounts of the primaries under D65, carried to that white, at full white with an SDR
+/// curve, at 203 cd/m2 (BT.2408, from memory) or the display's white, if it is darker, with PQ and HLG. Cut where the encoding can't hold a surface. Throws as SignalCurve.
+/// Own construction.
+SAMELIGHT_API std::vector<SignalPatch> surface_patches(const IntendedDisplay& plain,
+                                                       std::span<const SurfacePatch> surfaces);
+
+/// The same patches with the signals that the nearest codes stand for. As Quantisation::code().
+SAMELIGHT_API std::vector<SignalPatch> coded(std::vector<SignalPatch> list,
+                                             const Quantisation& quantisation);
 
 /// Three codes of signals, each the nearest. As Quantisation::code().
 SAMELIGHT_API std::array<int, 3> codes_of(const std::array<double, 3>& signal,

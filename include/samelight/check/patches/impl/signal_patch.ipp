@@ -9,6 +9,7 @@
 
 #include "samelight/check/patches/signal_patch.hpp"
 #include "samelight/display/patch_set.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/illuminants.hpp"
@@ -84,41 +85,36 @@ inline std::vector<std::size_t> surfaces_to_prove() {
 }
 
 /// Amounts of the primaries, about the white of D65, that surfaces send back under it: 1 is the perfect white.
-inline Eigen::Matrix3Xd surface_amounts(const RgbEncoding& encoding) {
+inline Eigen::Matrix3Xd surface_amounts(const RgbEncoding& encoding,
+                                        std::span<const SurfacePatch> surfaces) {
     const SampledLight d65 = rebin(d_illuminant(6500.0), Sampling{});
     const Sensitivities rows = standard_observer<Cie1931_2deg>().on(Sampling{});
-    const Eigen::Vector3d white = rows.rows() * d65.column();
-    const Eigen::Matrix3Xd xyz = rows.rows() * patch_lights(patch_set(), d65) / white.y();
+    const Eigen::Vector3d white = dense::response(rows.rows(), d65.column());
+    const Eigen::Matrix3Xd xyz = dense::responses(rows.rows(), patch_lights(surfaces, d65));
     const RgbPrimaries& p = encoding.primaries();
     const double sum = white.sum();
     const Matrix3 amounts =
         inverse(rp177({p.red, p.green, p.blue, {white.x() / sum, white.y() / sum}}));
     Eigen::Matrix3Xd result(3, xyz.cols());
     for (Eigen::Index i = 0; i < xyz.cols(); ++i) {
-        const auto a = times(amounts, {xyz(0, i), xyz(1, i), xyz(2, i)});
-        result.col(i) = Eigen::Vector3d(a[0], a[1], a[2]);
+        const auto a =
+            times(amounts, {xyz(0, i) / white.y(), xyz(1, i) / white.y(), xyz(2, i) / white.y()});
+        result.col(i) << a[0], a[1], a[2];
     }
     return result;
 }
 
-inline void add_surfaces(const IntendedDisplay& plain, std::vector<SignalPatch>& list) {
-    const CurveOptions& curve = plain.curve().options();
-    const bool hdr = curve.kind == CurveKind::pq || curve.kind == CurveKind::hlg;
-    const double white = hdr ? std::min(203.0, curve.white_cd_m2) : curve.white_cd_m2;
-    const Eigen::Matrix3Xd amounts = surface_amounts(plain.encoding());
-    for (const std::size_t i : surfaces_to_prove()) {
-        const SurfacePatch& surface = patch_set()[i];
-        const auto column = amounts.col(static_cast<Eigen::Index>(i));
-        const auto made =
-            plain.curve().signals({white * column(0), white * column(1), white * column(2)});
-        SignalGroup group = SignalGroup::other;
-        if (surface.group == PatchGroup::skin) {
-            group = SignalGroup::skin;
-        } else if (surface.group == PatchGroup::saturated) {
-            group = SignalGroup::saturated;
-        }
-        list.push_back({surface.name, group, made.signal, i});
+inline SignalGroup signal_group(PatchGroup group) {
+    switch (group) {
+        case PatchGroup::skin:
+            return SignalGroup::skin;
+        case PatchGroup::saturated:
+            return SignalGroup::saturated;
+        case PatchGroup::neutral:
+        case PatchGroup::foliage:
+            break;
     }
+    return SignalGroup::other;
 }
 
 }  // namespace samelight::detail
@@ -148,16 +144,42 @@ SAMELIGHT_INLINE std::array<int, 3> codes_of(const std::array<double, 3>& signal
     return result;
 }
 
+SAMELIGHT_INLINE std::vector<SignalPatch> surface_patches(const IntendedDisplay& plain,
+                                                          std::span<const SurfacePatch> surfaces) {
+    const CurveOptions& curve = plain.curve().options();
+    const bool hdr = curve.kind == CurveKind::pq || curve.kind == CurveKind::hlg;
+    const double white = hdr ? std::min(203.0, curve.white_cd_m2) : curve.white_cd_m2;
+    const Eigen::Matrix3Xd amounts = detail::surface_amounts(plain.encoding(), surfaces);
+    std::vector<SignalPatch> list;
+    for (std::size_t i = 0; i < surfaces.size(); ++i) {
+        const auto column = amounts.col(static_cast<Eigen::Index>(i));
+        const auto made =
+            plain.curve().signals({white * column(0), white * column(1), white * column(2)});
+        list.push_back(
+            {surfaces[i].name, detail::signal_group(surfaces[i].group), made.signal, {}});
+    }
+    return list;
+}
+
+SAMELIGHT_INLINE std::vector<SignalPatch> coded(std::vector<SignalPatch> list,
+                                                const Quantisation& quantisation) {
+    for (SignalPatch& patch : list) {
+        patch.signal = detail::coded_signal(patch.signal, quantisation);
+    }
+    return list;
+}
+
 SAMELIGHT_INLINE std::vector<SignalPatch> proof_patches(const IntendedDisplay& plain,
                                                         const Quantisation& quantisation) {
     std::vector<SignalPatch> list;
     detail::add_greys(list);
     detail::add_hues(list);
-    detail::add_surfaces(plain, list);
-    for (SignalPatch& patch : list) {
-        patch.signal = detail::coded_signal(patch.signal, quantisation);
+    const std::vector<SignalPatch> surfaces = surface_patches(plain, patch_set());
+    for (const std::size_t i : detail::surfaces_to_prove()) {
+        list.push_back(surfaces[i]);
+        list.back().surface = i;
     }
-    return list;
+    return coded(std::move(list), quantisation);
 }
 
 }  // namespace samelight

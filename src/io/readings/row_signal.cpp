@@ -1,0 +1,88 @@
+#include "io/readings/row_signal.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "io/text/words.hpp"
+#include "samelight/colour/signals/quantisation.hpp"
+#include "samelight/colour/signals/signal.hpp"
+
+namespace samelight::io::detail {
+
+namespace {
+
+constexpr int default_bits = 8;
+constexpr int default_bits_above_255 = 10;
+
+/// The depth of codes in rows that name none.
+int depth_unsaid(const std::vector<PatchReading>& rows, const std::vector<RowSignal>& signals) {
+    int largest = 0;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        if (rows[i].codes && !signals[i].bits) {
+            largest =
+                std::max(largest, *std::max_element(rows[i].codes->begin(), rows[i].codes->end()));
+        }
+    }
+    if (largest < 1 << default_bits) {
+        return default_bits;
+    }
+    int bits = default_bits_above_255;
+    while (largest >= 1 << bits) {
+        ++bits;
+    }
+    return bits;
+}
+
+}  // namespace
+
+RowSignal read_signal(const ReadingsRow& row, PatchReading& to) {
+    RowSignal signal{row.bits(), row.range(), {}};
+    to.codes = row.code_values(signal.bits);
+    signal.level_pct = row.maybe(ReadingColumn::level_pct, "a level in per cent of the signal");
+    if (signal.level_pct && !(*signal.level_pct >= 0.0 && *signal.level_pct <= 109.0)) {
+        row.refuse(ReadingColumn::level_pct, shown(row.cell(ReadingColumn::level_pct)),
+                   "0 to 109 per cent of the signal");
+    }
+    if (to.codes && signal.level_pct) {
+        row.refuse(ReadingColumn::level_pct, "a level beside code values", "one of the two");
+    }
+    if (to.patch.empty() && !to.codes && !signal.level_pct) {
+        row.refuse(ReadingColumn::patch, "no patch, no code values and no level", "what was shown");
+    }
+    return signal;
+}
+
+void take_signals(const std::vector<RowSignal>& signals, std::vector<PatchReading>& rows,
+                  std::vector<std::string>& understood) {
+    const int unsaid = depth_unsaid(rows, signals);
+    bool depth_taken = false;
+    bool range_taken = false;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        PatchReading& reading = rows[i];
+        if (signals[i].level_pct) {
+            const double s = *signals[i].level_pct / 100.0;
+            reading.signal = std::array{s, s, s};
+        }
+        if (!reading.codes) {
+            continue;
+        }
+        depth_taken = depth_taken || !signals[i].bits;
+        range_taken = range_taken || signals[i].range.empty();
+        reading.quantisation =
+            Quantisation(signals[i].bits.value_or(unsaid),
+                         signals[i].range == "limited" ? SignalRange::limited : SignalRange::full);
+        reading.signal.emplace();
+        for (std::size_t k = 0; k < 3; ++k) {
+            (*reading.signal)[k] = reading.quantisation->signal((*reading.codes)[k]).value();
+        }
+    }
+    if (depth_taken) {
+        understood.push_back("No column bits: code values taken to be of " +
+                             std::to_string(unsaid) + " bits.");
+    }
+    if (range_taken) {
+        understood.emplace_back("No column range: code values taken to be full range.");
+    }
+}
+
+}  // namespace samelight::io::detail

@@ -1,0 +1,26 @@
+#pragma once
+// The signals that rows of patches name: codes with a depth and a range, or a level.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "io/readings/readings_row.hpp"
+#include "samelight/check/readings/patch_reading.hpp"
+
+namespace samelight::io::detail {
+
+/// What a row says of its signal, before the file as a whole has said which depth and range its codes have.
+struct RowSignal {
+    std::optional<int> bits;
+    std::string range;
+    std::optional<double> level_pct;
+};
+
+/// Takes the row's codes into `to`. Throws Error (input) for codes beside a level, and where nothing says what was shown.
+RowSignal read_signal(const ReadingsRow& row, PatchReading& to);
+
+/// Gives each row its signal; what the file left unsaid is added to `understood`.
+void take_signals(const std::vector<RowSignal>& signals, std::vector<PatchReading>& rows,
+                  std::vector<std::string>& understood);
+
+}  // namespace samelight::io::detail

@@ -1,0 +1,184 @@
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <string>
+#include <utility>
+
+#include <nlohmann/json.hpp>
+
+#include "io/files/file_bytes.hpp"
+#include "io/text/numbers.hpp"
+#include "report/words/numbers_typed.hpp"
+#include "samelight/colour/signals/transfer_pq.hpp"
+#include "samelight/io/named_lights.hpp"
+#include "samelight/io/text_for_people.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/tristimulus.hpp"
+#include "samelight/report/proof_typed.hpp"
+
+namespace samelight::report {
+namespace {
+
+using Xy = Chromaticity<Cie1931_2deg>;
+using WhiteJson = nlohmann::ordered_json;
+
+constexpr std::size_t largest_white_json = std::size_t{16} << 20U;
+
+Xy white_of_panel(const WhiteJson& panel, const std::string& file) {
+    const auto advice = panel.find("advice");
+    if (advice != panel.end() && advice->is_object()) {
+        const auto white = advice->find("white");
+        if (white != advice->end() && white->is_object() && white->contains("x") &&
+            white->contains("y") && (*white)["x"].is_number() && (*white)["y"].is_number()) {
+            return {(*white)["x"].get<double>(), (*white)["y"].get<double>()};
+        }
+    }
+    throw Error(ErrorKind::input, file, "no white to dial in for this display",
+                "an answer that has one, or x,y");
+}
+
+/// The display of that name in an answer; without a name the only one.
+const WhiteJson& panel_named(const WhiteJson& answer, const std::string& name,
+                             const std::string& file) {
+    const WhiteJson& panels = answer["panels"];
+    std::string names;
+    for (const WhiteJson& panel : panels) {
+        const std::string own =
+            panel.is_object() && panel.contains("name") && panel["name"].is_string()
+                ? panel["name"].get<std::string>()
+                : std::string();
+        if (own == name || (name.empty() && panels.size() == 1)) {
+            return panel;
+        }
+        names += (names.empty() ? "" : ", ") + own;
+    }
+    throw Error(ErrorKind::input, file,
+                name.empty() ? "whites of " + std::to_string(panels.size()) + " displays"
+                             : "no display " + io::harmless(name),
+                "FILE#DISPLAY, of " + io::harmless(names));
+}
+
+Xy white_in_answer(const std::string& typed) {
+    const std::size_t hash = typed.rfind('#');
+    const std::string file = typed.substr(0, hash);
+    const std::string name = hash == std::string::npos ? "" : typed.substr(hash + 1);
+    const std::string bytes = io::detail::file_bytes(file, largest_white_json, "an answer");
+    const WhiteJson answer = WhiteJson::parse(bytes, nullptr, false);
+    if (!answer.is_object() || !answer.contains("schema") ||
+        answer["schema"] != "samelight/white/1" || !answer.contains("panels") ||
+        !answer["panels"].is_array()) {
+        throw Error(ErrorKind::input, file, "no answer of samelight white",
+                    "x,y, or the JSON of samelight white");
+    }
+    return white_of_panel(panel_named(answer, name, file), file);
+}
+
+std::optional<Xy> white_typed(const std::string& typed) {
+    if (typed.empty()) {
+        return {};
+    }
+    if (const auto numbers = reading_typed(typed, "--white", ReadingOf::colour)) {
+        return numbers->xy;
+    }
+    return white_in_answer(typed);
+}
+
+template <class... E>
+std::optional<RgbEncoding> published_encoding(const std::string& id) {
+    std::optional<RgbEncoding> found;
+    static_cast<void>(((id == E::id && (found = RgbEncoding::of<E>(), true)) || ...));
+    return found;
+}
+
+RgbEncoding primaries_of_display(const std::string& file, std::vector<std::string>& understood) {
+    const io::NamedPanel opened = io::open_panel(file, Sampling{});
+    const auto xy = [&](Eigen::Index column) {
+        const Eigen::Vector3d t =
+            standard_observer<Cie1931_2deg>().on(opened.panel.sampling()).rows() *
+            opened.panel.emitters().col(column);
+        return Xy(t[0] / t.sum(), t[1] / t.sum());
+    };
+    understood.push_back("Primaries of " + file + ", about the white of D65.");
+    return {file, {xy(0), xy(1), xy(2), Xy(0.3127, 0.3290)}};
+}
+
+RgbEncoding encoding_typed(const std::string& typed, std::vector<std::string>& understood) {
+    if (const auto found =
+            published_encoding<Bt709, P3D65, P3Cinema, Bt2020, SmpteC, Ebu3213, Ntsc1953>(typed)) {
+        return *found;
+    }
+    if (typed.find_first_of("./") != std::string::npos) {
+        return primaries_of_display(typed, understood);
+    }
+    throw Error(
+        ErrorKind::input, "--encoding", "\"" + io::harmless(typed) + "\"",
+        "bt709, p3-d65, p3-cinema, bt2020, smpte-c, ebu-3213, ntsc-1953 or a display's file");
+}
+
+double number_behind(const std::string& typed, std::size_t colon) {
+    const auto number = io::detail::number_of(std::string_view(typed).substr(colon + 1), '.');
+    if (number.fault != io::detail::Fault::none) {
+        throw Error(ErrorKind::input, "--curve", "\"" + io::harmless(typed) + "\"",
+                    "a number behind the colon (power:2.2, pq:4000)");
+    }
+    return number.value;
+}
+
+CurveOptions curve_typed(const std::string& typed) {
+    constexpr std::array<CurveKind, 5> kinds = {CurveKind::bt1886, CurveKind::power,
+                                                CurveKind::srgb, CurveKind::pq, CurveKind::hlg};
+    const std::size_t colon = typed.find(':');
+    const std::string name = typed.substr(0, colon);
+    const auto kind = std::find_if(kinds.begin(), kinds.end(),
+                                   [&name](CurveKind k) { return name == code_of(k); });
+    CurveOptions options;
+    const bool number = colon != std::string::npos;
+    const bool may = kind != kinds.end() && (*kind == CurveKind::power || *kind == CurveKind::pq);
+    if (kind == kinds.end() || (number && !may) || (!number && *kind == CurveKind::power)) {
+        throw Error(ErrorKind::input, "--curve", "\"" + io::harmless(typed) + "\"",
+                    "bt1886, power:EXPONENT, srgb, pq, pq:PROGRAMME-PEAK or hlg");
+    }
+    options.kind = *kind;
+    if (number && options.kind == CurveKind::power) {
+        options.exponent = number_behind(typed, colon);
+    } else if (number) {
+        options.programme_peak_cd_m2 = number_behind(typed, colon);
+    }
+    return options;
+}
+
+void take_ends(const IntentTyped& typed, const MeasuredEnds& ends, CurveOptions& options,
+               std::vector<std::string>& understood) {
+    if (const auto white = typed.white_cd_m2 ? typed.white_cd_m2 : ends.white_cd_m2) {
+        options.white_cd_m2 = *white;
+    }
+    if (const auto black = typed.black_cd_m2 ? typed.black_cd_m2 : ends.black_cd_m2) {
+        // Noise about no light.
+        options.black_cd_m2 = typed.black_cd_m2 ? *black : std::max(0.0, *black);
+    }
+    if (!typed.white_cd_m2) {
+        understood.push_back(
+            ends.white_cd_m2 ? "White as measured: " + to_text(options.white_cd_m2, 4) + " cd/m2."
+                             : "No white measured and none named: taken to be " +
+                                   to_text(options.white_cd_m2, 4) + " cd/m2.");
+    }
+    if (!typed.black_cd_m2 && ends.black_cd_m2) {
+        understood.push_back("Black as measured: " + to_text(options.black_cd_m2, 4) + " cd/m2.");
+    }
+}
+
+}  // namespace
+
+IntentOpened open_intent(const IntentTyped& typed, const MeasuredEnds& ends) {
+    std::vector<std::string> understood;
+    RgbEncoding encoding = encoding_typed(typed.encoding, understood);
+    CurveOptions options = curve_typed(typed.curve);
+    take_ends(typed, ends, options, understood);
+    const std::optional<Xy> white = white_typed(typed.white);
+    IntendedDisplay plain{std::move(encoding), SignalCurve(options)};
+    IntendedDisplay chosen = white ? plain.with_white(*white) : plain;
+    return {std::move(chosen), std::move(plain), white.has_value(), std::move(understood)};
+}
+
+}  // namespace samelight::report

@@ -1,0 +1,80 @@
+#include <algorithm>
+#include <string>
+#include <utility>
+
+#include "samelight/io/correction_file.hpp"
+#include "samelight/io/patch_readings_csv.hpp"
+#include "samelight/meter/correction/correction.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/report/proof_typed.hpp"
+
+namespace samelight::report {
+namespace {
+
+void correct_readings(const std::string& file, ReadingsOpened& opened) {
+    opened.correction = io::read_correction(file);
+    const Correction& correction = opened.correction->correction;
+    if (correction.observer != Cie1931_2deg::id) {
+        throw Error(ErrorKind::input, file,
+                    "a correction whose values are of the observer " + correction.observer,
+                    "one for " + std::string(Cie1931_2deg::id));
+    }
+    std::size_t outside = 0;
+    for (PatchReading& reading : opened.readings) {
+        opened.as_read.push_back(reading.xyz);
+        const Corrected corrected = corrected_reading(correction, reading.xyz);
+        reading.xyz = corrected.xyz.values();
+        const auto is_outside = [](const Warning& w) { return w.code == "outside_validity"; };
+        if (std::any_of(corrected.warnings.begin(), corrected.warnings.end(), is_outside) &&
+            ++outside == 1) {
+            opened.warnings.push_back(
+                *std::find_if(corrected.warnings.begin(), corrected.warnings.end(), is_outside));
+        }
+    }
+    opened.understood.push_back("Corrected by " + file + ".");
+}
+
+bool lit(const PatchReading& reading, double level) {
+    return reading.signal && std::all_of(reading.signal->begin(), reading.signal->end(),
+                                         [level](double s) { return s == level; });
+}
+
+bool is_full_white(const PatchReading& reading) {
+    return reading.signal ? lit(reading, 1.0)
+                          : is_called(reading.patch, "white") || reading.patch == "grey-100";
+}
+
+bool is_black_patch(const PatchReading& reading) {
+    return reading.signal ? lit(reading, 0.0)
+                          : is_called(reading.patch, "black") || reading.patch == "grey-0";
+}
+
+}  // namespace
+
+ReadingsOpened open_patch_readings(const ReadingsTyped& typed) {
+    io::PatchReadingsFile file = io::read_patch_readings_csv(typed.file);
+    ReadingsOpened opened{typed.file, std::move(file.rows),       {},
+                          {},         std::move(file.understood), std::move(file.warnings)};
+    if (!typed.correction.empty()) {
+        correct_readings(typed.correction, opened);
+    }
+    return opened;
+}
+
+MeasuredEnds measured_ends(const std::vector<PatchReading>& readings) {
+    const auto mean = [&readings](auto counts) -> std::optional<double> {
+        double sum = 0.0;
+        double count = 0.0;
+        for (const PatchReading& reading : readings) {
+            if (counts(reading)) {
+                sum += reading.xyz[1];
+                count += 1.0;
+            }
+        }
+        return count > 0.0 ? std::optional(sum / count) : std::nullopt;
+    };
+    return {mean(is_full_white), mean(is_black_patch)};
+}
+
+}  // namespace samelight::report

@@ -1,0 +1,120 @@
+#include "samelight/report/targets_answer.hpp"
+#include "samelight/assess/check/targets.hpp"
+#include "samelight/assess/error_words.hpp"
+#include "samelight/check/patches/signal_patch.hpp"
+#include "samelight/io/patch_list_csv.hpp"
+#include "samelight/io/text_for_people.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/observer/by_name.hpp"
+
+#include <fmt/format.h>
+
+#include <iterator>
+#include <optional>
+#include <string>
+#include <utility>
+
+#include "report/words/meter_panels.hpp"
+
+namespace samelight::report {
+namespace {
+
+Quantisation quantisation_typed(const TargetsRequest& request) {
+    if (request.range != "full" && request.range != "limited") {
+        throw Error(ErrorKind::input, "--range", "\"" + io::harmless(request.range) + "\"",
+                    "full or limited");
+    }
+    if (request.bits < 8 || request.bits > 16) {
+        throw Error(ErrorKind::input, "--bits", to_text(request.bits), "8 to 16");
+    }
+    return {request.bits, request.range == "full" ? SignalRange::full : SignalRange::limited};
+}
+
+/// Primaries of a display as its file has them may not hold the usual white; a list of patches then says so in its own words.
+std::vector<SignalPatch> patches_typed(const TargetsRequest& request, const IntendedDisplay& plain,
+                                       const Quantisation& quantisation,
+                                       std::vector<std::string>& understood) {
+    if (request.patches.empty()) {
+        return proof_patches(plain, quantisation);
+    }
+    io::PatchList list = io::read_patch_list_csv(request.patches);
+    say_how_read(request.patches, list.understood, understood);
+    return coded(
+        list.surfaces.empty() ? std::move(list.signals) : surface_patches(plain, list.surfaces),
+        quantisation);
+}
+
+std::optional<assess::TargetDisplays> displays_typed(const TargetsRequest& request,
+                                                     std::vector<std::string>& understood) {
+    const bool panel = !request.panels.empty() || !io::places_in_options(request.lights).empty();
+    if (!panel && request.reference.empty()) {
+        io::require_columns_used({}, request.lights);
+        return {};
+    }
+    if (!panel || request.reference.empty()) {
+        throw Error(ErrorKind::input, panel ? "PANEL" : "--reference",
+                    panel ? "no --reference beside it" : "no PANEL beside it",
+                    "both displays for targets that are seen alike, or neither");
+    }
+    if (!request.intent.white.empty()) {
+        throw Error(ErrorKind::input, "--white", "a white beside two displays",
+                    "none: what looks alike decides the white");
+    }
+    assess::ListedPanel here = only_panel(request.panels, request.lights);
+    assess::ListedPanel there = only_panel({request.reference}, {});
+    say_how_read(here.name, here.understood, understood);
+    say_how_read(there.name, there.understood, understood);
+    return assess::TargetDisplays{std::move(here), std::move(there),
+                                  observer_named(request.observer)};
+}
+
+}  // namespace
+
+TargetsAnswer answer_targets(const TargetsRequest& request) {
+    const Quantisation quantisation = quantisation_typed(request);
+    IntentOpened intent = open_intent(request.intent);
+    TargetsAnswer answer;
+    answer.white_chosen = intent.white_chosen;
+    answer.understood = std::move(intent.understood);
+    auto displays = displays_typed(request, answer.understood);
+    auto patches = patches_typed(request, intent.plain, quantisation, answer.understood);
+    const assess::TargetsRequest asked{std::move(intent.chosen), std::move(intent.plain),
+                                       std::move(patches), quantisation, std::move(displays)};
+    const std::string about =
+        asked.displays ? asked.displays->panel.name + " beside " + asked.displays->reference.name
+                       : "";
+    static_cast<assess::TargetsAnswer&>(answer) =
+        about.empty() ? assess::answer_targets(asked)
+                      : assess::about({about}, [&] { return assess::answer_targets(asked); });
+    return answer;
+}
+
+std::string targets_csv(const TargetsAnswer& answer) {
+    std::string csv =
+        fmt::format("# targets: {}\npatch,group,r,g,b,bits,range,x,y,Y,reach\n",
+                    answer.kind == TargetKind::seen_alike ? "seen alike, for " + answer.eye
+                                                          : std::string("white replaced"));
+    const char* range = answer.quantisation.range() == SignalRange::full ? "full" : "limited";
+    for (const PatchTarget& target : answer.targets) {
+        const auto codes = codes_of(target.patch.signal, answer.quantisation);
+        const double sum = target.xyz[0] + target.xyz[1] + target.xyz[2];
+        const double x = sum > 0.0 ? target.xyz[0] / sum : 0.0;
+        const double y = sum > 0.0 ? target.xyz[1] / sum : 0.0;
+        std::string name = io::harmless(target.patch.name);
+        if (name.find_first_of(",\"") != std::string::npos) {
+            std::string quoted = "\"";
+            for (const char c : name) {
+                quoted += c == '"' ? "\"\"" : std::string(1, c);
+            }
+            name = quoted + "\"";
+        }
+        fmt::format_to(std::back_inserter(csv), "{},{},{},{},{},{},{},{:.5f},{:.5f},{:.6g},{}\n",
+                       name, code_of(target.patch.group), codes[0], codes[1], codes[2],
+                       answer.quantisation.bits(), range, x, y, target.xyz[1],
+                       code_of(target.reach));
+    }
+    return csv;
+}
+
+}  // namespace samelight::report
