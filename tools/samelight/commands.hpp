@@ -11,5 +11,6 @@ void add_panel(CLI::App& app);
 void add_observer(CLI::App& app);
 void add_spectrum(CLI::App& app);
 void add_targets(CLI::App& app);
+void add_check(CLI::App& app);
 
 }  // namespace samelight::command

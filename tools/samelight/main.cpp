@@ -55,6 +55,7 @@ int main(int argc, char** argv) {
         samelight::command::add_observer(app);
         samelight::command::add_spectrum(app);
         samelight::command::add_targets(app);
+        samelight::command::add_check(app);
         samelight::command::take_literally(app);
         parse_and_answer(app, argc, argv, form);
         flush_answer();

@@ -25,7 +25,7 @@ SAMELIGHT_API std::vector<Fault> window_faults(const ProofReadings& readings);
 /// A screen whose white is over 15 % off the centre's luminance, or over 0.004 in u', v' (common practice, no source). Throws nothing but std::bad_alloc.
 SAMELIGHT_API std::vector<Fault> screen_faults(const std::vector<Uniformity>& screen);
 
-/// Patches whose repeats disagree, each once. Throws nothing but std::bad_alloc. As odd_readings().
+/// Patches whose repeats disagree, each once. Throws nothing but std::bad_alloc. As stray_repeats().
 SAMELIGHT_API std::vector<Fault> repeat_faults(const ProofReadings& readings);
 
 }  // namespace samelight

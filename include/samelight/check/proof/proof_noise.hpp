@@ -43,7 +43,7 @@ using RepeatedReadings = std::vector<std::array<double, 3>>;
 SAMELIGHT_API ProofNoise noise_of_repeats(const std::vector<RepeatedReadings>& groups);
 
 /// Readings of a group that none of the others agrees with, and what speaks for it.
-struct OddReading {
+struct StrayRepeat {
     /// In its group.
     std::size_t index;
     /// From the median of the others (of two: from the other), in standard deviations of that.
@@ -54,7 +54,7 @@ struct OddReading {
 
 /// Those that lie over 6 standard deviations and over a CIELAB distance of 0.5 from the median, while their neighbours in time don't: what lasts is no slip but drift. Of
 /// two that disagree both are returned. readings: X, Y, Z, cd/m2, two or more, else nothing. Throws nothing but std::bad_alloc. Own rule.
-SAMELIGHT_API std::vector<OddReading> odd_readings(const RepeatedReadings& readings,
+SAMELIGHT_API std::vector<StrayRepeat> stray_repeats(const RepeatedReadings& readings,
                                                    const ProofNoise& noise,
                                                    const std::array<double, 3>& white);
 

@@ -16,7 +16,7 @@
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// How far the cause moves the patches.
-inline void weigh(const ModelFit& fit, const ModelState& state, const ModelCause& cause,
+inline void weigh_fault(const ModelFit& fit, const ModelState& state, const ModelCause& cause,
                   Fault& fault) {
     const auto with = fit.model().lights(state);
     ModelState other = state_without(state, cause);
@@ -47,7 +47,7 @@ inline std::array<double, 2> white_moved(const ModelFit& fit, const ModelState& 
 }
 
 /// The fault's own measure, and its kind where that depends on the sign.
-inline void measure(const ModelFit& fit, const ModelState& state, const ModelCause& cause,
+inline void measure_fault(const ModelFit& fit, const ModelState& state, const ModelCause& cause,
                     Fault& fault) {
     const double first = cause.numbers.empty() ? 0.0 : state.at(cause.numbers.front());
     switch (cause.kind) {
@@ -132,8 +132,8 @@ inline ModelExplanation explanation_of(const ModelSearch& search) {
         const ModelCause& cause = search.causes[c];
         Fault fault{cause.kind, cause.channel};
         fault.other = cause.other;
-        measure(search.fit, search.state, cause, fault);
-        weigh(search.fit, search.state, cause, fault);
+        measure_fault(search.fit, search.state, cause, fault);
+        weigh_fault(search.fit, search.state, cause, fault);
         if (worth_naming(fault)) {
             result.faults.push_back(std::move(fault));
         }

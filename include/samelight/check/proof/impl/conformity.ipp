@@ -172,7 +172,7 @@ class GateTrials {
 };
 
 /// Standard deviation, as each patch's values come.
-inline double spread_of(const std::vector<double>& values) {
+inline double gate_spread(const std::vector<double>& values) {
     double mean = 0.0;
     for (const double v : values) {
         mean += v / static_cast<double>(values.size());
@@ -185,7 +185,7 @@ inline double spread_of(const std::vector<double>& values) {
 }
 
 /// Of one patch, by one cause.
-inline double spread_by(const GateQuestion& question, std::size_t patch, GateTrials::Scatters by) {
+inline double gate_spread_by(const GateQuestion& question, std::size_t patch, GateTrials::Scatters by) {
     GateTrials trials(question, 2);
     std::vector<double> all;
     std::vector<double> one;
@@ -193,7 +193,7 @@ inline double spread_by(const GateQuestion& question, std::size_t patch, GateTri
         trials.draw({patch}, by, one);
         all.push_back(one.front());
     }
-    return spread_of(all);
+    return gate_spread(all);
 }
 
 /// The patches that may be the largest: within five standard deviations of it, of the 400 largest as measured.
@@ -219,7 +219,7 @@ inline std::vector<std::size_t> contenders(const GateQuestion& question,
     }
     std::vector<double> spread;
     for (const auto& values : drawn) {
-        spread.push_back(spread_of(values));
+        spread.push_back(gate_spread(values));
     }
     double floor = 0.0;
     for (std::size_t i = 0; i < order.size(); ++i) {
@@ -297,13 +297,13 @@ SAMELIGHT_INLINE GateAnswer answer_gate(const GateQuestion& question) {
         kept += largest.back() <= question.gate ? 1 : 0;
     }
     answer.probability = static_cast<double>(kept) / static_cast<double>(detail::gate_trials);
-    answer.standard_uncertainty = detail::spread_of(largest);
+    answer.standard_uncertainty = detail::gate_spread(largest);
     answer.guard_band = 2.0 * answer.standard_uncertainty;
     answer.from_noise =
-        detail::spread_by(question, answer.at, detail::GateTrials::Scatters::noise);
+        detail::gate_spread_by(question, answer.at, detail::GateTrials::Scatters::noise);
     answer.from_correction =
         trials.corrects()
-            ? detail::spread_by(question, answer.at, detail::GateTrials::Scatters::correction)
+            ? detail::gate_spread_by(question, answer.at, detail::GateTrials::Scatters::correction)
             : 0.0;
     answer.verdict = gate_verdict(answer.probability);
     return answer;

@@ -90,7 +90,7 @@ SAMELIGHT_INLINE ProofNoise noise_of_repeats(const std::vector<RepeatedReadings>
     return noise;
 }
 
-SAMELIGHT_INLINE std::vector<OddReading> odd_readings(const RepeatedReadings& readings,
+SAMELIGHT_INLINE std::vector<StrayRepeat> stray_repeats(const RepeatedReadings& readings,
                                                       const ProofNoise& noise,
                                                       const std::array<double, 3>& white) {
     const std::size_t n = readings.size();
@@ -107,7 +107,7 @@ SAMELIGHT_INLINE std::vector<OddReading> odd_readings(const RepeatedReadings& re
     }
     // Of two the middle lies half way: each is as far from it as half their difference, whose deviation is the root of two.
     const double share = n == 2 ? std::sqrt(0.5) : 1.0;
-    std::vector<OddReading> all(n);
+    std::vector<StrayRepeat> all(n);
     std::vector<char> off(n, 0);
     for (std::size_t i = 0; i < n; ++i) {
         all[i] = {i, 0.0, 0.0};
@@ -119,7 +119,7 @@ SAMELIGHT_INLINE std::vector<OddReading> odd_readings(const RepeatedReadings& re
         all[i].off_delta_e = detail::lab_distance(readings[i], middle, white);
         off[i] = all[i].off_sd > 6.0 && all[i].off_delta_e > (n == 2 ? 0.25 : 0.5) ? 1 : 0;
     }
-    std::vector<OddReading> odd;
+    std::vector<StrayRepeat> odd;
     for (std::size_t i = 0; i < n; ++i) {
         const bool beside = n > 2 && ((i > 0 && off[i - 1] != 0) || (i + 1 < n && off[i + 1] != 0));
         if (off[i] != 0 && !beside) {

@@ -169,12 +169,12 @@ inline RepeatedReadings repeated(const std::vector<const ShownReading*>& group) 
 
 inline void add_point(const std::vector<const ShownReading*>& group,
                       const std::array<double, 3>& white, ProofReadings& result) {
-    const std::vector<OddReading> odd = odd_readings(repeated(group), result.noise, white);
+    const std::vector<StrayRepeat> odd = stray_repeats(repeated(group), result.noise, white);
     const ShownReading& first = *group.front();
     ProofPoint point{first.shown, {}, 0, first.reading->line, first.order};
     for (std::size_t i = 0; i < group.size(); ++i) {
         const auto is_odd = std::find_if(odd.begin(), odd.end(),
-                                         [&](const OddReading& o) { return o.index == i; });
+                                         [&](const StrayRepeat& o) { return o.index == i; });
         const PatchReading& reading = *group[i]->reading;
         if (is_odd != odd.end()) {
             result.odd_repeats.push_back(
