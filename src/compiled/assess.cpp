@@ -21,3 +21,4 @@
 #include "samelight/assess/impl/white_people.ipp"
 #include "samelight/assess/impl/white_request.ipp"
 #include "samelight/assess/impl/white_verdict.ipp"
+#include "samelight/assess/check/impl/check.ipp"

@@ -16,5 +16,6 @@ void add_targets(CLI::App& app);
 void add_adjust(CLI::App& app);
 void add_hdr(CLI::App& app);
 void add_gradient(CLI::App& app);
+void add_check(CLI::App& app);
 
 }  // namespace samelight::command

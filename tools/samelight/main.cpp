@@ -55,6 +55,7 @@ int main(int argc, char** argv) {
         samelight::command::add_observer(app);
         samelight::command::add_spectrum(app);
         samelight::command::add_targets(app);
+<<<<<<< HEAD
         samelight::command::add_visit(app);
         samelight::command::add_compare(app);
         samelight::command::add_adjust(app);
@@ -63,6 +64,9 @@ int main(int argc, char** argv) {
 =======
         samelight::command::add_gradient(app);
 >>>>>>> gradient
+=======
+        samelight::command::add_check(app);
+>>>>>>> check
         samelight::command::take_literally(app);
         parse_and_answer(app, argc, argv, form);
         flush_answer();
