@@ -1,5 +1,6 @@
 // The bodies of assess/: what samelight::compiled holds of it.
 #include "samelight/assess/check/impl/adjust.ipp"
+#include "samelight/assess/check/impl/check.ipp"
 #include "samelight/assess/check/impl/compare.ipp"
 #include "samelight/assess/check/impl/gradient.ipp"
 #include "samelight/assess/check/impl/hdr.ipp"
@@ -21,4 +22,3 @@
 #include "samelight/assess/impl/white_people.ipp"
 #include "samelight/assess/impl/white_request.ipp"
 #include "samelight/assess/impl/white_verdict.ipp"
-#include "samelight/assess/check/impl/check.ipp"

@@ -21,11 +21,7 @@ VisitRequest two_displays(double minutes) {
 
 std::vector<VisitStep> kinds(const VisitPlan& plan, std::size_t display, std::size_t mode) {
     std::vector<VisitStep> result;
-<<<<<<< HEAD
-    for (const StepOfVisit& step : plan.steps) {
-=======
     for (const VisitPlanStep& step : plan.steps) {
->>>>>>> visit
         if (step.display == display && step.mode == mode) {
             result.push_back(step.step);
         }
@@ -77,11 +73,7 @@ TEST(VisitPlan, StepsStandInTheirOrderAndNothingOverlaps) {
     EXPECT_EQ(kinds(plan, 0, 1), (std::vector<VisitStep>{white_first, set_white, white_again,
                                                          primaries, black, greys, windows, proof}));
     double end = 0.0;
-<<<<<<< HEAD
-    for (const StepOfVisit& step : plan.steps) {
-=======
     for (const VisitPlanStep& step : plan.steps) {
->>>>>>> visit
         EXPECT_GE(step.start_min, end - 1e-9);
         end = step.start_min + step.minutes;
     }
@@ -104,11 +96,7 @@ TEST(VisitPlan, OneDisplayWarmsUpWhileAnotherIsMeasured) {
 
 TEST(VisitPlan, AFurtherModeNeedsTheReferenceForWhiteAlone) {
     const VisitPlan plan = plan_visit(two_displays(1000.0));
-<<<<<<< HEAD
-    for (const StepOfVisit& step : plan.steps) {
-=======
     for (const VisitPlanStep& step : plan.steps) {
->>>>>>> visit
         if (step.step == VisitStep::primaries) {
             EXPECT_EQ(step.readings.reference_readings() > 0, step.mode == 0);
         }

@@ -39,11 +39,7 @@ Json warm_up_json(const std::optional<WarmUp>& warm_up) {
     return json;
 }
 
-<<<<<<< HEAD
-Json step_json(const VisitPage& answer, const StepOfVisit& step) {
-=======
 Json visit_step_json(const VisitPage& answer, const VisitPlanStep& step) {
->>>>>>> visit
     const VisitDisplay& display = answer.visit.displays[step.display];
     Json patches = Json::array();
     for (std::size_t i = 0; i < step.readings.patches.size(); ++i) {
@@ -86,13 +82,8 @@ std::string visit_json(const VisitPage& answer) {
                                     {"warm_up", warm_up_json(answer.warm_ups[d])}});
     }
     json["steps"] = Json::array();
-<<<<<<< HEAD
-    for (const StepOfVisit& step : answer.plan.steps) {
-        json["steps"].push_back(step_json(answer, step));
-=======
     for (const VisitPlanStep& step : answer.plan.steps) {
         json["steps"].push_back(visit_step_json(answer, step));
->>>>>>> visit
     }
     json["left_out"] = Json::array();
     for (const VisitLeftOut& left : answer.plan.left_out) {

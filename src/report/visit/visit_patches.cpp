@@ -36,11 +36,7 @@ std::size_t display_listed(const VisitPage& answer, const std::string& display) 
         ++at;
     }
     const bool planned = std::any_of(answer.plan.steps.begin(), answer.plan.steps.end(),
-<<<<<<< HEAD
-                                     [&](const StepOfVisit& s) { return s.display == at; });
-=======
                                      [&](const VisitPlanStep& s) { return s.display == at; });
->>>>>>> visit
     if (at == displays.size() || !planned) {
         throw Error(ErrorKind::input, ErrorPlace{"--write-for"}, "\"" + display + "\"",
                     "a display of the plan");
@@ -62,11 +58,7 @@ std::string row_to_fill(const VisitPatch& patch, const std::string& instrument,
            to_text(patch.window_pct) + ",,,\n";
 }
 
-<<<<<<< HEAD
-void add_step_rows(const VisitPage& answer, const StepOfVisit& step, PatchList list,
-=======
 void add_step_rows(const VisitPage& answer, const VisitPlanStep& step, PatchList list,
->>>>>>> visit
                    std::string& text) {
     const std::string& mode = answer.visit.displays[step.display].modes[step.mode].name;
     const Quantisation& quantisation = answer.visit.quantisation;
@@ -89,11 +81,7 @@ std::string visit_patches_csv(const VisitPage& answer, const std::string& displa
     const std::size_t at = display_listed(answer, display);
     std::string text = std::string("patch,") + (list == PatchList::pairs ? "instrument," : "") +
                        "mode,repeat,r,g,b,bits,range,window_pct,X,Y,Z\n";
-<<<<<<< HEAD
-    for (const StepOfVisit& step : answer.plan.steps) {
-=======
     for (const VisitPlanStep& step : answer.plan.steps) {
->>>>>>> visit
         // White before it is set is read for the setting alone.
         const bool before = list == PatchList::meter && step.step == VisitStep::white_first;
         if (step.display == at && !before) {

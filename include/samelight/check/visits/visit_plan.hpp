@@ -67,11 +67,7 @@ inline const char* code_of(VisitOmission omission) {
 }
 
 /// One step of the plan.
-<<<<<<< HEAD
-struct StepOfVisit {
-=======
 struct VisitPlanStep {
->>>>>>> visit
     VisitStep step;
     /// Which of the request's displays and of its modes.
     std::size_t display, mode;
@@ -91,11 +87,7 @@ struct VisitLeftOut {
 /// The plan.
 struct VisitPlan {
     /// In the order in which they are done.
-<<<<<<< HEAD
-    std::vector<StepOfVisit> steps;
-=======
     std::vector<VisitPlanStep> steps;
->>>>>>> visit
     /// In the order in which it went.
     std::vector<VisitLeftOut> left_out;
     double total_min = 0.0;

@@ -1,5 +1,6 @@
 #pragma once
 // The answer of `samelight hdr`: what a display does in HDR.
+#include <cstddef>
 #include <string>
 #include <vector>
 

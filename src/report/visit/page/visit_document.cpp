@@ -43,11 +43,7 @@ VerdictLine warm_up_verdict_line(const WarmUp& warm_up) {
 }
 
 bool several_places(const VisitPlan& plan) {
-<<<<<<< HEAD
-    for (const StepOfVisit& step : plan.steps) {
-=======
     for (const VisitPlanStep& step : plan.steps) {
->>>>>>> visit
         if (step.display != plan.steps.front().display || step.mode != plan.steps.front().mode) {
             return true;
         }
@@ -67,11 +63,7 @@ Table order_table(std::string caption, bool several) {
 std::string minutes_cell(double minutes) { return minutes > 0.0 ? to_text(minutes, 1) : "-"; }
 
 /// Whether two steps stand on one line: white, set it, white again; of several displays or modes all of one but the wait.
-<<<<<<< HEAD
-bool on_one_line(const StepOfVisit& first, const StepOfVisit& next, bool several) {
-=======
 bool on_one_line(const VisitPlanStep& first, const VisitPlanStep& next, bool several) {
->>>>>>> visit
     if (next.display != first.display || next.mode != first.mode ||
         first.step == VisitStep::warm_up) {
         return false;
@@ -80,11 +72,7 @@ bool on_one_line(const VisitPlanStep& first, const VisitPlanStep& next, bool sev
 }
 
 Table order_in_short(const VisitPage& answer) {
-<<<<<<< HEAD
-    const std::vector<StepOfVisit>& steps = answer.plan.steps;
-=======
     const std::vector<VisitPlanStep>& steps = answer.plan.steps;
->>>>>>> visit
     const bool several = several_places(answer.plan);
     Table table = order_table("", several);
     for (std::size_t i = 0, end = 0; i < steps.size(); i = end) {
@@ -120,11 +108,7 @@ Table order_in_full(const VisitPage& answer) {
                  {"REFERENCE"},
                  {"WHAT TO DO", Align::left}},
                 {}};
-<<<<<<< HEAD
-    for (const StepOfVisit& step : answer.plan.steps) {
-=======
     for (const VisitPlanStep& step : answer.plan.steps) {
->>>>>>> visit
         table.rows.push_back({clock_of(step.start_min), minutes_cell(step.minutes),
                               display_and_mode(answer.visit, step.display, step.mode),
                               std::to_string(step.readings.meter_readings()),

@@ -81,11 +81,7 @@ std::string step_in_a_word(VisitStep step) {
     return "proof";
 }
 
-<<<<<<< HEAD
-std::string step_in_words(const StepOfVisit& step) {
-=======
 std::string step_in_words(const VisitPlanStep& step) {
->>>>>>> visit
     const std::string count = std::to_string(step.readings.patches.size());
     switch (step.step) {
         case VisitStep::warm_up:

@@ -192,7 +192,7 @@ inline void look_for_faults(double noise, double before_change, MeasuredStep& st
 }
 
 inline MeasuredRamp ramp_or_intended(const MeasuredRamp& ramp, const MeasuredRamp* before,
-                                const IntendedDisplay& intended) {
+                                     const IntendedDisplay& intended) {
     MeasuredRamp result = before != nullptr ? *before : ramp;
     if (before == nullptr) {
         for (RampPoint& point : result.points) {
