@@ -25,7 +25,7 @@ struct AdjustmentFile {
     const std::filesystem::path& file, TableReading reading = TableReading::tetrahedral);
 
 /// Understands the text of a file of an adjustment: a heading line, then a row each of up to 200 controls, columns in any order:
-/// - control: gain, offset, point, saturation, hue or lightness; amount: per cent, of hue degrees (see TurnedControl)
+/// - control: gain, offset, point, saturation, hue or lightness; amount: per cent, of hue degrees (see AdjustmentMove)
 /// - channel: red, green, blue or all (gain, offset, point; empty: all)
 /// - level_pct: of point, 0 to 100
 /// - hue: of saturation, hue and lightness: red, yellow, green, cyan, blue, magenta, or degrees of -360 to 360

@@ -50,19 +50,19 @@ double hue_of_cell(const AdjustmentCells& row) {
                       "red, yellow, green, cyan, blue, magenta, or degrees of -360 to 360");
 }
 
-TurnedControl control_of_row(const AdjustmentCells& row) {
+AdjustmentMove control_of_row(const AdjustmentCells& row) {
     constexpr std::array<const char*, 6> kinds = {"gain",       "offset", "point",
                                                   "saturation", "hue",    "lightness"};
     constexpr std::array<const char*, 4> channels = {"red", "green", "blue", "all"};
-    TurnedControl control;
+    AdjustmentMove control;
     const auto kind = word_of(row.text("control"), kinds);
     if (!kind) {
         row.refuse("control",
                    row.text("control").empty() ? "no control" : detail::shown(row.text("control")),
                    "gain, offset, point, saturation, hue or lightness");
     }
-    control.kind = static_cast<TurnedKind>(*kind);
-    const bool turns = control.kind == TurnedKind::hue;
+    control.kind = static_cast<MoveKind>(*kind);
+    const bool turns = control.kind == MoveKind::hue;
     control.amount = row.number(
         "amount", turns ? -180.0 : -1000.0, turns ? 180.0 : 1000.0,
         turns ? "an amount of -180 to 180 degrees" : "an amount of -1000 to 1000 per cent");
@@ -83,9 +83,9 @@ TurnedControl control_of_row(const AdjustmentCells& row) {
         if (!channel) {
             row.refuse("channel", detail::shown(row.text("channel")), "red, green, blue or all");
         }
-        control.channel = static_cast<TurnedChannel>(*channel);
+        control.channel = static_cast<MoveChannel>(*channel);
     }
-    if (control.kind == TurnedKind::point) {
+    if (control.kind == MoveKind::point) {
         control.level_pct = row.number("level_pct", 0.0, 100.0, "a level of 0 to 100 per cent");
     } else {
         refuse_where_filled(row, "level_pct", "no point of a list");
@@ -93,11 +93,10 @@ TurnedControl control_of_row(const AdjustmentCells& row) {
     return control;
 }
 
-bool of_one_point(const TurnedControl& a, const TurnedControl& b) {
-    return a.kind == TurnedKind::point && b.kind == TurnedKind::point &&
-           a.level_pct == b.level_pct &&
-           (a.channel == b.channel || a.channel == TurnedChannel::all ||
-            b.channel == TurnedChannel::all);
+bool of_one_point(const AdjustmentMove& a, const AdjustmentMove& b) {
+    return a.kind == MoveKind::point && b.kind == MoveKind::point && a.level_pct == b.level_pct &&
+           (a.channel == b.channel || a.channel == MoveChannel::all ||
+            b.channel == MoveChannel::all);
 }
 
 Adjustment controls_of(AdjustmentCells& rows) {
@@ -107,11 +106,11 @@ Adjustment controls_of(AdjustmentCells& rows) {
                                      heading_wanted);
         }
     }
-    std::vector<TurnedControl> controls;
+    std::vector<AdjustmentMove> controls;
     while (rows.next()) {
-        const TurnedControl control = control_of_row(rows);
+        const AdjustmentMove control = control_of_row(rows);
         if (std::any_of(controls.begin(), controls.end(),
-                        [&control](const TurnedControl& c) { return of_one_point(c, control); })) {
+                        [&control](const AdjustmentMove& c) { return of_one_point(c, control); })) {
             rows.refuse("level_pct", "a second point at this level",
                         "each level of a channel once");
         }

@@ -10,8 +10,8 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-/// What a control acts on.
-enum class TurnedKind {
+/// What a move of an adjustment acts on: which control is turned.
+enum class MoveKind {
     /// Two points: of a channel at the top.
     gain,
     /// Of a channel at the bottom.
@@ -27,29 +27,29 @@ enum class TurnedKind {
 };
 
 /// "gain", "offset", "point", "saturation", "hue" or "lightness".
-inline const char* code_of(TurnedKind kind) {
+inline const char* code_of(MoveKind kind) {
     constexpr std::array<const char*, 6> codes = {"gain",       "offset", "point",
                                                   "saturation", "hue",    "lightness"};
     return codes.at(static_cast<std::size_t>(kind));
 }
 
 /// True for a control of one hue.
-inline bool is_of_hue(TurnedKind kind) { return kind >= TurnedKind::saturation; }
+inline bool is_of_hue(MoveKind kind) { return kind >= MoveKind::saturation; }
 
 /// On which of a picture's signals a control acts.
-enum class TurnedChannel { red, green, blue, all };
+enum class MoveChannel { red, green, blue, all };
 
 /// "red", "green", "blue" or "all".
-inline const char* code_of(TurnedChannel channel) {
+inline const char* code_of(MoveChannel channel) {
     constexpr std::array<const char*, 4> codes = {"red", "green", "blue", "all"};
     return codes.at(static_cast<std::size_t>(channel));
 }
 
-/// One control, and how far it is turned. Signals are those of the panel, 0 to 1.
-struct TurnedControl {
-    TurnedKind kind = TurnedKind::gain;
+/// One move: a control, and how far it is turned. Signals are those of the panel, 0 to 1.
+struct AdjustmentMove {
+    MoveKind kind = MoveKind::gain;
     /// gain, offset and point.
-    TurnedChannel channel = TurnedChannel::all;
+    MoveChannel channel = MoveChannel::all;
     /// point: per cent of the signal, 0 to 100.
     double level_pct = 0.0;
     /// Controls of a hue: where, degrees of the hexagon of signals: red 0, yellow 60, green 120, cyan 180, blue 240, magenta 300.
@@ -101,10 +101,11 @@ class SAMELIGHT_API Adjustment {
     Adjustment() = default;
     /// Throws Error (domain) for amounts that are no numbers or beyond 1000 per cent (hue: 180 degrees), levels outside 0 to 100, widths outside
     /// above 0 to 180, two points of one channel and level; Error (shape) as read_table().
-    explicit Adjustment(std::vector<TurnedControl> controls, std::optional<SignalTable> table = {});
+    explicit Adjustment(std::vector<AdjustmentMove> controls,
+                        std::optional<SignalTable> table = {});
 
     /// As given.
-    [[nodiscard]] const std::vector<TurnedControl>& controls() const noexcept { return controls_; }
+    [[nodiscard]] const std::vector<AdjustmentMove>& controls() const noexcept { return controls_; }
     [[nodiscard]] const std::optional<SignalTable>& table() const noexcept { return table_; }
     /// Nothing is changed by it: no table, all amounts 0.
     [[nodiscard]] bool is_none() const;
@@ -129,7 +130,7 @@ class SAMELIGHT_API Adjustment {
     [[nodiscard]] std::array<double, 3> hues_moved(const std::array<double, 3>& signal) const;
     [[nodiscard]] double levels_moved(std::size_t channel, double signal) const;
 
-    std::vector<TurnedControl> controls_;
+    std::vector<AdjustmentMove> controls_;
     std::optional<SignalTable> table_;
     bool of_hues_ = false;
     double table_share_ = 1.0;

@@ -29,7 +29,7 @@ struct DriveLimit {
 };
 
 /// How far a control is tried, without sign: gain 50, offset 20, point 20, saturation 100, lightness 50 per cent, hue 60 degrees. Own choice.
-SAMELIGHT_API double drive_end(TurnedKind kind);
+SAMELIGHT_API double drive_end(MoveKind kind);
 
 /// The limit of one control: of 1024 equal amounts up to the end (drive_end(), or the amount that is set where it is larger) the first at which a step is
 /// made, and from the one before by halving to 1/8192. Between amounts of a 64th only such are looked at that lie near one which gains half a

@@ -41,7 +41,7 @@ struct VisibleStep {
     /// Delta E ITP, of which 1 is meant to be just seen: between greys of Ct and Cp alone.
     double colour = 0.0;
 
-    /// The larger of both, in visible steps.
+    /// The larger of both, a number of steps without unit.
     [[nodiscard]] double largest() const { return std::max(luminance, colour); }
 };
 

@@ -138,9 +138,10 @@ inline std::vector<double> best_steps(const PlanRequest& request,
     at.here = residuals(at.values);
     // Nearly linear, and white weighs so much more than greys that any usual damping would stop what only greys feel.
     at.damping = 1e-12;
-    for (int round = 0; round < 12; ++round) {
+    constexpr double damped_out = 10.0;
+    for (int round = 0; round < 40 && at.damping < damped_out; ++round) {
         const double before = at.here.squaredNorm();
-        if (!damped_round(bounds, at, residuals) || at.here.squaredNorm() > (1.0 - 1e-9) * before) {
+        if (damped_round(bounds, at, residuals) && at.here.squaredNorm() > (1.0 - 1e-9) * before) {
             break;
         }
     }
@@ -227,7 +228,7 @@ inline PlannedGrey planned_grey(const PlanRequest& request, const GreyLevel& gre
         return result;
     }
     const auto after = moved_drives(request.replies, steps, *drives);
-    const auto deviation = moved_doubt(request.replies, steps, request.drives, grey, request.noise);
+    const auto deviation = moved_doubt(request, steps, grey);
     const auto width = xy_half_width(request.drives, after, deviation);
     const auto luminances = request.drives.luminances();
     result.after = xyY_from_xyz(request.drives.xyz(after));
@@ -304,20 +305,19 @@ SAMELIGHT_INLINE std::array<double, 3> moved_drives(const std::vector<ControlRep
     return result;
 }
 
-SAMELIGHT_INLINE std::array<double, 3> moved_doubt(const std::vector<ControlReply>& replies,
+SAMELIGHT_INLINE std::array<double, 3> moved_doubt(const PlanRequest& request,
                                                    const std::vector<double>& steps,
-                                                   const GreyDrives& all, const GreyLevel& grey,
-                                                   const GreyNoise& noise) {
+                                                   const GreyLevel& grey) {
     constexpr double of_each_move = 0.05;
     const std::array<double, 3> drives =
-        all.drives(grey.xyz).value_or(std::array<double, 3>{0.0, 0.0, 0.0});
-    std::array<double, 3> result = all.noise(drives, noise, grey.readings);
+        request.drives.drives(grey.xyz).value_or(std::array<double, 3>{0.0, 0.0, 0.0});
+    std::array<double, 3> result = request.drives.noise(drives, request.noise, grey.readings);
     for (double& r : result) {
         r *= r;
     }
-    for (std::size_t j = 0; j < replies.size(); ++j) {
-        const auto variance = replies[j].variance(drives);
-        const auto change = replies[j].change(drives);
+    for (std::size_t j = 0; j < request.replies.size(); ++j) {
+        const auto variance = request.replies[j].variance(drives);
+        const auto change = request.replies[j].change(drives);
         for (std::size_t k = 0; k < 3; ++k) {
             const double model = of_each_move * change[k];
             result[k] += steps[j] * steps[j] * (variance[k] + model * model);

@@ -12,8 +12,8 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-inline void check_control(const TurnedControl& control) {
-    const bool turns = control.kind == TurnedKind::hue;
+inline void check_control(const AdjustmentMove& control) {
+    const bool turns = control.kind == MoveKind::hue;
     if (!(std::abs(control.amount) <= (turns ? 180.0 : 1000.0))) {
         throw Error(ErrorKind::domain, "Adjustment", "an amount of " + to_text(control.amount),
                     turns ? "-180 to 180 degrees" : "-1000 to 1000 per cent");
@@ -68,7 +68,7 @@ inline std::array<double, 3> of_hex_hue(const HexHue& h) {
     return result;
 }
 
-inline double hue_weight(const TurnedControl& control, double hue_deg) {
+inline double hue_weight(const AdjustmentMove& control, double hue_deg) {
     const double away = std::abs(std::remainder(hue_deg - control.hue_deg, 360.0));
     return std::max(0.0, 1.0 - away / control.half_width_deg);
 }
@@ -146,23 +146,23 @@ SAMELIGHT_INLINE std::array<double, 3> read_table(const SignalTable& table,
                                                     : detail::tetrahedral(table, cell, part);
 }
 
-SAMELIGHT_INLINE Adjustment::Adjustment(std::vector<TurnedControl> controls,
+SAMELIGHT_INLINE Adjustment::Adjustment(std::vector<AdjustmentMove> controls,
                                         std::optional<SignalTable> table)
     : controls_(std::move(controls)), table_(std::move(table)) {
     if (table_) {
         detail::check_table(*table_);
     }
-    for (const TurnedControl& control : controls_) {
+    for (const AdjustmentMove& control : controls_) {
         detail::check_control(control);
         of_hues_ = of_hues_ || is_of_hue(control.kind);
         for (std::size_t i = 0; i < 3 && !is_of_hue(control.kind); ++i) {
-            if (control.channel != TurnedChannel::all &&
+            if (control.channel != MoveChannel::all &&
                 static_cast<std::size_t>(control.channel) != i) {
                 continue;
             }
-            if (control.kind == TurnedKind::gain) {
+            if (control.kind == MoveKind::gain) {
                 gain_[i] += control.amount / 100.0;
-            } else if (control.kind == TurnedKind::offset) {
+            } else if (control.kind == MoveKind::offset) {
                 offset_[i] += control.amount / 100.0;
             } else {
                 points_[i].push_back({control.level_pct / 100.0, control.amount / 100.0});
@@ -191,7 +191,7 @@ SAMELIGHT_INLINE Adjustment::Adjustment(std::vector<TurnedControl> controls,
 
 SAMELIGHT_INLINE bool Adjustment::is_none() const {
     return !table_ && std::all_of(controls_.begin(), controls_.end(),
-                                  [](const TurnedControl& c) { return c.amount == 0.0; });
+                                  [](const AdjustmentMove& c) { return c.amount == 0.0; });
 }
 
 SAMELIGHT_INLINE std::array<double, 3> Adjustment::hues_moved(
@@ -204,14 +204,14 @@ SAMELIGHT_INLINE std::array<double, 3> Adjustment::hues_moved(
     double saturation = 0.0;
     double turned = 0.0;
     double lightness = 0.0;
-    for (const TurnedControl& control : controls_) {
+    for (const AdjustmentMove& control : controls_) {
         if (!is_of_hue(control.kind)) {
             continue;
         }
         const double moved = detail::hue_weight(control, hue_deg) * control.amount;
-        if (control.kind == TurnedKind::saturation) {
+        if (control.kind == MoveKind::saturation) {
             saturation += moved / 100.0;
-        } else if (control.kind == TurnedKind::hue) {
+        } else if (control.kind == MoveKind::hue) {
             turned += moved / 60.0;
         } else {
             lightness += moved / 100.0;
@@ -271,7 +271,7 @@ SAMELIGHT_INLINE Adjustment Adjustment::scaled(std::span<const double> shares) c
         throw Error(ErrorKind::shape, "Adjustment", std::to_string(shares.size()) + " shares",
                     "one for each of " + std::to_string(parts()) + " parts");
     }
-    std::vector<TurnedControl> controls = controls_;
+    std::vector<AdjustmentMove> controls = controls_;
     for (std::size_t k = 0; k < controls.size(); ++k) {
         controls[k].amount *= shares[k];
     }
@@ -295,7 +295,7 @@ SAMELIGHT_INLINE Adjustment Adjustment::only(std::size_t part, double amount) co
         result.table_share_ = amount;
         return result;
     }
-    TurnedControl control = controls_[part];
+    AdjustmentMove control = controls_[part];
     control.amount = amount;
     return Adjustment({control});
 }

@@ -54,7 +54,7 @@ struct Drive {
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE double drive_end(TurnedKind kind) {
+SAMELIGHT_INLINE double drive_end(MoveKind kind) {
     constexpr std::array<double, 6> ends = {50.0, 20.0, 20.0, 100.0, 60.0, 50.0};
     return ends.at(static_cast<std::size_t>(kind));
 }
@@ -64,7 +64,7 @@ SAMELIGHT_INLINE DriveLimit drive_limit(const RampSet& ramps, const Adjustment& 
     const bool table = part >= adjustment.controls().size();
     DriveLimit result{part, 1.0, 1.0, 1.0, {}};
     if (!table) {
-        const TurnedControl& control = adjustment.controls()[part];
+        const AdjustmentMove& control = adjustment.controls()[part];
         const double end = std::max(drive_end(control.kind), std::abs(control.amount));
         result.set = control.amount;
         result.end = control.amount < 0.0 ? -end : end;

@@ -191,8 +191,8 @@ inline void look_for_faults(double noise, double before_change, MeasuredStep& st
     step.xy_jump = xy_apart_of(step.from.xyz, step.to.xyz);
 }
 
-inline MeasuredRamp ramp_before(const MeasuredRamp& ramp, const MeasuredRamp* before,
-                                const IntendedDisplay& intended) {
+inline MeasuredRamp ramp_or_intended(const MeasuredRamp& ramp, const MeasuredRamp* before,
+                                     const IntendedDisplay& intended) {
     MeasuredRamp result = before != nullptr ? *before : ramp;
     if (before == nullptr) {
         for (RampPoint& point : result.points) {
@@ -275,7 +275,7 @@ SAMELIGHT_INLINE MeasuredFindings judge_measured_ramp(const MeasuredRamp& ramp, 
         throw Error(ErrorKind::input, "ramp", std::to_string(ramp.points.size()) + " points",
                     "five or more");
     }
-    const MeasuredRamp was = detail::ramp_before(ramp, before, intended);
+    const MeasuredRamp was = detail::ramp_or_intended(ramp, before, intended);
     MeasuredFindings found{ramp.kind, {}, 0, 0, 0, 0, StepVerdict::does_not_show};
     std::vector<detail::StepChange> changes;
     for (std::size_t i = 0; i + 1 < ramp.points.size(); ++i) {
