@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "commands.hpp"
-#include "samelight/report/adjust_answer.hpp"
+#include "samelight/report/check/adjust_answer.hpp"
 #include "shared/intent_options.hpp"
 #include "shared/output.hpp"
 #include "shared/report_options.hpp"

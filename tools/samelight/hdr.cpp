@@ -2,7 +2,7 @@
 #include <string>
 
 #include "commands.hpp"
-#include "samelight/report/hdr_answer.hpp"
+#include "samelight/report/check/hdr_answer.hpp"
 #include "shared/output.hpp"
 #include "shared/report_options.hpp"
 

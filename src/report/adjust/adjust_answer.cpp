@@ -1,4 +1,4 @@
-#include "samelight/report/adjust_answer.hpp"
+#include "samelight/report/check/adjust_answer.hpp"
 #include "samelight/assess/error_words.hpp"
 #include "samelight/check/adjusting/control.hpp"
 #include "samelight/io/control_readings_csv.hpp"

@@ -6,7 +6,7 @@
 #include "report/words/json_parts.hpp"
 #include "samelight/check/adjusting/control.hpp"
 #include "samelight/numeric/version.hpp"
-#include "samelight/report/adjust_answer.hpp"
+#include "samelight/report/check/adjust_answer.hpp"
 
 namespace samelight::report {
 namespace {

@@ -2,7 +2,7 @@
 // What is to be set, in words: the steps, the white, the points.
 #include <string>
 
-#include "samelight/report/adjust_answer.hpp"
+#include "samelight/report/check/adjust_answer.hpp"
 #include "samelight/report/document.hpp"
 
 namespace samelight::report {

@@ -1,4 +1,4 @@
-#include "samelight/report/hdr_answer.hpp"
+#include "samelight/report/check/hdr_answer.hpp"
 #include "samelight/assess/error_words.hpp"
 #include "samelight/colour/xyY.hpp"
 

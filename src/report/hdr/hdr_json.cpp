@@ -6,7 +6,7 @@
 #include "report/words/json_parts.hpp"
 #include "samelight/colour/xyY.hpp"
 #include "samelight/numeric/version.hpp"
-#include "samelight/report/hdr_answer.hpp"
+#include "samelight/report/check/hdr_answer.hpp"
 
 namespace samelight::report {
 namespace {

@@ -2,8 +2,8 @@
 // What a display does in HDR, in words.
 #include <string>
 
+#include "samelight/report/check/hdr_answer.hpp"
 #include "samelight/report/document.hpp"
-#include "samelight/report/hdr_answer.hpp"
 
 namespace samelight::report {
 

@@ -9,7 +9,7 @@
 #include "report/words/text_layout.hpp"
 #include "samelight/check/adjusting/control.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/report/adjust_answer.hpp"
+#include "samelight/report/check/adjust_answer.hpp"
 #include "samelight/report/document.hpp"
 #include "samelight/report/render.hpp"
 

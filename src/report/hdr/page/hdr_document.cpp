@@ -10,8 +10,8 @@
 #include "report/words/text_layout.hpp"
 #include "samelight/colour/xyY.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/report/check/hdr_answer.hpp"
 #include "samelight/report/document.hpp"
-#include "samelight/report/hdr_answer.hpp"
 #include "samelight/report/render.hpp"
 
 namespace samelight::report {

@@ -1,11 +1,12 @@
 #pragma once
 // The answer of `samelight hdr`: what a display does in HDR.
+#include <cstddef>
 #include <string>
 #include <vector>
 
 #include "samelight/assess/check/hdr.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/report/proof_typed.hpp"
+#include "samelight/report/check/proof_typed.hpp"
 #include "samelight/report/render.hpp"
 
 namespace samelight::report {
