@@ -41,19 +41,21 @@ VerdictLine worked_out_verdict(const AdjustmentFindings& found, int bits) {
                     to_text(std::max(0.0, step.excess), 1) + " of a step that is just seen).",
                 Mood::done};
     }
-    const bool none = step.before.largest() <= 1.0;
+    const auto gained = step.gained();
+    const bool none = gained[0] <= 1.0;
+    const bool tint = ramp.kind == RampKind::grey && gained[1] == step.after.colour;
     return {"It shows",
-            "the adjustment makes a jump of " + steps_words(step.after) + " visible steps" + codes +
-                (none ? "; without it none is seen there (" + steps_words(step.before) + ")."
-                      : "; without it that step is " + steps_words(step.before) + "."),
+            "the adjustment makes a jump of " + to_text(gained[1], 1) + " visible steps" +
+                (tint ? " of tint" : "") + codes +
+                (none ? "; without it none is seen there (" + to_text(gained[0], 1) + ")."
+                      : "; without it that step is " + to_text(gained[0], 1) + "."),
             Mood::stop};
 }
 
 VerdictLine measured_verdict(const GradientAnswer& answer) {
     const MeasuredStep& step = worst_measured(answer);
-    const std::string against = answer.measured->before_measured
-                                    ? " more than before"
-                                    : " more than the display's curve has";
+    const std::string against =
+        answer.measured->before_measured ? " more than before" : " more than the display's curve has";
     const std::string figure =
         to_text(step.jump, 1) + " +/- " + to_text(step.expanded, 1) + " visible steps";
     switch (answer.verdict) {
@@ -97,9 +99,10 @@ bool equal_shares(const TradePoint& point) {
 std::string share_words(const TradePoint& point, const AdjustmentFindings& found) {
     if (equal_shares(point)) {
         const double share = point.shares.front();
-        return share <= 0.0   ? "Leave the adjustment out"
-               : share >= 1.0 ? "Keep the adjustment as it is"
-                              : "Take the whole adjustment back to " + percent_words(share);
+        return share <= 0.0 ? "Leave the adjustment out"
+               : share >= 1.0
+                   ? "Keep the adjustment as it is"
+                   : "Take the whole adjustment back to " + percent_words(share);
     }
     constexpr std::size_t most = 4;
     std::string words;
@@ -135,9 +138,9 @@ std::string gate_words(const TradePoint& point, const GradientAnswer& answer) {
 }
 
 std::string left_words(const TradePoint& point) {
-    return point.step.step.made
-               ? "the largest jump is still " + steps_words(point.step.step.after) + " steps"
-               : "no step is made";
+    return point.step.step.made ? "the largest jump is still " + to_text(point.step.step.gained()[1], 1) +
+                                      " steps"
+                                : "no step is made";
 }
 
 std::string what_to_do(const GradientAnswer& answer) {
@@ -202,7 +205,7 @@ std::string codes_line(const GradientAnswer& answer) {
                                   [&answer](const auto& d) { return d.bits == answer.bits; });
     std::string words = std::to_string(own->lost) + " of " + std::to_string(1 << own->bits) +
                         " greys lost, " + std::to_string(own->reversals) + " reversals, " +
-                        std::to_string(own->longest_flat) + " neighbours alike at most";
+                        "longest run alike " + std::to_string(own->longest_flat);
     for (const auto& depth : depths) {
         if (depth.bits != answer.bits) {
             words += "; at " + std::to_string(depth.bits) + " bits it " +
@@ -237,7 +240,7 @@ Section gradient_answer_section(const GradientAnswer& answer) {
                 answer.by_measurement ? measured_verdict(answer)
                                       : worked_out_verdict(*answer.adjustment, answer.bits));
     KeyFigures figures;
-    figures.figures.push_back({"Where",
+    figures.figures.push_back({answer.verdict == StepVerdict::does_not_show ? "Most" : "Where",
                                answer.by_measurement
                                    ? measured_place(answer)
                                    : worked_out_place(*answer.adjustment, answer.bits),
@@ -273,15 +276,14 @@ Section gradient_foundation(const GradientAnswer& answer) {
             "display's own there, or the other way round."});
     foundation.add(
         "ramps", Level::reason,
-        Paragraph{
-            "Ramps of all codes: black to white, black to six hues, a grey of 75 % to each of "
-            "them, around the full and the half pale hues at 75 %. What a control does "
-            "between its own colour and others is taken to fade evenly."});
+        Paragraph{"Ramps of all codes: black to white, black to six hues, a grey of 75 % to each of "
+                  "them, around the full and the half pale hues at 75 %. What a control does "
+                  "between its own colour and others is taken to fade evenly."});
     if (!answer.colours.empty()) {
         foundation.add(
             "accuracy", Level::reason,
-            Paragraph{"Accuracy: " + std::to_string(answer.colours.size()) + " patches, read " +
-                      code_of(answer.colours_read) +
+            Paragraph{"Accuracy: " + std::to_string(answer.colours.size()) +
+                      " patches, read " + code_of(answer.colours_read) +
                       " the adjustment; its change is added as the intended display makes it. Read "
                       "them again once it is set."});
     }
