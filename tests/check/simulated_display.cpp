@@ -133,7 +133,8 @@ Three linear_light(const IntendedDisplay& intended, const Injected& f, const Thr
 
 IntendedDisplay sdr_intent() {
     using Xy = Chromaticity<Cie1931_2deg>;
-    return IntendedDisplay(RgbEncoding::of<Bt709>(), SignalCurve({CurveKind::power, 120.0, 0.0, 2.4}))
+    return IntendedDisplay(RgbEncoding::of<Bt709>(),
+                           SignalCurve({CurveKind::power, 120.0, 0.0, 2.4}))
         .with_white(Xy(0.3067, 0.3180));
 }
 
@@ -142,12 +143,12 @@ IntendedDisplay hdr_intent() {
 }
 
 std::vector<PatchReading> simulated_visit(const IntendedDisplay& intended,
-                                          const std::vector<SignalPatch>& list,
-                                          const Injected& f, const Visit& visit) {
+                                          const std::vector<SignalPatch>& list, const Injected& f,
+                                          const Visit& visit) {
     const RgbPrimaries& own = intended.encoding().primaries();
     const double white = intended.curve().options().white_cd_m2;
-    const auto primaries = f.primaries.value_or(
-        std::array<std::array<double, 2>, 3>{own.red, own.green, own.blue});
+    const auto primaries =
+        f.primaries.value_or(std::array<std::array<double, 2>, 3>{own.red, own.green, own.blue});
     const Square meant = npm(primaries, own.white);
     const Square panel = emitters(0.0);
     const Square read_by = emitters(f.instrument_shift_nm);

@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "commands.hpp"
-#include "samelight/report/check_answer.hpp"
+#include "samelight/report/check/check_answer.hpp"
 #include "shared/intent_options.hpp"
 #include "shared/output.hpp"
 #include "shared/report_options.hpp"
@@ -56,7 +56,9 @@ void add_check(CLI::App& app) {
     check->add_option("--gate", request.gate, "the largest DE00 that passes")
         ->capture_default_str();
     add_intent_options(*check, request.intent);
-    check->add_option("--bits", request.bits, "depth of the codes that patches by name were, 8 to 16")
+    check
+        ->add_option("--bits", request.bits,
+                     "depth of the codes that patches by name were, 8 to 16")
         ->capture_default_str();
     check->add_option("--range", request.range, "of those codes: full or limited")
         ->capture_default_str();

@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "commands.hpp"
-#include "samelight/report/targets_answer.hpp"
+#include "samelight/report/check/targets_answer.hpp"
 #include "shared/display_options.hpp"
 #include "shared/intent_options.hpp"
 #include "shared/output.hpp"

@@ -1,4 +1,4 @@
-#include "samelight/report/check_answer.hpp"
+#include "samelight/report/check/check_answer.hpp"
 #include "samelight/assess/check/check.hpp"
 #include "samelight/assess/error_words.hpp"
 #include "samelight/io/text_for_people.hpp"
@@ -44,8 +44,8 @@ CheckAnswer answer_check(const CheckRequest& request) {
     const Quantisation codes = check_codes(request);
     ReadingsOpened now = open_patch_readings(request.readings);
     IntentOpened intent = open_intent(request.intent, ends_of(now));
-    assess::CheckRequest asked{
-        {now.source, std::move(now.readings), intent.chosen, intent.plain}, {}};
+    assess::CheckRequest asked{{now.source, std::move(now.readings), intent.chosen, intent.plain},
+                               {}};
     if (!request.before.empty()) {
         ReadingsOpened before = open_patch_readings({request.before, request.readings.correction});
         IntentOpened then = open_intent(request.intent, ends_of(before));

@@ -4,8 +4,8 @@
 
 #include "report/words/json_parts.hpp"
 #include "samelight/numeric/version.hpp"
-#include "samelight/report/check_answer.hpp"
-#include "samelight/report/check_words.hpp"
+#include "samelight/report/check/check_answer.hpp"
+#include "samelight/report/check/check_words.hpp"
 
 namespace samelight::report {
 namespace {
@@ -81,7 +81,7 @@ CheckJson greys_json(const GreyTrack& greys) {
                       {"least_measurable_cd_m2", number_json(greys.least_measurable_cd_m2)},
                       {"largest_delta_uv", greys.largest_duv},
                       {"levels", CheckJson::array()}};
-    for (const GreyLevel& level : greys.levels) {
+    for (const ProvenGrey& level : greys.levels) {
         json["levels"].push_back({{"patch", level.name},
                                   {"signal", level.signal},
                                   {"measured_cd_m2", level.measured_cd_m2},

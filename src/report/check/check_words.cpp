@@ -1,4 +1,4 @@
-#include "samelight/report/check_words.hpp"
+#include "samelight/report/check/check_words.hpp"
 
 #include <array>
 #include <cmath>
@@ -42,8 +42,8 @@ std::string curve_called(const std::string& code) {
 std::string screen_sentence(const Fault& f) {
     if (f.kind == FaultKind::uneven_luminance) {
         return "The screen isn't even: at " + name_said(f.other) + " white is " +
-               per_cent(std::abs(f.measured), 0) +
-               (f.measured < 0.0 ? " darker" : " brighter") + " than in the centre.";
+               per_cent(std::abs(f.measured), 0) + (f.measured < 0.0 ? " darker" : " brighter") +
+               " than in the centre.";
     }
     return "The screen isn't even in colour: at " + name_said(f.other) + " white is " +
            to_text(f.measured, 4) + " in u'v' from the centre's.";
@@ -104,11 +104,11 @@ std::string level_sentence(const Fault& f) {
         default:
             break;
     }
-    return f.patch.empty() ? "A limiter holds bright pictures back: white has " +
-                                 per_cent(f.measured, 0) + " of the light that it should have."
-                           : "A limiter acts from a window of " + name_said(f.other) +
-                                 " %: white falls to " + per_cent(f.measured, 0) +
-                                 " of its light in the smallest window.";
+    return f.patch.empty()
+               ? "A limiter holds bright pictures back: white has " + per_cent(f.measured, 0) +
+                     " of the light that it should have."
+               : "A limiter acts from a window of " + name_said(f.other) + " %: white falls to " +
+                     per_cent(f.measured, 0) + " of its light in the smallest window.";
 }
 
 std::string reading_sentence(const Fault& f) {
@@ -141,8 +141,8 @@ std::string fault_sentence(const Fault& f) {
             return "White is off: x " + with_sign(f.xy[0], 4) + ", y " + with_sign(f.xy[1], 4) +
                    ", in all bright greys.";
         case FaultKind::luminance_off:
-            return "White has " + to_text(f.measured, 1) + " cd/m2, not " +
-                   to_text(f.intended, 1) + ".";
+            return "White has " + to_text(f.measured, 1) + " cd/m2, not " + to_text(f.intended, 1) +
+                   ".";
         case FaultKind::white_emitter:
             return "White has " + per_cent(f.measured, 0) +
                    " more light than red, green and blue together: a white emitter, and colours look dim beside it.";
@@ -154,8 +154,8 @@ std::string fault_sentence(const Fault& f) {
         case FaultKind::hue_off:
             return "Hues are turned by " + with_sign(f.measured, 1) + " degrees.";
         case FaultKind::primary_off:
-            return channel_word(f.channel) + " isn't where it is meant to be: " +
-                   to_text(f.measured, 4) + " off in x, y.";
+            return channel_word(f.channel) +
+                   " isn't where it is meant to be: " + to_text(f.measured, 4) + " off in x, y.";
         case FaultKind::gamma_other:
         case FaultKind::channel_gamma:
         case FaultKind::offset:

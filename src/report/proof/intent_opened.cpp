@@ -1,77 +1,34 @@
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <filesystem>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 
-#include <nlohmann/json.hpp>
-
-#include "io/files/file_bytes.hpp"
-#include "io/text/numbers.hpp"
 #include "report/words/numbers_typed.hpp"
 #include "samelight/colour/signals/transfer_pq.hpp"
+#include "samelight/io/dialled_white.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/tristimulus.hpp"
-#include "samelight/report/proof_typed.hpp"
+#include "samelight/report/check/proof_typed.hpp"
 
 namespace samelight::report {
 namespace {
 
 using Xy = Chromaticity<Cie1931_2deg>;
-using WhiteJson = nlohmann::ordered_json;
 
-constexpr std::size_t largest_white_json = std::size_t{16} << 20U;
-
-Xy white_of_panel(const WhiteJson& panel, const std::string& file) {
-    const auto advice = panel.find("advice");
-    if (advice != panel.end() && advice->is_object()) {
-        const auto white = advice->find("white");
-        if (white != advice->end() && white->is_object() && white->contains("x") &&
-            white->contains("y") && (*white)["x"].is_number() && (*white)["y"].is_number()) {
-            return {(*white)["x"].get<double>(), (*white)["y"].get<double>()};
-        }
-    }
-    throw Error(ErrorKind::input, file, "no white to dial in for this display",
-                "an answer that has one, or x,y");
-}
-
-/// The display of that name in an answer; without a name the only one.
-const WhiteJson& panel_named(const WhiteJson& answer, const std::string& name,
-                             const std::string& file) {
-    const WhiteJson& panels = answer["panels"];
-    std::string names;
-    for (const WhiteJson& panel : panels) {
-        const std::string own =
-            panel.is_object() && panel.contains("name") && panel["name"].is_string()
-                ? panel["name"].get<std::string>()
-                : std::string();
-        if (own == name || (name.empty() && panels.size() == 1)) {
-            return panel;
-        }
-        names += (names.empty() ? "" : ", ") + own;
-    }
-    throw Error(ErrorKind::input, file,
-                name.empty() ? "whites of " + std::to_string(panels.size()) + " displays"
-                             : "no display " + io::harmless(name),
-                "FILE#DISPLAY, of " + io::harmless(names));
-}
-
+/// FILE or FILE#DISPLAY; a # may stand in a file's name.
 Xy white_in_answer(const std::string& typed) {
     const std::size_t hash = typed.rfind('#');
-    const std::string file = typed.substr(0, hash);
-    const std::string name = hash == std::string::npos ? "" : typed.substr(hash + 1);
-    const std::string bytes = io::detail::file_bytes(file, largest_white_json, "an answer");
-    const WhiteJson answer = WhiteJson::parse(bytes, nullptr, false);
-    if (!answer.is_object() || !answer.contains("schema") ||
-        answer["schema"] != "samelight/white/1" || !answer.contains("panels") ||
-        !answer["panels"].is_array()) {
-        throw Error(ErrorKind::input, file, "no answer of samelight white",
-                    "x,y, or the JSON of samelight white");
+    if (hash == std::string::npos || std::filesystem::exists(typed)) {
+        return io::read_dialled_white(typed);
     }
-    return white_of_panel(panel_named(answer, name, file), file);
+    return io::read_dialled_white(typed.substr(0, hash), typed.substr(hash + 1));
 }
 
 std::optional<Xy> white_typed(const std::string& typed) {
@@ -117,12 +74,13 @@ RgbEncoding encoding_typed(const std::string& typed, std::vector<std::string>& u
 }
 
 double number_behind(const std::string& typed, std::size_t colon) {
-    const auto number = io::detail::number_of(std::string_view(typed).substr(colon + 1), '.');
-    if (number.fault != io::detail::Fault::none) {
+    const double number =
+        samelight::detail::number_or_nan(std::string_view(typed).substr(colon + 1));
+    if (std::isnan(number)) {
         throw Error(ErrorKind::input, "--curve", "\"" + io::harmless(typed) + "\"",
                     "a number behind the colon (power:2.2, pq:4000)");
     }
-    return number.value;
+    return number;
 }
 
 CurveOptions curve_typed(const std::string& typed) {

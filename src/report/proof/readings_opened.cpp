@@ -7,7 +7,7 @@
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/standard.hpp"
-#include "samelight/report/proof_typed.hpp"
+#include "samelight/report/check/proof_typed.hpp"
 
 namespace samelight::report {
 namespace {

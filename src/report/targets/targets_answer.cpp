@@ -1,4 +1,4 @@
-#include "samelight/report/targets_answer.hpp"
+#include "samelight/report/check/targets_answer.hpp"
 #include "samelight/assess/check/targets.hpp"
 #include "samelight/assess/error_words.hpp"
 #include "samelight/check/patches/signal_patch.hpp"

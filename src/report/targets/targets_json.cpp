@@ -4,7 +4,7 @@
 
 #include "report/words/json_parts.hpp"
 #include "samelight/numeric/version.hpp"
-#include "samelight/report/targets_answer.hpp"
+#include "samelight/report/check/targets_answer.hpp"
 
 namespace samelight::report {
 namespace {

@@ -2,7 +2,7 @@
 // The options by which a line says what the display is meant to show.
 #include <CLI/CLI.hpp>
 
-#include "samelight/report/proof_typed.hpp"
+#include "samelight/report/check/proof_typed.hpp"
 
 namespace samelight::command {
 

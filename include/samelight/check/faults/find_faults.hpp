@@ -1,5 +1,6 @@
 #pragma once
 // All faults of a visit's readings, each cause beside the others.
+#include <cstddef>
 #include <vector>
 
 #include "samelight/check/faults/fault.hpp"

@@ -69,13 +69,14 @@ class SAMELIGHT_API SignalCurve {
         /// A light lay outside what the curve makes, by over 1e-6 of the white.
         bool cut;
     };
-    /// The inverse of light().
+    /// The inverse of light(). Throws Error (domain) for lights that aren't finite.
     [[nodiscard]] Signals signals(const std::array<double, 3>& light_cd_m2) const;
 
     /// With PQ and a roll-off: the signal at which it begins to leave the standard's curve. Else absent.
     [[nodiscard]] std::optional<double> knee() const;
 
   private:
+    void take_pq_range();
     [[nodiscard]] double pq(double signal) const;
     [[nodiscard]] double pq_signal(double luminance) const;
     [[nodiscard]] std::array<double, 3> own_signals(const std::array<double, 3>& light) const;

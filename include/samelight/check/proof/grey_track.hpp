@@ -14,7 +14,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// One level.
-struct GreyLevel {
+struct ProvenGrey {
     /// Which of the points.
     std::size_t point = 0;
     std::string name;
@@ -33,7 +33,7 @@ struct GreyLevel {
 
 /// All greys, from dark to bright.
 struct GreyTrack {
-    std::vector<GreyLevel> levels;
+    std::vector<ProvenGrey> levels;
     /// Effective gamma: the slope of log luminance over log signal from 10 to 90 %, black taken off; absent with fewer than three levels there.
     std::optional<double> gamma = {}, intended_gamma = {};
     /// Luminance from which a chromaticity is known to within chromaticity_gate, 19 times in 20, by the noise of one reading, cd/m2.
@@ -54,6 +54,13 @@ SAMELIGHT_API double least_measurable_luminance(const std::array<double, 3>& whi
 
 /// The greys among the points, judged against the intended display. Luminances in cd/m2. Throws nothing but std::bad_alloc and what IntendedDisplay does. Own rule.
 SAMELIGHT_API GreyTrack grey_track(const ProofReadings& readings, const IntendedDisplay& intended);
+
+namespace detail {
+
+/// Root of the mean of the two variances of u', v', by the noise.
+double uv_spread(const std::array<double, 3>& xyz, const ProofNoise& noise, std::size_t count);
+
+}  // namespace detail
 
 }  // namespace samelight
 

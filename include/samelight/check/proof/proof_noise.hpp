@@ -55,8 +55,15 @@ struct StrayRepeat {
 /// Those that lie over 6 standard deviations and over a CIELAB distance of 0.5 from the median, while their neighbours in time don't: what lasts is no slip but drift. Of
 /// two that disagree both are returned. readings: X, Y, Z, cd/m2, two or more, else nothing. Throws nothing but std::bad_alloc. Own rule.
 SAMELIGHT_API std::vector<StrayRepeat> stray_repeats(const RepeatedReadings& readings,
-                                                   const ProofNoise& noise,
-                                                   const std::array<double, 3>& white);
+                                                     const ProofNoise& noise,
+                                                     const std::array<double, 3>& white);
+
+namespace detail {
+
+/// The median; 0 of none.
+double middle_of(std::vector<double> values);
+
+}  // namespace detail
 
 }  // namespace samelight
 

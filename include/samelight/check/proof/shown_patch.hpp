@@ -41,6 +41,15 @@ class SAMELIGHT_API SignalNames {
     Quantisation quantisation_;
 };
 
+namespace detail {
+
+/// A name as it is looked up: small letters, one hyphen between words.
+std::string patch_key(const std::string& name);
+/// Signals to 1e-6, which tells all codes of 16 bits apart.
+std::array<int, 3> signal_key(const std::array<double, 3>& signal);
+
+}  // namespace detail
+
 }  // namespace samelight
 
 #if !SAMELIGHT_COMPILED

@@ -44,7 +44,7 @@ Chart gamma_chart(const CheckAnswer& answer) {
     Series meant{"meant", {}, Ink::faint, Stroke::dashed, Mark::none};
     double low = 10.0;
     double high = 0.0;
-    for (const GreyLevel& level : answer.now.greys.levels) {
+    for (const ProvenGrey& level : answer.now.greys.levels) {
         if (level.gamma && level.intended_gamma) {
             measured.points.push_back({100.0 * level.signal, *level.gamma});
             meant.points.push_back({100.0 * level.signal, *level.intended_gamma});

@@ -5,7 +5,7 @@
 
 #include "report/check/page/check_document.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/report/check_words.hpp"
+#include "samelight/report/check/check_words.hpp"
 
 namespace samelight::report {
 namespace {

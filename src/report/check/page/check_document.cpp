@@ -12,7 +12,7 @@
 #include "report/words/command_words.hpp"
 #include "report/words/text_layout.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/report/check_words.hpp"
+#include "samelight/report/check/check_words.hpp"
 #include "samelight/report/render.hpp"
 
 namespace samelight::report {
@@ -54,7 +54,7 @@ VerdictLine check_verdict(const CheckAnswer& answer) {
             Mood::look};
 }
 
-const GreyLevel* white_level(const GreyTrack& greys) {
+const ProvenGrey* white_level(const GreyTrack& greys) {
     return !greys.levels.empty() && greys.levels.back().signal > 0.995 && greys.levels.back().xy
                ? &greys.levels.back()
                : nullptr;
@@ -63,7 +63,7 @@ const GreyLevel* white_level(const GreyTrack& greys) {
 KeyFigures check_figures(const CheckAnswer& answer) {
     KeyFigures figures;
     const GreyTrack& greys = answer.now.greys;
-    if (const GreyLevel* white = white_level(greys)) {
+    if (const ProvenGrey* white = white_level(greys)) {
         figures.figures.push_back(
             {"White", "x " + with_sign((*white->xy)[0], 4) + ", y " + with_sign((*white->xy)[1], 4),
              std::string("off the ") + (answer.white_chosen ? "chosen" : "encoding's") +
@@ -98,10 +98,9 @@ KeyFigures check_figures(const CheckAnswer& answer) {
 std::string sure_words(const CheckAnswer& answer) {
     const GateAnswer& gate = answer.now.chosen.gate;
     const ProofNoise& noise = answer.now.readings.noise;
-    const std::string probability =
-        gate.probability > 0.999 ? "over 0.999"
-        : gate.probability < 0.001 ? "below 0.001"
-                                   : to_text(gate.probability, 3);
+    const std::string probability = gate.probability > 0.999   ? "over 0.999"
+                                    : gate.probability < 0.001 ? "below 0.001"
+                                                               : to_text(gate.probability, 3);
     std::string text = "How sure: P(conform) " + probability + "; the largest is known to " +
                        to_text(gate.guard_band, 2) + " (U = 2u), the guard band.";
     text += noise.from == ProofNoiseFrom::repeats
@@ -126,8 +125,7 @@ void add_causes(const CheckAnswer& answer, Section& section) {
     if (bad && (!known || answer.now.found.unexplained > 0)) {
         const std::size_t left = known ? answer.now.found.unexplained : answer.over_gate;
         section.add("unexplained", Level::essential,
-                    Paragraph{patches_word(left) + " of those " +
-                              (left == 1 ? "is" : "are") +
+                    Paragraph{patches_word(left) + " of those " + (left == 1 ? "is" : "are") +
                               " off in a way that no cause known here explains: see the table."});
     }
 }
@@ -181,12 +179,12 @@ std::string check_rests_on(const CheckAnswer& answer) {
     for (const ProofPoint& point : readings.points) {
         count += point.count;
     }
-    std::string text = "Rests on " + std::to_string(count) + " readings of " +
-                       patches_word(readings.points.size()) +
-                       (readings.window_pct ? " in a window of " +
-                                                  to_text(*readings.window_pct, 1) + " %"
-                                            : std::string()) +
-                       (readings.mode.empty() ? "" : ", picture mode " + readings.mode) + ".";
+    std::string text =
+        "Rests on " + std::to_string(count) + " readings of " +
+        patches_word(readings.points.size()) +
+        (readings.window_pct ? " in a window of " + to_text(*readings.window_pct, 1) + " %"
+                             : std::string()) +
+        (readings.mode.empty() ? "" : ", picture mode " + readings.mode) + ".";
     if (readings.in_other_modes > 0) {
         text += " " + std::to_string(readings.in_other_modes) +
                 " readings of other picture modes are left out.";
@@ -209,7 +207,7 @@ Document check_document(const CheckAnswer& answer) {
         greys.heading_level = Level::reason;
         greys.add("table", Level::reason, grey_table(answer));
         if (std::any_of(answer.now.greys.levels.begin(), answer.now.greys.levels.end(),
-                        [](const GreyLevel& l) { return l.gamma && l.intended_gamma; })) {
+                        [](const ProvenGrey& l) { return l.gamma && l.intended_gamma; })) {
             greys.add("gamma", Level::reason, gamma_chart(answer));
         }
         document.sections.push_back(std::move(greys));
@@ -247,9 +245,9 @@ std::string check_page(const CheckAnswer& answer, const TextPage& page) {
 }
 
 std::string check_report(const CheckAnswer& answer, const ReportWords& words) {
-    return page_of(words.audience == Audience::client ? check_client_document(answer)
-                                                      : check_document(answer),
-                   words);
+    return page_of(
+        words.audience == Audience::client ? check_client_document(answer) : check_document(answer),
+        words);
 }
 
 }  // namespace samelight::report

@@ -1,6 +1,6 @@
 #pragma once
 // The pages of a check.
-#include "samelight/report/check_answer.hpp"
+#include "samelight/report/check/check_answer.hpp"
 #include "samelight/report/document.hpp"
 
 namespace samelight::report {

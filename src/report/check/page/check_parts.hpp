@@ -2,7 +2,7 @@
 // Parts of a check's page that the practitioner's and the owner's have in common.
 #include <string>
 
-#include "samelight/report/check_answer.hpp"
+#include "samelight/report/check/check_answer.hpp"
 #include "samelight/report/document.hpp"
 
 namespace samelight::report {

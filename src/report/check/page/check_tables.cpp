@@ -79,8 +79,8 @@ Table before_table(const CheckAnswer& answer) {
                 {}};
     for (const GroupSummary& now : answer.now.chosen.groups) {
         if (const GroupSummary* then = group_named(answer.before->chosen, now.group)) {
-            table.rows.push_back({now.group, to_text(then->de00.mean, 2),
-                                  to_text(now.de00.mean, 2), to_text(then->de00.percentile_95, 2),
+            table.rows.push_back({now.group, to_text(then->de00.mean, 2), to_text(now.de00.mean, 2),
+                                  to_text(then->de00.percentile_95, 2),
                                   to_text(now.de00.percentile_95, 2),
                                   to_text(then->de00.largest, 2), to_text(now.de00.largest, 2)});
         }
@@ -103,17 +103,17 @@ Table grey_table(const CheckAnswer& answer) {
                  {"GAMMA"},
                  {"MEANT"}},
                 {}};
-    for (const GreyLevel& level : greys.levels) {
+    for (const ProvenGrey& level : greys.levels) {
         const bool shown = level.measurable && level.xy.has_value();
         const auto balance = [&](std::size_t k) {
             return shown ? with_sign(100.0 * level.balance[k], 1) : "-";
         };
-        table.rows.push_back(
-            {short_name(level.name, patch_room), to_text(level.measured_cd_m2, 3),
-             to_text(level.intended_cd_m2, 3), shown ? with_sign((*level.xy)[0], 4) : "-",
-             shown ? with_sign((*level.xy)[1], 4) : "-", balance(0), balance(1), balance(2),
-             level.gamma ? to_text(*level.gamma, 2) : "",
-             level.intended_gamma ? to_text(*level.intended_gamma, 2) : ""});
+        table.rows.push_back({short_name(level.name, patch_room), to_text(level.measured_cd_m2, 3),
+                              to_text(level.intended_cd_m2, 3),
+                              shown ? with_sign((*level.xy)[0], 4) : "-",
+                              shown ? with_sign((*level.xy)[1], 4) : "-", balance(0), balance(1),
+                              balance(2), level.gamma ? to_text(*level.gamma, 2) : "",
+                              level.intended_gamma ? to_text(*level.intended_gamma, 2) : ""});
     }
     return table;
 }

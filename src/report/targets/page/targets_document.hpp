@@ -1,7 +1,7 @@
 #pragma once
 // What `samelight targets` says.
+#include "samelight/report/check/targets_answer.hpp"
 #include "samelight/report/document.hpp"
-#include "samelight/report/targets_answer.hpp"
 
 namespace samelight::report {
 

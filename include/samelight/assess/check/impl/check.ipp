@@ -14,8 +14,7 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 
 inline assess::CheckedVisit checked_visit(const assess::CheckedReadings& asked,
                                           const assess::CheckRequest& request) {
-    const SignalNames names(proof_patches(asked.plain, request.quantisation),
-                            request.quantisation);
+    const SignalNames names(proof_patches(asked.plain, request.quantisation), request.quantisation);
     ProofReadings readings =
         sort_readings(asked.readings, names, asked.chosen.white(), {asked.source});
     ProofSide chosen = prove(readings, asked.chosen, request.gate);
@@ -34,14 +33,14 @@ inline assess::CheckedVisit checked_visit(const assess::CheckedReadings& asked,
 inline std::optional<ProofReadings> without_doubtful(const assess::CheckedVisit& visit) {
     ProofReadings rest = visit.readings;
     std::erase_if(rest.points, [&](const ProofPoint& point) {
-        return std::any_of(visit.found.faults.begin(), visit.found.faults.end(),
-                           [&](const Fault& fault) {
-                               const bool single = fault.kind == FaultKind::misread ||
-                                                   fault.kind == FaultKind::exchanged ||
-                                                   fault.kind == FaultKind::repeats_disagree;
-                               return single && (fault.patch == point.shown.name ||
-                                                 fault.other == point.shown.name);
-                           });
+        return std::any_of(
+            visit.found.faults.begin(), visit.found.faults.end(), [&](const Fault& fault) {
+                const bool single = fault.kind == FaultKind::misread ||
+                                    fault.kind == FaultKind::exchanged ||
+                                    fault.kind == FaultKind::repeats_disagree;
+                return single &&
+                       (fault.patch == point.shown.name || fault.other == point.shown.name);
+            });
     });
     if (rest.points.empty() || rest.points.size() == visit.readings.points.size()) {
         return {};
@@ -88,9 +87,8 @@ inline void judge_visit(const assess::CheckRequest& request, assess::CheckAnswer
 namespace samelight::inline SAMELIGHT_FORM::assess {
 
 SAMELIGHT_INLINE bool of_readings(FaultKind kind) {
-    return kind == FaultKind::misread || kind == FaultKind::exchanged ||
-           kind == FaultKind::drift || kind == FaultKind::instrument_off ||
-           kind == FaultKind::repeats_disagree;
+    return kind == FaultKind::misread || kind == FaultKind::exchanged || kind == FaultKind::drift ||
+           kind == FaultKind::instrument_off || kind == FaultKind::repeats_disagree;
 }
 
 SAMELIGHT_INLINE CheckAnswer answer_check(const CheckRequest& request) {

@@ -35,8 +35,9 @@ class ModelInUse {
         gain_ = {std::exp(number(N::gain_red)), 1.0, std::exp(number(N::gain_blue))};
         saturation_ = std::exp(number(N::saturation));
         turn_ = number(N::hue) * std::numbers::pi / 180.0;
-        moves_signals_ = state.range != ModelRange::as_meant || !state.merged.empty() || number(N::saturation) != 0.0 ||
-                         turn_ != 0.0 || *std::min_element(end_.begin(), end_.end()) < highest ||
+        moves_signals_ = state.range != ModelRange::as_meant || !state.merged.empty() ||
+                         number(N::saturation) != 0.0 || turn_ != 0.0 ||
+                         *std::min_element(end_.begin(), end_.end()) < highest ||
                          offset_ != std::array<double, 3>{};
         plain_exponents_ = exponent_ == std::array<double, 3>{1.0, 1.0, 1.0};
         matrix_ = encoding_.xyz_from_rgb();
@@ -121,9 +122,8 @@ class ModelInUse {
         using N = ModelNumber;
         constexpr std::array<N, 3> firsts{N::red_x, N::green_x, N::blue_x};
         bool any = false;
-        std::array<std::array<double, 2>, 3> at = {encoding_.primaries().red,
-                                                   encoding_.primaries().green,
-                                                   encoding_.primaries().blue};
+        std::array<std::array<double, 2>, 3> at = {
+            encoding_.primaries().red, encoding_.primaries().green, encoding_.primaries().blue};
         for (std::size_t k = 0; k < 3; ++k) {
             for (std::size_t i = 0; i < 2; ++i) {
                 at[k][i] += number(firsts[k], i);

@@ -61,8 +61,8 @@ SAMELIGHT_INLINE FoundFaults find_faults(const FaultQuestion& question) {
     const ModelFit fit(readings.points, readings.noise, question.intended);
     ModelExplanation whole = explain(readings, question.intended, question.white);
     PatchFindings single = detail::beside_model(readings, fit, whole.state);
-    const auto spoken_for = static_cast<std::size_t>(
-        std::count(single.explained.begin(), single.explained.end(), 1));
+    const auto spoken_for =
+        static_cast<std::size_t>(std::count(single.explained.begin(), single.explained.end(), 1));
     if (spoken_for > 0 && 2 * spoken_for < readings.points.size()) {
         const PatchFindings levels = single;
         ModelState begin;
@@ -74,17 +74,15 @@ SAMELIGHT_INLINE FoundFaults find_faults(const FaultQuestion& question) {
     FoundFaults result{std::move(whole.faults)};
     std::vector<Fault> windows = window_faults(readings);
     if (!windows.empty()) {
-        std::erase_if(result.faults,
-                      [](const Fault& f) { return f.kind == FaultKind::limiter; });
+        std::erase_if(result.faults, [](const Fault& f) { return f.kind == FaultKind::limiter; });
     }
     detail::take(std::move(windows), result.faults);
     detail::take(std::move(single.faults), result.faults);
     detail::take(screen_faults(question.screen), result.faults);
     detail::take(repeat_faults(readings), result.faults);
-    std::stable_sort(result.faults.begin(), result.faults.end(),
-                     [](const Fault& a, const Fault& b) {
-                         return detail::weight_of(a) > detail::weight_of(b);
-                     });
+    std::stable_sort(
+        result.faults.begin(), result.faults.end(),
+        [](const Fault& a, const Fault& b) { return detail::weight_of(a) > detail::weight_of(b); });
     const auto distances = fit.distances(whole.state);
     for (std::size_t i = 0; i < distances.size(); ++i) {
         result.unexplained += single.explained[i] == 0 && distances[i].delta_e > 3.0 ? 1 : 0;

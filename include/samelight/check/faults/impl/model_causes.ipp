@@ -14,8 +14,6 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-
-
 inline ModelCause cause_of(FaultKind kind, std::vector<ModelNumber> numbers,
                            std::vector<std::vector<double>> starts,
                            FaultChannel channel = FaultChannel::none) {
@@ -40,8 +38,9 @@ inline void add_channel_causes(std::vector<ModelCause>& causes) {
         }
         causes.push_back(
             cause_of(FaultKind::clipped, {of(ModelNumber::clip_red, k)}, {{0.08}, {0.25}}, c));
-        causes.push_back(cause_of(FaultKind::primary_off,
-                                  {of(ModelNumber::red_x, 2 * k), of(ModelNumber::red_x, 2 * k + 1)}, {{0.0, 0.0}}, c));
+        causes.push_back(cause_of(
+            FaultKind::primary_off,
+            {of(ModelNumber::red_x, 2 * k), of(ModelNumber::red_x, 2 * k + 1)}, {{0.0, 0.0}}, c));
         causes.push_back(
             cause_of(FaultKind::black_tinted, {of(ModelNumber::black_red, k)}, {{0.001}}, c));
     }
@@ -126,8 +125,8 @@ SAMELIGHT_INLINE std::vector<ModelCause> model_causes(const IntendedDisplay& int
                                                       WhiteLevel white) {
     using detail::cause_of;
     std::vector<ModelCause> causes;
-    causes.push_back(
-        cause_of(FaultKind::white_off, {ModelNumber::gain_red, ModelNumber::gain_blue}, {{0.0, 0.0}}));
+    causes.push_back(cause_of(FaultKind::white_off, {ModelNumber::gain_red, ModelNumber::gain_blue},
+                              {{0.0, 0.0}}));
     causes.push_back(cause_of(FaultKind::gamma_other, {ModelNumber::gamma}, {{0.0}}));
     if (white == WhiteLevel::asked_for) {
         causes.push_back(cause_of(FaultKind::luminance_off, {ModelNumber::scale}, {{0.0}}));
@@ -144,8 +143,9 @@ SAMELIGHT_INLINE std::vector<ModelCause> model_causes(const IntendedDisplay& int
     causes.push_back(cause_of(FaultKind::white_emitter, {ModelNumber::emitter}, {{0.3}, {1.0}}));
     causes.push_back(cause_of(FaultKind::saturation_off, {ModelNumber::saturation}, {{0.0}}));
     causes.push_back(cause_of(FaultKind::hue_off, {ModelNumber::hue}, {{0.0}}));
-    causes.push_back(
-        cause_of(FaultKind::instrument_off, {ModelNumber::instrument_x, ModelNumber::instrument_z}, {{0.0, 0.0}}));
+    causes.push_back(cause_of(FaultKind::instrument_off,
+                              {ModelNumber::instrument_x, ModelNumber::instrument_z},
+                              {{0.0, 0.0}}));
     detail::add_channel_causes(causes);
     for (const ModelRange range :
          {ModelRange::full_taken_for_limited, ModelRange::limited_taken_for_full}) {

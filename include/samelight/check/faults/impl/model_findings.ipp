@@ -12,12 +12,13 @@
 #include "samelight/check/faults/model_causes.hpp"
 #include "samelight/check/proof/grey_track.hpp"
 #include "samelight/check/proof/patch_difference.hpp"
+#include "samelight/check/readings/light_places.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// How far the cause moves the patches.
 inline void weigh_fault(const ModelFit& fit, const ModelState& state, const ModelCause& cause,
-                  Fault& fault) {
+                        Fault& fault) {
     const auto with = fit.model().lights(state);
     ModelState other = state_without(state, cause);
     if (cause.kind == FaultKind::limiter || cause.kind == FaultKind::white_emitter) {
@@ -48,7 +49,7 @@ inline std::array<double, 2> white_moved(const ModelFit& fit, const ModelState& 
 
 /// The fault's own measure, and its kind where that depends on the sign.
 inline void measure_fault(const ModelFit& fit, const ModelState& state, const ModelCause& cause,
-                    Fault& fault) {
+                          Fault& fault) {
     const double first = cause.numbers.empty() ? 0.0 : state.at(cause.numbers.front());
     switch (cause.kind) {
         case FaultKind::white_off:

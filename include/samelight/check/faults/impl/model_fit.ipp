@@ -12,6 +12,7 @@
 
 #include "samelight/check/faults/model_fit.hpp"
 #include "samelight/check/proof/patch_difference.hpp"
+#include "samelight/check/readings/light_places.hpp"
 #include "samelight/numeric/damped_least_squares.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -33,7 +34,8 @@ inline std::array<double, 3> per_lab_sd(const ProofPoint& point, const ProofNois
     variance.fill(unexplained_lab * unexplained_lab);
     for (std::size_t k = 0; k < 3; ++k) {
         std::array<double, 3> moved = point.xyz;
-        moved[k] += noise.standard_deviation(moved[k]) / std::sqrt(static_cast<double>(point.count));
+        moved[k] +=
+            noise.standard_deviation(moved[k]) / std::sqrt(static_cast<double>(point.count));
         const std::array<double, 3> there = lab_array(moved, white);
         for (std::size_t i = 0; i < 3; ++i) {
             variance[i] += (there[i] - here[i]) * (there[i] - here[i]);
@@ -167,8 +169,7 @@ SAMELIGHT_INLINE double ModelFit::refine(ModelState& state, const std::vector<Mo
                 z2 += off[k] * off[k];
             }
             // So that the sum of squares is the sum of the weights' integrals.
-            const double weight =
-                z2 > 1e-12 ? std::sqrt(c2 * std::log1p(z2 / c2) / z2) : 1.0;
+            const double weight = z2 > 1e-12 ? std::sqrt(c2 * std::log1p(z2 / c2) / z2) : 1.0;
             for (std::size_t k = 0; k < 3; ++k) {
                 all[static_cast<Eigen::Index>(3 * i + k)] =
                     std::isfinite(z2) ? weight * off[k] : 1e6;

@@ -41,7 +41,10 @@ struct ModelSearch {
         const ModelCause& c = causes[candidate];
         return std::any_of(chosen.begin(), chosen.end(), [&](std::size_t other) {
             const ModelCause& o = causes[other];
-            return other == candidate || (c.kind == o.kind && c.channel == o.channel && c.numbers == o.numbers && !c.numbers.empty()) || (c.curve && o.curve) || (c.encoding && o.encoding) ||
+            return other == candidate ||
+                   (c.kind == o.kind && c.channel == o.channel && c.numbers == o.numbers &&
+                    !c.numbers.empty()) ||
+                   (c.curve && o.curve) || (c.encoding && o.encoding) ||
                    (c.range != ModelRange::as_meant && o.range != ModelRange::as_meant);
         });
     }

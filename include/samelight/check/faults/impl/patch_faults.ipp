@@ -10,6 +10,8 @@
 
 #include "samelight/check/faults/patch_faults.hpp"
 #include "samelight/check/proof/patch_difference.hpp"
+#include "samelight/check/proof/proof_noise.hpp"
+#include "samelight/check/readings/light_places.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -88,18 +90,19 @@ SAMELIGHT_INLINE PatchFindings level_faults(const ProofReadings& readings, const
         const std::size_t high = greys[k + 1];
         const ProofPoint& below = readings.points[low];
         const ProofPoint& above = readings.points[high];
-        const double meant = detail::lab_beside(lights[high], white).L -
-                             detail::lab_beside(lights[low], white).L;
+        const double meant =
+            detail::lab_beside(lights[high], white).L - detail::lab_beside(lights[low], white).L;
         const detail::LightnessStep step =
             detail::lightness_step(below, above, readings.noise, white);
-        const bool greys_still = detail::stays_grey(below, lights[low]) &&
-                                 detail::stays_grey(above, lights[high]);
+        const bool greys_still =
+            detail::stays_grey(below, lights[low]) && detail::stays_grey(above, lights[high]);
         const bool off = distances[low].z > 4.0 || distances[high].z > 4.0;
         if (meant < 1.0 || step.sd > 0.2 * meant || !greys_still || !off) {
             continue;
         }
         const bool reversed = step.step < -5.0 * step.sd && step.step < -0.25;
-        const bool merged = std::abs(step.step) < std::max(0.1 * meant, 4.0 * step.sd) && meant > 1.5;
+        const bool merged =
+            std::abs(step.step) < std::max(0.1 * meant, 4.0 * step.sd) && meant > 1.5;
         if (!reversed && !merged) {
             continue;
         }

@@ -13,6 +13,9 @@
 #include "samelight/check/faults/session_faults.hpp"
 #include "samelight/check/proof/grey_track.hpp"
 #include "samelight/check/proof/patch_difference.hpp"
+#include "samelight/check/proof/proof_noise.hpp"
+#include "samelight/check/proof/shown_patch.hpp"
+#include "samelight/check/readings/light_places.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -48,8 +51,7 @@ inline AnchorDrift anchor_drift(const std::vector<const TimedReading*>& readings
     for (const TimedReading* r : readings) {
         const auto uv = uv_of_light(r->xyz);
         const double luminance = r->xyz[1] / middle[1] - 1.0;
-        const double duv =
-            uv ? std::hypot((*uv)[0] - (*centre)[0], (*uv)[1] - (*centre)[1]) : 0.0;
+        const double duv = uv ? std::hypot((*uv)[0] - (*centre)[0], (*uv)[1] - (*centre)[1]) : 0.0;
         const bool off = std::abs(luminance) > std::max(0.01, 6.0 * luminance_sd) ||
                          duv > std::max(0.0012, 6.0 * uv_sd);
         run = off ? run + 1 : 0;
@@ -93,10 +95,9 @@ inline std::vector<OrderedDeparture> departures(const ProofReadings& readings, c
     for (OrderedDeparture& d : result) {
         d.departure -= middle;
     }
-    std::stable_sort(result.begin(), result.end(),
-                     [](const OrderedDeparture& a, const OrderedDeparture& b) {
-                         return a.order < b.order;
-                     });
+    std::stable_sort(
+        result.begin(), result.end(),
+        [](const OrderedDeparture& a, const OrderedDeparture& b) { return a.order < b.order; });
     return result;
 }
 
@@ -127,10 +128,11 @@ inline Stretch departing_stretch(const std::vector<OrderedDeparture>& all, doubl
             sum += one;
             above += one > 0.0 ? 1 : 0;
             const auto n = static_cast<double>(to - from);
-            const double same = std::max(static_cast<double>(above), n - static_cast<double>(above));
+            const double same =
+                std::max(static_cast<double>(above), n - static_cast<double>(above));
             const double strength = std::abs(sum) / (sd * std::sqrt(n));
-            if (to - from >= 5 && n < 0.6 * static_cast<double>(all.size()) &&
-                strength > most_sd && std::abs(sum) / n > 0.01 && same > 0.9 * n) {
+            if (to - from >= 5 && n < 0.6 * static_cast<double>(all.size()) && strength > most_sd &&
+                std::abs(sum) / n > 0.01 && same > 0.9 * n) {
                 most_sd = strength;
                 best = {from, to, sum / n};
             }
@@ -181,8 +183,7 @@ SAMELIGHT_INLINE void add_drift(const ProofReadings& readings, const ModelFit& f
         return;
     }
     const auto all = detail::departures(readings, fit, state);
-    const detail::Stretch stretch =
-        detail::departing_stretch(all, 1.2 * readings.noise.relative);
+    const detail::Stretch stretch = detail::departing_stretch(all, 1.2 * readings.noise.relative);
     if (stretch.to == stretch.from || !detail::departs_alike(all, stretch)) {
         return;
     }
@@ -219,7 +220,8 @@ SAMELIGHT_INLINE std::vector<Fault> window_faults(const ProofReadings& readings)
             const double share = sum.first / sum.second / first;
             if (share < 0.93) {
                 Fault fault{FaultKind::limiter};
-                fault.measured = windows.rbegin()->second.first / windows.rbegin()->second.second / first;
+                fault.measured =
+                    windows.rbegin()->second.first / windows.rbegin()->second.second / first;
                 fault.intended = 1.0;
                 fault.patch = names[key];
                 fault.other = to_text(window);

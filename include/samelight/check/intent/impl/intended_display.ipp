@@ -16,12 +16,12 @@ SAMELIGHT_INLINE std::array<double, 3> IntendedDisplay::white() const {
 
 SAMELIGHT_INLINE std::array<double, 3> IntendedDisplay::xyz(
     const std::array<double, 3>& signal) const {
-    return detail::times(encoding_.xyz_from_rgb(), curve_.light(signal));
+    return encoding_.tristimulus(curve_.light(signal)).values();
 }
 
 SAMELIGHT_INLINE SignalCurve::Signals IntendedDisplay::signals(
     const std::array<double, 3>& xyz) const {
-    return curve_.signals(detail::times(encoding_.rgb_from_xyz(), xyz));
+    return curve_.signals(encoding_.linear_rgb({OfObserver<Cie1931_2deg>{}, xyz}));
 }
 
 SAMELIGHT_INLINE IntendedDisplay

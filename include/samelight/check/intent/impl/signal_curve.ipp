@@ -15,12 +15,6 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-inline void require_curve(bool holds, double value, const char* wanted) {
-    if (!holds) {
-        throw Error(ErrorKind::domain, "SignalCurve", to_text(value), wanted);
-    }
-}
-
 /// ITU-R BT.2390-8, 5.4.1 (from memory): the Hermite spline from the knee to the display's peak.
 inline double rolled_off(double e, double most) {
     const double knee = 1.5 * most - 0.5;
@@ -41,29 +35,48 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_INLINE SignalCurve::SignalCurve(const CurveOptions& options) : options_(options) {
     const double white = options.white_cd_m2;
     const double black = options.black_cd_m2;
-    detail::require_curve(white > 0.0 && white <= 1e5, white, "a white above 0, up to 1e5 cd/m2");
-    detail::require_curve(black >= 0.0 && black < 0.1 * white, black,
-                          "a black of 0 or more, below a tenth of the white");
-    if (options.kind == CurveKind::power) {
-        detail::require_curve(options.exponent >= 0.1 && options.exponent <= 10.0, options.exponent,
-                              "an exponent of 0.1 to 10");
+    if (!(white > 0.0 && white <= 1e5)) {
+        throw Error(ErrorKind::domain, "SignalCurve", "a white of " + to_text(white) + " cd/m2",
+                    "above 0, up to 1e5");
+    }
+    if (!(black >= 0.0 && black < 0.1 * white)) {
+        throw Error(ErrorKind::domain, "SignalCurve", "a black of " + to_text(black) + " cd/m2",
+                    "0 or more, below a tenth of the white");
+    }
+    const double exponent = options.exponent;
+    if (options.kind == CurveKind::power && !(exponent >= 0.1 && exponent <= 10.0)) {
+        throw Error(ErrorKind::domain, "SignalCurve", "a power of " + to_text(exponent),
+                    "0.1 to 10");
     }
     if (options.kind == CurveKind::hlg) {
-        const HlgDisplay display{Luminance(white), Luminance(black)};
-        static_cast<void>(display);
+        static_cast<void>(HlgDisplay{Luminance(white), Luminance(black)});
     }
-    if (options.kind != CurveKind::pq) {
-        return;
+    if (options.kind == CurveKind::pq) {
+        take_pq_range();
     }
-    const double top = detail::pq::peak_cd_m2;
-    detail::require_curve(white <= top, white, "a peak of up to 10,000 cd/m2");
-    const double programme = options.programme_peak_cd_m2.value_or(top);
-    detail::require_curve(programme >= 1.0 && programme <= top, programme,
-                          "a programme's peak of 1 to 10,000 cd/m2");
+}
+
+SAMELIGHT_INLINE void SignalCurve::take_pq_range() {
+    // SMPTE ST 2084:2014: signal 1.
+    constexpr double top = 10000.0;
+    const double programme = options_.programme_peak_cd_m2.value_or(top);
+    if (options_.white_cd_m2 > top) {
+        throw Error(ErrorKind::domain, "SignalCurve",
+                    "a peak of " + to_text(options_.white_cd_m2) + " cd/m2",
+                    "up to 10,000 with PQ");
+    }
+    if (!(programme >= 1.0 && programme <= top)) {
+        throw Error(ErrorKind::domain, "SignalCurve",
+                    "a programme's peak of " + to_text(programme) + " cd/m2", "1 to 10,000");
+    }
     range_ = Pq::signal(Luminance(programme)).value();
+    most_ = Pq::signal(Luminance(options_.white_cd_m2)).value() / range_;
+    const double black = options_.black_cd_m2;
     least_ = black > 0.0 ? Pq::signal(Luminance(black)).value() / range_ : 0.0;
-    most_ = Pq::signal(Luminance(white)).value() / range_;
-    detail::require_curve(least_ <= 0.25, black, "a black that its lift leaves in order");
+    if (!(least_ <= 0.25)) {
+        throw Error(ErrorKind::domain, "SignalCurve", "a black of " + to_text(black) + " cd/m2",
+                    "one that its lift leaves in order: a quarter of the range at most");
+    }
 }
 
 SAMELIGHT_INLINE double SignalCurve::pq(double signal) const {

@@ -92,14 +92,17 @@ inline Eigen::Matrix3Xd surface_amounts(const RgbEncoding& encoding,
     const Eigen::Vector3d white = dense::response(rows.rows(), d65.column());
     const Eigen::Matrix3Xd xyz = dense::responses(rows.rows(), patch_lights(surfaces, d65));
     const RgbPrimaries& p = encoding.primaries();
+    using Xy = Chromaticity<Cie1931_2deg>;
     const double sum = white.sum();
-    const Matrix3 amounts =
-        inverse(rp177({p.red, p.green, p.blue, {white.x() / sum, white.y() / sum}}));
+    const RgbEncoding about_d65(encoding.title(),
+                                {Xy(p.red[0], p.red[1]), Xy(p.green[0], p.green[1]),
+                                 Xy(p.blue[0], p.blue[1]), Xy(white.x() / sum, white.y() / sum)});
     Eigen::Matrix3Xd result(3, xyz.cols());
     for (Eigen::Index i = 0; i < xyz.cols(); ++i) {
-        const auto a =
-            times(amounts, {xyz(0, i) / white.y(), xyz(1, i) / white.y(), xyz(2, i) / white.y()});
-        result.col(i) << a[0], a[1], a[2];
+        const auto amounts = about_d65.linear_rgb(
+            {OfObserver<Cie1931_2deg>{},
+             {xyz(0, i) / white.y(), xyz(1, i) / white.y(), xyz(2, i) / white.y()}});
+        result.col(i) << amounts[0], amounts[1], amounts[2];
     }
     return result;
 }

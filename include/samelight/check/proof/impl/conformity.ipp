@@ -56,8 +56,8 @@ inline std::array<double, 100> gate_factor(const ParameterCovariance& covariance
             if (i < 9 && j < 9) {
                 l[10 * i + j] = covariance.elements[9 * i + j];
             } else if (covariance.luminance_known) {
-                l[10 * i + j] = i == j ? covariance.luminance
-                                       : covariance.with_luminance[std::min(i, j)];
+                l[10 * i + j] =
+                    i == j ? covariance.luminance : covariance.with_luminance[std::min(i, j)];
             }
         }
     }
@@ -135,7 +135,9 @@ class DrawnCorrection {
 class GateTrials {
   public:
     GateTrials(const GateQuestion& question, std::uint64_t seed)
-        : question_(question), draws_(seed), scales_(GateDraws::scales(question.noise.degrees_of_freedom)) {
+        : question_(question),
+          draws_(seed),
+          scales_(GateDraws::scales(question.noise.degrees_of_freedom)) {
         if (question.correction && question.correction->covariance) {
             correction_.emplace(*question.correction, question.white);
         }
@@ -185,7 +187,8 @@ inline double gate_spread(const std::vector<double>& values) {
 }
 
 /// Of one patch, by one cause.
-inline double gate_spread_by(const GateQuestion& question, std::size_t patch, GateTrials::Scatters by) {
+inline double gate_spread_by(const GateQuestion& question, std::size_t patch,
+                             GateTrials::Scatters by) {
     GateTrials trials(question, 2);
     std::vector<double> all;
     std::vector<double> one;
@@ -279,8 +282,7 @@ SAMELIGHT_INLINE GateAnswer answer_gate(const GateQuestion& question) {
     std::vector<double> de00;
     GateAnswer answer;
     for (std::size_t i = 0; i < question.measured.size(); ++i) {
-        de00.push_back(
-            de00_of_lights(question.measured[i], question.intended[i], question.white));
+        de00.push_back(de00_of_lights(question.measured[i], question.intended[i], question.white));
         if (de00[i] > answer.largest) {
             answer.largest = de00[i];
             answer.at = i;

@@ -11,22 +11,15 @@
 
 #include "samelight/check/proof/grey_track.hpp"
 #include "samelight/check/proof/patch_difference.hpp"
+#include "samelight/check/readings/light_places.hpp"
 #include "samelight/colour/signals/matrix3.hpp"
 #include "samelight/numeric/statistics.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-inline std::optional<std::array<double, 2>> xy_of_light(const std::array<double, 3>& xyz) {
-    const double sum = xyz[0] + xyz[1] + xyz[2];
-    if (!(sum > 0.0)) {
-        return {};
-    }
-    return std::array<double, 2>{xyz[0] / sum, xyz[1] / sum};
-}
-
 /// Root of the mean of the two variances of u', v', by the noise.
-inline double uv_spread(const std::array<double, 3>& xyz, const ProofNoise& noise,
-                        std::size_t count) {
+SAMELIGHT_INLINE double uv_spread(const std::array<double, 3>& xyz, const ProofNoise& noise,
+                                  std::size_t count) {
     const double sum = xyz[0] + 15.0 * xyz[1] + 3.0 * xyz[2];
     if (!(sum > 0.0)) {
         return std::numeric_limits<double>::infinity();
@@ -52,8 +45,8 @@ inline std::optional<double> point_gamma(double signal, double light, double whi
 }
 
 /// Slope through the levels of 10 to 90 %.
-inline std::optional<double> gamma_slope(const std::vector<GreyLevel>& levels,
-                                         double GreyLevel::*luminance) {
+inline std::optional<double> gamma_slope(const std::vector<ProvenGrey>& levels,
+                                         double ProvenGrey::*luminance) {
     double black = 0.0;
     if (!levels.empty() && levels.front().signal < 0.005) {
         black = std::max(0.0, levels.front().*luminance);
@@ -63,7 +56,7 @@ inline std::optional<double> gamma_slope(const std::vector<GreyLevel>& levels,
     double sy = 0.0;
     double sxx = 0.0;
     double sxy = 0.0;
-    for (const GreyLevel& level : levels) {
+    for (const ProvenGrey& level : levels) {
         const double light = level.*luminance - black;
         if (level.signal >= 0.095 && level.signal <= 0.905 && light > 0.0) {
             const double x = std::log(level.signal);
@@ -82,13 +75,13 @@ inline std::optional<double> gamma_slope(const std::vector<GreyLevel>& levels,
     return (n * sxy - sx * sy) / spread;
 }
 
-inline GreyLevel grey_level(const ProofReadings& readings, std::size_t i,
-                            const IntendedDisplay& intended) {
+inline ProvenGrey grey_level(const ProofReadings& readings, std::size_t i,
+                             const IntendedDisplay& intended) {
     const ProofPoint& point = readings.points[i];
     const std::array<double, 3> target = intended.xyz(point.shown.signal);
-    GreyLevel level{i,         point.shown.name, point.shown.signal[0], point.xyz[1],
-                    target[1], {},               {},                    {},
-                    {},        {},               true};
+    ProvenGrey level{
+        i,   point.shown.name, point.shown.signal[0], point.xyz[1], target[1], {}, {}, {}, {}, {},
+        true};
     const auto uv = uv_of_light(point.xyz);
     const auto xy = xy_of_light(point.xyz);
     const auto uv_meant = uv_of_light(target);
@@ -112,11 +105,11 @@ inline void add_point_gammas(GreyTrack& track) {
     if (track.levels.empty() || track.levels.back().signal < 0.995) {
         return;
     }
-    const GreyLevel& top = track.levels.back();
+    const ProvenGrey& top = track.levels.back();
     const bool has_black = track.levels.front().signal < 0.005;
     const double black = has_black ? std::max(0.0, track.levels.front().measured_cd_m2) : 0.0;
     const double meant_black = has_black ? track.levels.front().intended_cd_m2 : 0.0;
-    for (GreyLevel& level : track.levels) {
+    for (ProvenGrey& level : track.levels) {
         level.gamma = point_gamma(level.signal, level.measured_cd_m2, top.measured_cd_m2, black);
         level.intended_gamma =
             point_gamma(level.signal, level.intended_cd_m2, top.intended_cd_m2, meant_black);
@@ -133,8 +126,7 @@ SAMELIGHT_INLINE double least_measurable_luminance(const std::array<double, 3>& 
     const double radius = plane_radius(0.95);
     const auto half_width = [&](double luminance) {
         const double k = luminance / white[1];
-        return radius *
-               detail::uv_spread({k * white[0], luminance, k * white[2]}, noise, count);
+        return radius * detail::uv_spread({k * white[0], luminance, k * white[2]}, noise, count);
     };
     double low = 1e-7;
     double high = 1e6;
@@ -157,14 +149,14 @@ SAMELIGHT_INLINE GreyTrack grey_track(const ProofReadings& readings,
         }
     }
     std::stable_sort(track.levels.begin(), track.levels.end(),
-                     [](const GreyLevel& a, const GreyLevel& b) { return a.signal < b.signal; });
+                     [](const ProvenGrey& a, const ProvenGrey& b) { return a.signal < b.signal; });
     detail::add_point_gammas(track);
-    track.gamma = detail::gamma_slope(track.levels, &GreyLevel::measured_cd_m2);
-    track.intended_gamma = detail::gamma_slope(track.levels, &GreyLevel::intended_cd_m2);
+    track.gamma = detail::gamma_slope(track.levels, &ProvenGrey::measured_cd_m2);
+    track.intended_gamma = detail::gamma_slope(track.levels, &ProvenGrey::intended_cd_m2);
     track.least_measurable_cd_m2 =
         least_measurable_luminance(intended.white(), readings.noise, chromaticity_gate);
     for (std::size_t i = 0; i < track.levels.size(); ++i) {
-        const GreyLevel& level = track.levels[i];
+        const ProvenGrey& level = track.levels[i];
         if (level.measurable && level.uv &&
             std::hypot((*level.uv)[0], (*level.uv)[1]) > track.largest_duv) {
             track.largest_duv = std::hypot((*level.uv)[0], (*level.uv)[1]);

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "samelight/check/proof/patch_difference.hpp"
+#include "samelight/check/readings/light_places.hpp"
 #include "samelight/colour/differences/difference_formulas.hpp"
 #include "samelight/colour/spaces/ictcp.hpp"
 #include "samelight/colour/spaces/lab.hpp"
@@ -20,28 +21,6 @@
 #include "samelight/observer/tristimulus.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
-
-inline LabOf<double> lab_beside(const std::array<double, 3>& xyz,
-                                const std::array<double, 3>& white) {
-    return lab_from_ratios(xyz[0] / white[0], xyz[1] / white[1], xyz[2] / white[2]);
-}
-
-/// CIELAB distance (Delta E*ab) of two lights.
-inline double lab_distance(const std::array<double, 3>& a, const std::array<double, 3>& b,
-                           const std::array<double, 3>& white) {
-    const LabOf<double> p = lab_beside(a, white);
-    const LabOf<double> q = lab_beside(b, white);
-    return std::hypot(p.L - q.L, p.a - q.a, p.b - q.b);
-}
-
-/// u', v' of a light of a positive sum, else nothing.
-inline std::optional<std::array<double, 2>> uv_of_light(const std::array<double, 3>& xyz) {
-    const double sum = xyz[0] + 15.0 * xyz[1] + 3.0 * xyz[2];
-    if (!(sum > 0.0)) {
-        return {};
-    }
-    return std::array<double, 2>{4.0 * xyz[0] / sum, 9.0 * xyz[1] / sum};
-}
 
 inline MeasureSummary summary_of(const std::vector<double>& values,
                                  const std::vector<std::size_t>& patches) {
@@ -91,9 +70,7 @@ inline GroupSummary group_summary(std::string name, std::span<const ColourGap> g
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE double ColourGap::duv() const {
-    return uv ? std::hypot((*uv)[0], (*uv)[1]) : 0.0;
-}
+SAMELIGHT_INLINE double ColourGap::duv() const { return uv ? std::hypot((*uv)[0], (*uv)[1]) : 0.0; }
 
 SAMELIGHT_INLINE double de00_of_lights(const std::array<double, 3>& a,
                                        const std::array<double, 3>& b,
@@ -118,8 +95,8 @@ SAMELIGHT_INLINE ColourGap colour_gap(const std::array<double, 3>& measured,
                              Light(intended[0], intended[1], intended[2]));
     if (measured[1] > 0.0 && intended[1] > 0.0) {
         const double k = intended[1] / measured[1];
-        gap.de00_without_lightness = de00_of_lights(
-            {k * measured[0], intended[1], k * measured[2]}, intended, white);
+        gap.de00_without_lightness =
+            de00_of_lights({k * measured[0], intended[1], k * measured[2]}, intended, white);
     }
     if (intended[1] > 0.0) {
         gap.luminance = measured[1] / intended[1] - 1.0;
@@ -139,8 +116,7 @@ SAMELIGHT_INLINE std::vector<GroupSummary> summaries(std::span<const ColourGap> 
                     "one a patch");
     }
     std::vector<GroupSummary> result;
-    for (const SignalGroup group :
-         {SignalGroup::grey, SignalGroup::skin, SignalGroup::saturated}) {
+    for (const SignalGroup group : {SignalGroup::grey, SignalGroup::skin, SignalGroup::saturated}) {
         std::vector<std::size_t> members;
         for (std::size_t i = 0; i < groups.size(); ++i) {
             if (groups[i] == group) {

@@ -41,7 +41,7 @@ inline double pooled_sd(const std::vector<double>& squares, double prior, double
     return std::sqrt(sum / (prior_count + static_cast<double>(squares.size())));
 }
 
-inline double middle_of(std::vector<double> values) {
+SAMELIGHT_INLINE double middle_of(std::vector<double> values) {
     return values.empty() ? 0.0 : sample_quantile(values, 0.5);
 }
 
@@ -85,14 +85,14 @@ SAMELIGHT_INLINE ProofNoise noise_of_repeats(const std::vector<RepeatedReadings>
     noise.degrees_of_freedom += static_cast<double>(steps.size());
     noise.relative = bright.empty() ? noise.relative * scale
                                     : detail::pooled_sd(bright, noise.relative, stated_count);
-    noise.floor_cd_m2 = dark.empty() ? noise.floor_cd_m2
-                                     : detail::pooled_sd(dark, noise.floor_cd_m2, stated_count);
+    noise.floor_cd_m2 =
+        dark.empty() ? noise.floor_cd_m2 : detail::pooled_sd(dark, noise.floor_cd_m2, stated_count);
     return noise;
 }
 
 SAMELIGHT_INLINE std::vector<StrayRepeat> stray_repeats(const RepeatedReadings& readings,
-                                                      const ProofNoise& noise,
-                                                      const std::array<double, 3>& white) {
+                                                        const ProofNoise& noise,
+                                                        const std::array<double, 3>& white) {
     const std::size_t n = readings.size();
     if (n < 2) {
         return {};
@@ -112,9 +112,9 @@ SAMELIGHT_INLINE std::vector<StrayRepeat> stray_repeats(const RepeatedReadings& 
     for (std::size_t i = 0; i < n; ++i) {
         all[i] = {i, 0.0, 0.0};
         for (std::size_t k = 0; k < 3; ++k) {
-            all[i].off_sd = std::max(
-                all[i].off_sd, std::abs(readings[i][k] - middle[k]) /
-                                   (share * noise.standard_deviation(std::abs(middle[k]))));
+            all[i].off_sd = std::max(all[i].off_sd,
+                                     std::abs(readings[i][k] - middle[k]) /
+                                         (share * noise.standard_deviation(std::abs(middle[k]))));
         }
         all[i].off_delta_e = detail::lab_distance(readings[i], middle, white);
         off[i] = all[i].off_sd > 6.0 && all[i].off_delta_e > (n == 2 ? 0.25 : 0.5) ? 1 : 0;

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "samelight/check/proof/proof_readings.hpp"
+#include "samelight/check/proof/shown_patch.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -31,8 +32,7 @@ inline std::vector<ShownReading> shown_readings(const std::vector<PatchReading>&
         std::optional<ShownPatch> shown = names.shown(r);
         if (!shown) {
             throw Error(
-                ErrorKind::input,
-                ErrorPlace{place.source, static_cast<int>(r.line), 0},
+                ErrorKind::input, ErrorPlace{place.source, static_cast<int>(r.line), 0},
                 r.patch.empty() ? "a reading without signal and without name"
                                 : "the patch \"" + r.patch + "\", whose signal nobody knows",
                 "code values or a level beside it, or a name of the proof's list (white, grey-50, red-100-100, ...)");
@@ -89,8 +89,8 @@ inline std::string main_position(const std::vector<ShownReading>& readings) {
 
 /// Takes out those of other modes.
 inline void keep_one_mode(std::vector<ShownReading>& readings, ProofReadings& result) {
-    result.mode = most_common<std::string>(
-        readings, [](const ShownReading& r) { return r.reading->mode; });
+    result.mode =
+        most_common<std::string>(readings, [](const ShownReading& r) { return r.reading->mode; });
     const std::size_t before = readings.size();
     std::erase_if(readings, [&](const ShownReading& r) { return r.reading->mode != result.mode; });
     result.in_other_modes = before - readings.size();

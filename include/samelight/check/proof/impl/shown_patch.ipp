@@ -15,7 +15,7 @@
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
 /// A name as it is looked up: small letters, one hyphen between words.
-inline std::string patch_key(const std::string& name) {
+SAMELIGHT_INLINE std::string patch_key(const std::string& name) {
     std::string key;
     for (const char c : name) {
         if (c == ' ' || c == '_' || c == '-' || c == '\t') {
@@ -36,7 +36,7 @@ inline std::string patch_key(const std::string& name) {
 }
 
 /// Signals to 1e-6, which tells all codes of 16 bits apart.
-inline std::array<int, 3> signal_key(const std::array<double, 3>& signal) {
+SAMELIGHT_INLINE std::array<int, 3> signal_key(const std::array<double, 3>& signal) {
     std::array<int, 3> key{};
     for (std::size_t i = 0; i < 3; ++i) {
         key[i] = static_cast<int>(std::lround(signal[i] * 1e6));
@@ -93,7 +93,7 @@ inline std::optional<std::array<double, 3>> plain_name(const std::string& key) {
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE SignalNames::SignalNames(const std::vector<SignalPatch>& list,
-                                        const Quantisation& quantisation)
+                                          const Quantisation& quantisation)
     : quantisation_(quantisation) {
     for (const SignalPatch& patch : list) {
         const ShownPatch shown{patch.name, patch.group, patch.signal};
@@ -129,7 +129,8 @@ SAMELIGHT_INLINE std::optional<ShownPatch> SignalNames::shown(const PatchReading
         shown.group = listed->second.group;
     }
     if (shown.name.empty()) {
-        shown.name = listed != by_signal_.end() ? listed->second.name : detail::name_of_signal(signal);
+        shown.name =
+            listed != by_signal_.end() ? listed->second.name : detail::name_of_signal(signal);
     }
     return shown;
 }

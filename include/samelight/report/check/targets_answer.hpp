@@ -5,7 +5,7 @@
 
 #include "samelight/assess/check/targets.hpp"
 #include "samelight/io/displays.hpp"
-#include "samelight/report/proof_typed.hpp"
+#include "samelight/report/check/proof_typed.hpp"
 #include "samelight/report/render.hpp"
 
 namespace samelight::report {

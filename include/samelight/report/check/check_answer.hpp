@@ -5,7 +5,7 @@
 
 #include "samelight/assess/check/check.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/report/proof_typed.hpp"
+#include "samelight/report/check/proof_typed.hpp"
 #include "samelight/report/render.hpp"
 
 namespace samelight::report {
