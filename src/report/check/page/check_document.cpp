@@ -103,12 +103,11 @@ std::string sure_words(const CheckAnswer& answer) {
                                                                : to_text(gate.probability, 3);
     std::string text = "How sure: P(conform) " + probability + "; the largest is known to " +
                        to_text(gate.guard_band, 2) + " (U = 2u), the guard band.";
-    text +=
-        noise.from == ProofNoiseFrom::repeats
-            ? " Noise from the repeats."
-            : " Nothing was read often enough to know the noise: 0.2 % and 0.002 cd/m2 are assumed.";
+    text += noise.from == ProofNoiseFrom::repeats
+                ? " Noise from the repeats."
+                : " The noise is assumed (0.2 %), as nothing was read repeatedly.";
     if (!answer.corrected) {
-        text += " No correction was named: the instrument is taken as it reads.";
+        text += " No correction named.";
     }
     return text;
 }
