@@ -84,7 +84,7 @@ TEST(CompareCommand, TheSameVisitTwiceIsNoChange) {
 
 TEST(CompareCommand, ReportsForBothReaders) {
     const std::string page = expect_report(demo + " --months 12", {"blue", "red"});
-    EXPECT_NE(page.find("What readings can't tell apart"), std::string::npos);
+    EXPECT_NE(page.find("tell apart: a meter that lost gain"), std::string::npos);
     const Scratch scratch;
     const std::string file = (scratch.path() / "client.html").string();
     ASSERT_EQ(run_in_demo(demo + " --months 12 --for client --report " + quoted(file)).exit_code,

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <vector>
 
 #include "report/visit/page/visit_words.hpp"
 #include "report/words/text_layout.hpp"
@@ -80,7 +81,11 @@ std::string emitters_sentence(const Ageing& ageing) {
                " % can be told.";
     }
     std::string text;
-    for (const std::size_t k : ageing.aged) {
+    std::vector<std::size_t> most_first = ageing.aged;
+    std::sort(most_first.begin(), most_first.end(), [&](std::size_t a, std::size_t b) {
+        return ageing.emitters.at(a).against_best.value < ageing.emitters.at(b).against_best.value;
+    });
+    for (const std::size_t k : most_first) {
         std::string name = emitter_name(k);
         if (text.empty()) {
             name[0] = static_cast<char>(name[0] - 'a' + 'A');
