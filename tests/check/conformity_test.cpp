@@ -60,9 +60,10 @@ TEST(Conformity, DrawnProbabilityIsTheNormalOneFarFromNothing) {
         const GateAnswer first = answer_gate(question);
         question.gate = de00 + off * first.standard_uncertainty;
         const GateAnswer answer = answer_gate(question);
-        EXPECT_NEAR(answer.probability,
-                    conformance_probability(de00, first.standard_uncertainty, {.high = question.gate}),
-                    0.05);
+        EXPECT_NEAR(
+            answer.probability,
+            conformance_probability(de00, first.standard_uncertainty, {.high = question.gate}),
+            0.05);
     }
 }
 
@@ -89,8 +90,7 @@ TEST(Conformity, OfCasesStatedAtNineTenthsNineInTenConform) {
         double truth = 0.0;
         for (int p = 0; p < 12; ++p) {
             const double level = 0.05 + 0.9 * random.next_unit();
-            const std::array<double, 3> meant{level * white[0], level * white[1],
-                                              level * white[2]};
+            const std::array<double, 3> meant{level * white[0], level * white[1], level * white[2]};
             std::array<double, 3> real = meant;
             for (double& value : real) {
                 value *= 1.0 + 0.065 * (random.next_unit() - 0.5);
