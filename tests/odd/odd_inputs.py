@@ -42,6 +42,7 @@ RIGHT = {
     "meter choose --table": ["crt", "laser-rgb", "--meter", "cie1964-10deg"],
     "targets": ["--white", "0.308,0.319"],
     "adjust": ["patches.csv"],
+    "hdr": ["patches.csv"],
 }
 
 # Behind an option, or where a name is wanted.
@@ -64,6 +65,7 @@ FILES_FOR = {
     "meter choose": ["crt --correction {}", "{} --correction kept.csv", "crt --correction kept.csv --meter {}"],
     "targets": ["--white {}", "--patches {}", "--encoding {}", "crt --reference {}"],
     "adjust": ["{}", "patches.csv --controls {}", "patches.csv --correction {}", "patches.csv --white {}"],
+    "hdr": ["{}", "patches.csv --correction {}", "patches.csv --white {}"],
 }
 # These answer without what can't be read, where something is left.
 IN_PART = ("white", "metamerism", "spectrum", "meter choose", "meter fit")
