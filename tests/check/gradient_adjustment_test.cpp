@@ -51,9 +51,9 @@ TEST(GradientAdjustment, GainActsAtTheTopOffsetAtTheBottom) {
     const Adjustment offset({of_channel(MoveKind::offset, MoveChannel::all, 4.0)});
     expect_signals(offset.apply({0.0, 0.5, 1.0}), {0.04, 0.52, 1.0});
     // What leaves the signal's range is cut.
-    expect_signals(Adjustment({of_channel(MoveKind::gain, MoveChannel::all, 50.0)})
-                       .apply({0.5, 0.8, 0.0}),
-                   {0.75, 1.0, 0.0});
+    expect_signals(
+        Adjustment({of_channel(MoveKind::gain, MoveChannel::all, 50.0)}).apply({0.5, 0.8, 0.0}),
+        {0.75, 1.0, 0.0});
 }
 
 TEST(GradientAdjustment, PointsAreJoinedByStraightLines) {
@@ -96,14 +96,16 @@ SignalTable table_of(std::size_t nodes, TableReading reading, Signals (*f)(const
 }
 
 Signals mixed(const Signals& s) {
-    return {0.7 * s[0] + 0.2 * s[1] + 0.1 * s[2], 0.1 + 0.8 * s[1], 0.9 * s[2] - 0.05 * s[0] + 0.05};
+    return {0.7 * s[0] + 0.2 * s[1] + 0.1 * s[2], 0.1 + 0.8 * s[1],
+            0.9 * s[2] - 0.05 * s[0] + 0.05};
 }
 Signals squared(const Signals& s) { return {s[0] * s[1], s[1] * s[1], s[0] * s[2]}; }
 
 TEST(GradientAdjustment, TablesAreExactAtNodesAndForWhatIsLinear) {
     for (const TableReading reading : {TableReading::trilinear, TableReading::tetrahedral}) {
         const SignalTable linear = table_of(5, reading, mixed);
-        for (const Signals& s : {Signals{0.1, 0.63, 0.9}, Signals{0.0, 1.0, 0.37}, Signals{0.5, 0.5, 0.5}}) {
+        for (const Signals& s :
+             {Signals{0.1, 0.63, 0.9}, Signals{0.0, 1.0, 0.37}, Signals{0.5, 0.5, 0.5}}) {
             expect_signals(read_table(linear, s), mixed(s));
         }
         const SignalTable bent = table_of(5, reading, squared);

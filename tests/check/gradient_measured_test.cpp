@@ -93,7 +93,7 @@ TEST(GradientMeasured, NoiseMakesItUncertain) {
 
 TEST(GradientMeasured, FlatAndReversedStepsAreCounted) {
     const auto folded = [](double s) {
-        return s > 0.49 && s < 0.56 ? 0.5 : (s > 0.79 && s < 0.81 ? s - 0.05 : s);
+        return s > 0.49 && s < 0.56 ? 0.5 : (s > 0.78 && s < 0.79 ? s - 0.05 : s);
     };
     const MeasuredFindings found =
         judged(read_greys(32, 2, 1e-5, folded), read_greys(32, 2, 1e-5, same));

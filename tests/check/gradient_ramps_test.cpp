@@ -30,12 +30,15 @@ AdjustmentMove a_move(MoveKind kind, double amount, double hue = 0.0, double wid
 }
 
 std::vector<AdjustmentMove> some_moves() {
-    std::vector<AdjustmentMove> moves = {
-        a_move(MoveKind::gain, -8.0),          a_move(MoveKind::gain, 3.0),
-        a_move(MoveKind::offset, 2.0),         a_move(MoveKind::point, 4.0),
-        a_move(MoveKind::saturation, 80.0),    a_move(MoveKind::saturation, 90.0, 120.0, 15.0),
-        a_move(MoveKind::hue, 50.0, 180.0),    a_move(MoveKind::hue, -90.0, 60.0, 30.0),
-        a_move(MoveKind::lightness, 40.0, 300.0)};
+    std::vector<AdjustmentMove> moves = {a_move(MoveKind::gain, -8.0),
+                                         a_move(MoveKind::gain, 3.0),
+                                         a_move(MoveKind::offset, 2.0),
+                                         a_move(MoveKind::point, 4.0),
+                                         a_move(MoveKind::saturation, 80.0),
+                                         a_move(MoveKind::saturation, 90.0, 120.0, 15.0),
+                                         a_move(MoveKind::hue, 50.0, 180.0),
+                                         a_move(MoveKind::hue, -90.0, 60.0, 30.0),
+                                         a_move(MoveKind::lightness, 40.0, 300.0)};
     moves[0].channel = MoveChannel::red;
     moves[2].channel = MoveChannel::blue;
     return moves;
@@ -43,7 +46,8 @@ std::vector<AdjustmentMove> some_moves() {
 
 /// Out of one code in, in the plainest way: gain of the channel alone.
 int gained_code(int code, double gain_pct) {
-    return static_cast<int>(std::floor(std::clamp(code * (1.0 + gain_pct / 100.0), 0.0, 255.0) + 0.5));
+    return static_cast<int>(
+        std::floor(std::clamp(code * (1.0 + gain_pct / 100.0), 0.0, 255.0) + 0.5));
 }
 
 TEST(GradientRamps, LostCodesReversalsAndRunsAreABruteForceCount) {
@@ -55,7 +59,8 @@ TEST(GradientRamps, LostCodesReversalsAndRunsAreABruteForceCount) {
             const auto& in = set.ramps()[r].codes;
             std::vector<std::array<int, 3>> out;
             for (const auto& codes : in) {
-                const auto s = adjustment.apply({codes[0] / 255.0, codes[1] / 255.0, codes[2] / 255.0});
+                const auto s =
+                    adjustment.apply({codes[0] / 255.0, codes[1] / 255.0, codes[2] / 255.0});
                 out.push_back({static_cast<int>(std::lround(s[0] * 255.0)),
                                static_cast<int>(std::lround(s[1] * 255.0)),
                                static_cast<int>(std::lround(s[2] * 255.0))});
@@ -212,7 +217,8 @@ TradeQuestion pale_red(const CodedDisplay& display) {
     question.white = display.display().white();
     const auto add = [&](const char* name, const std::array<double, 3>& s) {
         const double pale = 0.08 * std::max(0.0, s[0] - std::max(s[1], s[2]));
-        question.colours.push_back({name, s, display.display().xyz({s[0], s[1] + pale, s[2] + pale}),
+        question.colours.push_back({name, s,
+                                    display.display().xyz({s[0], s[1] + pale, s[2] + pale}),
                                     display.display().xyz(s)});
     };
     add("white", {1.0, 1.0, 1.0});

@@ -41,7 +41,8 @@ TEST(VisibleStep, BestIsTheLargestOfAFineSearch) {
     for (const double l : {1e-4, 0.01, 1.0, 100.0, 5000.0}) {
         double best = 0.0;
         for (int i = 0; i <= 40000; ++i) {
-            best = std::max(best, contrast_sensitivity(std::pow(10.0, -1.9 + 3.1 * i / 40000.0), l));
+            best =
+                std::max(best, contrast_sensitivity(std::pow(10.0, -1.9 + 3.1 * i / 40000.0), l));
         }
         EXPECT_NEAR(best_contrast_sensitivity(l) / best, 1.0, 1e-6) << l;
     }

@@ -79,10 +79,12 @@ TEST(AdjustmentCsv, RefusesInOneLineWithThePlace) {
               "set.csv:2:6: \"white\"; wanted red, green, blue or all");
     EXPECT_EQ(refusal(head + "gain,red,,,,1\nsaturation,red,,red,,1\n"),
               "set.csv:3:12: \"red\"; wanted nothing here: a control of a hue");
-    EXPECT_EQ(refusal(head + "hue,,,orange,,1\n").rfind("set.csv:2:7: \"orange\"; wanted red", 0), 0U);
+    EXPECT_EQ(refusal(head + "hue,,,orange,,1\n").rfind("set.csv:2:7: \"orange\"; wanted red", 0),
+              0U);
     EXPECT_EQ(refusal(head + "hue,,,red,,181\n"),
               "set.csv:2:12: \"181\"; wanted an amount of -180 to 180 degrees");
-    EXPECT_NE(refusal(head + "point,red,,,,1\n").find("set.csv:2: no level_pct"), std::string::npos);
+    EXPECT_NE(refusal(head + "point,red,,,,1\n").find("set.csv:2: no level_pct"),
+              std::string::npos);
     EXPECT_NE(refusal(head + "point,red,30,,,1\npoint,,30,,,2\n").find("set.csv:3"),
               std::string::npos);
     EXPECT_NE(refusal("control,amount,amount\n").find("set.csv:1:16: a second column"),

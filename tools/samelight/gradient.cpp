@@ -22,8 +22,8 @@ void run_gradient(GradientCommand& command) {
     const report::GradientRequest& asked = command.request;
     const Output& page = command.shown.page;
     page.require_free("--report", command.json,
-                      {asked.ramp, asked.before, asked.adjustment, asked.readings,
-                       asked.correction, asked.intent.white});
+                      {asked.ramp, asked.before, asked.adjustment, asked.readings, asked.correction,
+                       asked.intent.white});
     const report::GradientAnswer answer = report::answer_gradient(asked);
     if (page.wanted()) {
         page.write(report::gradient_report(answer, command.shown.words));
@@ -54,17 +54,14 @@ void add_gradient(CLI::App& app) {
         ->add_option("--between", request.between,
                      "between a table's nodes: tetrahedral or trilinear")
         ->capture_default_str();
-    gradient
-        ->add_option("--bits", request.bits, "of picture and panel: 8, 10 or 12 (8 to 12)")
+    gradient->add_option("--bits", request.bits, "of picture and panel: 8, 10 or 12 (8 to 12)")
         ->capture_default_str();
     gradient->add_option("--readings", request.readings,
                          "a proof's readings of patches: what the adjustment gains is weighed");
     gradient
-        ->add_option("--readings-taken", request.readings_taken,
-                     "without or with the adjustment")
+        ->add_option("--readings-taken", request.readings_taken, "without or with the adjustment")
         ->capture_default_str();
-    gradient
-        ->add_option("--gate", request.gate, "the largest DE00 that a colour may have")
+    gradient->add_option("--gate", request.gate, "the largest DE00 that a colour may have")
         ->capture_default_str();
     gradient->add_option("--correction", request.correction,
                          "the correction of the instrument, for all readings");

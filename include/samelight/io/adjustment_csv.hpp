@@ -21,9 +21,8 @@ struct AdjustmentFile {
 
 /// Reads a file of an adjustment. As parse_adjustment_csv(), and throws Error (system) for what can't be opened or read, Error (input) for what is
 /// no regular file or too large.
-[[nodiscard]] SAMELIGHT_API AdjustmentFile
-read_adjustment_csv(const std::filesystem::path& file,
-                    TableReading reading = TableReading::tetrahedral);
+[[nodiscard]] SAMELIGHT_API AdjustmentFile read_adjustment_csv(
+    const std::filesystem::path& file, TableReading reading = TableReading::tetrahedral);
 
 /// Understands the text of a file of an adjustment: a heading line, then a row each of up to 200 controls, columns in any order:
 /// - control: gain, offset, point, saturation, hue or lightness; amount: per cent, of hue degrees (see AdjustmentMove)

@@ -45,7 +45,9 @@ class AdjustmentCells {
         }
     }
 
-    [[nodiscard]] bool has_column(const std::string& name) const { return columns_.count(name) > 0; }
+    [[nodiscard]] bool has_column(const std::string& name) const {
+        return columns_.count(name) > 0;
+    }
 
     /// The next row; false behind the last.
     bool next() {

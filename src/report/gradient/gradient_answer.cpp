@@ -73,10 +73,9 @@ std::vector<ProvedColour> proved_colours(const std::vector<PatchReading>& readin
                                          const IntendedDisplay& chosen, const std::string& file) {
     std::vector<ProvedColour> colours;
     for (const PatchReading& reading : readings) {
-        const bool usable = reading.signal && std::all_of(reading.signal->begin(),
-                                                          reading.signal->end(), [](double s) {
-                                                              return s >= 0.0 && s <= 1.0;
-                                                          });
+        const bool usable =
+            reading.signal && std::all_of(reading.signal->begin(), reading.signal->end(),
+                                          [](double s) { return s >= 0.0 && s <= 1.0; });
         // Near black CIEDE2000 is the instrument's noise: greys of a thousandth of white are left to other tools.
         if (!usable || chosen.xyz(*reading.signal)[1] < 1e-3 * chosen.white()[1]) {
             continue;
@@ -130,9 +129,9 @@ GradientAnswer answer_gradient(const GradientRequest& request) {
     if (proof) {
         asked.colours = proved_colours(proof->readings, asked.intended, request.readings);
     }
-    static_cast<assess::GradientAnswer&>(answer) = assess::about(
-        {request.ramp.empty() ? request.adjustment : request.ramp},
-        [&asked] { return assess::answer_gradient(asked); });
+    static_cast<assess::GradientAnswer&>(answer) =
+        assess::about({request.ramp.empty() ? request.adjustment : request.ramp},
+                      [&asked] { return assess::answer_gradient(asked); });
     return answer;
 }
 

@@ -41,8 +41,8 @@ GradientJson ramp_json(const RampFindings& ramp) {
             {"channels", std::move(channels)},
             {"neighbours_alike", ramp.merged},
             {"longest_flat_run", {{"colours", ramp.flat.length}, {"index", ramp.flat.index}}},
-            {"xy_jump_before", {{"distance_xy", ramp.jump_before.distance},
-                                {"index", ramp.jump_before.index}}},
+            {"xy_jump_before",
+             {{"distance_xy", ramp.jump_before.distance}, {"index", ramp.jump_before.index}}},
             {"xy_jump", {{"distance_xy", ramp.jump.distance}, {"index", ramp.jump.index}}},
             {"steps_made", ramp.made},
             {"largest_step", ramp_step_json(ramp.largest)},
@@ -71,10 +71,9 @@ GradientJson limit_json(const DriveLimit& limit, const Adjustment& adjustment) {
     json["set"] = limit.set;
     json["shows_beyond"] = limit.first ? GradientJson(limit.limit) : GradientJson();
     json["tried_to"] = limit.end;
-    json["first_step"] =
-        limit.first ? GradientJson({{"ramp_index", limit.first->ramp},
-                                    {"step", ramp_step_json(limit.first->step)}})
-                    : GradientJson();
+    json["first_step"] = limit.first ? GradientJson({{"ramp_index", limit.first->ramp},
+                                                     {"step", ramp_step_json(limit.first->step)}})
+                                     : GradientJson();
     return json;
 }
 

@@ -101,7 +101,8 @@ class SAMELIGHT_API Adjustment {
     Adjustment() = default;
     /// Throws Error (domain) for amounts that are no numbers or beyond 1000 per cent (hue: 180 degrees), levels outside 0 to 100, widths outside
     /// above 0 to 180, two points of one channel and level; Error (shape) as read_table().
-    explicit Adjustment(std::vector<AdjustmentMove> controls, std::optional<SignalTable> table = {});
+    explicit Adjustment(std::vector<AdjustmentMove> controls,
+                        std::optional<SignalTable> table = {});
 
     /// As given.
     [[nodiscard]] const std::vector<AdjustmentMove>& controls() const noexcept { return controls_; }

@@ -54,8 +54,9 @@ VerdictLine worked_out_verdict(const AdjustmentFindings& found, int bits) {
 
 VerdictLine measured_verdict(const GradientAnswer& answer) {
     const MeasuredStep& step = worst_measured(answer);
-    const std::string against =
-        answer.measured->before_measured ? " more than before" : " more than the display's curve has";
+    const std::string against = answer.measured->before_measured
+                                    ? " more than before"
+                                    : " more than the display's curve has";
     const std::string figure =
         to_text(step.jump, 1) + " +/- " + to_text(step.expanded, 1) + " visible steps";
     switch (answer.verdict) {
@@ -99,10 +100,9 @@ bool equal_shares(const TradePoint& point) {
 std::string share_words(const TradePoint& point, const AdjustmentFindings& found) {
     if (equal_shares(point)) {
         const double share = point.shares.front();
-        return share <= 0.0 ? "Leave the adjustment out"
-               : share >= 1.0
-                   ? "Keep the adjustment as it is"
-                   : "Take the whole adjustment back to " + percent_words(share);
+        return share <= 0.0   ? "Leave the adjustment out"
+               : share >= 1.0 ? "Keep the adjustment as it is"
+                              : "Take the whole adjustment back to " + percent_words(share);
     }
     constexpr std::size_t most = 4;
     std::string words;
@@ -138,9 +138,9 @@ std::string gate_words(const TradePoint& point, const GradientAnswer& answer) {
 }
 
 std::string left_words(const TradePoint& point) {
-    return point.step.step.made ? "the largest jump is still " + to_text(point.step.step.gained()[1], 1) +
-                                      " steps"
-                                : "no step is made";
+    return point.step.step.made
+               ? "the largest jump is still " + to_text(point.step.step.gained()[1], 1) + " steps"
+               : "no step is made";
 }
 
 std::string what_to_do(const GradientAnswer& answer) {
@@ -276,14 +276,15 @@ Section gradient_foundation(const GradientAnswer& answer) {
             "display's own there, or the other way round."});
     foundation.add(
         "ramps", Level::reason,
-        Paragraph{"Ramps of all codes: black to white, black to six hues, a grey of 75 % to each of "
-                  "them, around the full and the half pale hues at 75 %. What a control does "
-                  "between its own colour and others is taken to fade evenly."});
+        Paragraph{
+            "Ramps of all codes: black to white, black to six hues, a grey of 75 % to each of "
+            "them, around the full and the half pale hues at 75 %. What a control does "
+            "between its own colour and others is taken to fade evenly."});
     if (!answer.colours.empty()) {
         foundation.add(
             "accuracy", Level::reason,
-            Paragraph{"Accuracy: " + std::to_string(answer.colours.size()) +
-                      " patches, read " + code_of(answer.colours_read) +
+            Paragraph{"Accuracy: " + std::to_string(answer.colours.size()) + " patches, read " +
+                      code_of(answer.colours_read) +
                       " the adjustment; its change is added as the intended display makes it. Read "
                       "them again once it is set."});
     }

@@ -44,7 +44,11 @@ Table drive_limits_table(const GradientAnswer& answer) {
 
 Table trade_table(const GradientAnswer& answer) {
     Table table{"The whole adjustment, taken back evenly.",
-                {{"STRENGTH"}, {"WORST DE00"}, {"PATCH", Align::left}, {"JUMP"}, {"BEFORE"},
+                {{"STRENGTH"},
+                 {"WORST DE00"},
+                 {"PATCH", Align::left},
+                 {"JUMP"},
+                 {"BEFORE"},
                  {"", Align::left}},
                 {}};
     for (const TradePoint& point : answer.adjustment->trade.curve) {
@@ -52,8 +56,8 @@ Table trade_table(const GradientAnswer& answer) {
         table.rows.push_back({to_text(100.0 * point.shares.front(), 0) + " %",
                               point.worst_de00 ? to_text(*point.worst_de00, 2) : "",
                               point.worst_de00 ? answer.colours[point.worst_colour].name : "",
-                              to_text(step.gained()[1], 1),
-                              to_text(step.gained()[0], 1), step.made ? "shows" : ""});
+                              to_text(step.gained()[1], 1), to_text(step.gained()[0], 1),
+                              step.made ? "shows" : ""});
     }
     return table;
 }
@@ -88,10 +92,9 @@ Chart trade_chart(const GradientAnswer& answer) {
         most_steps = std::max(most_steps, 1.1 * steps);
     }
     Plot plot{"worst DE00", "visible steps added", {0.0, most_de}, {0.0, most_steps}};
-    plot.series.push_back({"gate", {{answer.gate, 0.0}, {answer.gate, most_steps}}, Ink::faint,
-                           Stroke::dashed});
     plot.series.push_back(
-        {"just seen", {{0.0, 1.0}, {most_de, 1.0}}, Ink::faint, Stroke::dotted});
+        {"gate", {{answer.gate, 0.0}, {answer.gate, most_steps}}, Ink::faint, Stroke::dashed});
+    plot.series.push_back({"just seen", {{0.0, 1.0}, {most_de, 1.0}}, Ink::faint, Stroke::dotted});
     plot.series.push_back(std::move(curve));
     return {"Accuracy against smoothness",
             "For each strength of the adjustment the worst colour and the most visible steps that "
@@ -101,13 +104,20 @@ Chart trade_chart(const GradientAnswer& answer) {
 
 Table depths_table(const GradientAnswer& answer) {
     Table table{"The same adjustment at other depths.",
-                {{"BITS"}, {"GREYS LOST"}, {"ALIKE"}, {"LONGEST"}, {"REVERSALS"}, {"JUMP"},
-                 {"BEFORE"}, {"", Align::left}},
+                {{"BITS"},
+                 {"GREYS LOST"},
+                 {"ALIKE"},
+                 {"LONGEST"},
+                 {"REVERSALS"},
+                 {"JUMP"},
+                 {"BEFORE"},
+                 {"", Align::left}},
                 {}};
     for (const assess::DepthFindings& depth : answer.adjustment->depths) {
         table.rows.push_back({std::to_string(depth.bits), std::to_string(depth.lost),
                               std::to_string(depth.merged), std::to_string(depth.longest_flat),
-                              std::to_string(depth.reversals), to_text(depth.worst.step.gained()[1], 1),
+                              std::to_string(depth.reversals),
+                              to_text(depth.worst.step.gained()[1], 1),
                               to_text(depth.worst.step.gained()[0], 1), depth.made ? "shows" : ""});
         if (depth.bits == answer.bits) {
             table.marked = static_cast<int>(table.rows.size()) - 1;
@@ -137,8 +147,8 @@ Table ramps_table(const GradientAnswer& answer) {
         table.rows.push_back({ramp_words(ramp.kind, ramp.hue_deg, ramp.saturation_pct),
                               lost_cell(ramp), std::to_string(ramp.merged),
                               std::to_string(ramp.reversals()),
-                              to_text(ramp.jump_before.distance, 4),
-                              to_text(ramp.jump.distance, 4), to_text(ramp.worst.gained()[0], 1),
+                              to_text(ramp.jump_before.distance, 4), to_text(ramp.jump.distance, 4),
+                              to_text(ramp.worst.gained()[0], 1),
                               to_text(ramp.worst.gained()[1], 1), std::to_string(ramp.made)});
     }
     table.marked = static_cast<int>(answer.adjustment->worst);
@@ -178,8 +188,14 @@ Table measured_table(const MeasuredFindings& ramp) {
     });
     order.resize(std::min(most, order.size()));
     Table table{"The largest jumps.",
-                {{"FROM R G B, %"}, {"TO R G B, %"}, {"BEFORE"}, {"AFTER"}, {"JUMP"}, {"+/-"},
-                 {"x, y"}, {"", Align::left}},
+                {{"FROM R G B, %"},
+                 {"TO R G B, %"},
+                 {"BEFORE"},
+                 {"AFTER"},
+                 {"JUMP"},
+                 {"+/-"},
+                 {"x, y"},
+                 {"", Align::left}},
                 {}};
     const auto signals = [](const RampPoint& p) {
         return to_text(100.0 * p.signal[0], 1) + " " + to_text(100.0 * p.signal[1], 1) + " " +
@@ -230,12 +246,12 @@ Section gradient_measured_section(const GradientAnswer& answer) {
     std::size_t number = 0;
     for (const MeasuredFindings& ramp : answer.measured->ramps) {
         const std::string name = std::to_string(++number);
-        section.add("ramp-" + name, Level::reason,
-                    Paragraph{std::string(ramp.kind == StepKind::grey ? "Greys: " : "Colours: ") +
-                              std::to_string(ramp.steps.size()) + " steps, " +
-                              std::to_string(ramp.flat) + " of them gone flat (" +
-                              std::to_string(ramp.longest_flat) + " in a row), " +
-                              std::to_string(ramp.reversals) + " reversed."});
+        section.add(
+            "ramp-" + name, Level::reason,
+            Paragraph{std::string(ramp.kind == StepKind::grey ? "Greys: " : "Colours: ") +
+                      std::to_string(ramp.steps.size()) + " steps, " + std::to_string(ramp.flat) +
+                      " of them gone flat (" + std::to_string(ramp.longest_flat) + " in a row), " +
+                      std::to_string(ramp.reversals) + " reversed."});
         section.add("chart-" + name, Level::reason, measured_chart(ramp));
         section.add("steps-" + name, Level::reason, measured_table(ramp));
     }

@@ -10,8 +10,8 @@
 namespace samelight::report {
 
 std::string hue_words(double hue_deg) {
-    constexpr std::array<const char*, 6> hues = {"red", "yellow", "green", "cyan", "blue",
-                                                 "magenta"};
+    constexpr std::array<const char*, 6> hues = {"red",  "yellow", "green",
+                                                 "cyan", "blue",   "magenta"};
     double sixth = std::fmod(hue_deg / 60.0, 6.0);
     sixth = sixth < 0.0 ? sixth + 6.0 : sixth;
     const auto low = static_cast<std::size_t>(sixth) % 6;

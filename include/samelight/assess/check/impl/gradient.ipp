@@ -56,9 +56,9 @@ inline assess::AdjustmentFindings work_out_adjustment(const assess::GradientRequ
     for (std::size_t part = 0; part < adjustment.parts(); ++part) {
         found.limits.push_back(drive_limit(set, adjustment, part));
     }
-    found.trade = trade_off(set, adjustment,
-                            {request.colours, request.colours_read, request.intended.white(),
-                             request.gate});
+    found.trade =
+        trade_off(set, adjustment,
+                  {request.colours, request.colours_read, request.intended.white(), request.gate});
     return found;
 }
 
@@ -102,8 +102,7 @@ inline assess::MeasuredGradients look_at_measured(const assess::GradientRequest&
         const MeasuredFindings& own = found.ramps.back();
         const MeasuredFindings& worst = found.ramps[found.worst];
         const int more = step_verdict_rank(own.verdict) - step_verdict_rank(worst.verdict);
-        if (more > 0 ||
-            (more == 0 && own.steps[own.worst].jump > worst.steps[worst.worst].jump)) {
+        if (more > 0 || (more == 0 && own.steps[own.worst].jump > worst.steps[worst.worst].jump)) {
             found.worst = found.ramps.size() - 1;
         }
     }
@@ -137,8 +136,8 @@ SAMELIGHT_INLINE GradientAnswer answer_gradient(const GradientRequest& request) 
     if (request.adjustment) {
         answer.adjustment = detail::work_out_adjustment(request);
         if (!answer.measured || answer.verdict == StepVerdict::cannot_tell) {
-            answer.verdict = answer.adjustment->shows() ? StepVerdict::shows
-                                                        : StepVerdict::does_not_show;
+            answer.verdict =
+                answer.adjustment->shows() ? StepVerdict::shows : StepVerdict::does_not_show;
             answer.by_measurement = false;
         }
     }

@@ -122,8 +122,8 @@ inline void check_table(const SignalTable& table) {
     if (table.nodes < 2 || table.nodes > 65 ||
         table.out.size() != table.nodes * table.nodes * table.nodes) {
         throw Error(ErrorKind::shape, "SignalTable",
-                    std::to_string(table.out.size()) + " rows for " +
-                        std::to_string(table.nodes) + " nodes on a side",
+                    std::to_string(table.out.size()) + " rows for " + std::to_string(table.nodes) +
+                        " nodes on a side",
                     "2 to 65 nodes, and their third power of rows");
     }
 }
@@ -170,9 +170,9 @@ SAMELIGHT_INLINE Adjustment::Adjustment(std::vector<AdjustmentMove> controls,
         }
     }
     for (std::vector<LevelAmount>& list : points_) {
-        std::stable_sort(
-            list.begin(), list.end(),
-            [](const LevelAmount& a, const LevelAmount& b) { return a.level < b.level; });
+        std::stable_sort(list.begin(), list.end(), [](const LevelAmount& a, const LevelAmount& b) {
+            return a.level < b.level;
+        });
         for (std::size_t k = 1; k < list.size(); ++k) {
             if (!(list[k].level > list[k - 1].level)) {
                 throw Error(ErrorKind::domain, "Adjustment",

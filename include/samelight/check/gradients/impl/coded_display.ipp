@@ -34,13 +34,12 @@ SAMELIGHT_INLINE void CodedDisplay::require(const std::array<int, 3>& codes) con
 SAMELIGHT_INLINE SteppedColour CodedDisplay::colour(const std::array<int, 3>& codes) const {
     require(codes);
     if (light_.empty()) {
-        return stepped_colour(display_.xyz({codes_.signal(codes[0]).value(),
-                                            codes_.signal(codes[1]).value(),
-                                            codes_.signal(codes[2]).value()}));
+        return stepped_colour(
+            display_.xyz({codes_.signal(codes[0]).value(), codes_.signal(codes[1]).value(),
+                          codes_.signal(codes[2]).value()}));
     }
     const auto light = [&](std::size_t i) { return light_[static_cast<std::size_t>(codes[i])]; };
-    return stepped_colour(
-        display_.encoding().tristimulus({light(0), light(1), light(2)}).values());
+    return stepped_colour(display_.encoding().tristimulus({light(0), light(1), light(2)}).values());
 }
 
 SAMELIGHT_INLINE std::array<int, 3> CodedDisplay::adjusted(const std::array<int, 3>& codes,

@@ -167,8 +167,8 @@ SAMELIGHT_INLINE RampStep RampSet::bare_step(std::size_t ramp, std::size_t i,
                                              const std::array<std::array<int, 3>, 2>& out,
                                              const std::array<SteppedColour, 2>& shown) const {
     const CodedRamp& own = ramps_[ramp];
-    RampStep step{i,     {own.codes[i], own.codes[i + 1]}, out, steps_[ramp][i], {}, 0.0,
-                  false, shown[0].xyz};
+    RampStep step{
+        i, {own.codes[i], own.codes[i + 1]}, out, steps_[ramp][i], {}, 0.0, false, shown[0].xyz};
     step.after = visible_step(shown[0], shown[1], detail::kind_of_step(own.kind));
     if (detail::step_reversed(step)) {
         step.excess = std::max(step.after.luminance + step.before.luminance,
@@ -250,7 +250,7 @@ SAMELIGHT_INLINE WorstStep RampSet::worst(const Adjustment& adjustment) const {
             const auto codes = display_.adjusted(in[i + 1], adjustment);
             const bool alike = codes == last_codes;
             const bool as_before = last_codes == in[i] && codes == in[i + 1];
-            const SteppedColour next = alike              ? last
+            const SteppedColour next = alike                ? last
                                        : codes == in[i + 1] ? colours_[r][i + 1]
                                                             : display_.colour(codes);
             if ((!alike && !as_before) || (r == 0 && i == 0)) {

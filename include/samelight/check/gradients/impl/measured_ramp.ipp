@@ -71,9 +71,9 @@ inline void add_ramp(StepKind kind, const std::vector<RampHeap>& heaps, RampScat
 }
 
 inline void require_signal(const PatchReading& reading) {
-    const bool known = reading.signal.has_value() &&
-                       std::all_of(reading.signal->begin(), reading.signal->end(),
-                                   [](double s) { return s >= 0.0 && s <= 1.0; });
+    const bool known =
+        reading.signal.has_value() && std::all_of(reading.signal->begin(), reading.signal->end(),
+                                                  [](double s) { return s >= 0.0 && s <= 1.0; });
     if (!known) {
         throw Error(ErrorKind::input, ErrorPlace{"ramp", static_cast<int>(reading.line), 0},
                     "a reading without its signals, or with signals beyond black and white",
@@ -185,14 +185,14 @@ inline void look_for_faults(double noise, double before_change, MeasuredStep& st
     const double scatter = 2.0 * noise *
                            std::hypot(a / std::sqrt(static_cast<double>(step.from.readings)),
                                       b / std::sqrt(static_cast<double>(step.to.readings)));
-    step.reversed = (before_change > 0.0 && b - a < -scatter) ||
-                    (before_change < 0.0 && b - a > scatter);
+    step.reversed =
+        (before_change > 0.0 && b - a < -scatter) || (before_change < 0.0 && b - a > scatter);
     step.flat = step.before.largest() > 1.0 && step.after.largest() < 0.25 * step.before.largest();
     step.xy_jump = xy_apart_of(step.from.xyz, step.to.xyz);
 }
 
 inline MeasuredRamp ramp_or_intended(const MeasuredRamp& ramp, const MeasuredRamp* before,
-                                const IntendedDisplay& intended) {
+                                     const IntendedDisplay& intended) {
     MeasuredRamp result = before != nullptr ? *before : ramp;
     if (before == nullptr) {
         for (RampPoint& point : result.points) {

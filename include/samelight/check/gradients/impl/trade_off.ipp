@@ -39,7 +39,8 @@ class TradeRoom {
             return lab(Xyz(v[0], v[1], v[2]), Xyz(w[0], w[1], w[2]));
         };
         for (std::size_t i = 0; i < colours.size(); ++i) {
-            const double de = delta_e_2000(lab_of(question_->colours[i].wanted), lab_of(colours[i]));
+            const double de =
+                delta_e_2000(lab_of(question_->colours[i].wanted), lab_of(colours[i]));
             if (!point.worst_de00 || de > *point.worst_de00) {
                 point.worst_de00 = de;
                 point.worst_colour = i;
@@ -71,9 +72,8 @@ class TradeRoom {
         }
         std::vector<std::size_t> order(parts());
         std::iota(order.begin(), order.end(), std::size_t{0});
-        std::stable_sort(order.begin(), order.end(), [&excess](std::size_t a, std::size_t b) {
-            return excess[a] > excess[b];
-        });
+        std::stable_sort(order.begin(), order.end(),
+                         [&excess](std::size_t a, std::size_t b) { return excess[a] > excess[b]; });
         return order;
     }
 

@@ -31,8 +31,8 @@ inline EyeInLight eye_in_light(double luminance) {
         5.0 - 3.0 * std::tanh(0.4 * std::log10(luminance * field * field / 1600.0));
     const double p1 = pupil / 9.7;
     const double p2 = pupil / 12.4;
-    const double trolands = std::numbers::pi / 4.0 * pupil * pupil * luminance *
-                            (1.0 - p1 * p1 + p2 * p2 * p2 * p2);
+    const double trolands =
+        std::numbers::pi / 4.0 * pupil * pupil * luminance * (1.0 - p1 * p1 + p2 * p2 * p2 * p2);
     return {std::sqrt(0.25 + 0.0064 * pupil * pupil) / 60.0, 1.0 / (0.03 * 1.2e6 * trolands)};
 }
 
@@ -67,8 +67,8 @@ SAMELIGHT_INLINE double best_contrast_sensitivity(double luminance_cd_m2) {
         throw Error(ErrorKind::domain, "best_contrast_sensitivity", to_text(luminance_cd_m2),
                     "a luminance in cd/m2");
     }
-    const detail::EyeInLight eye = detail::eye_in_light(std::clamp(
-        luminance_cd_m2, detail::darkest_seen_cd_m2, detail::brightest_seen_cd_m2));
+    const detail::EyeInLight eye = detail::eye_in_light(
+        std::clamp(luminance_cd_m2, detail::darkest_seen_cd_m2, detail::brightest_seen_cd_m2));
     const double golden = 0.5 * (std::sqrt(5.0) - 1.0);
     double low = std::log(0.01);
     double high = std::log(20.0);
