@@ -83,7 +83,7 @@ TEST(AdjustmentCsv, RefusesInOneLineWithThePlace) {
               0U);
     EXPECT_EQ(refusal(head + "hue,,,red,,181\n"),
               "set.csv:2:12: \"181\"; wanted an amount of -180 to 180 degrees");
-    EXPECT_NE(refusal(head + "point,red,,,,1\n").find("set.csv:2: no level_pct"),
+    EXPECT_NE(refusal(head + "point,red,,,,1\n").find("set.csv:2:1: no level_pct"),
               std::string::npos);
     EXPECT_NE(refusal(head + "point,red,30,,,1\npoint,,30,,,2\n").find("set.csv:3"),
               std::string::npos);
@@ -101,10 +101,10 @@ TEST(AdjustmentCsv, RefusesTablesThatAreNoGrid) {
               std::string::npos);
     EXPECT_NE(refusal(whole + "0,0,0,0,0,0\n").find("rows of a table"), std::string::npos);
     std::string twice = whole;
-    twice.replace(twice.rfind("255,255,255,"), 12, "0,0,0,");
+    twice.replace(twice.find("\n255,255,255,"), 13, "\n0,0,0,");
     EXPECT_NE(refusal(twice).find("a second row of one node"), std::string::npos);
     std::string odd = whole;
-    odd.replace(odd.rfind("255,255,255,"), 12, "255,255,99,");
+    odd.replace(odd.find("\n255,255,255,"), 13, "\n255,255,99,");
     EXPECT_NE(refusal(odd).find("a node at 99"), std::string::npos);
     EXPECT_NE(refusal("r_in,g_in,b_in\n0,0,0\n").find("no column r_out"), std::string::npos);
 }

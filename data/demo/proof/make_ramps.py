@@ -51,7 +51,7 @@ def proof():
     lit = {"red": (1, 0, 0), "yellow": (1, 1, 0), "green": (0, 1, 0), "cyan": (0, 1, 1), "blue": (0, 0, 1), "magenta": (1, 0, 1)}
     for percent in (0, 2, 5, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100):
         code = (round(10.23 * percent),) * 3
-        text += row(f"grey-{percent}", code, light([c / 1023 for c in code]), draw)
+        text += row(f"grey-{percent}", code, light(paled([c / 1023 for c in code])), draw)
     for name, on in lit.items():
         for saturation in (25, 50, 75, 100):
             for level in (50, 100):

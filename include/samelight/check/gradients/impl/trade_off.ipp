@@ -125,19 +125,23 @@ inline std::optional<TradePoint> eased_shares(const TradeRoom& room,
     if (!room.keeps_gate(point)) {
         return {};
     }
+    room.look(point);
     for (const std::size_t part : room.by_step()) {
+        if (!point.step.step.made) {
+            break;
+        }
         const double had = point.shares[part];
         for (int twentieth = 0; twentieth < 20 && twentieth / 20.0 < had; ++twentieth) {
             std::vector<double> shares = point.shares;
             shares[part] = twentieth / 20.0;
             TradePoint milder = room.accuracy(std::move(shares));
             if (room.keeps_gate(milder)) {
+                room.look(milder);
                 point = std::move(milder);
                 break;
             }
         }
     }
-    room.look(point);
     return point;
 }
 
