@@ -95,7 +95,7 @@ TEST(ControlPlan, NamesWhatTheMenuDoesNotReach) {
         if (plan.out_of_reach_xy) {
             ++out_of_reach;
             EXPECT_TRUE(std::any_of(plan.steps.begin(), plan.steps.end(),
-                                    [](const VisitPlanStep& s) { return s.at_end; }));
+                                    [](const PlannedStep& s) { return s.at_end; }));
             // No other of the menu's settings brings white there: all of the three gains and offsets asked for their true light.
             double nearest = 1.0;
             for (int code = 0; code < 729; ++code) {
@@ -127,7 +127,7 @@ TEST(ControlPlan, LeavesAloneWhatIsRight) {
     }
     const GreyDrives drives(intended, greys.back().xyz, {0.0, 0.0, 0.0});
     const ControlPlan plan = plan_controls({greys, intended, drives, {}, default_replies(drives)});
-    for (const VisitPlanStep& step : plan.steps) {
+    for (const PlannedStep& step : plan.steps) {
         EXPECT_EQ(step.steps, 0);
     }
     EXPECT_DOUBLE_EQ(plan.luminance_ratio, 1.0);

@@ -105,6 +105,28 @@ TEST(PqTracking, FindsACutPeak) {
     EXPECT_LT(*tracking.leaves_at_signal, tracking.clip.knee_signal + 0.025);
 }
 
+TEST(PqTracking, KnowsWhetherBlackLiftsTheDarkGreys) {
+    for (const bool lifted : {false, true}) {
+        HdrDisplay display;
+        display.programme = 4000.0;
+        auto ladder = display.ladder();
+        const double top = HdrDisplay::inverse_eotf(4000.0);
+        const double b = HdrDisplay::inverse_eotf(0.02) / top;
+        for (PatchReading& reading : ladder) {
+            const double s = (*reading.signal)[0];
+            // BT.2390-8, 5.4.1 (from memory): b (1 - E)^4 on top of the rolled-off signal.
+            const double e = HdrDisplay::inverse_eotf(std::max(1e-9, display.grey(s))) / top;
+            reading.xyz[1] = s == 0.0 ? 0.02
+                             : lifted ? HdrDisplay::eotf(top * (e + b * std::pow(1.0 - e, 4.0)))
+                                      : display.grey(s);
+        }
+        const PqTracking tracking = pq_tracking(ladder);
+        EXPECT_EQ(tracking.lifted_to_cd_m2, lifted ? 0.02 : 0.0);
+        EXPECT_EQ(tracking.end, PqEnd::roll_off);
+        EXPECT_NEAR(*tracking.roll_off.programme_cd_m2, 4000.0, 100.0);
+    }
+}
+
 TEST(PqTracking, SaysHowFarGreysAreFromPq) {
     // 10 % too bright: the difference of I of 110 and 100 cd/m2, 720 times, by the formulas written once more.
     HdrDisplay display;

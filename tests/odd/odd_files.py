@@ -200,6 +200,11 @@ def patch_readings(change=lambda text: text, gain=1.0):
     return change("\n".join(rows) + "\n").encode()
 
 
+def warming(step=60, white="95,100,108"):
+    """A white read over time."""
+    return ("patch,time_s,X,Y,Z\n" + "".join(f"white,{step * n},{white}\n" for n in range(13))).encode()
+
+
 def proof_files():
     menu = ("control,steps,level_pct,x,y,Y\n,0,100,.3127,.329,100\n,0,30,.3127,.329,5.6\n"
             "red gain,5,100,.3160,.3291,101\nred offset,5,30,.3170,.3290,5.65\n")
@@ -219,6 +224,11 @@ def proof_files():
         "patches-name-long": patch_readings(lambda t: t.replace("blue", "b" * 100000)),
         "patches-no-white": patch_readings(lambda t: "\n".join(r for r in t.splitlines() if "grey-100" not in r)),
         "patches-same": patch_readings(lambda t: "\n".join(r if i == 0 else r.rsplit(",", 3)[0] + ",.3127,.329,50" for i, r in enumerate(t.splitlines()))),
+        "warming": warming(),
+        "warming-at-once": warming(step=0),
+        "warming-huge": warming(step=1e308),
+        "warming-dark": warming(white="0,0,0"),
+        "warming-tiny": warming(white="1e-300,1e-300,1e-300"),
         "menu": menu.encode(),
         "menu-heading": b"control,steps,x,y,Y\n",
         "menu-none": b"control,steps,x,y,Y\nred gain,0,.31,.33,100\n",

@@ -42,6 +42,8 @@ RIGHT = {
     "meter choose --table": ["crt", "laser-rgb", "--meter", "cie1964-10deg"],
     "targets": ["--white", "0.308,0.319"],
     "adjust": ["patches.csv"],
+    "visit": ["hall:cinema", "--minutes", "90", "--warm-up", "warming.csv"],
+    "compare": ["patches.csv", "patches-later.csv", "--months", "12"],
 }
 
 # Behind an option, or where a name is wanted.
@@ -64,6 +66,10 @@ FILES_FOR = {
     "meter choose": ["crt --correction {}", "{} --correction kept.csv", "crt --correction kept.csv --meter {}"],
     "targets": ["--white {}", "--patches {}", "--encoding {}", "crt --reference {}"],
     "adjust": ["{}", "patches.csv --controls {}", "patches.csv --correction {}", "patches.csv --white {}"],
+    "visit": ["hall --minutes 90 --warm-up {}", "hall lounge --minutes 90 --warm-up hall={}"],
+    "compare": ["{} {}", "{} patches.csv", "patches.csv {} --months 12", "patches.csv patches-later.csv --correction {}",
+                "patches.csv patches-later.csv --correction kept.csv --then-correction {}",
+                "patches.csv patches-later.csv --then-spectra display.csv --now-spectra {}"],
 }
 # These answer without what can't be read, where something is left.
 IN_PART = ("white", "metamerism", "spectrum", "meter choose", "meter fit")

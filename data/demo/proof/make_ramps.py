@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 """Makes the demo's ramps and proof for `samelight gradient`. Usage: make_ramps.py FOLDER
 
-All of it is invented: a set with BT.709's primaries, white .3127 .3290 at 120 cd/m2, a power of 2.4, whose green is too pale, and a control of
-that green which folds its end. Noise of an instrument is drawn from fixed seeds, so that the files come out alike every time.
+All of it is invented: a set with BT.709's primaries, white .3127 .3290 at 120 cd/m2, a power of 2.4, whose green is too pale and whose white is
+too strong in red and blue, and a control that makes one step of the greens jump. Noise of an instrument is drawn from fixed seeds, so that the files come out alike every time.
 """
 import pathlib
 import random
@@ -13,15 +13,15 @@ XYZ_FROM_RGB = ((0.4123908, 0.3575843, 0.1804808), (0.2126390, 0.7151687, 0.0721
 
 
 def light(rgb):
-    linear = [WHITE * max(0.0, min(1.0, v)) ** POWER for v in rgb]
+    linear = [WHITE * max(0.0, v) ** POWER for v in rgb]
     return [sum(m * v for m, v in zip(row, linear)) for row in XYZ_FROM_RGB]
 
 
 def paled(rgb):
-    """What is wrong with the set: a share of its most saturated greens is lost to grey."""
+    """What is wrong with the set: a share of its most saturated greens is lost to grey; its red and its blue are too strong."""
     r, g, b = rgb
-    pale = 0.06 * max(0.0, g - max(r, b))
-    return r + pale, g, b + pale
+    pale = 0.12 * max(0.0, g - max(r, b))
+    return 1.04 * (r + pale), g, 1.06 * (b + pale)
 
 
 def row(name, code, xyz, draw):

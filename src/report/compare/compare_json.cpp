@@ -63,15 +63,20 @@ Json compared_white_json(const ComparePage& answer) {
             {"rest_xy", a.parts.known ? told_xy_json(a.parts.rest) : Json()}};
 }
 
+Json months_json(const std::optional<TargetLife::Months>& months) {
+    return months ? Json({{"likely", or_null(months->likely)},
+                          {"least", or_null(months->least)},
+                          {"most", or_null(months->most)}})
+                  : Json();
+}
+
 Json target_life_json(const TargetLife& life) {
     Json json = {{"limit_uv", life.limit_uv},
                  {"distance_then_uv", likely_range_json(life.distance_then)},
                  {"distance_now_uv", likely_range_json(life.distance_now)}};
     json["rate_uv_per_year"] = life.rate_per_year ? likely_range_json(*life.rate_per_year) : Json();
-    json["months_left"] = life.months ? Json({{"likely", or_null(life.months->likely)},
-                                              {"least", or_null(life.months->least)},
-                                              {"most", or_null(life.months->most)}})
-                                      : Json();
+    json["months_left"] = months_json(life.months);
+    json["months_if_set_now"] = months_json(life.months_if_set);
     return json;
 }
 

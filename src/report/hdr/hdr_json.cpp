@@ -62,6 +62,7 @@ HdrJson tracking_json(const PqTracking& tracking) {
     return {{"end", code_of(tracking.end)},
             {"window_pct", tracking.window_pct},
             {"black_cd_m2", tracking.black_cd_m2},
+            {"lifted_to_cd_m2", tracking.lifted_to_cd_m2},
             {"clip", pq_fit_json(tracking.clip)},
             {"roll_off", pq_fit_json(tracking.roll_off)},
             {"leaves_at_signal", or_null(tracking.leaves_at_signal)},

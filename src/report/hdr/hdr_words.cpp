@@ -69,7 +69,7 @@ void add_peak(const HdrAnswer& answer, KeyFigures& figures) {
     if (answer.limiter) {
         const assess::HdrWhite& largest = answer.whites.back();
         figures.figures.push_back(
-            {per_cent(largest.window_pct) + " window", nits(largest.xyz[1]),
+            {per_cent(largest.window_pct) + " window", nits(largest.xyz[1]) + ",",
              answer.limiter->falls_at_pct
                  ? "the limiter holds light back from " + per_cent(*answer.limiter->falls_at_pct) +
                        " on; " + per_cent(*answer.limiter->holds_to_pct) + " still has the peak"
@@ -91,7 +91,7 @@ void add_white(const HdrAnswer& answer, KeyFigures& figures) {
                 per_cent(moved.window_pct) + ")";
     }
     figures.figures.push_back(
-        {"White", "x " + to_text(at[0], 4) + ", y " + to_text(at[1], 4), note});
+        {"White", "x " + to_text(at[0], 4) + ", y " + to_text(at[1], 4) + ",", note});
     if (const assess::HdrWhite* least = answer.least_sum()) {
         const bool whole = *least->sum_over_white >= assess::HdrAnswer::adds_up;
         figures.figures.push_back(
@@ -106,7 +106,7 @@ void add_pq(const PqTracking& tracking, KeyFigures& figures) {
     figures.figures.push_back(
         {"PQ", "to " + nits(fit.knee_cd_m2),
          "(" + to_text(100.0 * fit.knee_signal, 0) + " % of the signal), " + end_words(tracking)});
-    figures.figures.push_back({"Below that", to_text(tracking.tracking_itp, 1) + " DE ITP off",
+    figures.figures.push_back({"Below that", to_text(tracking.tracking_itp, 1) + " DE ITP off,",
                                "at worst " + to_text(tracking.worst_tracking_itp, 1) +
                                    "; about 1 is the step that is seen"});
 }

@@ -61,6 +61,12 @@ struct RampStep {
     /// First of the two as it is shown, X, Y, Z in cd/m2.
     std::array<double, 3> xyz{};
 
+    /// Of luminance and colour the one that gained more: how many visible steps it was and is.
+    [[nodiscard]] std::array<double, 2> gained() const {
+        return after.luminance - before.luminance > after.colour - before.colour
+                   ? std::array{before.luminance, after.luminance}
+                   : std::array{before.colour, after.colour};
+    }
     /// One that was made before any that wasn't, then the larger excess. Throws nothing.
     [[nodiscard]] bool is_worse_than(const RampStep& other) const {
         return made != other.made ? made : excess > other.excess;
@@ -133,13 +139,19 @@ class SAMELIGHT_API RampSet {
 
     /// What the adjustment does to each ramp. Counts are exact; steps as visible_step(). Throws nothing of its own.
     [[nodiscard]] std::vector<RampFindings> findings(const Adjustment& adjustment) const;
-    /// The step of the largest excess of all ramps, alone. Equal to the largest of findings(). Throws nothing of its own.
+    /// The step of the largest excess of all ramps, alone: the largest of findings(), but where nothing is gained anywhere the first step of greys. Throws
+    /// nothing of its own.
     [[nodiscard]] WorstStep worst(const Adjustment& adjustment) const;
 
   private:
+    /// A step judged; by the steps where codes go in alone, which never says less; and by those where they come out, too.
     [[nodiscard]] RampStep step_at(std::size_t ramp, std::size_t i,
                                    const std::array<std::array<int, 3>, 2>& out,
                                    const std::array<SteppedColour, 2>& shown) const;
+    void weigh_there(StepKind kind, const SteppedColour& shown, RampStep& step) const;
+    [[nodiscard]] RampStep bare_step(std::size_t ramp, std::size_t i,
+                                     const std::array<std::array<int, 3>, 2>& out,
+                                     const std::array<SteppedColour, 2>& shown) const;
 
     CodedDisplay display_;
     std::vector<CodedRamp> ramps_;

@@ -63,6 +63,8 @@ struct PqTracking {
     double tracking_itp = 0.0, worst_tracking_itp = 0.0;
     /// Of the greys.
     double window_pct = 10.0, black_cd_m2 = 0.0;
+    /// The black that the fitted curves are lifted to, cd/m2: the one read, or 0 where the dark greys aren't lifted.
+    double lifted_to_cd_m2 = 0.0;
 
     /// The better fit.
     [[nodiscard]] const PqFit& fit() const {
@@ -70,7 +72,7 @@ struct PqTracking {
     }
 };
 
-/// The tracking of greys by signal (means of repeats), in the window that most of them were read in. The curves are SignalCurve's, with the black as read;
+/// The tracking of greys by signal (means of repeats), in the window that most of them were read in. The curves are SignalCurve's, lifted to the black as read or not, as fits better;
 /// peak and programme's peak are those that leave least. Greys below 0.05 cd/m2 have no say.
 /// Signals 0 to 1; Y in cd/m2. Error: knees to the spacing of the greys; on greys that have a curve exactly 0.005 of the signal (tested).
 /// Throws Error (domain) for fewer than 6 greys of 0.05 cd/m2 or more, or a black above a tenth of the peak.

@@ -106,7 +106,7 @@ struct Ageing {
     std::size_t best = 0;
     /// Emitters that lost light against it, told from noise.
     std::vector<std::size_t> aged = {};
-    /// ln of the factor common to all: the mean of the three emitters.
+    /// ln of the factor common to all: that of the emitter which kept most.
     Change common;
     /// Drift of the X and the Z channel against Y, natural logarithm.
     std::array<Change, 2> channels{};

@@ -42,6 +42,8 @@ struct TargetLife {
         std::optional<double> likely, least, most;
     };
     std::optional<Months> months = {};
+    /// The same for a white that is set to its target now.
+    std::optional<Months> months_if_set = {};
     double limit_uv = 0.0;
 };
 

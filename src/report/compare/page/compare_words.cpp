@@ -102,10 +102,10 @@ std::string common_sentence(const ComparePage& answer) {
     }
     const std::string change = lost_with_doubt(a.common);
     if (!a.common.told()) {
-        return "All three emitters together changed by " + change +
-               ", which readings can't tell from nothing.";
+        return "What is common to all three emitters, " + change +
+               ", readings can't tell from nothing.";
     }
-    return std::string("All three emitters together read ") +
+    return std::string("Besides, all three read ") +
            (a.common.value < 0.0 ? "darker" : "brighter") + " by " + change +
            ": the meter's gain or the display's own, which readings alone can't tell apart.";
 }
@@ -159,12 +159,15 @@ std::string correction_sentence(const ComparePage& answer) {
 
 std::string life_sentence(const ComparePage& answer) {
     using assess::CompareVerdict;
-    if (answer.verdict == CompareVerdict::set_white ||
-        answer.verdict == CompareVerdict::correct_first) {
+    if (answer.verdict == CompareVerdict::correct_first) {
         return "";
     }
+    if (answer.verdict == CompareVerdict::set_white && answer.life.months_if_set) {
+        return "At this pace a white set today stays within " + to_text(answer.life.limit_uv, 4) +
+               " for " + months_in_words(*answer.life.months_if_set) + ".";
+    }
     if (!answer.life.months) {
-        return "How long that lasts can be said where --months says what lay between the visits.";
+        return "How long a white lasts can be said where --months says what lay between the visits.";
     }
     return "At this pace white stays within " + to_text(answer.life.limit_uv, 4) + " for " +
            months_in_words(*answer.life.months) + " more.";

@@ -41,11 +41,14 @@ VerdictLine worked_out_verdict(const AdjustmentFindings& found, int bits) {
                     to_text(std::max(0.0, step.excess), 1) + " of a step that is just seen).",
                 Mood::done};
     }
-    const bool none = step.before.largest() <= 1.0;
+    const auto gained = step.gained();
+    const bool none = gained[0] <= 1.0;
+    const bool tint = ramp.kind == RampKind::grey && gained[1] == step.after.colour;
     return {"It shows",
-            "the adjustment makes a jump of " + steps_words(step.after) + " visible steps" + codes +
-                (none ? "; without it none is seen there (" + steps_words(step.before) + ")."
-                      : "; without it that step is " + steps_words(step.before) + "."),
+            "the adjustment makes a jump of " + to_text(gained[1], 1) + " visible steps" +
+                (tint ? " of tint" : "") + codes +
+                (none ? "; without it none is seen there (" + to_text(gained[0], 1) + ")."
+                      : "; without it that step is " + to_text(gained[0], 1) + "."),
             Mood::stop};
 }
 
@@ -136,7 +139,7 @@ std::string gate_words(const TradePoint& point, const GradientAnswer& answer) {
 
 std::string left_words(const TradePoint& point) {
     return point.step.step.made
-               ? "the largest jump is still " + steps_words(point.step.step.after) + " steps"
+               ? "the largest jump is still " + to_text(point.step.step.gained()[1], 1) + " steps"
                : "no step is made";
 }
 
@@ -202,7 +205,7 @@ std::string codes_line(const GradientAnswer& answer) {
                                   [&answer](const auto& d) { return d.bits == answer.bits; });
     std::string words = std::to_string(own->lost) + " of " + std::to_string(1 << own->bits) +
                         " greys lost, " + std::to_string(own->reversals) + " reversals, " +
-                        std::to_string(own->longest_flat) + " neighbours alike at most";
+                        "longest run alike " + std::to_string(own->longest_flat);
     for (const auto& depth : depths) {
         if (depth.bits != answer.bits) {
             words += "; at " + std::to_string(depth.bits) + " bits it " +
@@ -237,7 +240,7 @@ Section gradient_answer_section(const GradientAnswer& answer) {
                 answer.by_measurement ? measured_verdict(answer)
                                       : worked_out_verdict(*answer.adjustment, answer.bits));
     KeyFigures figures;
-    figures.figures.push_back({"Where",
+    figures.figures.push_back({answer.verdict == StepVerdict::does_not_show ? "Most" : "Where",
                                answer.by_measurement
                                    ? measured_place(answer)
                                    : worked_out_place(*answer.adjustment, answer.bits),

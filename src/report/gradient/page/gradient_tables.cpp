@@ -56,7 +56,7 @@ Table trade_table(const GradientAnswer& answer) {
         table.rows.push_back({to_text(100.0 * point.shares.front(), 0) + " %",
                               point.worst_de00 ? to_text(*point.worst_de00, 2) : "",
                               point.worst_de00 ? answer.colours[point.worst_colour].name : "",
-                              steps_words(step.after), steps_words(step.before),
+                              to_text(step.gained()[1], 1), to_text(step.gained()[0], 1),
                               step.made ? "shows" : ""});
     }
     return table;
@@ -116,8 +116,9 @@ Table depths_table(const GradientAnswer& answer) {
     for (const assess::DepthFindings& depth : answer.adjustment->depths) {
         table.rows.push_back({std::to_string(depth.bits), std::to_string(depth.lost),
                               std::to_string(depth.merged), std::to_string(depth.longest_flat),
-                              std::to_string(depth.reversals), steps_words(depth.worst.step.after),
-                              steps_words(depth.worst.step.before), depth.made ? "shows" : ""});
+                              std::to_string(depth.reversals),
+                              to_text(depth.worst.step.gained()[1], 1),
+                              to_text(depth.worst.step.gained()[0], 1), depth.made ? "shows" : ""});
         if (depth.bits == answer.bits) {
             table.marked = static_cast<int>(table.rows.size()) - 1;
         }
@@ -147,8 +148,8 @@ Table ramps_table(const GradientAnswer& answer) {
                               lost_cell(ramp), std::to_string(ramp.merged),
                               std::to_string(ramp.reversals()),
                               to_text(ramp.jump_before.distance, 4), to_text(ramp.jump.distance, 4),
-                              steps_words(ramp.worst.before), steps_words(ramp.worst.after),
-                              std::to_string(ramp.made)});
+                              to_text(ramp.worst.gained()[0], 1),
+                              to_text(ramp.worst.gained()[1], 1), std::to_string(ramp.made)});
     }
     table.marked = static_cast<int>(answer.adjustment->worst);
     return table;

@@ -113,7 +113,7 @@ Table order_in_full(const VisitPage& answer) {
                               display_and_mode(answer.visit, step.display, step.mode),
                               std::to_string(step.readings.meter_readings()),
                               std::to_string(step.readings.reference_readings()),
-                              step_in_words(step)});
+                              step_in_a_table(step)});
     }
     return table;
 }

@@ -9,12 +9,13 @@
 namespace samelight::report {
 namespace {
 
-std::string patch_list(const StepReadings& readings) {
+/// "1, 2, 5 and 10 %" of the screen.
+std::string window_list(const StepReadings& readings) {
     std::string text;
     for (const VisitPatch& patch : readings.patches) {
-        text += (text.empty() ? "" : ", ") + patch.name;
+        text += (text.empty() ? "" : ", ") + to_text(patch.window_pct);
     }
-    return text;
+    return text + " %";
 }
 
 std::string times_with(const StepReadings& readings) {
@@ -31,8 +32,7 @@ std::string primaries_in_words(const StepReadings& readings) {
     if (readings.with_reference == 0) {
         return first + (mixtures ? "cyan, magenta, yellow, " : "") + times_with(readings);
     }
-    return first + times_with(readings) +
-           (mixtures ? "; cyan, magenta, yellow with the meter" : "");
+    return first + times_with(readings) + (mixtures ? "; their mixtures with the meter" : "");
 }
 
 }  // namespace
@@ -100,12 +100,33 @@ std::string step_in_words(const VisitPlanStep& step) {
         case VisitStep::greys:
             return count + " greys, once with the meter";
         case VisitStep::windows:
-            return "white in " + count +
-                   " windows, grey between them: " + patch_list(step.readings);
+            return "white in windows of " + window_list(step.readings) + ", grey between them";
         case VisitStep::proof:
             break;
     }
     return "proof: " + count + " colours, once with the meter";
+}
+
+std::string step_in_a_table(const VisitPlanStep& step) {
+    const std::string rounds =
+        step.readings.rounds > 1 ? ", " + std::to_string(step.readings.rounds) + " rounds" : "";
+    switch (step.step) {
+        case VisitStep::warm_up:
+            return "wait; white every minute";
+        case VisitStep::white_again:
+            return "white again" + rounds + ": does it stand as set?";
+        case VisitStep::primaries:
+            return std::string("red, green, blue, white") +
+                   (step.readings.patches.size() > 4 ? ", their mixtures" : "") + rounds;
+        case VisitStep::windows:
+            return std::to_string(step.readings.patches.size()) + " windows, grey between them";
+        case VisitStep::greys:
+        case VisitStep::proof:
+            return std::to_string(step.readings.patches.size()) +
+                   (step.step == VisitStep::greys ? " greys" : " colours of the proof");
+        default:
+            return step_in_a_word(step.step) + rounds;
+    }
 }
 
 std::string left_out_in_words(const VisitRequest& visit, const VisitLeftOut& left) {

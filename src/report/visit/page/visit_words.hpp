@@ -24,6 +24,8 @@ std::string display_and_mode(const VisitRequest& visit, std::size_t display, std
 std::string step_in_a_word(VisitStep step);
 /// The same with patches and counts: "white, 3 times with both instruments".
 std::string step_in_words(const VisitPlanStep& step);
+/// The same beside the counts of readings.
+std::string step_in_a_table(const VisitPlanStep& step);
 /// What was left out: "the proof's colours, 32 instead of 120".
 std::string left_out_in_words(const VisitRequest& visit, const VisitLeftOut& left);
 /// What white did while it warmed up, and what to do.

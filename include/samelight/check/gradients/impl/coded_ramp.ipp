@@ -163,34 +163,46 @@ SAMELIGHT_INLINE RampSet::RampSet(CodedDisplay display)
     }
 }
 
-SAMELIGHT_INLINE RampStep RampSet::step_at(std::size_t ramp, std::size_t i,
-                                           const std::array<std::array<int, 3>, 2>& out,
-                                           const std::array<SteppedColour, 2>& shown) const {
+SAMELIGHT_INLINE RampStep RampSet::bare_step(std::size_t ramp, std::size_t i,
+                                             const std::array<std::array<int, 3>, 2>& out,
+                                             const std::array<SteppedColour, 2>& shown) const {
     const CodedRamp& own = ramps_[ramp];
-    const StepKind kind = detail::kind_of_step(own.kind);
     RampStep step{
         i, {own.codes[i], own.codes[i + 1]}, out, steps_[ramp][i], {}, 0.0, false, shown[0].xyz};
-    step.after = visible_step(shown[0], shown[1], kind);
-    step.excess = detail::step_excess(step.before, step.after);
+    step.after = visible_step(shown[0], shown[1], detail::kind_of_step(own.kind));
     if (detail::step_reversed(step)) {
         step.excess = std::max(step.after.luminance + step.before.luminance,
                                step.after.colour + step.before.colour);
         step.made = step.after.largest() > 1.0;
         return step;
     }
-    if (step.excess <= 0.0) {
-        return step;
+    step.excess = detail::step_excess(step.before, step.after);
+    step.made = detail::step_made(step.before, step.after);
+    return step;
+}
+
+/// The same change of codes where they came out: darker places have larger steps of their own.
+SAMELIGHT_INLINE void RampSet::weigh_there(StepKind kind, const SteppedColour& shown,
+                                           RampStep& step) const {
+    if (step.excess <= 0.0 || detail::step_reversed(step)) {
+        return;
     }
-    // The same change of codes where they came out: darker places have larger steps of their own.
-    std::array<int, 3> next = out[0];
+    std::array<int, 3> next = step.out[0];
     for (std::size_t k = 0; k < 3; ++k) {
         next[k] = std::clamp(next[k] + step.in[1][k] - step.in[0][k], 0, display_.last_code());
     }
-    const VisibleStep there = visible_step(shown[0], display_.colour(next), kind);
+    const VisibleStep there = visible_step(shown, display_.colour(next), kind);
     step.before.luminance = std::max(step.before.luminance, there.luminance);
     step.before.colour = std::max(step.before.colour, there.colour);
     step.excess = detail::step_excess(step.before, step.after);
     step.made = detail::step_made(step.before, step.after);
+}
+
+SAMELIGHT_INLINE RampStep RampSet::step_at(std::size_t ramp, std::size_t i,
+                                           const std::array<std::array<int, 3>, 2>& out,
+                                           const std::array<SteppedColour, 2>& shown) const {
+    RampStep step = bare_step(ramp, i, out, shown);
+    weigh_there(detail::kind_of_step(ramps_[ramp].kind), shown[0], step);
     return step;
 }
 
@@ -229,18 +241,26 @@ SAMELIGHT_INLINE std::vector<RampFindings> RampSet::findings(const Adjustment& a
 
 SAMELIGHT_INLINE WorstStep RampSet::worst(const Adjustment& adjustment) const {
     WorstStep worst;
-    bool first = true;
     for (std::size_t r = 0; r < ramps_.size(); ++r) {
-        std::array<int, 3> last_codes = display_.adjusted(ramps_[r].codes.front(), adjustment);
+        const std::vector<std::array<int, 3>>& in = ramps_[r].codes;
+        const StepKind kind = detail::kind_of_step(ramps_[r].kind);
+        std::array<int, 3> last_codes = display_.adjusted(in[0], adjustment);
         SteppedColour last = display_.colour(last_codes);
-        for (std::size_t i = 0; i + 1 < ramps_[r].codes.size(); ++i) {
-            const auto codes = display_.adjusted(ramps_[r].codes[i + 1], adjustment);
-            const SteppedColour next =
-                codes == ramps_[r].codes[i + 1] ? colours_[r][i + 1] : display_.colour(codes);
-            const RampStep step = step_at(r, i, {last_codes, codes}, {last, next});
-            if (first || step.is_worse_than(worst.step)) {
-                worst = {r, step};
-                first = false;
+        for (std::size_t i = 0; i + 1 < in.size(); ++i) {
+            const auto codes = display_.adjusted(in[i + 1], adjustment);
+            const bool alike = codes == last_codes;
+            const bool as_before = last_codes == in[i] && codes == in[i + 1];
+            const SteppedColour next = alike                ? last
+                                       : codes == in[i + 1] ? colours_[r][i + 1]
+                                                            : display_.colour(codes);
+            if ((!alike && !as_before) || (r == 0 && i == 0)) {
+                RampStep step = bare_step(r, i, {last_codes, codes}, {last, next});
+                if (step.is_worse_than(worst.step)) {
+                    weigh_there(kind, last, step);
+                }
+                if ((r == 0 && i == 0) || step.is_worse_than(worst.step)) {
+                    worst = {r, step};
+                }
             }
             last = next;
             last_codes = codes;

@@ -15,7 +15,7 @@ struct Drive {
     static constexpr int fine = 16;
     static constexpr int halvings = 3;
     /// Steps come and go with rounding: between amounts of less no step of more than 1 was found to hide.
-    static constexpr double near_excess = 0.5;
+    static constexpr double near_excess = 0.7;
 
     const RampSet* ramps;
     const Adjustment* adjustment;

@@ -149,10 +149,29 @@ inline PqEnd end_of(const PqFit& clip, const PqFit& roll_off) {
     return roll_off.left_itp < clip.left_itp ? PqEnd::roll_off : PqEnd::clip;
 }
 
+/// Both ends, with the dark greys lifted to the black that was read, or not lifted: whichever leaves less.
+inline void fit_ends(double black, PqTracking& tracking) {
+    for (const double lift : {0.0, black}) {
+        PqFit clip = fit_of_peak(tracking.greys, lift, {});
+        PqFit roll_off = fit_of_roll_off(tracking.greys, lift);
+        const double before = tracking.fit().left_itp;
+        if (lift > 0.0 && !(std::min(clip.left_itp, roll_off.left_itp) < before)) {
+            continue;
+        }
+        tell_knee(lift, clip);
+        tell_knee(lift, roll_off);
+        tracking.clip = clip;
+        tracking.roll_off = roll_off;
+        tracking.lifted_to_cd_m2 = lift;
+    }
+    tracking.end = end_of(tracking.clip, tracking.roll_off);
+}
+
 inline void tell_tracking(PqTracking& tracking) {
     constexpr double seen_itp = 1.0;
     const PqFit& fit = tracking.fit();
-    const SignalCurve curve(pq_options(fit.peak_cd_m2, tracking.black_cd_m2, fit.programme_cd_m2));
+    const SignalCurve curve(
+        pq_options(fit.peak_cd_m2, tracking.lifted_to_cd_m2, fit.programme_cd_m2));
     double squares = 0.0;
     double count = 0.0;
     for (PqGrey& grey : tracking.greys) {
@@ -204,11 +223,7 @@ SAMELIGHT_INLINE PqTracking pq_tracking(std::span<const PatchReading> readings) 
                     "6 at least, up to 10,000 cd/m2, and a black below a tenth of the brightest");
     }
     const double black = std::min(tracking.black_cd_m2, 0.05 * brightest);
-    tracking.clip = detail::fit_of_peak(tracking.greys, black, {});
-    tracking.roll_off = detail::fit_of_roll_off(tracking.greys, black);
-    detail::tell_knee(black, tracking.clip);
-    detail::tell_knee(black, tracking.roll_off);
-    tracking.end = detail::end_of(tracking.clip, tracking.roll_off);
+    detail::fit_ends(black, tracking);
     detail::tell_tracking(tracking);
     return tracking;
 }

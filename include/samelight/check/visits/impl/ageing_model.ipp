@@ -234,16 +234,14 @@ SAMELIGHT_INLINE void AgeingModel::add_apart(const AgeingVector& off,
 SAMELIGHT_INLINE AgeingFigures AgeingModel::figures(const AgeingVector& off) const {
     const auto all = lights(off);
     AgeingFigures f{};
-    double mean = 0.0;
     for (std::size_t k = 0; k < 4; ++k) {
         add_move(all[0][k], all[1][k], f.data() + AgeingOutputs::lights + 3 * k);
-        mean += k < 3 ? f[AgeingOutputs::lights + 3 * k + 2] / 3.0 : 0.0;
     }
     for (std::size_t k = 0; k < 3; ++k) {
         f[AgeingOutputs::against + k] =
             f[AgeingOutputs::lights + 3 * k + 2] - f[AgeingOutputs::lights + 3 * best + 2];
     }
-    f[AgeingOutputs::common] = mean;
+    f[AgeingOutputs::common] = f[AgeingOutputs::lights + 3 * best + 2];
     const LightXy drift = channel_drift(all);
     f[AgeingOutputs::channels] = drift[0];
     f[AgeingOutputs::channels + 1] = drift[1];

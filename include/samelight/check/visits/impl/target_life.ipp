@@ -39,7 +39,7 @@ inline std::array<double, 2> drawn_about(const std::array<double, 2>& xy,
 
 /// Distances, speed and months of one pair of whites.
 struct WhiteWay {
-    double then, now, rate_per_year, months;
+    double then, now, rate_per_year, months, months_if_set;
 };
 
 inline WhiteWay way_of_white(const TargetLifeRequest& request, const UvPoint& then,
@@ -47,13 +47,15 @@ inline WhiteWay way_of_white(const TargetLifeRequest& request, const UvPoint& th
     const UvPoint target = request.target ? uv_of_white(*request.target) : then;
     const UvPoint at{now[0] - target[0], now[1] - target[1]};
     WhiteWay way{std::hypot(then[0] - target[0], then[1] - target[1]), std::hypot(at[0], at[1]),
-                 0.0, std::numeric_limits<double>::infinity()};
+                 0.0, std::numeric_limits<double>::infinity(),
+                 std::numeric_limits<double>::infinity()};
     if (!request.months) {
         return way;
     }
     const UvPoint step{(now[0] - then[0]) / *request.months, (now[1] - then[1]) / *request.months};
     const double speed = std::hypot(step[0], step[1]);
     way.rate_per_year = 12.0 * speed;
+    way.months_if_set = speed > 0.0 ? request.limit_uv / speed : way.months_if_set;
     if (way.now >= request.limit_uv) {
         way.months = 0.0;
     } else if (speed > 0.0) {
@@ -105,7 +107,7 @@ SAMELIGHT_INLINE TargetLife target_life(const TargetLifeRequest& request) {
                                : student_quantile(1.0 - low, freedom) / normal_quantile(1.0 - low);
     const detail::WhiteWay likely = detail::way_of_white(request, detail::uv_of_white(request.then),
                                                          detail::uv_of_white(request.now));
-    std::array<std::vector<double>, 4> all;
+    std::array<std::vector<double>, 5> all;
     PseudoRandom random(20);
     for (std::size_t i = 0; i < draws; ++i) {
         const auto then =
@@ -117,17 +119,23 @@ SAMELIGHT_INLINE TargetLife target_life(const TargetLifeRequest& request) {
         all[1].push_back(way.now);
         all[2].push_back(way.rate_per_year);
         all[3].push_back(way.months);
+        all[4].push_back(way.months_if_set);
     }
     const auto range = [&](std::size_t which, double value) {
         return LikelyRange{value, std::min(value, detail::ordered_share(all[which], low)),
                            std::max(value, detail::ordered_share(all[which], 1.0 - low))};
     };
-    TargetLife life{range(0, likely.then), range(1, likely.now), {}, {}, request.limit_uv};
+    TargetLife life{range(0, likely.then), range(1, likely.now), {}, {}, {}, request.limit_uv};
     if (request.months) {
         life.rate_per_year = range(2, likely.rate_per_year);
-        const LikelyRange months = range(3, likely.months);
-        life.months = {detail::months_to_tell(months.likely), detail::months_to_tell(months.least),
-                       detail::months_to_tell(months.most)};
+        const auto told = [&](std::size_t which, double value) {
+            const LikelyRange months = range(which, value);
+            return TargetLife::Months{detail::months_to_tell(months.likely),
+                                      detail::months_to_tell(months.least),
+                                      detail::months_to_tell(months.most)};
+        };
+        life.months = told(3, likely.months);
+        life.months_if_set = told(4, likely.months_if_set);
     }
     return life;
 }
