@@ -36,6 +36,14 @@ FoundFaults look_at(const IntendedDisplay& intended, const std::vector<SignalPat
         {sort_readings(readings, names, meant.white(), {"visit"}), meant, WhiteLevel::as_measured});
 }
 
+/// The same where the peak is asked for.
+FoundFaults look_beside_peak(const IntendedDisplay& intended, const std::vector<SignalPatch>& list,
+                             const std::vector<PatchReading>& readings) {
+    const SignalNames names(list, Quantisation(10, SignalRange::full));
+    return find_faults({sort_readings(readings, names, intended.white(), {"visit"}), intended,
+                        WhiteLevel::asked_for});
+}
+
 bool names_it(const FoundFaults& found, const FaultCase& wanted) {
     for (const Fault& fault : found.faults) {
         if (fault.kind == wanted.kind &&
@@ -93,7 +101,7 @@ TEST(FaultInjection, PairsAreBothFound) {
     const IntendedDisplay intended = sdr_intent();
     const auto list = proof_list(intended);
     const auto cases = sdr_faults();
-    const int every = all_cases() ? 1 : 19;
+    const int every = all_cases() ? 1 : 23;
     int number = 0;
     int tried = 0;
     for (std::size_t a = 0; a < cases.size(); ++a) {
@@ -113,7 +121,7 @@ TEST(FaultInjection, PairsAreBothFound) {
             ++tried;
         }
     }
-    EXPECT_GE(tried, 20);
+    EXPECT_GE(tried, 17);
 }
 
 TEST(FaultInjection, CleanDisplaysHaveNone) {
@@ -144,10 +152,12 @@ TEST(FaultInjection, HighDynamicRange) {
         Injected faults;
         wanted.inject(faults);
         const FoundFaults found =
-            look_at(intended, list, simulated_visit(intended, list, faults, {}));
+            look_beside_peak(intended, list, simulated_visit(intended, list, faults, {}));
         EXPECT_TRUE(names_it(found, wanted)) << wanted.name << ":" << said(found);
     }
-    EXPECT_TRUE(look_at(intended, list, simulated_visit(intended, list, {}, {})).faults.empty());
+    const FoundFaults clean =
+        look_beside_peak(intended, list, simulated_visit(intended, list, {}, {}));
+    EXPECT_TRUE(clean.faults.empty()) << said(clean);
 }
 
 }  // namespace

@@ -72,7 +72,7 @@ struct GateAnswer {
 };
 
 /// Draws the readings, and with them the correction, 2,000 times: a colour difference is a length, whose distribution near 0 is no normal one. Noise and correction scatter as
-/// Student's t with their degrees of freedom. The same draws at every call. No unit. Error: of a probability, 0.011 (standard deviation of the draws at 0.5), and what patches
+/// Student's t with their degrees of freedom. What is read is drawn towards what is meant by the share that is noise (empirical Bayes), or the largest of many would be overstated. The same draws at every call. No unit. Error: of a probability, 0.011 (standard deviation of the draws at 0.5), and what patches
 /// five standard deviations below the largest could add. Throws Error (shape) for different lengths or no patches, Error (domain) for a gate that isn't above 0.
 /// Source: JCGM 106:2012, 7.2; JCGM 101:2008, 7 (from memory).
 SAMELIGHT_API GateAnswer answer_gate(const GateQuestion& question);

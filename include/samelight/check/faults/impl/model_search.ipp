@@ -44,6 +44,16 @@ inline std::vector<ProofPoint> points_to_explain(const std::vector<ProofPoint>& 
     return result;
 }
 
+/// Whether there is anything to explain: readings that lie about the model as the noise and what no model explains have them don't.
+inline bool calls_for_causes(const ModelSearch& search) {
+    const auto distances = search.fit.distances(search.state);
+    double farthest = 0.0;
+    for (const ModelFit::Distance& d : distances) {
+        farthest = std::max(farthest, d.z);
+    }
+    return farthest > 3.5 || search.misfit > 0.85 * static_cast<double>(distances.size());
+}
+
 /// Adds the cause that explains most; false where none explains enough.
 inline bool add_best_cause(ModelSearch& search) {
     struct Tried {
@@ -93,7 +103,7 @@ SAMELIGHT_INLINE ModelExplanation explain(const ProofReadings& readings,
     detail::ModelSearch search{fit, causes, white};
     search.state.merged = begin.merged;
     search.misfit = fit.refine(search.state, search.numbers({}), 6);
-    for (std::size_t i = 0; i < 2 * detail::most_causes; ++i) {
+    for (std::size_t i = 0; i < 2 * detail::most_causes && detail::calls_for_causes(search); ++i) {
         if (search.chosen.size() >= detail::most_causes || !detail::add_best_cause(search)) {
             break;
         }

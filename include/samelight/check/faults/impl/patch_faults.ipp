@@ -128,21 +128,23 @@ SAMELIGHT_INLINE void add_misread(const ProofReadings& readings, const ModelFit&
     for (const auto& d : distances) {
         all.push_back(d.delta_e);
     }
+    const auto lights = fit.model().lights(state);
+    const std::array<double, 3> white = fit.model().intended().white();
     const double far = std::max(2.0, 5.0 * detail::middle_of(all));
     std::vector<std::size_t> alone;
     for (std::size_t i = 0; i < distances.size(); ++i) {
         if (detail::near_merged(readings.points[i].shown.signal, found.merged)) {
             continue;
         }
-        if (distances[i].z > 8.0 && distances[i].delta_e > far && found.explained[i] == 0) {
+        // CIELAB overstates what is far from grey.
+        if (distances[i].z > 8.0 && distances[i].delta_e > far && found.explained[i] == 0 &&
+            de00_of_lights(readings.points[i].xyz, lights[i], white) > 2.0) {
             alone.push_back(i);
         }
     }
     if (alone.size() > std::max<std::size_t>(2, distances.size() / 10)) {
         return;
     }
-    const auto lights = fit.model().lights(state);
-    const std::array<double, 3> white = fit.model().intended().white();
     for (std::size_t a = 0; a < alone.size(); ++a) {
         const std::size_t i = alone[a];
         if (found.explained[i] != 0) {

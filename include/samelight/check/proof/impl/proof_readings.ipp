@@ -71,6 +71,9 @@ Key most_common(const std::vector<ShownReading>& readings, const KeyOf& key_of) 
     return best;
 }
 
+/// -1 where the file has none.
+inline double window_of(const ShownReading& r) { return r.reading->window_pct.value_or(-1.0); }
+
 inline bool means_centre(const std::string& position) {
     const std::string key = patch_key(position);
     return key == "centre" || key == "center" || key == "middle" || key == "c";
@@ -99,6 +102,7 @@ inline void keep_one_mode(std::vector<ShownReading>& readings, ProofReadings& re
 /// Takes out those at other positions, and keeps all of the patches that have such.
 inline void keep_one_position(std::vector<ShownReading>& readings, ProofReadings& result) {
     const std::string centre = main_position(readings);
+    const double window = most_common<double>(readings, window_of);
     std::map<std::array<int, 3>, int> elsewhere;
     for (const ShownReading& r : readings) {
         if (r.reading->position != centre && !r.reading->position.empty()) {
@@ -109,6 +113,7 @@ inline void keep_one_position(std::vector<ShownReading>& readings, ProofReadings
         for (const ShownReading& r : readings) {
             const bool at_centre = r.reading->position == centre;
             if (at_centre == of_centre && !r.reading->position.empty() &&
+                window_of(r) == window &&
                 elsewhere.contains(signal_key(r.shown.signal))) {
                 result.placed.push_back(
                     {r.shown, r.reading->position, r.reading->xyz, r.reading->line});
@@ -122,9 +127,6 @@ inline void keep_one_position(std::vector<ShownReading>& readings, ProofReadings
 
 /// Takes out those of other windows whose patch was read in the window of most, too.
 inline void keep_one_window(std::vector<ShownReading>& readings, ProofReadings& result) {
-    const auto window_of = [](const ShownReading& r) {
-        return r.reading->window_pct.value_or(-1.0);
-    };
     std::map<std::array<int, 3>, std::map<double, int>> of_patch;
     for (const ShownReading& r : readings) {
         of_patch[signal_key(r.shown.signal)][window_of(r)] = 1;
