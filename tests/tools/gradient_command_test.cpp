@@ -27,7 +27,7 @@ json answer_of(const std::string& arguments) {
 
 void expect_first_screen(const Said& said) {
     EXPECT_EQ(said.exit_code, 0) << said.err;
-    EXPECT_LE(lines(said.out), 13U) << said.out;
+    EXPECT_LE(lines(said.out), 12U) << said.out;
     std::istringstream each(said.out);
     for (std::string line; std::getline(each, line);) {
         EXPECT_LE(line.size(), 100U) << line;
@@ -36,8 +36,7 @@ void expect_first_screen(const Said& said) {
 }
 
 TEST(GradientCommand, AnAdjustmentThatShowsAndTheMilderOne) {
-    const std::string asked =
-        "--adjustment " + set + " --readings " + proof + " --curve power:2.4 --bits 9";
+    const std::string asked = "--adjustment " + set + " --readings " + proof + " --curve power:2.4";
     const Said said = run("gradient " + asked);
     expect_first_screen(said);
     EXPECT_EQ(said.out.rfind("It shows: the adjustment makes a jump of ", 0), 0U) << said.out;
@@ -49,7 +48,7 @@ TEST(GradientCommand, AnAdjustmentThatShowsAndTheMilderOne) {
     ASSERT_FALSE(answer["adjustment"]["set_to"].is_null());
     EXPECT_LE(answer["adjustment"]["set_to"]["worst_de00"].get<double>(), 3.0);
     EXPECT_EQ(answer["adjustment"]["controls"].size(), 5U);
-    EXPECT_EQ(answer["adjustment"]["depths"].size(), 4U);
+    EXPECT_EQ(answer["adjustment"]["depths"].size(), 3U);
     EXPECT_EQ(answer["adjustment"]["trade_off"].size(), 21U);
 }
 
