@@ -1,7 +1,12 @@
 // The bodies of assess/: what samelight::compiled holds of it.
 #include "samelight/assess/check/impl/adjust.ipp"
+#include "samelight/assess/check/impl/check.ipp"
+#include "samelight/assess/check/impl/compare.ipp"
+#include "samelight/assess/check/impl/gradient.ipp"
+#include "samelight/assess/check/impl/hdr.ipp"
 #include "samelight/assess/check/impl/gradient.ipp"
 #include "samelight/assess/check/impl/targets.ipp"
+#include "samelight/assess/check/impl/visit.ipp"
 #include "samelight/assess/impl/display_that_reads.ipp"
 #include "samelight/assess/impl/error_words.ipp"
 #include "samelight/assess/impl/metamerism.ipp"

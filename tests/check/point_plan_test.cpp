@@ -31,7 +31,7 @@ PlanRequest greys_off_at_30() {
         }
         greys.push_back({level, xyz, 3});
     }
-    return {greys, intended, drives, {0.002, 0.0005, 10}, {}};
+    return {greys, intended, drives, {0.002, 0.003, 0.0005, 10}, {}};
 }
 
 TEST(PointPlan, NamesTheNeededAndTheOthers) {

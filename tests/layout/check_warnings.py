@@ -41,6 +41,7 @@ NAMES = {
 }
 # Words that only an error says, where they are chosen before it is thrown.
 ERRORS = {
+    "check/adjusting/impl/control_reply.ipp",
     "colour/appearance/ciecam16_viewing.hpp", "display/types/impl/generic_type.ipp", "meter/correction/impl/fit.ipp",
     "meter/readings/column_checks.hpp", "meter/readings/impl/reading_checks.ipp", "spectrum/impl/instrument.ipp",
     "white/impl/uncertainty.ipp",

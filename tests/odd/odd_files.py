@@ -189,8 +189,62 @@ def readings_files():
     }
 
 
+def patch_readings(change=lambda text: text, gain=1.0):
+    """Greys and primaries of a display of power 2.4, as it might be read."""
+    rows = ["patch,r,g,b,bits,range,x,y,Y"]
+    for percent in (0, 5, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100):
+        code = round(2.55 * percent)
+        rows.append(f"grey-{percent},{code},{code},{code},8,full,.3127,.329,{gain * (.01 + 100 * (code / 255) ** 2.4):.5f}")
+    for name, code, rest in (("red", "255,0,0", ".64,.33,21.3"), ("green", "0,255,0", ".3,.6,71.5"), ("blue", "0,0,255", ".15,.06,7.2")):
+        rows.append(f"{name},{code},8,full,{rest}")
+    return change("\n".join(rows) + "\n").encode()
+
+
+def warming(step=60, white="95,100,108"):
+    """A white read over time."""
+    return ("patch,time_s,X,Y,Z\n" + "".join(f"white,{step * n},{white}\n" for n in range(13))).encode()
+
+
+def proof_files():
+    menu = ("control,steps,level_pct,x,y,Y\n,0,100,.3127,.329,100\n,0,30,.3127,.329,5.6\n"
+            "red gain,5,100,.3160,.3291,101\nred offset,5,30,.3170,.3290,5.65\n")
+    return {
+        "patches": patch_readings(),
+        "patches-later": patch_readings(gain=0.9),
+        "patches-heading": b"patch,x,y,Y\n",
+        "patches-one": b"patch,x,y,Y\nwhite,.3127,.329,100\n",
+        "patches-dark": patch_readings(lambda t: "\n".join(r if i == 0 else r.rsplit(",", 3)[0] + ",0,0,0" for i, r in enumerate(t.splitlines()))),
+        "patches-nan": patch_readings(lambda t: t.replace(".329,", "nan,")),
+        "patches-huge": patch_readings(lambda t: t.replace(",.3127,.329,", ",.3127,1e-300,")),
+        "patches-negative": patch_readings(lambda t: t.replace(",8,full,.3127,.329,", ",8,full,.3127,.329,-")),
+        "patches-limited": patch_readings(lambda t: t.replace("full", "limited")),
+        "patches-codes": patch_readings(lambda t: t.replace("255", "99999")),
+        "patches-level": b"level_pct,X,Y,Z\n1e9,1,1,1\n",
+        "patches-steering": patch_readings(lambda t: t.replace("red", "\x1b[31mred")),
+        "patches-name-long": patch_readings(lambda t: t.replace("blue", "b" * 100000)),
+        "patches-no-white": patch_readings(lambda t: "\n".join(r for r in t.splitlines() if "grey-100" not in r)),
+        "patches-same": patch_readings(lambda t: "\n".join(r if i == 0 else r.rsplit(",", 3)[0] + ",.3127,.329,50" for i, r in enumerate(t.splitlines()))),
+        "warming": warming(),
+        "warming-at-once": warming(step=0),
+        "warming-huge": warming(step=1e308),
+        "warming-dark": warming(white="0,0,0"),
+        "warming-tiny": warming(white="1e-300,1e-300,1e-300"),
+        "menu": menu.encode(),
+        "menu-heading": b"control,steps,x,y,Y\n",
+        "menu-none": b"control,steps,x,y,Y\nred gain,0,.31,.33,100\n",
+        "menu-steps": menu.replace(",5,", ",1e9,").encode(),
+        "menu-half": menu.replace(",5,", ",.5,").encode(),
+        "menu-name": menu.replace("red gain", "sharpness").encode(),
+        "answer": b'{"schema": "samelight/white/1", "panels": [{"name": "set", "advice": {"white": {"x": 0.308, "y": 0.319}}}]}',
+        "answer-none": b'{"schema": "samelight/white/1", "panels": []}',
+        "answer-zero": b'{"schema": "samelight/white/1", "panels": [{"advice": {"white": {"x": 0, "y": 0}}}]}',
+        "answer-far": b'{"schema": "samelight/white/1", "panels": [{"advice": {"white": {"x": 9e99, "y": 1e-99}}}]}',
+        "answer-deep": b"[" * 100000,
+    }
+
+
 def all_files():
     files = {}
-    for part in (bytes_of_no_format(), spectra(), corrections(), readings_files()):
+    for part in (bytes_of_no_format(), spectra(), corrections(), readings_files(), proof_files()):
         files.update(part)
     return files

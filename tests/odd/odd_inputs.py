@@ -40,6 +40,11 @@ RIGHT = {
     "meter model": ["cie1931-2deg", "crt"],
     "meter choose": ["crt", "--correction", "kept.csv", "--meter", "cie1964-10deg"],
     "meter choose --table": ["crt", "laser-rgb", "--meter", "cie1964-10deg"],
+    "targets": ["--white", "0.308,0.319"],
+    "adjust": ["patches.csv"],
+    "visit": ["hall:cinema", "--minutes", "90", "--warm-up", "warming.csv"],
+    "compare": ["patches.csv", "patches-later.csv", "--months", "12"],
+    "hdr": ["patches.csv"],
 }
 
 # Behind an option, or where a name is wanted.
@@ -60,6 +65,13 @@ FILES_FOR = {
     "meter fit": ["{}", "read.csv {}", "read.csv --panel {}"],
     "meter model": ["{} crt", "cie1931-2deg {}"],
     "meter choose": ["crt --correction {}", "{} --correction kept.csv", "crt --correction kept.csv --meter {}"],
+    "targets": ["--white {}", "--patches {}", "--encoding {}", "crt --reference {}"],
+    "adjust": ["{}", "patches.csv --controls {}", "patches.csv --correction {}", "patches.csv --white {}"],
+    "visit": ["hall --minutes 90 --warm-up {}", "hall lounge --minutes 90 --warm-up hall={}"],
+    "compare": ["{} {}", "{} patches.csv", "patches.csv {} --months 12", "patches.csv patches-later.csv --correction {}",
+                "patches.csv patches-later.csv --correction kept.csv --then-correction {}",
+                "patches.csv patches-later.csv --then-spectra display.csv --now-spectra {}"],
+    "hdr": ["{}", "patches.csv --correction {}", "patches.csv --white {}"],
 }
 # These answer without what can't be read, where something is left.
 IN_PART = ("white", "metamerism", "spectrum", "meter choose", "meter fit")

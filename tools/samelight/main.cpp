@@ -54,9 +54,13 @@ int main(int argc, char** argv) {
         samelight::command::add_panel(app);
         samelight::command::add_observer(app);
         samelight::command::add_spectrum(app);
+        samelight::command::add_visit(app);
         samelight::command::add_targets(app);
+        samelight::command::add_check(app);
         samelight::command::add_adjust(app);
         samelight::command::add_gradient(app);
+        samelight::command::add_hdr(app);
+        samelight::command::add_compare(app);
         samelight::command::take_literally(app);
         parse_and_answer(app, argc, argv, form);
         flush_answer();

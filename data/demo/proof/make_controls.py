@@ -86,7 +86,7 @@ def controls(noise):
 
 
 # What samelight adjust says to set on the first pass about 0.3127, 0.3290.
-SET = {"red gain": 0}
+SET = {"red gain": 3, "blue gain": -6, "red offset": -3, "green offset": 2, "blue offset": 3}
 
 
 def main():

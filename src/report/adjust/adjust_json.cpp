@@ -104,6 +104,7 @@ std::string adjust_json(const AdjustAnswer& answer) {
     json["point_controls_read"] = answer.point_controls_read;
     json["counted_from_greys"] = answer.counted_from_greys;
     json["reading_noise"] = {{"relative", answer.noise.relative},
+                             {"luminance_relative", answer.noise.luminance},
                              {"floor_cd_m2", answer.noise.floor_cd_m2},
                              {"repeats", answer.noise.repeats}};
     json["black_read"] = answer.black_read;

@@ -121,7 +121,7 @@ KeyFigures adjust_figures(const AdjustAnswer& answer) {
                                    to_text(white.doubt[1], 4) + " (19 times in 20); " +
                                    to_text(white.off_after, 4) + " off"});
     figures.figures.push_back({"White now", xy_words(white.read) + ",",
-                               to_text(white.off_read, 4) + " off " + xy_words(white.intended)});
+                               to_text(white.off_read, 4) + " from " + xy_words(white.intended)});
     const PlannedGrey* after = worst_grey(answer, &PlannedGrey::off_after);
     const PlannedGrey* now = worst_grey(answer, &PlannedGrey::off_read);
     if (after != nullptr && now != nullptr) {
@@ -140,9 +140,9 @@ KeyFigures adjust_figures(const AdjustAnswer& answer) {
     if (answer.controls_read && answer.plan.smallest_step_xy > 0.0) {
         const std::string least = to_text(answer.plan.smallest_step_xy, 4);
         const std::string most = to_text(answer.plan.largest_step_xy, 4);
-        figures.figures.push_back(
-            {"One step", (least == most ? least : least + " to " + most) + " in x, y",
-             "of a gain, at white: it can't be set much nearer than half of that"});
+        figures.figures.push_back({"One step",
+                                   (least == most ? least : least + " to " + most) + " in x, y",
+                                   "(gains, at white): half of that is as near as it gets"});
     }
     return figures;
 }
@@ -192,12 +192,17 @@ std::string adjust_next_words(const AdjustAnswer& answer) {
     if (answer.verdict == assess::AdjustVerdict::leave) {
         return "";
     }
-    std::string text = "Set them, read the greys again, and run this once more";
-    if (!answer.controls_read || answer.counted_from_greys) {
-        return text + ".";
-    }
-    return text + " with the same controls" +
-           (answer.moved_then.empty() ? "." : " and --moved \"" + answer.moved_then + "\".");
+    const bool again = answer.controls_read && !answer.counted_from_greys;
+    return std::string("Set them, read the greys again, and run this once more") +
+           (!again                      ? "."
+            : answer.moved_then.empty() ? " with the same controls."
+                                        : " with the same controls and");
+}
+
+std::string adjust_moved_words(const AdjustAnswer& answer) {
+    const bool again = answer.verdict != assess::AdjustVerdict::leave && answer.controls_read &&
+                       !answer.counted_from_greys && !answer.moved_then.empty();
+    return again ? "--moved \"" + answer.moved_then + "\"" : "";
 }
 
 std::string adjust_unknown_words(const AdjustAnswer& answer) {
@@ -224,8 +229,9 @@ std::string adjust_rests_on(const AdjustAnswer& answer) {
                        (answer.corrected ? ", corrected" : ", not corrected") +
                        (answer.black_read ? ", black taken off" : ", no black read") + "; ";
     text += answer.noise.repeats > 0
-                ? "readings scatter by " + to_text(100.0 * answer.noise.relative, 2) + " % (" +
-                      std::to_string(answer.noise.repeats) + " repeats)."
+                ? "readings scatter by " + to_text(100.0 * answer.noise.relative, 2) +
+                      " % in colour, " + to_text(100.0 * answer.noise.luminance, 2) +
+                      " % in light (" + std::to_string(answer.noise.repeats) + " repeats)."
                 : "no repeats: readings are taken to scatter by 0.3 %.";
     if (answer.controls_read) {
         text += " Controls as " + short_name(answer.controls, adjust_name_room) + " has them.";

@@ -17,6 +17,8 @@ std::string out_of_reach_words(const AdjustAnswer& answer);
 std::string points_words(const AdjustAnswer& answer);
 /// What to do when all is set.
 std::string adjust_next_words(const AdjustAnswer& answer);
+/// The option that the next pass takes; empty: none.
+std::string adjust_moved_words(const AdjustAnswer& answer);
 /// What isn't known about the controls, and how to know it; empty: all is known that is needed.
 std::string adjust_unknown_words(const AdjustAnswer& answer);
 /// What it rests on.

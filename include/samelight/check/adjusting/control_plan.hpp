@@ -69,15 +69,15 @@ SAMELIGHT_API std::array<double, 3> moved_drives(const std::vector<ControlReply>
                                                  const std::vector<double>& steps,
                                                  const std::array<double, 3>& drives);
 
-/// Standard deviations of the same: of the replies, of the steps that were worked out from them (a twentieth of each move), of the reading.
+/// Standard deviations of the drives of a grey after `steps` of the request's replies, in the unit of drives (none): of the replies, of the
+/// steps that were worked out from them (a twentieth of each move), of the reading.
 /// Source: JCGM 100:2008, eq. 10 (from memory); the twentieth is our own rule.
-SAMELIGHT_API std::array<double, 3> moved_doubt(const std::vector<ControlReply>& replies,
+SAMELIGHT_API std::array<double, 3> moved_doubt(const PlanRequest& request,
                                                 const std::vector<double>& steps,
-                                                const GreyDrives& all, const GreyLevel& grey,
-                                                const GreyNoise& noise);
+                                                const GreyLevel& grey);
 
-/// The steps within the limits that bring all greys nearest to the intended chromaticity, white counting four times a grey and greys the less the
-/// less sure their reading is; then, with a tenth of the weight, the curve and as little change of light as can be. Least squares between
+/// The steps within the limits that bring white to the intended chromaticity and then all greys as near as can be, greys the less the less
+/// sure their reading is, with as little change of light as can be: two points set colour, not the curve. Least squares between
 /// the limits (50 steps where none are known), then the best whole steps among the neighbours.
 /// Error: see PlannedGrey::doubt. Without gains and offsets the greys stay as they are. Throws Error (domain) without a white above
 /// black.

@@ -29,6 +29,7 @@ struct SAMELIGHT_API ControlReply {
     /// The menu's limits, in steps from where the greys are read now; absent: unknown.
     std::optional<int> least = {}, most = {};
 
+    /// It was read, and isn't the default.
     [[nodiscard]] bool measured() const { return !levels.empty(); }
     /// What one step adds to the drives. Drives: 0 to about 1.1, no unit.
     [[nodiscard]] std::array<double, 3> change(const std::array<double, 3>& drives) const;

@@ -28,14 +28,16 @@ SAMELIGHT_API std::vector<GreyLevel> grey_levels(std::span<const PatchReading> r
 
 /// How much readings of one grey scatter, one standard deviation.
 struct GreyNoise {
-    /// Of a channel's light, relative. Own choice: 0.3 %, about 0.0004 in x, y.
+    /// Of a channel's light by itself, relative: what moves x and y. Own choice: 0.3 %, about 0.0003 in x and 0.0004 in y.
     double relative = 0.003;
+    /// Of all channels together, relative: what moves Y alone. Own choice.
+    double luminance = 0.003;
     /// Of a channel's light however dark it is, cd/m2. Own choice.
     double floor_cd_m2 = 0.0005;
-    /// Of repeats, behind `relative`; 0: it is the default.
+    /// Of repeats, behind `relative` and `luminance`; 0: they are the defaults.
     int repeats = 0;
 
-    /// Of the mean of n readings of a channel's light, in its unit.
+    /// Of the mean of n readings of a channel's light by itself, in its unit.
     [[nodiscard]] double of(double light_cd_m2, int readings) const;
 };
 
@@ -58,7 +60,7 @@ class SAMELIGHT_API GreyDrives {
         const std::array<double, 3>& xyz) const;
     /// X, Y, Z in cd/m2 of drives; those below 0 are 0.
     [[nodiscard]] std::array<double, 3> xyz(const std::array<double, 3>& drives) const;
-    /// Standard deviations of the drives of a light by the noise of its readings.
+    /// Standard deviations of the drives of a light by the noise of its readings, each channel's own.
     [[nodiscard]] std::array<double, 3> noise(const std::array<double, 3>& drives,
                                               const GreyNoise& noise, int readings) const;
     /// d(x, y) / d(drives): two rows of three.
@@ -75,7 +77,7 @@ class SAMELIGHT_API GreyDrives {
     std::array<double, 3> black_;
 };
 
-/// The scatter of repeats, pooled over levels of at least 5 cd/m2, and never below 0.05 %; the default with fewer than three repeats beyond
+/// The scatter of repeats, pooled over levels of at least 5 cd/m2, and never below 0.03 %; the default with fewer than three repeats beyond
 /// the first. Source: JCGM 100:2008, 4.2 (pooled variances, from memory).
 SAMELIGHT_API GreyNoise grey_noise(std::span<const PatchReading> readings,
                                    const GreyDrives& drives);

@@ -163,6 +163,7 @@ Section adjust_answer_section(const AdjustAnswer& answer) {
                     Caution{warning.code, command_sentence(warning)});
     }
     add_words(section, "next", adjust_next_words(answer));
+    add_words(section, "moved", adjust_moved_words(answer));
     return section;
 }
 

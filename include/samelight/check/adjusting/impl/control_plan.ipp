@@ -75,11 +75,11 @@ inline std::vector<PlanGrey> greys_with_a_say(const PlanRequest& request) {
     return greys;
 }
 
-/// What is to be made small: distances in x, y, the curve, the light of white, and moves for nothing.
+/// What is to be made small: distances in x, y, changes of light, and moves for nothing.
 inline Eigen::VectorXd plan_residuals(const PlanRequest& request,
                                       const std::vector<PlanGrey>& greys,
                                       const std::vector<double>& steps) {
-    constexpr double curve_scale = 0.15;
+    constexpr double grey_light_scale = 0.1;
     constexpr double light_scale = 0.02;
     constexpr double move_scale = 0.2;
     const auto count = static_cast<Eigen::Index>(3 * greys.size() + steps.size());
@@ -87,18 +87,17 @@ inline Eigen::VectorXd plan_residuals(const PlanRequest& request,
     const auto lit = [&](const PlanGrey& grey) {
         return request.drives.xyz(moved_drives(request.replies, steps, grey.drives));
     };
-    const double white_after = lit(greys.back())[1];
+    const double white_ratio = lit(greys.back())[1] / greys.back().read.xyz[1];
     Eigen::Index at = 0;
     for (const PlanGrey& grey : greys) {
         const std::array<double, 3> xyz = lit(grey);
         const double sum = xyz[0] + xyz[1] + xyz[2];
         result[at++] = (xyz[0] / sum - grey.target[0]) / grey.scale_xy;
         result[at++] = (xyz[1] / sum - grey.target[1]) / grey.scale_xy;
-        const double meant =
-            grey.white ? grey.read.xyz[1] : white_after * std::max(1e-9, grey.target[2]);
-        const double off = std::log(std::max(1e-9, xyz[1]) / meant);
+        const double meant = grey.read.xyz[1] * (grey.white ? 1.0 : white_ratio);
+        const double off = std::log(std::max(1e-9, xyz[1]) / std::max(1e-9, meant));
         result[at++] = grey.white ? off / light_scale
-                                  : off / curve_scale * std::min(1.0, 0.001 / grey.scale_xy);
+                                  : off / grey_light_scale * std::min(1.0, 0.001 / grey.scale_xy);
     }
     for (std::size_t j = 0; j < steps.size(); ++j) {
         const ControlReply& reply = request.replies[j];
@@ -129,16 +128,24 @@ inline std::vector<double> best_steps(const PlanRequest& request,
         }
         return steps;
     };
-    std::vector<double> values(free.size(), 0.0);
-    for (int round = 0; round < 3 && !free.empty(); ++round) {
-        values = damped_least_squares(
-            bounds, std::move(values),
-            [&](const std::vector<double>& at) {
-                return plan_residuals(request, greys, spread(at));
-            },
-            [](const Eigen::VectorXd&) { return false; });
+    if (free.empty()) {
+        return steps;
     }
-    return spread(values);
+    const auto residuals = [&](const std::vector<double>& at) {
+        return plan_residuals(request, greys, spread(at));
+    };
+    DampedSearch at{std::vector<double>(free.size(), 0.0), {}};
+    at.here = residuals(at.values);
+    // Nearly linear, and white weighs so much more than greys that any usual damping would stop what only greys feel.
+    at.damping = 1e-12;
+    constexpr double damped_out = 10.0;
+    for (int round = 0; round < 40 && at.damping < damped_out; ++round) {
+        const double before = at.here.squaredNorm();
+        if (damped_round(bounds, at, residuals) && at.here.squaredNorm() > (1.0 - 1e-9) * before) {
+            break;
+        }
+    }
+    return spread(at.values);
 }
 
 /// The whole steps whose greys are nearest to those of `steps`: all neighbours, then single moves and moves of two as long as they help.
@@ -221,7 +228,7 @@ inline PlannedGrey planned_grey(const PlanRequest& request, const GreyLevel& gre
         return result;
     }
     const auto after = moved_drives(request.replies, steps, *drives);
-    const auto deviation = moved_doubt(request.replies, steps, request.drives, grey, request.noise);
+    const auto deviation = moved_doubt(request, steps, grey);
     const auto width = xy_half_width(request.drives, after, deviation);
     const auto luminances = request.drives.luminances();
     result.after = xyY_from_xyz(request.drives.xyz(after));
@@ -232,6 +239,9 @@ inline PlannedGrey planned_grey(const PlanRequest& request, const GreyLevel& gre
                             deviation[k] / result.after[2];
         variance += part * part;
     }
+    // Replies are the less sure in light, which all channels have in common, the more readings scatter in it.
+    const double in_common = request.noise.luminance / request.noise.relative;
+    variance *= 1.0 + in_common * in_common;
     result.doubt = {width[0], width[1], coverage_95 * std::sqrt(variance)};
     result.off_read = std::hypot(result.read[0] - target[0], result.read[1] - target[1]);
     result.off_after = std::hypot(result.after[0] - target[0], result.after[1] - target[1]);
@@ -295,20 +305,19 @@ SAMELIGHT_INLINE std::array<double, 3> moved_drives(const std::vector<ControlRep
     return result;
 }
 
-SAMELIGHT_INLINE std::array<double, 3> moved_doubt(const std::vector<ControlReply>& replies,
+SAMELIGHT_INLINE std::array<double, 3> moved_doubt(const PlanRequest& request,
                                                    const std::vector<double>& steps,
-                                                   const GreyDrives& all, const GreyLevel& grey,
-                                                   const GreyNoise& noise) {
+                                                   const GreyLevel& grey) {
     constexpr double of_each_move = 0.05;
     const std::array<double, 3> drives =
-        all.drives(grey.xyz).value_or(std::array<double, 3>{0.0, 0.0, 0.0});
-    std::array<double, 3> result = all.noise(drives, noise, grey.readings);
+        request.drives.drives(grey.xyz).value_or(std::array<double, 3>{0.0, 0.0, 0.0});
+    std::array<double, 3> result = request.drives.noise(drives, request.noise, grey.readings);
     for (double& r : result) {
         r *= r;
     }
-    for (std::size_t j = 0; j < replies.size(); ++j) {
-        const auto variance = replies[j].variance(drives);
-        const auto change = replies[j].change(drives);
+    for (std::size_t j = 0; j < request.replies.size(); ++j) {
+        const auto variance = request.replies[j].variance(drives);
+        const auto change = request.replies[j].change(drives);
         for (std::size_t k = 0; k < 3; ++k) {
             const double model = of_each_move * change[k];
             result[k] += steps[j] * steps[j] * (variance[k] + model * model);

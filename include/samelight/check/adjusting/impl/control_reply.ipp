@@ -15,8 +15,9 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 struct ReplyRow {
     double level;
     double steps;
-    /// Drives of the grey that was moved from, what they moved by, and variances of that.
-    std::array<double, 3> from, moved, variance;
+    /// Drives of the grey that was moved from, what they moved by, variances of that, and those with what all channels have in common: it moves
+    /// no x, y, so that it has no part in the doubt of them.
+    std::array<double, 3> from, moved, variance, scatter;
 };
 
 [[noreturn]] inline void refuse_reply(const ControlReading& reading, const std::string& found,
@@ -79,12 +80,15 @@ inline std::vector<ReplyRow> rows_of(std::span<const ControlReading> readings,
         if (!before || !after) {
             refuse_reply(reading, "a grey too dark to be told from black", "a brighter level");
         }
-        ReplyRow row{from.level, static_cast<double>(reading.steps), *before, {}, {}};
+        ReplyRow row{from.level, static_cast<double>(reading.steps), *before, {}, {}, {}};
         const auto noise_before = greys.drives.noise(*before, greys.noise, from.readings);
         const auto noise_after = greys.drives.noise(*after, greys.noise, 1);
         for (std::size_t k = 0; k < 3; ++k) {
             row.moved[k] = (*after)[k] - (*before)[k];
             row.variance[k] = noise_before[k] * noise_before[k] + noise_after[k] * noise_after[k];
+            const double common = greys.noise.luminance * (*before)[k] / GreyDrives::exponent;
+            row.scatter[k] =
+                row.variance[k] + common * common * (1.0 + 1.0 / std::max(1, from.readings));
         }
         rows.push_back(row);
     }
@@ -155,7 +159,7 @@ inline double fit_channel(const std::vector<ReplyRow>& rows, const ReplyPrior& p
         const double u = row.from[k];
         const double off =
             row.moved[k] - row.steps * (reply.top[k] * u + reply.bottom[k] * (1.0 - u));
-        left += off * off / row.variance[k];
+        left += off * off / row.scatter[k];
     }
     return left;
 }

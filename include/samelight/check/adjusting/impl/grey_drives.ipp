@@ -14,6 +14,15 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
+/// `m` times a column.
+inline std::array<double, 3> column_through(const Matrix3& m, const std::array<double, 3>& v) {
+    std::array<double, 3> result{};
+    for (std::size_t i = 0; i < 3; ++i) {
+        result[i] = m[i][0] * v[0] + m[i][1] * v[1] + m[i][2] * v[2];
+    }
+    return result;
+}
+
 /// The level that a patch's signals or its name say.
 inline std::optional<double> grey_level_of(const PatchReading& reading) {
     if (reading.signal) {
@@ -78,21 +87,25 @@ SAMELIGHT_INLINE GreyDrives::GreyDrives(const IntendedDisplay& intended,
     : black_(black) {
     const std::array<double, 3> lit = {white[0] - black[0], white[1] - black[1],
                                        white[2] - black[2]};
-    const Matrix3 primaries = detail::primary_columns(intended.encoding().primaries());
-    const std::array<double, 3> weights = detail::times(detail::inverse(primaries), lit);
+    const Matrix3& rgb_from_xyz = intended.encoding().rgb_from_xyz();
+    const std::array<double, 3> weights = detail::column_through(rgb_from_xyz, lit);
     if (!std::all_of(weights.begin(), weights.end(), [](double w) { return w > 0.0; })) {
         throw Error(ErrorKind::domain, "GreyDrives",
                     "a white of X, Y, Z " + to_text(white[0], 3) + ", " + to_text(white[1], 3) +
                         ", " + to_text(white[2], 3) + " cd/m2",
                     "one brighter than black and within the triangle of the primaries");
     }
-    xyz_from_light_ = detail::product(primaries, detail::diagonal(weights));
-    light_from_xyz_ = detail::inverse(xyz_from_light_);
+    for (std::size_t i = 0; i < 3; ++i) {
+        for (std::size_t k = 0; k < 3; ++k) {
+            xyz_from_light_[i][k] = intended.encoding().xyz_from_rgb()[i][k] * weights[k];
+            light_from_xyz_[k][i] = rgb_from_xyz[k][i] / weights[k];
+        }
+    }
 }
 
 SAMELIGHT_INLINE std::optional<std::array<double, 3>> GreyDrives::drives(
     const std::array<double, 3>& xyz) const {
-    std::array<double, 3> light = detail::times(
+    std::array<double, 3> light = detail::column_through(
         light_from_xyz_, {xyz[0] - black_[0], xyz[1] - black_[1], xyz[2] - black_[2]});
     for (double& l : light) {
         if (!(l > 0.0)) {
@@ -108,7 +121,7 @@ SAMELIGHT_INLINE std::array<double, 3> GreyDrives::xyz(const std::array<double, 
     for (std::size_t k = 0; k < 3; ++k) {
         light[k] = std::pow(std::max(0.0, drives[k]), exponent);
     }
-    std::array<double, 3> result = detail::times(xyz_from_light_, light);
+    std::array<double, 3> result = detail::column_through(xyz_from_light_, light);
     for (std::size_t i = 0; i < 3; ++i) {
         result[i] += black_[i];
     }
@@ -150,9 +163,10 @@ SAMELIGHT_INLINE GreyNoise grey_noise(std::span<const PatchReading> readings,
                                       const GreyDrives& drives) {
     constexpr double bright_cd_m2 = 5.0;
     constexpr int enough = 3;
-    constexpr double least_relative = 0.0005;
+    constexpr double least_relative = 0.0003;
     const std::vector<GreyLevel> levels = grey_levels(readings);
-    double squares = 0.0;
+    double own_squares = 0.0;
+    double common_squares = 0.0;
     double beyond_first = 0.0;
     for (const PatchReading& reading : readings) {
         const auto own = detail::grey_level_of(reading);
@@ -165,9 +179,14 @@ SAMELIGHT_INLINE GreyNoise grey_noise(std::span<const PatchReading> readings,
         const auto mean = drives.drives(level->xyz);
         const auto one = drives.drives(reading.xyz);
         if (mean && one) {
+            std::array<double, 3> off{};
             for (std::size_t k = 0; k < 3; ++k) {
-                const double off = GreyDrives::exponent * std::log((*one)[k] / (*mean)[k]);
-                squares += off * off / 3.0;
+                off[k] = GreyDrives::exponent * std::log((*one)[k] / (*mean)[k]);
+            }
+            const double common = (off[0] + off[1] + off[2]) / 3.0;
+            common_squares += common * common;
+            for (const double o : off) {
+                own_squares += (o - common) * (o - common) / 2.0;
             }
             // Each reading's share of its level's degrees of freedom.
             beyond_first += 1.0 - 1.0 / level->readings;
@@ -175,7 +194,8 @@ SAMELIGHT_INLINE GreyNoise grey_noise(std::span<const PatchReading> readings,
     }
     GreyNoise noise;
     if (beyond_first > enough - 0.5) {
-        noise.relative = std::max(least_relative, std::sqrt(squares / beyond_first));
+        noise.relative = std::max(least_relative, std::sqrt(own_squares / beyond_first));
+        noise.luminance = std::max(least_relative, std::sqrt(common_squares / beyond_first));
         noise.repeats = static_cast<int>(std::lround(beyond_first));
     }
     return noise;

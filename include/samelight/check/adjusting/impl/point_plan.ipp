@@ -5,8 +5,11 @@
 #include <cmath>
 #include <string>
 
+#include <Eigen/Core>
+
 #include "samelight/check/adjusting/point_plan.hpp"
 #include "samelight/colour/xyY.hpp"
+#include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -92,10 +95,26 @@ inline PointSteps steps_at(const std::vector<ControlReply>& replies, double leve
 
 inline std::array<double, 3> stepped(const PointSteps& steps, const std::array<double, 3>& drives,
                                      const std::array<int, 3>& n) {
-    const auto change =
-        times(steps.drives_from_steps,
-              {static_cast<double>(n[0]), static_cast<double>(n[1]), static_cast<double>(n[2])});
+    const auto change = column_through(
+        steps.drives_from_steps,
+        {static_cast<double>(n[0]), static_cast<double>(n[1]), static_cast<double>(n[2])});
     return {drives[0] + change[0], drives[1] + change[1], drives[2] + change[2]};
+}
+
+/// Steps that needn't be whole, from drives to others; not finite where two channels answer alike.
+inline std::array<double, 3> steps_between(const PointSteps& steps,
+                                           const std::array<double, 3>& from,
+                                           const std::array<double, 3>& to) {
+    Eigen::Matrix3d m;
+    for (Eigen::Index i = 0; i < 3; ++i) {
+        for (Eigen::Index k = 0; k < 3; ++k) {
+            m(i, k) =
+                steps.drives_from_steps[static_cast<std::size_t>(i)][static_cast<std::size_t>(k)];
+        }
+    }
+    const Eigen::Vector3d x = dense::times_3x3(
+        dense::inverse_3x3(m), Eigen::Vector3d(to[0] - from[0], to[1] - from[1], to[2] - from[2]));
+    return {x[0], x[1], x[2]};
 }
 
 /// Distance in x, y and from the curve, squared, of drives at a level.
@@ -116,10 +135,9 @@ inline std::array<int, 3> point_steps(const PlanRequest& base, const PointSteps&
                                       const std::array<double, 3>& target, PlannedPoint& point) {
     const auto aim = base.drives.drives(xyz_from_xyY(target[0], target[1], target[2]));
     std::array<int, 3> centre{};
-    if (aim && determinant(steps.drives_from_steps) != 0.0) {
-        const auto exact =
-            times(inverse(steps.drives_from_steps),
-                  {(*aim)[0] - drives[0], (*aim)[1] - drives[1], (*aim)[2] - drives[2]});
+    const std::array<double, 3> exact =
+        aim ? steps_between(steps, drives, *aim) : std::array<double, 3>{};
+    if (std::all_of(exact.begin(), exact.end(), [](double e) { return std::isfinite(e); })) {
         for (std::size_t k = 0; k < 3; ++k) {
             const double least = steps.least[k];
             const double most = steps.most[k];
@@ -164,17 +182,19 @@ inline PointNeed need_of(const PlannedPoint& point, double reading) {
 
 /// The two-point balance's moves, in the order of its replies.
 struct PointMoves {
-    std::vector<ControlReply> replies;
-    std::vector<double> steps;
+    /// With the replies of what is moved alone.
+    PlanRequest base;
+    std::vector<double> steps = {};
     double white_after = 0.0;
 };
 
 inline PointMoves moves_of(const PointRequest& request) {
-    PointMoves moves;
+    PointMoves moves{request.base};
+    moves.base.replies.clear();
     for (const PlannedStep& step : request.moved) {
         for (const ControlReply& reply : request.base.replies) {
             if (reply.control == step.control) {
-                moves.replies.push_back(reply);
+                moves.base.replies.push_back(reply);
                 moves.steps.push_back(step.steps);
             }
         }
@@ -185,7 +205,7 @@ inline PointMoves moves_of(const PointRequest& request) {
                     "greys up to a white that is brighter than black");
     }
     moves.white_after =
-        request.base.drives.xyz(moved_drives(moves.replies, moves.steps, white->drives))[1];
+        request.base.drives.xyz(moved_drives(moves.base.replies, moves.steps, white->drives))[1];
     return moves;
 }
 
@@ -198,9 +218,8 @@ inline PlannedPoint planned_point(const PlanRequest& base, const PointMoves& mov
     }
     std::array<double, 3> target = target_of(base.intended, level);
     target[2] *= moves.white_after;
-    const auto drives = moved_drives(moves.replies, moves.steps, grey->drives);
-    const auto deviation =
-        moved_doubt(moves.replies, moves.steps, base.drives, grey->grey, base.noise);
+    const auto drives = moved_drives(moves.base.replies, moves.steps, grey->drives);
+    const auto deviation = moved_doubt(moves.base, moves.steps, grey->grey);
     const auto width = xy_half_width(base.drives, drives, deviation);
     const auto reading =
         xy_half_width(base.drives, grey->drives,

@@ -1,0 +1,111 @@
+#pragma once
+// The bodies of assess/check/check.hpp.
+
+#include <algorithm>
+#include <cstddef>
+#include <utility>
+#include <vector>
+
+#include "samelight/assess/check/check.hpp"
+#include "samelight/check/patches/signal_patch.hpp"
+#include "samelight/check/proof/shown_patch.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+inline assess::CheckedVisit checked_visit(const assess::CheckedReadings& asked,
+                                          const assess::CheckRequest& request) {
+    const SignalNames names(proof_patches(asked.plain, request.quantisation), request.quantisation);
+    ProofReadings readings =
+        sort_readings(asked.readings, names, asked.chosen.white(), {asked.source});
+    ProofSide chosen = prove(readings, asked.chosen, request.gate);
+    std::optional<ProofSide> plain;
+    if (request.white_chosen) {
+        plain = prove(readings, asked.plain, request.gate);
+    }
+    GreyTrack greys = grey_track(readings, asked.chosen);
+    std::vector<Uniformity> screen = uniformity(readings.placed, asked.chosen);
+    FoundFaults found = find_faults({readings, asked.chosen, request.white_level, screen});
+    return {asked.source,     std::move(readings), std::move(chosen), std::move(plain),
+            std::move(greys), std::move(screen),   std::move(found)};
+}
+
+/// The visit without the patches that are in doubt themselves; nothing where none is or all are.
+inline std::optional<ProofReadings> without_doubtful(const assess::CheckedVisit& visit) {
+    ProofReadings rest = visit.readings;
+    std::erase_if(rest.points, [&](const ProofPoint& point) {
+        return std::any_of(
+            visit.found.faults.begin(), visit.found.faults.end(), [&](const Fault& fault) {
+                const bool single = fault.kind == FaultKind::misread ||
+                                    fault.kind == FaultKind::exchanged ||
+                                    fault.kind == FaultKind::repeats_disagree;
+                return single &&
+                       (fault.patch == point.shown.name || fault.other == point.shown.name);
+            });
+    });
+    if (rest.points.empty() || rest.points.size() == visit.readings.points.size()) {
+        return {};
+    }
+    return rest;
+}
+
+inline assess::CheckVerdict plain_verdict(GateVerdict verdict) {
+    switch (verdict) {
+        case GateVerdict::pass:
+            return assess::CheckVerdict::pass;
+        case GateVerdict::fail:
+            return assess::CheckVerdict::fail;
+        case GateVerdict::cannot_tell:
+            break;
+    }
+    return assess::CheckVerdict::cannot_tell;
+}
+
+/// The gate has the first word; readings in doubt have the last: what they alone bring down, or what an instrument does, is read again.
+inline void judge_visit(const assess::CheckRequest& request, assess::CheckAnswer& answer) {
+    const assess::CheckedVisit& visit = answer.now;
+    answer.verdict = plain_verdict(visit.chosen.gate.verdict);
+    if (answer.verdict == assess::CheckVerdict::pass) {
+        return;
+    }
+    if (!visit.found.faults.empty() &&
+        visit.found.faults.front().kind == FaultKind::instrument_off) {
+        answer.verdict = assess::CheckVerdict::read_again;
+        answer.reason = assess::CheckReason::instrument;
+        return;
+    }
+    if (const auto rest = without_doubtful(visit)) {
+        const ProofSide side = prove(*rest, visit.chosen.intended, request.gate);
+        if (side.gate.verdict == GateVerdict::pass) {
+            answer.verdict = assess::CheckVerdict::read_again;
+            answer.reason = assess::CheckReason::doubtful_patches;
+        }
+    }
+}
+
+}  // namespace samelight::detail
+
+namespace samelight::inline SAMELIGHT_FORM::assess {
+
+SAMELIGHT_INLINE bool of_readings(FaultKind kind) {
+    return kind == FaultKind::misread || kind == FaultKind::exchanged || kind == FaultKind::drift ||
+           kind == FaultKind::instrument_off || kind == FaultKind::repeats_disagree;
+}
+
+SAMELIGHT_INLINE CheckAnswer answer_check(const CheckRequest& request) {
+    CheckAnswer answer{CheckVerdict::cannot_tell,
+                       CheckReason::conformity,
+                       request.gate.gate,
+                       0,
+                       detail::checked_visit(request.now, request),
+                       {}};
+    if (request.before) {
+        answer.before = detail::checked_visit(*request.before, request);
+    }
+    for (const ColourGap& gap : answer.now.chosen.gaps) {
+        answer.over_gate += gap.de00 > request.gate.gate ? 1 : 0;
+    }
+    detail::judge_visit(request, answer);
+    return answer;
+}
+
+}  // namespace samelight::assess

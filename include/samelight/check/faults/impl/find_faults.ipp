@@ -1,0 +1,93 @@
+#pragma once
+// The bodies of check/faults/find_faults.hpp.
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <utility>
+#include <vector>
+
+#include "samelight/check/faults/find_faults.hpp"
+#include "samelight/check/faults/model_fit.hpp"
+#include "samelight/check/faults/patch_faults.hpp"
+#include "samelight/check/faults/session_faults.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// What single patches and the visit explain, beside a model. before: levels that the model knows as merged, which it can't show again.
+inline PatchFindings beside_model(const ProofReadings& readings, const ModelFit& fit,
+                                  const ModelState& state, const PatchFindings& before = {}) {
+    PatchFindings found = level_faults(readings, fit, state);
+    for (const Fault& fault : before.faults) {
+        if (fault.kind == FaultKind::merged_levels && !before.merged.empty()) {
+            found.faults.push_back(fault);
+        }
+    }
+    found.merged.insert(found.merged.end(), before.merged.begin(), before.merged.end());
+    add_drift(readings, fit, state, found);
+    add_misread(readings, fit, state, found);
+    return found;
+}
+
+/// The readings without the points that are spoken for.
+inline ProofReadings without_explained(const ProofReadings& readings,
+                                       const std::vector<char>& explained) {
+    ProofReadings rest = readings;
+    rest.points.clear();
+    for (std::size_t i = 0; i < readings.points.size(); ++i) {
+        if (explained[i] == 0) {
+            rest.points.push_back(readings.points[i]);
+        }
+    }
+    return rest;
+}
+
+inline double weight_of(const Fault& fault) {
+    return fault.strength * std::sqrt(static_cast<double>(std::max<std::size_t>(fault.patches, 1)));
+}
+
+inline void take(std::vector<Fault> more, std::vector<Fault>& faults) {
+    for (Fault& fault : more) {
+        faults.push_back(std::move(fault));
+    }
+}
+
+}  // namespace samelight::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE FoundFaults find_faults(const FaultQuestion& question) {
+    const ProofReadings& readings = question.readings;
+    const ModelFit fit(readings.points, readings.noise, question.intended);
+    ModelExplanation whole = explain(readings, question.intended, question.white);
+    PatchFindings single = detail::beside_model(readings, fit, whole.state);
+    const auto spoken_for =
+        static_cast<std::size_t>(std::count(single.explained.begin(), single.explained.end(), 1));
+    if (spoken_for > 0 && 2 * spoken_for < readings.points.size()) {
+        const PatchFindings levels = single;
+        ModelState begin;
+        begin.merged = levels.merged;
+        whole = explain(detail::without_explained(readings, single.explained), question.intended,
+                        question.white, begin);
+        single = detail::beside_model(readings, fit, whole.state, levels);
+    }
+    FoundFaults result{std::move(whole.faults)};
+    std::vector<Fault> windows = window_faults(readings);
+    if (!windows.empty()) {
+        std::erase_if(result.faults, [](const Fault& f) { return f.kind == FaultKind::limiter; });
+    }
+    detail::take(std::move(windows), result.faults);
+    detail::take(std::move(single.faults), result.faults);
+    detail::take(screen_faults(question.screen), result.faults);
+    detail::take(repeat_faults(readings), result.faults);
+    std::stable_sort(
+        result.faults.begin(), result.faults.end(),
+        [](const Fault& a, const Fault& b) { return detail::weight_of(a) > detail::weight_of(b); });
+    const auto distances = fit.distances(whole.state);
+    for (std::size_t i = 0; i < distances.size(); ++i) {
+        result.unexplained += single.explained[i] == 0 && distances[i].delta_e > 3.0 ? 1 : 0;
+    }
+    return result;
+}
+
+}  // namespace samelight

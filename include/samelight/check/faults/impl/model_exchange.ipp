@@ -1,0 +1,154 @@
+#pragma once
+// Causes in the place of others: what a search found first may have had to stand for more than itself.
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <utility>
+#include <vector>
+
+#include "samelight/check/faults/impl/model_search_state.ipp"
+#include "samelight/check/faults/model_causes.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// Puts another cause in a cause's place where that explains the readings with fewer numbers, or better: what was found first had to stand for more than itself.
+inline bool exchange_cause(ModelSearch& search) {
+    for (std::size_t i = 0; i < search.chosen.size(); ++i) {
+        ModelSearch others = search;
+        others.chosen.erase(others.chosen.begin() + static_cast<std::ptrdiff_t>(i));
+        others.state = state_without(search.state, search.causes[search.chosen[i]]);
+        const double now = search.misfit + wanted_gain(search.causes[search.chosen[i]]);
+        for (std::size_t c = 0; c < search.causes.size(); ++c) {
+            if (c == search.chosen[i] || others.excluded(c)) {
+                continue;
+            }
+            const double wanted = wanted_gain(search.causes[c]);
+            if (with_cause(others, c, 4).second + wanted > 2.0 * now + 100.0) {
+                continue;
+            }
+            const auto [state, misfit] = with_cause(others, c, 20);
+            if (misfit + wanted < now - 2.0) {
+                search.chosen[i] = c;
+                search.state = state;
+                search.misfit = misfit;
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/// Misfit, and what the causes must be worth.
+inline double cost_of(const ModelSearch& search) {
+    double cost = search.misfit;
+    for (const std::size_t c : search.chosen) {
+        cost += wanted_gain(search.causes[c]);
+    }
+    return cost;
+}
+
+/// The search with some of its causes replaced by others.
+inline ModelSearch with_instead(const ModelSearch& search, const std::vector<std::size_t>& out,
+                                const std::vector<std::size_t>& in) {
+    ModelSearch tried = search;
+    for (const std::size_t c : out) {
+        tried.state = state_without(tried.state, search.causes[c]);
+        std::erase(tried.chosen, c);
+    }
+    for (const std::size_t c : in) {
+        if (tried.excluded(c)) {
+            return search;
+        }
+        auto [state, misfit] = with_cause(tried, c, 6);
+        tried.chosen.push_back(c);
+        tried.state = std::move(state);
+        tried.misfit = misfit;
+    }
+    tried.misfit = tried.fit.refine(tried.state, tried.numbers(tried.chosen), 20);
+    return tried;
+}
+
+/// One kind for all channels and for each: the same picture can be put in several ways, of which the one with the fewest causes is meant.
+inline std::vector<std::vector<std::size_t>> ways_to_say(const ModelSearch& search,
+                                                         const std::vector<std::size_t>& chosen,
+                                                         FaultKind all, FaultKind channel) {
+    const ModelHeadroom headroom = search.causes[chosen.front()].headroom;
+    std::vector<std::size_t> family;
+    for (std::size_t c = 0; c < search.causes.size(); ++c) {
+        if ((search.causes[c].kind == all || search.causes[c].kind == channel) &&
+            search.causes[c].headroom == headroom) {
+            family.push_back(c);
+        }
+    }
+    std::vector<std::vector<std::size_t>> ways;
+    for (std::size_t i = 0; i < family.size(); ++i) {
+        for (std::size_t j = i; j < family.size(); ++j) {
+            ways.push_back(i == j ? std::vector<std::size_t>{family[i]}
+                                  : std::vector<std::size_t>{family[i], family[j]});
+        }
+    }
+    return ways;
+}
+
+/// Tries other ways to say the same; true where one costs less.
+inline bool say_otherwise(ModelSearch& search) {
+    constexpr std::array<std::pair<FaultKind, FaultKind>, 2> families{
+        {{FaultKind::offset, FaultKind::channel_offset},
+         {FaultKind::gamma_other, FaultKind::channel_gamma}}};
+    std::vector<std::pair<std::vector<std::size_t>, std::vector<std::vector<std::size_t>>>> tries;
+    for (const auto& [all, channel] : families) {
+        std::vector<std::size_t> chosen;
+        for (const std::size_t c : search.chosen) {
+            if (search.causes[c].kind == all || search.causes[c].kind == channel) {
+                chosen.push_back(c);
+            }
+        }
+        if (chosen.size() > 1) {
+            tries.emplace_back(chosen, ways_to_say(search, chosen, all, channel));
+        }
+    }
+    std::vector<std::size_t> primaries;
+    for (const std::size_t c : search.chosen) {
+        if (search.causes[c].kind == FaultKind::primary_off) {
+            primaries.push_back(c);
+        }
+    }
+    if (!primaries.empty() && search.chosen.size() > 1) {
+        std::vector<std::vector<std::size_t>> encodings;
+        for (std::size_t c = 0; c < search.causes.size(); ++c) {
+            if (search.causes[c].encoding) {
+                encodings.push_back({c});
+            }
+        }
+        tries.emplace_back(primaries, std::move(encodings));
+    }
+    const double now = cost_of(search);
+    for (const auto& [out, ways] : tries) {
+        for (const auto& in : ways) {
+            ModelSearch tried = with_instead(search, out, in);
+            if (tried.misfit < 3.0 * search.misfit + 200.0) {
+                exchange_cause(tried);
+            }
+            if (cost_of(tried) < now - 2.0) {
+                search.chosen = std::move(tried.chosen);
+                search.state = std::move(tried.state);
+                search.misfit = tried.misfit;
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/// Exchanges until nothing is gained, a few times at most.
+inline void improve(ModelSearch& search) {
+    for (int i = 0; i < 4 && search.chosen.size() > 1; ++i) {
+        if (!exchange_cause(search) && !say_otherwise(search)) {
+            break;
+        }
+        drop_needless(search);
+    }
+}
+
+}  // namespace samelight::detail

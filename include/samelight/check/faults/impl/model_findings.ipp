@@ -1,0 +1,150 @@
+#pragma once
+// What a search's causes come to, as findings of check/faults/fault.hpp.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <utility>
+#include <vector>
+
+#include "samelight/check/faults/impl/model_search_state.ipp"
+#include "samelight/check/faults/model_causes.hpp"
+#include "samelight/check/proof/grey_track.hpp"
+#include "samelight/check/proof/patch_difference.hpp"
+#include "samelight/check/readings/light_places.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// How far the cause moves the patches.
+inline void weigh_fault(const ModelFit& fit, const ModelState& state, const ModelCause& cause,
+                        Fault& fault) {
+    const auto with = fit.model().lights(state);
+    ModelState other = state_without(state, cause);
+    if (cause.kind == FaultKind::limiter || cause.kind == FaultKind::white_emitter) {
+        other.at(ModelNumber::scale) = 0.0;
+    }
+    const auto without = fit.model().lights(other);
+    const auto white = fit.model().intended().white();
+    double sum = 0.0;
+    for (std::size_t i = 0; i < with.size(); ++i) {
+        const double moved = lab_distance(with[i], without[i], white);
+        if (moved >= 0.5) {
+            sum += moved;
+            ++fault.patches;
+        }
+    }
+    fault.strength = fault.patches > 0 ? sum / static_cast<double>(fault.patches) : 0.0;
+}
+
+/// x and y of the white that the gains of a state make, against that without.
+inline std::array<double, 2> white_moved(const ModelFit& fit, const ModelState& state) {
+    ModelState gains;
+    gains.at(ModelNumber::gain_red) = state.at(ModelNumber::gain_red);
+    gains.at(ModelNumber::gain_blue) = state.at(ModelNumber::gain_blue);
+    const auto there = xy_of_light(fit.model().light(gains, {1.0, 1.0, 1.0}));
+    const auto here = xy_of_light(fit.model().intended().white());
+    return {(*there)[0] - (*here)[0], (*there)[1] - (*here)[1]};
+}
+
+/// The fault's own measure, and its kind where that depends on the sign.
+inline void measure_fault(const ModelFit& fit, const ModelState& state, const ModelCause& cause,
+                          Fault& fault) {
+    const double first = cause.numbers.empty() ? 0.0 : state.at(cause.numbers.front());
+    switch (cause.kind) {
+        case FaultKind::white_off:
+            fault.xy = white_moved(fit, state);
+            fault.measured = std::hypot(fault.xy[0], fault.xy[1]);
+            break;
+        case FaultKind::gamma_other:
+        case FaultKind::channel_gamma:
+        case FaultKind::saturation_off:
+            fault.measured = std::exp(first);
+            fault.intended = 1.0;
+            break;
+        case FaultKind::luminance_off:
+            fault.intended = fit.model().intended().white()[1];
+            fault.measured = fault.intended * std::exp(first);
+            break;
+        case FaultKind::offset:
+            fault.measured = first;
+            if (first < 0.0) {
+                fault.kind = FaultKind::crushed;
+                fault.measured = -first;
+            }
+            break;
+        case FaultKind::clipped:
+        case FaultKind::limiter:
+            fault.measured = 1.0 - first;
+            fault.intended = 1.0;
+            break;
+        case FaultKind::primary_off:
+            fault.measured = std::hypot(first, state.at(cause.numbers.back()));
+            break;
+        case FaultKind::instrument_off: {
+            const double z = state.at(cause.numbers.back());
+            fault.measured = std::exp(std::abs(first) > std::abs(z) ? first : z);
+            fault.intended = 1.0;
+            break;
+        }
+        case FaultKind::wrong_range:
+            fault.measured = cause.range == ModelRange::full_taken_for_limited ? 1.0 : 2.0;
+            break;
+        case FaultKind::other_roll_off: {
+            const auto& own = fit.model().intended().curve().options();
+            fault.measured = cause.curve->options().programme_peak_cd_m2.value_or(0.0);
+            fault.intended = own.programme_peak_cd_m2.value_or(0.0);
+            break;
+        }
+        default:
+            fault.measured = first;
+    }
+}
+
+/// Smaller ones are within what is common: no cause to be named. Common practice, no source.
+inline bool worth_naming(const Fault& fault) {
+    switch (fault.kind) {
+        case FaultKind::white_off:
+            return fault.measured >= 0.0015;
+        case FaultKind::gamma_other:
+        case FaultKind::channel_gamma:
+            return std::abs(std::log(fault.measured)) >= 0.012;
+        case FaultKind::saturation_off:
+            return std::abs(std::log(fault.measured)) >= 0.02;
+        case FaultKind::hue_off:
+            return std::abs(fault.measured) >= 0.7;
+        case FaultKind::primary_off:
+            return fault.measured >= 0.004;
+        case FaultKind::clipped:
+        case FaultKind::limiter:
+            return fault.measured <= 0.985;
+        case FaultKind::white_emitter:
+            return fault.measured >= 0.02;
+        case FaultKind::luminance_off:
+            return std::abs(std::log(fault.measured / fault.intended)) >= 0.03;
+        default:
+            return true;
+    }
+}
+
+inline ModelExplanation explanation_of(const ModelSearch& search) {
+    ModelExplanation result{search.state, {}};
+    for (const std::size_t c : search.chosen) {
+        const ModelCause& cause = search.causes[c];
+        Fault fault{cause.kind, cause.channel};
+        fault.other = cause.other;
+        measure_fault(search.fit, search.state, cause, fault);
+        weigh_fault(search.fit, search.state, cause, fault);
+        if (worth_naming(fault)) {
+            result.faults.push_back(std::move(fault));
+        }
+    }
+    std::stable_sort(result.faults.begin(), result.faults.end(),
+                     [](const Fault& a, const Fault& b) {
+                         return a.strength * std::sqrt(static_cast<double>(a.patches)) >
+                                b.strength * std::sqrt(static_cast<double>(b.patches));
+                     });
+    return result;
+}
+
+}  // namespace samelight::detail

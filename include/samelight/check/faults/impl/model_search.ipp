@@ -1,0 +1,116 @@
+#pragma once
+// The search of check/faults/model_causes.hpp.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <utility>
+#include <vector>
+
+#include "samelight/check/faults/impl/model_exchange.ipp"
+#include "samelight/check/faults/impl/model_findings.ipp"
+#include "samelight/check/faults/impl/model_search_state.ipp"
+#include "samelight/check/faults/model_causes.hpp"
+#include "samelight/check/faults/model_fit.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// Of the misfit, what a cause must take off besides. Own choice.
+inline constexpr double least_share = 0.06;
+inline constexpr std::size_t most_causes = 5;
+
+/// Points for the search, evenly of all.
+inline std::vector<ProofPoint> points_to_explain(const std::vector<ProofPoint>& points) {
+    constexpr std::size_t most = 96;
+    std::vector<ProofPoint> greys;
+    std::vector<ProofPoint> others;
+    for (const ProofPoint& p : points) {
+        (p.shown.group == SignalGroup::grey ? greys : others).push_back(p);
+    }
+    std::stable_sort(greys.begin(), greys.end(), [](const ProofPoint& a, const ProofPoint& b) {
+        return a.shown.signal < b.shown.signal;
+    });
+    std::vector<ProofPoint> result;
+    const auto add = [&](const std::vector<ProofPoint>& from, std::size_t count) {
+        for (std::size_t i = 0; i < std::min(count, from.size()); ++i) {
+            result.push_back(from.size() <= count ? from[i]
+                                                  : from[i * (from.size() - 1) / (count - 1)]);
+        }
+    };
+    add(greys, most / 3);
+    add(others, most - result.size());
+    return result;
+}
+
+/// Whether there is anything to explain: readings that lie about the model as the noise and what no model explains have them don't.
+inline bool calls_for_causes(const ModelSearch& search) {
+    const auto distances = search.fit.distances(search.state);
+    double farthest = 0.0;
+    for (const ModelFit::Distance& d : distances) {
+        farthest = std::max(farthest, d.z);
+    }
+    return farthest > 3.5 || search.misfit > 0.85 * static_cast<double>(distances.size());
+}
+
+/// Adds the cause that explains most; false where none explains enough.
+inline bool add_best_cause(ModelSearch& search) {
+    struct Tried {
+        std::size_t cause;
+        double score;
+    };
+    std::vector<Tried> tried;
+    for (std::size_t c = 0; c < search.causes.size(); ++c) {
+        if (!search.excluded(c)) {
+            const double misfit = with_cause(search, c, 3).second;
+            tried.push_back({c, search.misfit - misfit - wanted_gain(search.causes[c])});
+        }
+    }
+    std::stable_sort(tried.begin(), tried.end(),
+                     [](const Tried& a, const Tried& b) { return a.score > b.score; });
+    double best_score = 0.0;
+    std::size_t best = search.causes.size();
+    std::pair<ModelState, double> found;
+    for (std::size_t i = 0; i < std::min<std::size_t>(tried.size(), 4); ++i) {
+        const auto refined = with_cause(search, tried[i].cause, 12);
+        const double gain = search.misfit - refined.second;
+        const double score = gain - wanted_gain(search.causes[tried[i].cause]);
+        if (score > best_score && gain > least_share * search.misfit) {
+            best_score = score;
+            best = tried[i].cause;
+            found = refined;
+        }
+    }
+    if (best == search.causes.size()) {
+        return false;
+    }
+    search.chosen.push_back(best);
+    search.state = found.first;
+    search.misfit = found.second;
+    return true;
+}
+
+}  // namespace samelight::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE ModelExplanation explain(const ProofReadings& readings,
+                                          const IntendedDisplay& intended, WhiteLevel white,
+                                          const ModelState& begin) {
+    const std::vector<ModelCause> causes = model_causes(intended, white);
+    const ModelFit fit(detail::points_to_explain(readings.points), readings.noise, intended);
+    detail::ModelSearch search{fit, causes, white};
+    search.state.merged = begin.merged;
+    search.misfit = fit.refine(search.state, search.numbers({}), 6);
+    for (std::size_t i = 0; i < 2 * detail::most_causes && detail::calls_for_causes(search); ++i) {
+        if (search.chosen.size() >= detail::most_causes || !detail::add_best_cause(search)) {
+            break;
+        }
+        detail::drop_needless(search);
+        detail::improve(search);
+    }
+    return detail::explanation_of(search);
+}
+
+}  // namespace samelight

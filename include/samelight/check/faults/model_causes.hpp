@@ -1,0 +1,57 @@
+#pragma once
+// Causes that bend the whole picture: which of them, and how far, explain the readings best. One after another, each judged beside the others.
+#include <array>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "samelight/check/faults/display_model.hpp"
+#include "samelight/check/faults/fault.hpp"
+#include "samelight/check/intent/intended_display.hpp"
+#include "samelight/check/proof/proof_readings.hpp"
+#include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+/// A cause as something that the model can do.
+struct ModelCause {
+    FaultKind kind;
+    FaultChannel channel = FaultChannel::none;
+    /// What it moves, and from where the search begins; more than one start are tried one by one.
+    std::vector<ModelNumber> numbers = {};
+    std::vector<std::vector<double>> starts = {};
+    ModelRange range = ModelRange::as_meant;
+    ModelHeadroom headroom = ModelHeadroom::none;
+    std::optional<SignalCurve> curve = {};
+    std::optional<RgbEncoding> encoding = {};
+    /// Name of the encoding or curve.
+    std::string other = {};
+};
+
+/// Whether the luminance of the intended white is the measured one, or was asked for.
+enum class WhiteLevel { as_measured, asked_for };
+
+/// What was found of the whole picture.
+struct ModelExplanation {
+    /// The model with all causes in it.
+    ModelState state;
+    std::vector<Fault> faults;
+};
+
+/// The causes that a model about this display can have. Own list.
+SAMELIGHT_API std::vector<ModelCause> model_causes(const IntendedDisplay& intended,
+                                                   WhiteLevel white);
+
+/// Adds causes, of those that explain most the one with the fewest numbers first, as long as one explains enough; then takes away what the others have made needless. Looks at 96 points at most,
+/// evenly of all. begin: what is known already, and stays (its merged levels). Throws what IntendedDisplay does. Own method.
+SAMELIGHT_API ModelExplanation explain(const ProofReadings& readings,
+                                       const IntendedDisplay& intended, WhiteLevel white,
+                                       const ModelState& begin = {});
+
+}  // namespace samelight
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/check/faults/impl/model_causes.ipp"
+#include "samelight/check/faults/impl/model_search.ipp"
+#endif

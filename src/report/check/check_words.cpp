@@ -1,0 +1,281 @@
+#include "samelight/report/check/check_words.hpp"
+
+#include <array>
+#include <cmath>
+#include <string>
+
+#include "report/words/text_layout.hpp"
+#include "samelight/io/text_for_people.hpp"
+#include "samelight/numeric/text.hpp"
+
+namespace samelight::report {
+namespace {
+
+std::string channel_word(FaultChannel channel) {
+    constexpr std::array<const char*, 5> words = {"Light", "Red", "Green", "Blue",
+                                                  "Red, green and blue"};
+    return words.at(static_cast<std::size_t>(channel));
+}
+
+std::string small_channel(FaultChannel channel) {
+    std::string word = channel_word(channel);
+    word.front() = static_cast<char>(word.front() - 'A' + 'a');
+    return word;
+}
+
+std::string per_cent(double share, int decimals = 1) {
+    return to_text(100.0 * share, decimals) + " %";
+}
+
+std::string name_said(const std::string& name) { return io::harmless(name); }
+
+std::string curve_called(const std::string& code) {
+    if (code == "srgb") {
+        return "sRGB's";
+    }
+    if (code == "pq") {
+        return "PQ";
+    }
+    return code == "hlg" ? "HLG" : "BT.1886";
+}
+
+std::string screen_sentence(const Fault& f) {
+    if (f.kind == FaultKind::uneven_luminance) {
+        return "The screen isn't even: at " + name_said(f.other) + " white is " +
+               per_cent(std::abs(f.measured), 0) + (f.measured < 0.0 ? " darker" : " brighter") +
+               " than in the centre.";
+    }
+    return "The screen isn't even in colour: at " + name_said(f.other) + " white is " +
+           to_text(f.measured, 4) + " in u'v' from the centre's.";
+}
+
+std::string curve_sentence(const Fault& f) {
+    switch (f.kind) {
+        case FaultKind::gamma_other:
+            return "The curve is " + std::string(f.measured > 1.0 ? "steeper" : "flatter") +
+                   " than meant: its exponent is " + to_text(f.measured, 3) + " of the intended.";
+        case FaultKind::channel_gamma:
+            return channel_word(f.channel) + "'s curve is " +
+                   (f.measured > 1.0 ? "steeper" : "flatter") +
+                   " than the others': its exponent is " + to_text(f.measured, 3) +
+                   " of the intended, so middle greys are tinted.";
+        case FaultKind::offset:
+            return "Brightness is too high: all signals are lifted by " + per_cent(f.measured) +
+                   ".";
+        case FaultKind::channel_offset:
+            return channel_word(f.channel) + " is shifted by " + with_sign(100.0 * f.measured, 1) +
+                   " % of the signal, which tints the dark greys.";
+        case FaultKind::wrong_curve:
+            return "The display follows " + curve_called(f.other) +
+                   " curve, not the one that is meant.";
+        case FaultKind::other_roll_off:
+            return f.measured > 0.0 ? "Highlights are rolled off from a programme of " +
+                                          to_text(f.measured, 0) + " cd/m2, not as meant."
+                                    : "Highlights are cut at the peak, not rolled off as meant.";
+        case FaultKind::crushed:
+            return "Dark levels are crushed: signals below about " + per_cent(f.measured) +
+                   " are black.";
+        default:
+            break;
+    }
+    return f.measured < 1.5
+               ? "Wrong range: full-range signals on a display that expects limited ones; both ends are lost."
+               : "Wrong range: limited-range signals on a display that expects full ones; black is grey and white is dim.";
+}
+
+std::string level_sentence(const Fault& f) {
+    switch (f.kind) {
+        case FaultKind::clipped:
+            return channel_word(f.channel) +
+                   (f.channel == FaultChannel::all ? " are clipped" : " is clipped") +
+                   ": nothing gets brighter above " + per_cent(f.measured, 0) + " of the signal.";
+        case FaultKind::merged_levels:
+            return "Levels merge: " + name_said(f.other) + " gives the light of " +
+                   name_said(f.patch) + ".";
+        case FaultKind::reversed_step:
+            return "A step is reversed: " + name_said(f.other) + " is " +
+                   per_cent(std::abs(f.measured)) + " darker than " + name_said(f.patch) + ".";
+        case FaultKind::black_lifted:
+            return "Black is lifted by " + per_cent(f.measured, 2) + " of white.";
+        case FaultKind::black_tinted:
+            return "Black is tinted: " + small_channel(f.channel) + " light of " +
+                   per_cent(f.measured, 2) + " of full is " +
+                   (f.measured > 0.0 ? "added" : "missing") + " there.";
+        default:
+            break;
+    }
+    return f.patch.empty()
+               ? "A limiter holds bright pictures back: white has " + per_cent(f.measured, 0) +
+                     " of the light that it should have."
+               : "A limiter acts from a window of " + name_said(f.other) + " %: white falls to " +
+                     per_cent(f.measured, 0) + " of its light in the smallest window.";
+}
+
+std::string reading_sentence(const Fault& f) {
+    switch (f.kind) {
+        case FaultKind::drift:
+            return "The light drifted by " + with_sign(100.0 * f.measured, 1) +
+                   " % between the patches " + name_said(f.patch) + " and " + name_said(f.other) +
+                   ".";
+        case FaultKind::misread:
+            return "One reading stands alone: " + name_said(f.patch) + " (line " +
+                   std::to_string(f.line) + "), DE00 " + to_text(f.measured, 1) + ".";
+        case FaultKind::exchanged:
+            return "Two patches have each other's readings: " + name_said(f.patch) + " and " +
+                   name_said(f.other) + ".";
+        case FaultKind::repeats_disagree:
+            return "Repeats of " + name_said(f.patch) + " (line " + std::to_string(f.line) +
+                   ") disagree by " + to_text(f.measured, 1) + " in CIELAB.";
+        default:
+            break;
+    }
+    return "All readings are off alike, by up to " + per_cent(std::abs(f.measured - 1.0)) +
+           " in X or Z: the instrument, not the set.";
+}
+
+}  // namespace
+
+std::string fault_sentence(const Fault& f) {
+    switch (f.kind) {
+        case FaultKind::white_off:
+            return "White is off: x " + with_sign(f.xy[0], 4) + ", y " + with_sign(f.xy[1], 4) +
+                   ", in all bright greys.";
+        case FaultKind::luminance_off:
+            return "White has " + to_text(f.measured, 1) + " cd/m2, not " + to_text(f.intended, 1) +
+                   ".";
+        case FaultKind::white_emitter:
+            return "White has " + per_cent(f.measured, 0) +
+                   " more light than red, green and blue together: a white emitter, and colours look dim beside it.";
+        case FaultKind::wrong_encoding:
+            return "Colours are those of another encoding's primaries (" + f.other + ").";
+        case FaultKind::saturation_off:
+            return std::string("Colours are too ") + (f.measured > 1.0 ? "strong" : "weak") +
+                   ": saturation is " + to_text(f.measured, 3) + " of what is meant.";
+        case FaultKind::hue_off:
+            return "Hues are turned by " + with_sign(f.measured, 1) + " degrees.";
+        case FaultKind::primary_off:
+            return channel_word(f.channel) +
+                   " isn't where it is meant to be: " + to_text(f.measured, 4) + " off in x, y.";
+        case FaultKind::gamma_other:
+        case FaultKind::channel_gamma:
+        case FaultKind::offset:
+        case FaultKind::channel_offset:
+        case FaultKind::wrong_curve:
+        case FaultKind::other_roll_off:
+        case FaultKind::crushed:
+        case FaultKind::wrong_range:
+            return curve_sentence(f);
+        case FaultKind::uneven_luminance:
+        case FaultKind::uneven_colour:
+            return screen_sentence(f);
+        case FaultKind::drift:
+        case FaultKind::misread:
+        case FaultKind::exchanged:
+        case FaultKind::repeats_disagree:
+        case FaultKind::instrument_off:
+            return reading_sentence(f);
+        default:
+            break;
+    }
+    return level_sentence(f);
+}
+
+std::string fault_remedy(const Fault& f) {
+    switch (f.kind) {
+        case FaultKind::white_off:
+            return "Set the gains of white anew.";
+        case FaultKind::luminance_off:
+            return "Set the light of white anew.";
+        case FaultKind::gamma_other:
+        case FaultKind::wrong_curve:
+            return "Choose the curve that is meant in the menu.";
+        case FaultKind::channel_gamma:
+            return "Set the grey balance of that channel level by level.";
+        case FaultKind::offset:
+        case FaultKind::crushed:
+        case FaultKind::black_lifted:
+            return "Set brightness (black level) anew.";
+        case FaultKind::channel_offset:
+        case FaultKind::black_tinted:
+            return "Set that channel's offset (cut) anew.";
+        case FaultKind::clipped:
+            return "Lower contrast or that channel's gain until the top levels differ.";
+        case FaultKind::merged_levels:
+        case FaultKind::reversed_step:
+            return "Undo steep settings near that level; see samelight gradient.";
+        case FaultKind::limiter:
+            return "Read in a smaller window, or switch the limiter off.";
+        case FaultKind::white_emitter:
+            return "Choose a mode without added white; else only greys can be right.";
+        case FaultKind::drift:
+            return "Warm the set up, then read those patches again.";
+        case FaultKind::misread:
+        case FaultKind::exchanged:
+        case FaultKind::repeats_disagree:
+            return "Read it again.";
+        case FaultKind::wrong_range:
+            return "Set player and display to the same range.";
+        case FaultKind::wrong_encoding:
+            return "Choose the colour space that is meant.";
+        case FaultKind::other_roll_off:
+            return "Choose the tone mapping that is meant.";
+        case FaultKind::instrument_off:
+            return "Name the correction for this set (--correction), and read again.";
+        case FaultKind::saturation_off:
+            return "Set colour (saturation) anew.";
+        case FaultKind::hue_off:
+            return "Set tint (hue) anew.";
+        case FaultKind::primary_off:
+            return "Set that primary in the colour management.";
+        case FaultKind::uneven_luminance:
+        case FaultKind::uneven_colour:
+            break;
+    }
+    return "No setting mends it; judge colour in the centre.";
+}
+
+std::string fault_for_client(const Fault& f) {
+    switch (f.kind) {
+        case FaultKind::white_off:
+            return "White has a slight tint.";
+        case FaultKind::luminance_off:
+            return "White isn't as bright as it was meant to be.";
+        case FaultKind::gamma_other:
+        case FaultKind::wrong_curve:
+        case FaultKind::other_roll_off:
+            return "The picture's middle tones are darker or lighter than they were meant to be.";
+        case FaultKind::channel_gamma:
+        case FaultKind::channel_offset:
+        case FaultKind::black_tinted:
+            return "Some greys have a tint.";
+        case FaultKind::offset:
+        case FaultKind::black_lifted:
+            return "Black is greyer than it need be.";
+        case FaultKind::clipped:
+            return "The very brightest details run together.";
+        case FaultKind::crushed:
+            return "The darkest details can't be seen.";
+        case FaultKind::merged_levels:
+        case FaultKind::reversed_step:
+            return "Smooth shadings may show a step.";
+        case FaultKind::limiter:
+            return "The screen dims itself when much of the picture is bright.";
+        case FaultKind::white_emitter:
+            return "White is brighter than colours can be, as this kind of screen is made.";
+        case FaultKind::wrong_range:
+            return "Player and screen don't agree on what black and white are.";
+        case FaultKind::wrong_encoding:
+        case FaultKind::saturation_off:
+        case FaultKind::hue_off:
+        case FaultKind::primary_off:
+            return "Colours aren't quite those that were meant.";
+        case FaultKind::uneven_luminance:
+        case FaultKind::uneven_colour:
+            return "The screen isn't quite the same from one side to the other, which no setting mends.";
+        default:
+            break;
+    }
+    return "Some readings are to be taken again.";
+}
+
+}  // namespace samelight::report

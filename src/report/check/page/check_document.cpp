@@ -1,0 +1,253 @@
+#include "report/check/page/check_document.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "report/check/page/check_parts.hpp"
+#include "report/document/report_words.hpp"
+#include "report/words/command_words.hpp"
+#include "report/words/text_layout.hpp"
+#include "samelight/numeric/text.hpp"
+#include "samelight/report/check/check_words.hpp"
+#include "samelight/report/render.hpp"
+
+namespace samelight::report {
+namespace {
+
+/// Causes on the first screen; the rest stands below.
+constexpr std::size_t causes_shown = 3;
+
+std::string patches_word(std::size_t count) {
+    return std::to_string(count) + (count == 1 ? " patch" : " patches");
+}
+
+std::string gate_figures(const CheckAnswer& answer) {
+    const GateAnswer& gate = answer.now.chosen.gate;
+    return "the largest DE00 of " + patches_word(answer.now.readings.points.size()) + " is " +
+           to_text(gate.largest, 2) + " (" + largest_patch(answer) + "), the gate " +
+           to_text(answer.gate, 2);
+}
+
+VerdictLine check_verdict(const CheckAnswer& answer) {
+    switch (answer.verdict) {
+        case assess::CheckVerdict::pass:
+            return {"Pass", gate_figures(answer) + ".", Mood::done};
+        case assess::CheckVerdict::fail:
+            return {"Fail",
+                    gate_figures(answer) + "; " + std::to_string(answer.over_gate) +
+                        (answer.over_gate == 1 ? " is" : " are") + " over it.",
+                    Mood::act};
+        case assess::CheckVerdict::cannot_tell:
+            return {"Can't tell", gate_figures(answer) + ": too near for these readings.",
+                    Mood::look};
+        case assess::CheckVerdict::read_again:
+            break;
+    }
+    return {"Read again",
+            answer.reason == assess::CheckReason::instrument
+                ? gate_figures(answer) + ", and that looks like the instrument, not the set."
+                : gate_figures(answer) + "; without readings that are in doubt it would pass.",
+            Mood::look};
+}
+
+const ProvenGrey* white_level(const GreyTrack& greys) {
+    return !greys.levels.empty() && greys.levels.back().signal > 0.995 && greys.levels.back().xy
+               ? &greys.levels.back()
+               : nullptr;
+}
+
+KeyFigures check_figures(const CheckAnswer& answer) {
+    KeyFigures figures;
+    const GreyTrack& greys = answer.now.greys;
+    if (const ProvenGrey* white = white_level(greys)) {
+        figures.figures.push_back(
+            {"White", "x " + with_sign((*white->xy)[0], 4) + ", y " + with_sign((*white->xy)[1], 4),
+             std::string("off the ") + (answer.white_chosen ? "chosen" : "encoding's") +
+                 " white, at " + to_text(white->measured_cd_m2, 1) + " cd/m2"});
+    }
+    if (!greys.levels.empty() && greys.gamma && greys.intended_gamma) {
+        figures.figures.push_back(
+            {"Greys", "gamma " + to_text(*greys.gamma, 2),
+             "meant " + to_text(*greys.intended_gamma, 2) + "; tint up to " +
+                 to_text(greys.largest_duv, 4) + " in u'v'" +
+                 (greys.largest_duv > 0.0 ? " (" + greys.levels[greys.at].name + ")" : "")});
+    }
+    if (!answer.now.chosen.groups.empty()) {
+        const MeasureSummary& all = answer.now.chosen.groups.back().de00;
+        std::string note = "95 % below " + to_text(all.percentile_95, 2);
+        if (answer.before) {
+            const MeasureSummary& then = answer.before->chosen.groups.back().de00;
+            note += "; before the work " + to_text(then.mean, 2) + " and " +
+                    to_text(then.percentile_95, 2) + ", largest " + to_text(then.largest, 2);
+        }
+        figures.figures.push_back({"DE00", to_text(all.mean, 2) + " on average", note});
+    }
+    if (answer.now.plain) {
+        const MeasureSummary& plain = answer.now.plain->groups.back().de00;
+        figures.figures.push_back(
+            {"Plain white", "DE00 " + to_text(plain.mean, 2) + " on average",
+             "largest " + to_text(plain.largest, 2) + ": the white was moved on purpose"});
+    }
+    return figures;
+}
+
+std::string sure_words(const CheckAnswer& answer) {
+    const GateAnswer& gate = answer.now.chosen.gate;
+    const ProofNoise& noise = answer.now.readings.noise;
+    const std::string probability = gate.probability > 0.999   ? "over 0.999"
+                                    : gate.probability < 0.001 ? "below 0.001"
+                                                               : to_text(gate.probability, 3);
+    std::string text = "How sure: P(conform) " + probability + "; the largest is known to " +
+                       to_text(gate.guard_band, 2) + " (U = 2u), the guard band.";
+    text += noise.from == ProofNoiseFrom::repeats
+                ? " Noise from the repeats."
+                : " The noise is assumed (0.2 %), as nothing was read repeatedly.";
+    if (!answer.corrected) {
+        text += " No correction named.";
+    }
+    return text;
+}
+
+void add_causes(const CheckAnswer& answer, Section& section) {
+    const std::vector<Fault>& faults = answer.now.found.faults;
+    for (std::size_t i = 0; i < faults.size(); ++i) {
+        section.add("cause-" + std::to_string(i + 1),
+                    i < causes_shown ? Level::essential : Level::reason,
+                    Caution{code_of(faults[i].kind),
+                            fault_sentence(faults[i]) + " " + fault_remedy(faults[i])});
+    }
+    const bool known = !faults.empty();
+    const bool bad = answer.verdict == assess::CheckVerdict::fail;
+    if (bad && (!known || answer.now.found.unexplained > 0)) {
+        const std::size_t left = known ? answer.now.found.unexplained : answer.over_gate;
+        section.add("unexplained", Level::essential,
+                    Paragraph{patches_word(left) + " of those " + (left == 1 ? "is" : "are") +
+                              " off in a way that no cause known here explains: see the table."});
+    }
+}
+
+std::string screen_words(const Uniformity& screen) {
+    const PositionReading& dark = screen.positions[screen.luminance_at];
+    const PositionReading& tinted = screen.positions[screen.duv_at];
+    const bool holds = screen.largest_target_duv < 0.004;
+    return "Screen: up to " + with_sign(100.0 * screen.largest_luminance, 0) + " % (" +
+           dark.position + ") and " + to_text(screen.largest_duv, 4) + " in u'v' (" +
+           tinted.position + ") from the centre; the white target " +
+           (holds ? "holds everywhere."
+                  : "is missed by " + to_text(screen.largest_target_duv, 4) + " at " +
+                        screen.positions[screen.target_at].position + ".");
+}
+
+Section check_answer_section(const CheckAnswer& answer) {
+    Section section{"answer", ""};
+    section.heading_level = Level::reason;
+    section.add("verdict", Level::essential, check_verdict(answer));
+    add_causes(answer, section);
+    section.add("figures", Level::essential, check_figures(answer));
+    if (!answer.now.screen.empty()) {
+        section.add("screen", Level::essential, Paragraph{screen_words(answer.now.screen.front())});
+    }
+    section.add("how-sure", Level::essential, Paragraph{sure_words(answer)});
+    std::size_t number = 0;
+    for (const Warning& warning : answer.warnings) {
+        if (warning.code != "negative_noise") {
+            section.add("caution-" + std::to_string(++number), Level::essential,
+                        Caution{warning.code, command_sentence(warning)});
+        }
+    }
+    return section;
+}
+
+Section check_groups_section(const CheckAnswer& answer) {
+    Section section{"groups", "By group"};
+    section.heading_level = Level::reason;
+    section.add("table", Level::reason, group_table(answer));
+    if (answer.before) {
+        section.add("before", Level::reason, before_table(answer));
+    }
+    section.add("chart", Level::reason, group_chart(answer));
+    return section;
+}
+
+std::string check_rests_on(const CheckAnswer& answer) {
+    const ProofReadings& readings = answer.now.readings;
+    std::size_t count = 0;
+    for (const ProofPoint& point : readings.points) {
+        count += point.count;
+    }
+    std::string text =
+        "Rests on " + std::to_string(count) + " readings of " +
+        patches_word(readings.points.size()) +
+        (readings.window_pct ? " in a window of " + to_text(*readings.window_pct, 1) + " %"
+                             : std::string()) +
+        (readings.mode.empty() ? "" : ", picture mode " + readings.mode) + ".";
+    if (readings.in_other_modes > 0) {
+        text += " " + std::to_string(readings.in_other_modes) +
+                " readings of other picture modes are left out.";
+    }
+    const GateAnswer& gate = answer.now.chosen.gate;
+    text += " Of the largest DE00's uncertainty the noise makes " + to_text(gate.from_noise, 2) +
+            ", the correction " + to_text(gate.from_correction, 2) +
+            ". Pass and fail keep a guard band of r U, r = 1, U = 2u (JCGM 106).";
+    return text;
+}
+
+}  // namespace
+
+Document check_document(const CheckAnswer& answer) {
+    Document document{"Whether the display shows what it is meant to", {}};
+    document.sections.push_back(check_answer_section(answer));
+    document.sections.push_back(check_groups_section(answer));
+    if (answer.now.greys.levels.size() > 1) {
+        Section greys{"greys", "Greys"};
+        greys.heading_level = Level::reason;
+        greys.add("table", Level::reason, grey_table(answer));
+        if (std::any_of(answer.now.greys.levels.begin(), answer.now.greys.levels.end(),
+                        [](const ProvenGrey& l) { return l.gamma && l.intended_gamma; })) {
+            greys.add("gamma", Level::reason, gamma_chart(answer));
+        }
+        document.sections.push_back(std::move(greys));
+    }
+    if (!answer.now.screen.empty()) {
+        Section screen{"screen", "Across the screen"};
+        screen.heading_level = Level::reason;
+        for (std::size_t i = 0; i < answer.now.screen.size(); ++i) {
+            screen.add("table-" + std::to_string(i + 1), Level::reason,
+                       screen_table(answer.now.screen[i]));
+        }
+        document.sections.push_back(std::move(screen));
+    }
+    Section patches{"patches", "Patch by patch"};
+    patches.heading_level = Level::detail;
+    patches.add("gamut", Level::reason, gamut_chart(answer));
+    patches.add("table", Level::detail, patch_table(answer));
+    document.sections.push_back(std::move(patches));
+    Section foundation{"foundation", "What it rests on"};
+    foundation.heading_level = Level::reason;
+    foundation.add("rests-on", Level::reason, Paragraph{check_rests_on(answer)});
+    if (!answer.understood.empty()) {
+        std::string text = "Read so:";
+        for (const std::string& sentence : answer.understood) {
+            text += " " + sentence;
+        }
+        foundation.add("read-so", Level::detail, Paragraph{text});
+    }
+    document.sections.push_back(std::move(foundation));
+    return document;
+}
+
+std::string check_page(const CheckAnswer& answer, const TextPage& page) {
+    return text_of(check_document(answer), page);
+}
+
+std::string check_report(const CheckAnswer& answer, const ReportWords& words) {
+    return page_of(
+        words.audience == Audience::client ? check_client_document(answer) : check_document(answer),
+        words);
+}
+
+}  // namespace samelight::report

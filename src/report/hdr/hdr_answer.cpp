@@ -1,0 +1,33 @@
+#include "samelight/report/check/hdr_answer.hpp"
+#include "samelight/assess/error_words.hpp"
+#include "samelight/colour/xyY.hpp"
+
+#include <array>
+#include <utility>
+
+#include "report/words/meter_panels.hpp"
+
+namespace samelight::report {
+
+HdrAnswer answer_hdr(const HdrRequest& request) {
+    ReadingsOpened opened = open_patch_readings(request.readings);
+    assess::HdrRequest asked;
+    if (!request.white.empty()) {
+        IntentTyped typed;
+        typed.white = request.white;
+        const auto white = xyY_from_xyz(open_intent(typed).chosen.white());
+        asked.white = std::array{white[0], white[1]};
+    }
+    asked.readings = std::move(opened.readings);
+    HdrAnswer answer;
+    static_cast<assess::HdrAnswer&>(answer) =
+        assess::about({request.readings.file}, [&] { return assess::answer_hdr(asked); });
+    answer.source = request.readings.file;
+    answer.readings = asked.readings.size();
+    answer.corrected = opened.correction.has_value();
+    say_how_read(request.readings.file, opened.understood, answer.understood);
+    answer.warnings = std::move(opened.warnings);
+    return answer;
+}
+
+}  // namespace samelight::report

@@ -1,0 +1,21 @@
+#pragma once
+// What a display does in HDR, in words.
+#include <string>
+
+#include "samelight/report/check/hdr_answer.hpp"
+#include "samelight/report/document.hpp"
+
+namespace samelight::report {
+
+/// What is wrong first, or that nothing is.
+VerdictLine hdr_verdict(const HdrAnswer& answer);
+/// Peak, full screen, white, sums and PQ.
+KeyFigures hdr_figures(const HdrAnswer& answer);
+/// What to do; empty: nothing.
+std::string hdr_advice(const HdrAnswer& answer);
+/// What it rests on, and what wasn't read.
+std::string hdr_rests_on(const HdrAnswer& answer);
+/// "10 %": a window, or a level.
+std::string per_cent(double value);
+
+}  // namespace samelight::report

@@ -1,0 +1,206 @@
+// Names and signals, repeats, windows, positions, greys, and the measures of one patch.
+#include <array>
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "samelight/check/faults/session_faults.hpp"
+#include "samelight/check/proof/grey_track.hpp"
+#include "samelight/check/proof/patch_difference.hpp"
+#include "samelight/check/proof/proof_readings.hpp"
+#include "samelight/check/proof/proof_side.hpp"
+#include "samelight/check/proof/uniformity.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/propagation.hpp"
+#include "simulated_display.hpp"
+
+namespace samelight::test {
+namespace {
+
+const Quantisation eight_bits{8, SignalRange::full};
+
+SignalNames names_of(const IntendedDisplay& intended) {
+    return {proof_patches(intended, eight_bits), eight_bits};
+}
+
+PatchReading named_reading(const std::string& name, const Three& xyz) {
+    PatchReading reading;
+    reading.patch = name;
+    reading.xyz = xyz;
+    return reading;
+}
+
+TEST(ProofNames, PlainOnesAndThoseOfTheList) {
+    const SignalNames names = names_of(sdr_intent());
+    const auto signal = [&](const std::string& name) {
+        const auto shown = names.shown(named_reading(name, {}));
+        return shown ? shown->signal : Three{-1, -1, -1};
+    };
+    EXPECT_EQ(signal("White"), (Three{1, 1, 1}));
+    EXPECT_EQ(signal("BLACK"), (Three{0, 0, 0}));
+    // Half the signal is code 127.5: 128 of 255.
+    EXPECT_NEAR(signal("gray 50 %")[0], 128.0 / 255.0, 1e-12);
+    EXPECT_EQ(signal("50%"), signal("grey_50"));
+    EXPECT_EQ(signal("red"), (Three{1, 0, 0}));
+    EXPECT_EQ(signal("red-100-100"), (Three{1, 0, 0}));
+    EXPECT_EQ(signal("no such"), (Three{-1, -1, -1}));
+    EXPECT_EQ(signal("grey-200"), (Three{-1, -1, -1}));
+    EXPECT_EQ(signal(""), (Three{-1, -1, -1}));
+}
+
+TEST(ProofReadingsSorted, RefuseAnUnknownNameInOneLine) {
+    PatchReading reading = named_reading("mystery", {1, 1, 1});
+    reading.line = 12;
+    try {
+        sort_readings({reading}, names_of(sdr_intent()), {95, 100, 108}, {"visit.csv"});
+        FAIL();
+    } catch (const Error& error) {
+        EXPECT_EQ(std::string(error.what()).find("visit.csv:12: "), 0U) << error.what();
+        EXPECT_EQ(std::string(error.what()).find('\n'), std::string::npos);
+    }
+}
+
+TEST(ProofReadingsSorted, NameRepeatsThatDisagree) {
+    std::vector<PatchReading> readings;
+    PseudoRandom random(3);
+    for (const char* name : {"white", "grey-50", "grey-20", "red"}) {
+        for (int repeat = 0; repeat < 4; ++repeat) {
+            Three xyz{95, 100, 108};
+            for (double& value : xyz) {
+                value *= 1.0 + 0.002 * draw_normal(random);
+            }
+            readings.push_back(named_reading(name, xyz));
+            readings.back().line = readings.size() + 1;
+        }
+    }
+    readings[6].xyz[0] *= 1.05;
+    const ProofReadings sorted =
+        sort_readings(readings, names_of(sdr_intent()), {95, 100, 108}, {"visit.csv"});
+    ASSERT_EQ(sorted.odd_repeats.size(), 1U);
+    EXPECT_EQ(sorted.odd_repeats[0].patch, "grey-50");
+    EXPECT_EQ(sorted.odd_repeats[0].line, 8U);
+    EXPECT_EQ(sorted.points[1].count, 3U);
+    EXPECT_EQ(sorted.noise.from, ProofNoiseFrom::repeats);
+    // Of 0.2 %: 8 degrees of freedom of the stated and 36 steps, within a third.
+    EXPECT_NEAR(sorted.noise.relative, 0.002, 0.0007);
+    EXPECT_EQ(repeat_faults(sorted).front().kind, FaultKind::repeats_disagree);
+}
+
+TEST(ProofReadingsSorted, WindowsAndPositionsStandApart) {
+    std::vector<PatchReading> readings;
+    const auto add = [&](const char* name, double y, double window, const char* position) {
+        readings.push_back(named_reading(name, {0.95 * y, y, 1.08 * y}));
+        readings.back().window_pct = window;
+        readings.back().position = position;
+    };
+    add("white", 100, 10, "centre");
+    add("grey-50", 20, 10, "centre");
+    add("black", 0, 10, "centre");
+    add("white", 30, 100, "centre");
+    add("white", 80, 10, "top left");
+    add("white", 97, 10, "right");
+    const ProofReadings sorted =
+        sort_readings(readings, names_of(sdr_intent()), {95, 100, 108}, {"visit.csv"});
+    EXPECT_EQ(sorted.points.size(), 3U);
+    EXPECT_EQ(sorted.points[0].xyz[1], 100.0);
+    // The limiter: 30 % of the light in the full window.
+    const auto windows = window_faults(sorted);
+    ASSERT_EQ(windows.size(), 1U);
+    EXPECT_NEAR(windows[0].measured, 0.3, 1e-12);
+    EXPECT_EQ(windows[0].other, "100");
+    const auto screen = uniformity(sorted.placed, sdr_intent());
+    ASSERT_EQ(screen.size(), 1U);
+    ASSERT_EQ(screen[0].positions.size(), 3U);
+    EXPECT_EQ(screen[0].positions[0].position, "centre");
+    const auto uneven = screen_faults(screen);
+    ASSERT_EQ(uneven.size(), 1U);
+    EXPECT_EQ(uneven[0].kind, FaultKind::uneven_luminance);
+    EXPECT_EQ(uneven[0].other, "top left");
+}
+
+TEST(ColourGapMeasures, WithoutLightnessIsBlindToLuminance) {
+    const Three white{95, 100, 108};
+    const Three meant{30, 40, 20};
+    const ColourGap gap = colour_gap({33, 44, 22}, meant, white);
+    EXPECT_GT(gap.de00, 1.0);
+    EXPECT_NEAR(gap.de00_without_lightness, 0.0, 1e-9);
+    EXPECT_NEAR(gap.duv(), 0.0, 1e-12);
+    EXPECT_NEAR(*gap.luminance, 0.1, 1e-12);
+    EXPECT_THROW(colour_gap(meant, meant, {0, 1, 1}), Error);
+}
+
+TEST(ColourGapMeasures, BlackHasNoChromaticity) {
+    const ColourGap gap = colour_gap({0, 0, 0}, {0, 0, 0}, {95, 100, 108});
+    EXPECT_EQ(gap.de00, 0.0);
+    EXPECT_FALSE(gap.uv);
+    EXPECT_FALSE(gap.luminance);
+}
+
+TEST(Greys, GammaOfAPowerIsItsExponent) {
+    // By its definition: light of a power of 2.2 against an intent of 2.4.
+    std::vector<PatchReading> readings;
+    const IntendedDisplay intended = sdr_intent();
+    for (const int percent : {0, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100}) {
+        PatchReading r = named_reading("grey", intended.white());
+        const double s = percent / 100.0;
+        r.signal = Three{s, s, s};
+        for (double& value : r.xyz) {
+            value *= std::pow(s, 2.2);
+        }
+        readings.push_back(r);
+    }
+    const GreyTrack track =
+        grey_track(sort_readings(readings, names_of(intended), intended.white(), {"x"}), intended);
+    EXPECT_NEAR(*track.gamma, 2.2, 1e-9);
+    EXPECT_NEAR(*track.intended_gamma, 2.4, 1e-9);
+    EXPECT_NEAR(*track.levels[5].gamma, 2.2, 1e-9);
+    EXPECT_LT(track.largest_duv, 1e-9);
+}
+
+TEST(Greys, LeastMeasurableIsWhereDrawnReadingsScatterByTheGate) {
+    // Second route: readings drawn at that luminance lie within the gate 19 times in 20.
+    const ProofNoise noise;
+    const Three white{95, 100, 108};
+    const double least = least_measurable_luminance(white, noise, chromaticity_gate);
+    PseudoRandom random(5);
+    const auto uv = [](const Three& xyz) {
+        const double sum = xyz[0] + 15 * xyz[1] + 3 * xyz[2];
+        return std::array<double, 2>{4 * xyz[0] / sum, 9 * xyz[1] / sum};
+    };
+    int within = 0;
+    constexpr int draws = 4000;
+    for (int i = 0; i < draws; ++i) {
+        Three xyz{0.95 * least, least, 1.08 * least};
+        const auto at = uv(xyz);
+        for (double& value : xyz) {
+            value += noise.standard_deviation(value) * draw_normal(random);
+        }
+        const auto there = uv(xyz);
+        within += std::hypot(there[0] - at[0], there[1] - at[1]) < chromaticity_gate ? 1 : 0;
+    }
+    // The errors' ellipse isn't round, which the mean of the variances leaves out: a little less than 95 % lie within.
+    EXPECT_NEAR(within / static_cast<double>(draws), 0.95, 0.03);
+}
+
+TEST(Proof, AGateOnOnesOwnIntentIsPassed) {
+    const IntendedDisplay intended = sdr_intent();
+    const auto list = proof_patches(intended, eight_bits);
+    const auto readings = simulated_visit(intended, list, {}, {});
+    const ProofReadings sorted =
+        sort_readings(readings, names_of(intended), intended.white(), {"x"});
+    const ProofSide side = prove(sorted, intended, {});
+    EXPECT_EQ(side.gate.verdict, GateVerdict::pass);
+    ASSERT_EQ(side.groups.size(), 4U);
+    EXPECT_EQ(side.groups.back().count, 133U);
+    EXPECT_EQ(side.groups[0].count + side.groups[1].count + side.groups[2].count <= 133U, true);
+    // Against another white the same display is off, as anybody will be told who measures it so.
+    const ProofSide other =
+        prove(sorted, intended.with_white(Chromaticity<Cie1931_2deg>(0.3127, 0.3290)), {});
+    EXPECT_EQ(other.gate.verdict, GateVerdict::fail);
+}
+
+}  // namespace
+}  // namespace samelight::test
