@@ -110,7 +110,7 @@ class SAMELIGHT_API Adjustment {
     /// Nothing is changed by it: no table, all amounts 0.
     [[nodiscard]] bool is_none() const;
 
-    /// The signals that come out, each 0 to 1. Range: signals of 0 to 1, others are cut to it. Throws nothing.
+    /// The signals that come out, each 0 to 1. Range: signals of 0 to 1, others are cut to it.
     [[nodiscard]] std::array<double, 3> apply(const std::array<double, 3>& signal) const;
 
     /// The same with each amount times its share (one for each control, the table's last where there is one; 0: none of it, 1: as it is); of the table

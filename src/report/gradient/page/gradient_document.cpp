@@ -81,9 +81,8 @@ VerdictLine measured_verdict(const GradientAnswer& answer) {
 std::string worked_out_place(const AdjustmentFindings& found, int bits) {
     const RampFindings& ramp = found.ramps[found.worst];
     const RampStep& step = ramp.worst;
-    return ramp_words(ramp.kind, ramp.hue_deg, ramp.saturation_pct) + ", " +
-           codes_words(step.in[0]) + " to " + codes_words(step.in[1]) + " of " +
-           std::to_string((1 << bits) - 1) + "; shown as " + light_words(step.xyz);
+    return ramp_words(ramp.kind, ramp.hue_deg, ramp.saturation_pct) + ", " + codes_words(step.in) +
+           " of " + std::to_string((1 << bits) - 1) + "; " + light_words(step.xyz);
 }
 
 std::string measured_place(const GradientAnswer& answer) {
@@ -165,14 +164,12 @@ std::string what_to_do(const GradientAnswer& answer) {
     }
     const std::string words = share_words(*best, found) + ": " + gate_words(*best, answer) + ", " +
                               left_words(*best) + ".";
-    return best->step.step.made
-               ? words + " No milder one keeps the gate: accuracy or smoothness, choose."
-               : words;
+    return best->step.step.made ? words + " No smoother one that keeps the gate was found." : words;
 }
 
 /// The controls that are set beyond their limit, the furthest first.
 std::string limits_words(const AdjustmentFindings& found) {
-    constexpr std::size_t most = 3;
+    constexpr std::size_t most = 2;
     std::vector<const DriveLimit*> beyond;
     for (const DriveLimit& limit : found.limits) {
         if (limit.beyond()) {
@@ -229,8 +226,7 @@ std::string how_sure_words(const GradientAnswer& answer) {
     }
     return std::string(answer.measured ? "The readings can't tell, so worked out" : "Worked out") +
            " for a panel that rounds to " + std::to_string(answer.bits) +
-           " bits once; one that works finer shows less. A ramp on the set decides: measure where it "
-           "is said to show.";
+           " bits once; one that works finer shows less. A ramp on the set decides.";
 }
 
 Section gradient_answer_section(const GradientAnswer& answer) {

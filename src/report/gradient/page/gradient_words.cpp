@@ -44,6 +44,16 @@ std::string codes_words(const std::array<int, 3>& codes) {
            std::to_string(codes[2]);
 }
 
+std::string codes_words(const std::array<std::array<int, 3>, 2>& codes) {
+    const auto pair = [&codes](std::size_t k) {
+        return std::to_string(codes[0][k]) +
+               (codes[0][k] == codes[1][k] ? "" : " to " + std::to_string(codes[1][k]));
+    };
+    const auto grey = [](const std::array<int, 3>& c) { return c[0] == c[1] && c[1] == c[2]; };
+    return grey(codes[0]) && grey(codes[1]) ? "codes " + pair(0)
+                                            : "R " + pair(0) + " G " + pair(1) + " B " + pair(2);
+}
+
 std::string control_words(const AdjustmentMove& control) {
     const std::string what = code_of(control.kind);
     if (is_of_hue(control.kind)) {

@@ -1,5 +1,6 @@
 #pragma once
 // Words for what stands in gradients: places, controls, steps.
+#include <array>
 #include <string>
 
 #include "samelight/check/gradients/adjustment.hpp"
@@ -16,6 +17,9 @@ std::string ramp_words(RampKind kind, int hue_deg, int saturation_pct);
 
 /// "R 120 G 120 B 121", or "code 120" of a grey.
 std::string codes_words(const std::array<int, 3>& codes);
+
+/// Two neighbours: "R 120 G 120 to 121 B 96", or "codes 120 to 121" of greys.
+std::string codes_words(const std::array<std::array<int, 3>, 2>& codes);
 
 /// "saturation of red", "gain of blue", "point at 30 % of green".
 std::string control_words(const AdjustmentMove& control);
