@@ -94,8 +94,7 @@ TEST(Conformity, OfCasesStatedAtNineTenthsNineInTenConform) {
         const double width = 0.008 + 0.02 * random.next_unit();
         for (int p = 0; p < 8; ++p) {
             const double level = 0.05 + 0.9 * random.next_unit();
-            const std::array<double, 3> meant{level * white[0], level * white[1],
-                                              level * white[2]};
+            const std::array<double, 3> meant{level * white[0], level * white[1], level * white[2]};
             std::array<double, 3> real = meant;
             for (double& value : real) {
                 value *= 1.0 + width * (random.next_unit() - 0.5);

@@ -152,8 +152,8 @@ TEST(Greys, GammaOfAPowerIsItsExponent) {
         }
         readings.push_back(r);
     }
-    const GreyTrack track = grey_track(
-        sort_readings(readings, names_of(intended), intended.white(), {"x"}), intended);
+    const GreyTrack track =
+        grey_track(sort_readings(readings, names_of(intended), intended.white(), {"x"}), intended);
     EXPECT_NEAR(*track.gamma, 2.2, 1e-9);
     EXPECT_NEAR(*track.intended_gamma, 2.4, 1e-9);
     EXPECT_NEAR(*track.levels[5].gamma, 2.2, 1e-9);
@@ -197,8 +197,8 @@ TEST(Proof, AGateOnOnesOwnIntentIsPassed) {
     EXPECT_EQ(side.groups.back().count, 133U);
     EXPECT_EQ(side.groups[0].count + side.groups[1].count + side.groups[2].count <= 133U, true);
     // Against another white the same display is off, as anybody will be told who measures it so.
-    const ProofSide other = prove(
-        sorted, intended.with_white(Chromaticity<Cie1931_2deg>(0.3127, 0.3290)), {});
+    const ProofSide other =
+        prove(sorted, intended.with_white(Chromaticity<Cie1931_2deg>(0.3127, 0.3290)), {});
     EXPECT_EQ(other.gate.verdict, GateVerdict::fail);
 }
 

@@ -38,8 +38,8 @@ std::vector<std::string> codes_in(const json& faults) {
 }
 
 TEST(CheckCommand, ASetThatWasPutRightPasses) {
-    const std::string files =
-        "check " + in_proof("client-set-proof.csv") + " --before " + in_proof("client-set-proof-before.csv");
+    const std::string files = "check " + in_proof("client-set-proof.csv") + " --before " +
+                              in_proof("client-set-proof-before.csv");
     const Said said = run(files + intent);
     ASSERT_EQ(said.exit_code, 0) << said.err;
     EXPECT_EQ(said.out.find("Pass: "), 0U) << said.out;
@@ -63,8 +63,8 @@ TEST(CheckCommand, ASetBeforeTheWorkFailsAndTheCausesAreNamed) {
     ASSERT_EQ(said.exit_code, 0) << said.err;
     EXPECT_EQ(said.out.find("Fail: "), 0U) << said.out;
     expect_first_screen(said.out, 13);
-    const json answer =
-        json::parse(run("check " + in_proof("client-set-proof-before.csv") + intent + " --json").out);
+    const json answer = json::parse(
+        run("check " + in_proof("client-set-proof-before.csv") + intent + " --json").out);
     EXPECT_EQ(codes_in(answer["now"]["faults"]),
               (std::vector<std::string>{"gamma_other", "saturation_off", "white_off"}));
 }
@@ -106,8 +106,8 @@ TEST(CheckCommand, PublishedPairsOfDe00) {
         if (!whole || (v[0] >= 9.0 && v[0] <= 16.0)) {
             continue;
         }
-        const std::string row = coded_row(display, {v[1], v[2], v[3], white},
-                                          {v[4], v[5], v[6], white});
+        const std::string row =
+            coded_row(display, {v[1], v[2], v[3], white}, {v[4], v[5], v[6], white});
         if (row.empty()) {
             continue;
         }
@@ -126,7 +126,9 @@ TEST(CheckCommand, PublishedPairsOfDe00) {
 TEST(CheckCommand, TheOwnerIsToldThatTheWhiteWasMoved) {
     const Scratch scratch;
     const std::string page = (scratch.path() / "page.html").string();
-    const Said said = run("check " + in_proof("client-set-proof.csv") + " --before " + in_proof("client-set-proof-before.csv") + intent + " --for client --report " + page);
+    const Said said =
+        run("check " + in_proof("client-set-proof.csv") + " --before " +
+            in_proof("client-set-proof-before.csv") + intent + " --for client --report " + page);
     ASSERT_EQ(said.exit_code, 0) << said.err;
     const std::string html = slurp(page);
     EXPECT_NE(html.find("moved on purpose"), std::string::npos);
@@ -140,7 +142,8 @@ TEST(CheckCommand, BadInputIsOneLine) {
     const std::string dark = scratch.file("dark.csv", "patch,X,Y,Z\nwhite,0,0,0\n");
     for (const std::string& line :
          {unknown, dark, std::string("nowhere.csv"), in_proof("client-set-proof.csv") + " --gate 0",
-          in_proof("client-set-proof.csv") + " --bits 7", in_proof("client-set-proof.csv") + " --range odd",
+          in_proof("client-set-proof.csv") + " --bits 7",
+          in_proof("client-set-proof.csv") + " --range odd",
           in_proof("client-set-proof.csv") + " --before nowhere.csv"}) {
         const Said said = run("check " + line);
         EXPECT_NE(said.exit_code, 0) << line;
