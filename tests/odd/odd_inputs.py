@@ -44,6 +44,7 @@ RIGHT = {
     "adjust": ["patches.csv"],
     "visit": ["hall:cinema", "--minutes", "90", "--warm-up", "warming.csv"],
     "compare": ["patches.csv", "patches-later.csv", "--months", "12"],
+    "hdr": ["patches.csv"],
 }
 
 # Behind an option, or where a name is wanted.
@@ -70,6 +71,7 @@ FILES_FOR = {
     "compare": ["{} {}", "{} patches.csv", "patches.csv {} --months 12", "patches.csv patches-later.csv --correction {}",
                 "patches.csv patches-later.csv --correction kept.csv --then-correction {}",
                 "patches.csv patches-later.csv --then-spectra display.csv --now-spectra {}"],
+    "hdr": ["{}", "patches.csv --correction {}", "patches.csv --white {}"],
 }
 # These answer without what can't be read, where something is left.
 IN_PART = ("white", "metamerism", "spectrum", "meter choose", "meter fit")

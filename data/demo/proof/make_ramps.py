@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 """Makes the demo's ramps and proof for `samelight gradient`. Usage: make_ramps.py FOLDER
 
-All of it is invented: a set with BT.709's primaries, white .3127 .3290 at 120 cd/m2, a power of 2.4, whose green is too pale and whose white is
-too strong in red and blue, and a control that makes one step of the greens jump. Noise of an instrument is drawn from fixed seeds, so that the files come out alike every time.
+All of it is invented: a set with BT.709's primaries, white .3127 .3290 at 120 cd/m2, a power of 2.4, whose reds are a little too pale and whose
+white is too strong in red and blue, and a control that makes one step of the reds jump. Noise of an instrument is drawn from fixed seeds, so that the files come out alike every time.
 """
 import pathlib
 import random
@@ -18,10 +18,10 @@ def light(rgb):
 
 
 def paled(rgb):
-    """What is wrong with the set: a share of its most saturated greens is lost to grey; its red and its blue are too strong."""
+    """What is wrong with the set: a share of its most saturated reds is lost to grey; its red and its blue are too strong."""
     r, g, b = rgb
-    pale = 0.12 * max(0.0, g - max(r, b))
-    return 1.04 * (r + pale), g, 1.06 * (b + pale)
+    pale = 0.08 * max(0.0, r - max(g, b))
+    return 1.04 * r, g + pale, 1.06 * (b + pale)
 
 
 def row(name, code, xyz, draw):
@@ -29,18 +29,18 @@ def row(name, code, xyz, draw):
     return f"{name},{code[0]},{code[1]},{code[2]},10,full,{x:.6g},{y:.6g},{z:.6g}\n"
 
 
-def greens(adjusted):
-    """Black to green in 64 steps, five readings each; with the control at its end one of them jumps."""
+def reds(adjusted):
+    """Black to red in 64 steps, five readings each; with the control at its end one of them jumps."""
     draw = random.Random(11 if adjusted else 7)
-    text = "# Invented: a ramp of greens, " + ("with the control at its end" if adjusted else "without the control") + ".\n"
+    text = "# Invented: a ramp of reds, " + ("with the control at its end" if adjusted else "without the control") + ".\n"
     text += "patch,r,g,b,bits,range,X,Y,Z\n"
     for k in range(1, 65):
-        code = (0, round(1023 * k / 64), 0)
+        code = (round(1023 * k / 64), 0, 0)
         signal = [c / 1023 for c in code]
-        if adjusted and signal[1] > 0.7:
-            signal = [signal[0], min(1.0, 0.015 + signal[1]), signal[2]]
+        if adjusted and signal[0] > 0.7:
+            signal = [0.02 + signal[0], signal[1], signal[2]]
         for _ in range(5):
-            text += row(f"green {k}", code, light(paled(signal)), draw)
+            text += row(f"red {k}", code, light(paled(signal)), draw)
     return text
 
 
@@ -51,7 +51,7 @@ def proof():
     lit = {"red": (1, 0, 0), "yellow": (1, 1, 0), "green": (0, 1, 0), "cyan": (0, 1, 1), "blue": (0, 0, 1), "magenta": (1, 0, 1)}
     for percent in (0, 2, 5, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100):
         code = (round(10.23 * percent),) * 3
-        text += row(f"grey-{percent}", code, light([c / 1023 for c in code]), draw)
+        text += row(f"grey-{percent}", code, light(paled([c / 1023 for c in code])), draw)
     for name, on in lit.items():
         for saturation in (25, 50, 75, 100):
             for level in (50, 100):
@@ -63,8 +63,8 @@ def proof():
 
 def main(folder):
     folder = pathlib.Path(folder)
-    (folder / "client-set-greens-before.csv").write_text(greens(False))
-    (folder / "client-set-greens.csv").write_text(greens(True))
+    (folder / "client-set-reds-before.csv").write_text(reds(False))
+    (folder / "client-set-reds.csv").write_text(reds(True))
     (folder / "client-set-smooth-proof.csv").write_text(proof())
 
 

@@ -25,14 +25,12 @@ constexpr const char* heading_wanted =
 
 /// Which of these words a cell is; absent for another.
 template <std::size_t N>
-std::optional<std::size_t> word_of(std::string_view cell,
-                                   const std::array<const char*, N>& words) {
+std::optional<std::size_t> word_of(std::string_view cell, const std::array<const char*, N>& words) {
     const std::string own = detail::folded(cell);
     const auto* const found =
         std::find_if(words.begin(), words.end(), [&own](const char* word) { return own == word; });
-    return found == words.end()
-               ? std::nullopt
-               : std::optional(static_cast<std::size_t>(found - words.begin()));
+    return found == words.end() ? std::nullopt
+                                : std::optional(static_cast<std::size_t>(found - words.begin()));
 }
 
 void refuse_where_filled(const AdjustmentCells& row, const std::string& column,
@@ -43,8 +41,8 @@ void refuse_where_filled(const AdjustmentCells& row, const std::string& column,
 }
 
 double hue_of_cell(const AdjustmentCells& row) {
-    constexpr std::array<const char*, 6> hues = {"red", "yellow", "green", "cyan", "blue",
-                                                 "magenta"};
+    constexpr std::array<const char*, 6> hues = {"red",  "yellow", "green",
+                                                 "cyan", "blue",   "magenta"};
     if (const auto named = word_of(row.text("hue"), hues)) {
         return 60.0 * static_cast<double>(*named);
     }
@@ -59,14 +57,15 @@ AdjustmentMove control_of_row(const AdjustmentCells& row) {
     AdjustmentMove control;
     const auto kind = word_of(row.text("control"), kinds);
     if (!kind) {
-        row.refuse("control", row.text("control").empty() ? "no control" : detail::shown(row.text("control")),
+        row.refuse("control",
+                   row.text("control").empty() ? "no control" : detail::shown(row.text("control")),
                    "gain, offset, point, saturation, hue or lightness");
     }
     control.kind = static_cast<MoveKind>(*kind);
     const bool turns = control.kind == MoveKind::hue;
-    control.amount = row.number("amount", turns ? -180.0 : -1000.0, turns ? 180.0 : 1000.0,
-                                turns ? "an amount of -180 to 180 degrees"
-                                      : "an amount of -1000 to 1000 per cent");
+    control.amount = row.number(
+        "amount", turns ? -180.0 : -1000.0, turns ? 180.0 : 1000.0,
+        turns ? "an amount of -180 to 180 degrees" : "an amount of -1000 to 1000 per cent");
     if (is_of_hue(control.kind)) {
         refuse_where_filled(row, "channel", "a control of a hue");
         refuse_where_filled(row, "level_pct", "a control of a hue");
@@ -95,8 +94,7 @@ AdjustmentMove control_of_row(const AdjustmentCells& row) {
 }
 
 bool of_one_point(const AdjustmentMove& a, const AdjustmentMove& b) {
-    return a.kind == MoveKind::point && b.kind == MoveKind::point &&
-           a.level_pct == b.level_pct &&
+    return a.kind == MoveKind::point && b.kind == MoveKind::point && a.level_pct == b.level_pct &&
            (a.channel == b.channel || a.channel == MoveChannel::all ||
             b.channel == MoveChannel::all);
 }
@@ -113,7 +111,8 @@ Adjustment controls_of(AdjustmentCells& rows) {
         const AdjustmentMove control = control_of_row(rows);
         if (std::any_of(controls.begin(), controls.end(),
                         [&control](const AdjustmentMove& c) { return of_one_point(c, control); })) {
-            rows.refuse("level_pct", "a second point at this level", "each level of a channel once");
+            rows.refuse("level_pct", "a second point at this level",
+                        "each level of a channel once");
         }
         if (controls.size() == most_controls) {
             rows.sheet().refuse_line(rows.line(), "more than 200 controls", "at most 200");
@@ -145,7 +144,8 @@ std::vector<TableRow> table_rows(AdjustmentCells& rows) {
     while (rows.next()) {
         TableRow row;
         for (std::size_t k = 0; k < 6; ++k) {
-            const double value = rows.number(columns.at(k), 0.0, 65535.0, "a signal or a code, 0 or more");
+            const double value =
+                rows.number(columns.at(k), 0.0, 65535.0, "a signal or a code, 0 or more");
             (k < 3 ? row.in : row.out).at(k % 3) = value;
         }
         row.line = rows.line();
@@ -161,7 +161,8 @@ std::vector<TableRow> table_rows(AdjustmentCells& rows) {
 Adjustment table_of(AdjustmentCells& cells, TableReading reading,
                     std::vector<std::string>& understood) {
     const std::vector<TableRow> rows = table_rows(cells);
-    const auto nodes = static_cast<std::size_t>(std::llround(std::cbrt(static_cast<double>(rows.size()))));
+    const auto nodes =
+        static_cast<std::size_t>(std::llround(std::cbrt(static_cast<double>(rows.size()))));
     if (nodes < 2 || nodes * nodes * nodes != rows.size()) {
         cells.sheet().refuse_file(std::to_string(rows.size()) + " rows of a table",
                                   "as many as a grid has: 8, 27, ... 195112");
@@ -183,8 +184,9 @@ Adjustment table_of(AdjustmentCells& cells, TableReading reading,
             // Codes are whole: half of one off, and the last digit of signals.
             const double off = full > 1.0 ? 0.5 : 1e-4;
             if (std::abs(in - node / last * full) > off * (1.0 + 1e-9)) {
-                cells.sheet().refuse_line(row.line, "a node at " + detail::rough_text(in),
-                                          "nodes evenly spread, " + std::to_string(nodes) + " on a side");
+                cells.sheet().refuse_line(
+                    row.line, "a node at " + detail::rough_text(in),
+                    "nodes evenly spread, " + std::to_string(nodes) + " on a side");
             }
             index = index * nodes + static_cast<std::size_t>(node);
         }
@@ -196,9 +198,10 @@ Adjustment table_of(AdjustmentCells& cells, TableReading reading,
             table.out[index].at(k) = std::min(1.0, row.out.at(k) / full);
         }
     }
-    understood.push_back("A table of colours, " + std::to_string(nodes) + " nodes on a side, full signal " +
-                         detail::rough_text(full) + "; read between them " +
-                         (reading == TableReading::trilinear ? "by eight corners." : "by tetrahedra."));
+    understood.push_back(
+        "A table of colours, " + std::to_string(nodes) + " nodes on a side, full signal " +
+        detail::rough_text(full) + "; read between them " +
+        (reading == TableReading::trilinear ? "by eight corners." : "by tetrahedra."));
     return Adjustment({}, std::move(table));
 }
 
@@ -214,9 +217,8 @@ AdjustmentFile parse_adjustment_csv(std::string_view bytes, const std::string& s
                         "r_in", "g_in", "b_in", "r_out", "g_out", "b_out"},
                        heading_wanted);
     AdjustmentFile result{source, Adjustment(), std::move(decoded.understood)};
-    result.adjustment = cells.has_column("control")
-                            ? controls_of(cells)
-                            : table_of(cells, reading, result.understood);
+    result.adjustment = cells.has_column("control") ? controls_of(cells)
+                                                    : table_of(cells, reading, result.understood);
     return result;
 }
 

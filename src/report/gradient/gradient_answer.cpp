@@ -19,13 +19,13 @@ namespace samelight::report {
 namespace {
 
 void check_gradient(const GradientRequest& request) {
-    if (request.ramp.empty() && request.adjustment.empty()) {
-        throw Error(ErrorKind::input, "RAMP", "neither a ramp nor --adjustment",
-                    "a file of a measured ramp, an adjustment, or both");
-    }
     if (request.ramp.empty() && !request.before.empty()) {
         throw Error(ErrorKind::input, "--before", "a ramp before without one after",
                     "RAMP, the same ramp with the adjustment");
+    }
+    if (request.ramp.empty() && request.adjustment.empty()) {
+        throw Error(ErrorKind::input, "RAMP", "neither a ramp nor --adjustment",
+                    "a file of a measured ramp, an adjustment, or both");
     }
     if (request.adjustment.empty() && !request.readings.empty()) {
         throw Error(ErrorKind::input, "--readings", "readings without --adjustment",

@@ -113,12 +113,12 @@ class SAMELIGHT_API Adjustment {
     /// The signals that come out, each 0 to 1. Range: signals of 0 to 1, others are cut to it. Throws nothing.
     [[nodiscard]] std::array<double, 3> apply(const std::array<double, 3>& signal) const;
 
-    /// The same with each amount times its share (one for each control, the table's last where there is one; 0: not at all, 1: as it is); of the table
+    /// The same with each amount times its share (one for each control, the table's last where there is one; 0: none of it, 1: as it is); of the table
     /// the share of its way from the signals in. Throws Error (shape) for another number of shares; as the constructor.
     [[nodiscard]] Adjustment scaled(std::span<const double> shares) const;
     /// The same with one share, without unit, for all. Throws Error (domain) as the constructor.
     [[nodiscard]] Adjustment scaled(double share) const;
-    /// How many shares scaled() takes.
+    /// How many shares scaled() takes: a count.
     [[nodiscard]] std::size_t parts() const { return controls_.size() + (table_ ? 1 : 0); }
     /// Only the control of this index (as scaled()), turned to this amount; for a table the share of it. Throws Error (domain) beyond parts().
     [[nodiscard]] Adjustment only(std::size_t part, double amount) const;

@@ -58,7 +58,8 @@ struct TradeOff {
     std::vector<TradePoint> curve = {};
     /// Equal shares, by a hundredth: the least whose worst colour is under the gate.
     std::optional<TradePoint> mildest = {};
-    /// The mildest where each part was taken back by itself as far as the gate lets it (by twentieths, the part with the largest step of its own first).
+    /// Each part taken back by itself as far as the gate lets it, by twentieths, the part with the largest step of its own first, until no step is made: from the whole where that
+    /// keeps the gate, else from `mildest`, else from the shares found to leave the worst colour least.
     std::optional<TradePoint> eased = {};
     /// Equal shares, by a hundredth: the most up to which no step is made.
     TradePoint free = {};

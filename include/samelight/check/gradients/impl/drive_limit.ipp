@@ -14,8 +14,10 @@ struct Drive {
     static constexpr int coarse = 64;
     static constexpr int fine = 16;
     static constexpr int halvings = 3;
-    /// Steps come and go with rounding: between amounts of less no step of more than 1 was found to hide.
-    static constexpr double near_excess = 0.7;
+    /// Steps come and go with rounding, the more so the larger a code is: between amounts of less than this no step of more than 1 was found to hide.
+    [[nodiscard]] double near_excess() const {
+        return 1.0 - 0.8 * std::exp2(0.5 * (8 - ramps->display().bits()));
+    }
 
     const RampSet* ramps;
     const Adjustment* adjustment;
@@ -74,7 +76,7 @@ SAMELIGHT_INLINE DriveLimit drive_limit(const RampSet& ramps, const Adjustment& 
     double last = 0.0;
     for (int k = 1; k <= detail::Drive::coarse; ++k) {
         const WorstStep found = drive.at(k * detail::Drive::fine);
-        const bool near = std::max(last, found.step.excess) > detail::Drive::near_excess;
+        const bool near = std::max(last, found.step.excess) > drive.near_excess();
         last = found.step.excess;
         if ((k == 1 || near || found.step.made) && drive.within(k, result)) {
             return result;

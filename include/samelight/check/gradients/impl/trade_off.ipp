@@ -94,29 +94,54 @@ inline std::optional<TradePoint> mildest_share(const TradeRoom& room) {
     return {};
 }
 
-/// From the whole adjustment where it keeps the gate, else from the mildest that does.
+/// Each part in turn to the twentieth with which the worst colour is least, twice around.
+inline TradePoint most_accurate(const TradeRoom& room) {
+    TradePoint point = room.equal(1, 1);
+    for (int round = 0; round < 2; ++round) {
+        for (std::size_t part = 0; part < room.parts(); ++part) {
+            for (int twentieth = 0; twentieth <= 20; ++twentieth) {
+                std::vector<double> shares = point.shares;
+                shares[part] = twentieth / 20.0;
+                TradePoint other = room.accuracy(std::move(shares));
+                if (*other.worst_de00 < *point.worst_de00) {
+                    point = std::move(other);
+                }
+            }
+        }
+    }
+    return point;
+}
+
+/// From the whole adjustment where it keeps the gate, else from the mildest that does, else from the most accurate.
 inline std::optional<TradePoint> eased_shares(const TradeRoom& room,
                                               const std::optional<TradePoint>& mildest) {
-    if (!mildest) {
+    if (room.question().colours.empty() || room.parts() == 0) {
         return {};
     }
     TradePoint point = room.equal(1, 1);
     if (!room.keeps_gate(point)) {
-        point = *mildest;
+        point = mildest ? *mildest : most_accurate(room);
     }
+    if (!room.keeps_gate(point)) {
+        return {};
+    }
+    room.look(point);
     for (const std::size_t part : room.by_step()) {
+        if (!point.step.step.made) {
+            break;
+        }
         const double had = point.shares[part];
         for (int twentieth = 0; twentieth < 20 && twentieth / 20.0 < had; ++twentieth) {
             std::vector<double> shares = point.shares;
             shares[part] = twentieth / 20.0;
             TradePoint milder = room.accuracy(std::move(shares));
             if (room.keeps_gate(milder)) {
+                room.look(milder);
                 point = std::move(milder);
                 break;
             }
         }
     }
-    room.look(point);
     return point;
 }
 
@@ -147,7 +172,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE const TradePoint* TradeOff::best() const {
     if (!mildest || !eased) {
-        return mildest ? &*mildest : nullptr;
+        return mildest ? &*mildest : eased ? &*eased : nullptr;
     }
     const RampStep& a = mildest->step.step;
     const RampStep& b = eased->step.step;

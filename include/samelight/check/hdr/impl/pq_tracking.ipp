@@ -151,7 +151,9 @@ inline PqEnd end_of(const PqFit& clip, const PqFit& roll_off) {
 
 /// Both ends, with the dark greys lifted to the black that was read, or not lifted: whichever leaves less.
 inline void fit_ends(double black, PqTracking& tracking) {
-    for (const double lift : {0.0, black}) {
+    const std::size_t tries = black > 0.0 ? 2 : 1;
+    for (std::size_t i = 0; i < tries; ++i) {
+        const double lift = i == 0 ? 0.0 : black;
         PqFit clip = fit_of_peak(tracking.greys, lift, {});
         PqFit roll_off = fit_of_roll_off(tracking.greys, lift);
         const double before = tracking.fit().left_itp;
