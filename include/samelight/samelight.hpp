@@ -19,10 +19,12 @@
 // white.hpp        choose a white: what to dial in, how sure that is, and whether to move it at all
 // metamerism.hpp   how far people will disagree about displays that an instrument reads alike
 // meter.hpp        corrections of a filter colorimeter: fit, model, choose
+// check.hpp        prove the work: targets, verdict, causes, about the chosen white and the plain one
 // spectrum.hpp     what a spectrum holds and what is doubtful about it; bandwidth and shift taken out
 // colour.hpp       chromaticity, uniform spaces, differences, appearance, transfer functions: one value at a time
 // observers.hpp    standard observers, an age and a field, individuals, populations
 // batch.hpp        many values at once (not included here: it brings the SIMD library)
+#include "samelight/check.hpp"
 #include "samelight/colour.hpp"
 #include "samelight/metamerism.hpp"
 #include "samelight/meter.hpp"

@@ -1,4 +1,5 @@
 // JCGM 106:2012's worked examples, and whether stated probabilities come true.
+#include <array>
 #include <cmath>
 #include <cstdlib>
 #include <vector>
@@ -15,7 +16,7 @@
 namespace samelight::test {
 namespace {
 
-constexpr std::array<double, 3> white{95.0, 100.0, 108.0};
+constexpr std::array<double, 3> gate_white{95.0, 100.0, 108.0};
 
 TEST(Conformity, WorkedExamplesOfTheGuide) {
     // JCGM 106:2012, 7.3.2 (breakdown voltage, one upper limit: 0.92), 7.3.3 (burst strength, one lower limit: 0.99) and 7.4 (viscosity of a motor oil, two limits: 0.66); from memory.
@@ -39,11 +40,11 @@ TEST(Conformity, GuardBandOfTwiceTheUncertainty) {
 /// A grey whose light is off by so much in Y: a difference in lightness alone, far from 0 and nearly linear.
 GateQuestion one_grey(double factor, double relative) {
     GateQuestion question;
-    question.white = white;
+    question.white = gate_white;
     for (const double level : {0.5}) {
-        question.intended.push_back({level * white[0], level * white[1], level * white[2]});
+        question.intended.push_back({level * gate_white[0], level * gate_white[1], level * gate_white[2]});
         question.measured.push_back(
-            {factor * level * white[0], factor * level * white[1], factor * level * white[2]});
+            {factor * level * gate_white[0], factor * level * gate_white[1], factor * level * gate_white[2]});
     }
     question.counts = {1};
     question.noise.relative = relative;
@@ -62,7 +63,7 @@ TEST(Conformity, DrawnProbabilityIsThatOfPlainDraws) {
         for (double& value : xyz) {
             value *= 1.0 + 0.001 * draw_normal(random);
         }
-        drawn.push_back(de00_of_lights(xyz, question.intended[0], white));
+        drawn.push_back(de00_of_lights(xyz, question.intended[0], gate_white));
     }
     for (const double probability : {0.05, 0.3, 0.7, 0.95}) {
         question.gate = sample_quantile(drawn, probability);
@@ -87,20 +88,19 @@ TEST(Conformity, OfCasesStatedAtNineTenthsNineInTenConform) {
     int conform = 0;
     for (int i = 0; i < cases; ++i) {
         GateQuestion question;
-        question.white = white;
+        question.white = gate_white;
         question.noise.relative = 0.002;
         question.noise.floor_cd_m2 = 0.002;
         double truth = 0.0;
         const double width = 0.008 + 0.02 * random.next_unit();
         for (int p = 0; p < 8; ++p) {
             const double level = 0.05 + 0.9 * random.next_unit();
-            const std::array<double, 3> meant{level * white[0], level * white[1],
-                                              level * white[2]};
+            const std::array<double, 3> meant{level * gate_white[0], level * gate_white[1], level * gate_white[2]};
             std::array<double, 3> real = meant;
             for (double& value : real) {
                 value *= 1.0 + width * (random.next_unit() - 0.5);
             }
-            truth = std::max(truth, de00_of_lights(real, meant, white));
+            truth = std::max(truth, de00_of_lights(real, meant, gate_white));
             for (double& value : real) {
                 value += question.noise.standard_deviation(value) * draw_normal(random);
             }

@@ -80,7 +80,7 @@ TEST(FaultInjection, EachIsFoundAndNothingElse) {
 }
 
 /// Pairs that can't be told apart or aren't there together. Two that bend one thing are of one family. What merges where an offset or another range moves it lies beside
-/// the levels that are read; what clips above the signals that a limited range leaves isn't reached; the curve of sRGB is a power of 2.4 of a signal lifted by 5.5 % but in the
+/// the levels that are read, and of the two exchanged patches one is of a merged level, of which no reading is called misread; what clips above the signals that a limited range leaves isn't reached; the curve of sRGB is a power of 2.4 of a signal lifted by 5.5 % but in the
 /// darkest levels, so that beside another error of colours either may be named.
 bool apart(const FaultCase& a, const FaultCase& b) {
     static const std::set<std::pair<std::string, std::string>> inseparable = {
@@ -91,6 +91,7 @@ bool apart(const FaultCase& a, const FaultCase& b) {
         {"brightness up", "merged levels"},
         {"merged levels", "full taken for limited"},
         {"merged levels", "limited taken for full"},
+        {"merged levels", "exchanged patches"},
         {"all clipped", "limited taken for full"},
         {"wrong encoding", "srgb curve"},
         {"srgb curve", "saturation up"}};

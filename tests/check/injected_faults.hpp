@@ -1,5 +1,6 @@
 #pragma once
 // Faults to be injected, and what must be found of each.
+#include <cmath>
 #include <string>
 #include <vector>
 

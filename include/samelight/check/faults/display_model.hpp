@@ -92,6 +92,7 @@ class SAMELIGHT_API DisplayModel {
     [[nodiscard]] std::array<double, 3> light(const ModelState& state,
                                               const std::array<double, 3>& signal) const;
 
+    /// As given.
     [[nodiscard]] const IntendedDisplay& intended() const noexcept { return intended_; }
     [[nodiscard]] const std::vector<std::array<double, 3>>& signals() const noexcept {
         return signals_;

@@ -25,12 +25,14 @@ class SAMELIGHT_API ModelFit {
     /// Brings those numbers of the state to the readings, at most `rounds` rounds of damped least squares. Returns the misfit, no unit.
     double refine(ModelState& state, const std::vector<ModelNumber>& numbers, int rounds) const;
 
-    /// CIELAB distance of each reading to the state's light, and the same over its standard deviation: two numbers a patch, no unit.
+    /// How far a reading lies from a state's light: CIELAB distance, and the same over its standard deviation.
     struct Distance {
         double delta_e, z;
     };
+    /// Of each reading, no unit.
     [[nodiscard]] std::vector<Distance> distances(const ModelState& state) const;
 
+    /// The model of the display that they are meant to be.
     [[nodiscard]] const DisplayModel& model() const noexcept { return model_; }
 
   private:

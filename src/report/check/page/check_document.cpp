@@ -71,7 +71,7 @@ KeyFigures check_figures(const CheckAnswer& answer) {
     }
     if (!greys.levels.empty() && greys.gamma && greys.intended_gamma) {
         figures.figures.push_back(
-            {"Greys", "gamma " + to_text(*greys.gamma, 2),
+            {"Greys", "gamma " + to_text(*greys.gamma, 2) + ",",
              "meant " + to_text(*greys.intended_gamma, 2) + "; tint up to " +
                  to_text(greys.largest_duv, 4) + " in u'v'" +
                  (greys.largest_duv > 0.0 ? " (" + greys.levels[greys.at].name + ")" : "")});
@@ -84,12 +84,12 @@ KeyFigures check_figures(const CheckAnswer& answer) {
             note += "; before the work " + to_text(then.mean, 2) + " and " +
                     to_text(then.percentile_95, 2) + ", largest " + to_text(then.largest, 2);
         }
-        figures.figures.push_back({"DE00", to_text(all.mean, 2) + " on average", note});
+        figures.figures.push_back({"DE00", to_text(all.mean, 2) + " on average,", note});
     }
     if (answer.now.plain) {
         const MeasureSummary& plain = answer.now.plain->groups.back().de00;
         figures.figures.push_back(
-            {"Plain white", "DE00 " + to_text(plain.mean, 2) + " on average",
+            {"Plain white", "DE00 " + to_text(plain.mean, 2) + " on average,",
              "largest " + to_text(plain.largest, 2) + ": the white was moved on purpose"});
     }
     return figures;

@@ -112,8 +112,7 @@ inline void keep_one_position(std::vector<ShownReading>& readings, ProofReadings
     for (const bool of_centre : {true, false}) {
         for (const ShownReading& r : readings) {
             const bool at_centre = r.reading->position == centre;
-            if (at_centre == of_centre && !r.reading->position.empty() &&
-                window_of(r) == window &&
+            if (at_centre == of_centre && !r.reading->position.empty() && window_of(r) == window &&
                 elsewhere.contains(signal_key(r.shown.signal))) {
                 result.placed.push_back(
                     {r.shown, r.reading->position, r.reading->xyz, r.reading->line});
