@@ -4,7 +4,6 @@
 #include "samelight/assess/check/impl/compare.ipp"
 #include "samelight/assess/check/impl/gradient.ipp"
 #include "samelight/assess/check/impl/hdr.ipp"
-#include "samelight/assess/check/impl/gradient.ipp"
 #include "samelight/assess/check/impl/targets.ipp"
 #include "samelight/assess/check/impl/visit.ipp"
 #include "samelight/assess/impl/display_that_reads.ipp"
