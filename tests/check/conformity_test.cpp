@@ -42,9 +42,10 @@ GateQuestion one_grey(double factor, double relative) {
     GateQuestion question;
     question.white = gate_white;
     for (const double level : {0.5}) {
-        question.intended.push_back({level * gate_white[0], level * gate_white[1], level * gate_white[2]});
-        question.measured.push_back(
-            {factor * level * gate_white[0], factor * level * gate_white[1], factor * level * gate_white[2]});
+        question.intended.push_back(
+            {level * gate_white[0], level * gate_white[1], level * gate_white[2]});
+        question.measured.push_back({factor * level * gate_white[0], factor * level * gate_white[1],
+                                     factor * level * gate_white[2]});
     }
     question.counts = {1};
     question.noise.relative = relative;
@@ -95,7 +96,8 @@ TEST(Conformity, OfCasesStatedAtNineTenthsNineInTenConform) {
         const double width = 0.008 + 0.02 * random.next_unit();
         for (int p = 0; p < 8; ++p) {
             const double level = 0.05 + 0.9 * random.next_unit();
-            const std::array<double, 3> meant{level * gate_white[0], level * gate_white[1], level * gate_white[2]};
+            const std::array<double, 3> meant{level * gate_white[0], level * gate_white[1],
+                                              level * gate_white[2]};
             std::array<double, 3> real = meant;
             for (double& value : real) {
                 value *= 1.0 + width * (random.next_unit() - 0.5);

@@ -15,7 +15,7 @@ namespace {
 
 using nlohmann::json;
 
-const std::string demo = std::string(SAMELIGHT_DATA) + "/demo/";
+const std::string targets_demo = std::string(SAMELIGHT_DATA) + "/demo/";
 
 void expect_targets_refused(const std::string& arguments, const std::string& part) {
     const Said said = run("targets " + arguments);
@@ -56,7 +56,7 @@ TEST(TargetsCommand, TakesBackWhatItWrote) {
 
 TEST(TargetsCommand, TakesTheWhiteFromAnAnswer) {
     const Scratch scratch;
-    const Said white = run("white '" + demo + "client-set.csv' --people 64 --json");
+    const Said white = run("white '" + targets_demo + "client-set.csv' --people 64 --json");
     const std::string file = scratch.file("white.json", white.out);
     const json answer = json::parse(white.out);
     const json targets = json::parse(run("targets --white '" + file + "' --json").out);
@@ -72,9 +72,10 @@ TEST(TargetsCommand, TakesTheWhiteFromAnAnswer) {
 // For the demo's pairs, over real surfaces, every patch matched leaves viewers less than the white alone.
 TEST(TargetsCommand, SaysWhatMatchingEveryPatchBuys) {
     for (const std::string panel : {"client-set.csv", "foyer-display.csv", "tablet.csv"}) {
-        const json targets = json::parse(run("targets '" + demo + panel + "' --reference '" + demo +
-                                             "grading-monitor.csv' --json")
-                                             .out);
+        const json targets =
+            json::parse(run("targets '" + targets_demo + panel + "' --reference '" + targets_demo +
+                            "grading-monitor.csv' --json")
+                            .out);
         EXPECT_EQ(targets["kind"], "seen_alike") << panel;
         EXPECT_GT(targets["buys"]["surfaces"].get<int>(), 100) << panel;
         EXPECT_LT(targets["buys"]["seen_alike_de00"].get<double>(),
@@ -94,7 +95,8 @@ TEST(TargetsCommand, RefusesInOneLine) {
     expect_targets_refused("--patches none.csv", "none.csv");
     expect_targets_refused("oled-rgb", "no --reference");
     expect_targets_refused("oled-rgb --reference crt --white .3,.3", "what looks alike decides");
-    expect_targets_refused("--white '" + demo + "client-set.csv'", "no answer about whites");
+    expect_targets_refused("--white '" + targets_demo + "client-set.csv'",
+                           "no answer about whites");
 }
 
 }  // namespace
