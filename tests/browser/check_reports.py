@@ -72,11 +72,17 @@ LOOK = r"""
 """
 
 
+# A plan is a table, and these say in words what whoever owns the display is to know.
+WITHOUT_PICTURE = ("a visit", "a client's proof", "a client's gradients", "a client's year")
+
+
 def reports(command, data, folder):
     """The reports: a name, the page, and what the JSON has that must stand on it."""
     demo = os.path.join(data, "demo")
     tube = ["--reference", "crt@0.3127,0.3290"]
     client = ["--for", "client"]
+    proof = os.path.join(demo, "proof", "")
+    chosen = ["--white", "0.3067,0.3180", "--curve", "power:2.4"]
     asked = {
         "one display": ["white", os.path.join(demo, "grading-monitor.csv"), *tube],
         "a household": ["white", os.path.join(demo, "client-set.csv"), *tube, "--viewer", "45:4", "--viewer", "62:10", "--viewer", "8"],
@@ -93,6 +99,16 @@ def reports(command, data, folder):
         "a client's white": ["white", os.path.join(demo, "client-set.csv"), *tube, "--viewer", "45:4", *client],
         "a client's pairs": ["metamerism", os.path.join(demo, "client-set.csv"), os.path.join(demo, "desk-display.csv"), *client],
         "a client's spectra": ["spectrum", os.path.join(demo, "client-set.csv"), *client],
+        "targets": ["targets", os.path.join(demo, "client-set.csv"), "--reference", os.path.join(demo, "grading-monitor.csv")],
+        "a visit": ["visit", "lounge:cinema,game", "hall", "--minutes", "150", "--warm-up", f"lounge={proof}client-set-warming-up.csv"],
+        "a proof": ["check", proof + "client-set-proof.csv", "--before", proof + "client-set-proof-before.csv", *chosen],
+        "controls": ["adjust", proof + "client-set-greys.csv", "--controls", proof + "client-set-controls.csv", "--points", "10", *chosen],
+        "gradients": ["gradient", "--adjustment", proof + "client-set-adjustment.csv", "--readings", proof + "client-set-smooth-proof.csv", "--curve", "power:2.4"],
+        "high dynamic range": ["hdr", proof + "client-set-hdr.csv", "--white", "0.3127,0.3290"],
+        "a year later": ["compare", proof + "client-set-then.csv", proof + "client-set-now-year.csv", "--months", "12"],
+        "a client's proof": ["check", proof + "client-set-proof.csv", "--before", proof + "client-set-proof-before.csv", *chosen, *client],
+        "a client's gradients": ["gradient", "--adjustment", proof + "client-set-adjustment.csv", *client],
+        "a client's year": ["compare", proof + "client-set-then.csv", proof + "client-set-now-year.csv", *client],
         "hostile words": ["white", "crt", "--title", "<b>&\"' <script>x</script>", "--note", "</p><img src=x onerror=alert(1)>"],
     }
     subprocess.run([command, *asked["a fit"], "--panel", os.path.join(demo, "client-set.csv"), "--write", os.path.join(folder, "kept.json")],
@@ -146,6 +162,24 @@ def figures_said(answer):
             yield panel["name"], [f"{panel['with'][0]['expected_error']['white_xy']:.4f}"]
     elif schema == "meter-fit":
         yield "colours left out", [f"{answer['verdict']['left_out_xy_after']:.4f}"]
+    elif schema == "targets":
+        x, y, z = answer["white_xyz_cd_m2"]
+        yield "the white", [f"x {x / (x + y + z):.4f}, y {y / (x + y + z):.4f}"]
+    elif schema == "check":
+        yield "the largest difference", [f"{answer['now']['chosen']['gate']['largest_de00']:.2f}"]
+    elif schema == "adjust":
+        yield "the white then", [f"x {answer['white']['after']['x']:.4f}, y {answer['white']['after']['y']:.4f}"]
+    elif schema == "gradient":
+        for control in answer["adjustment"]["controls"]:
+            if control["shows_beyond"] is not None:
+                yield control["control"], [f"{control['shows_beyond']:+.1f}"]
+    elif schema == "hdr":
+        yield "the peak", [f"{answer['limiter']['peak_cd_m2']:.0f} cd/m2"]
+    elif schema == "compare":
+        yield "today's minutes", [f"{answer['today_min']:.0f} min"]
+    elif schema == "visit":
+        for step in answer["steps"]:
+            yield step["step"] + " of " + step["display"], [f"{step['minutes']:.1f}"]
     else:
         yield "a schema that this test knows", [schema]
 
@@ -176,7 +210,7 @@ def main():
                         for fault in found:
                             print(f"{name}, {width} pixels, {scheme}: {fault}")
                         faults += len(found)
-                if not browser.ask("document.querySelectorAll('figure > svg').length"):
+                if name not in WITHOUT_PICTURE and not browser.ask("document.querySelectorAll('figure > svg').length"):
                     print(f"{name}: no picture")
                     faults += 1
                 shown = browser.ask("document.body.innerText")

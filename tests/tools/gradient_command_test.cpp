@@ -25,7 +25,7 @@ json answer_of(const std::string& arguments) {
     return json::parse(said.out, nullptr, false);
 }
 
-void expect_first_screen(const Said& said) {
+void expect_gradient_screen(const Said& said) {
     EXPECT_EQ(said.exit_code, 0) << said.err;
     EXPECT_LE(lines(said.out), 12U) << said.out;
     std::istringstream each(said.out);
@@ -39,7 +39,7 @@ TEST(GradientCommand, AnAdjustmentThatShowsAndTheMilderOne) {
     const std::string asked =
         "--adjustment " + gradient_set + " --readings " + gradient_proof + " --curve power:2.4";
     const Said said = run("gradient " + asked);
-    expect_first_screen(said);
+    expect_gradient_screen(said);
     EXPECT_EQ(said.out.rfind("It shows: the adjustment makes a jump of ", 0), 0U) << said.out;
     EXPECT_TRUE(page_says(said.out, "saturation of red")) << said.out;
     const json answer = answer_of(asked);
@@ -56,7 +56,7 @@ TEST(GradientCommand, AnAdjustmentThatShowsAndTheMilderOne) {
 TEST(GradientCommand, AMeasuredRampBeforeAndAfter) {
     const std::string asked = reds + " --before " + reds_before + " --curve power:2.4";
     const Said said = run("gradient " + asked);
-    expect_first_screen(said);
+    expect_gradient_screen(said);
     EXPECT_TRUE(page_says(said.out, "the adjustment made it")) << said.out;
     EXPECT_TRUE(page_says(said.out, "from R 68.7 G 0.0 B 0.0 % to R 70.3")) << said.out;
     EXPECT_EQ(answer_of(asked)["verdict"], "shows");

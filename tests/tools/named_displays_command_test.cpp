@@ -207,7 +207,7 @@ TEST_F(NamedDisplays, ALightTakenAgainstItsHeadingIsSaid) {
 
 // What is wrong is said once, of what was typed.
 TEST_F(NamedDisplays, RefusalsNameWhatWasTyped) {
-    EXPECT_EQ(run("compare").err.rfind("samelight: no command \"compare\"", 0), 0U);
+    EXPECT_EQ(run("nobody").err.rfind("samelight: no command \"nobody\"", 0), 0U);
     expect_refusal(run("white --red " + as_typed(red_)), 1, "red=FILE,green=FILE,blue=FILE,...,");
     expect_refusal(
         run("meter fit " + as_typed(std::string(SAMELIGHT_DATA) + "/demo/client-set-readings.csv") +
