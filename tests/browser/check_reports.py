@@ -82,7 +82,7 @@ def reports(command, data, folder):
     tube = ["--reference", "crt@0.3127,0.3290"]
     client = ["--for", "client"]
     proof = os.path.join(demo, "proof", "")
-    chosen = ["--white", "0.3067,0.3180", "--curve", "power:2.4"]
+    chosen = ["--white", "0.3091,0.3199", "--curve", "power:2.4"]
     asked = {
         "one display": ["white", os.path.join(demo, "grading-monitor.csv"), *tube],
         "a household": ["white", os.path.join(demo, "client-set.csv"), *tube, "--viewer", "45:4", "--viewer", "62:10", "--viewer", "8"],

@@ -1,32 +1,47 @@
 #!/usr/bin/env python3
-"""The first screen that README.md shows is what the command says: runs it on the demo's files and compares to the letter.
+"""The screens that README.md shows are what the command says: runs each on the demo's files and compares to the letter.
 
 Usage: check_readme.py COMMAND PROJECT [--write]     (--write puts the command's words into README.md instead)
+
+A screen stands between <!-- screen --> and <!-- /screen -->: the line that is typed behind a $, which may go on behind a backslash, and below it what is said.
 """
 import pathlib
+import re
+import shlex
 import subprocess
 import sys
 
-BEGIN, END = "<!-- demo -->\n", "<!-- /demo -->"
-FILES = ["grading-monitor.csv", "client-set.csv", "desk-display.csv", "foyer-display.csv"]
+SCREEN = re.compile(r"(<!-- screen -->\n)(.*?)(<!-- /screen -->)", re.S)
+TYPED = re.compile(r"\n    \$ samelight ((?:[^\n]*\\\n)*[^\n]*)\n")
+
+
+def said_now(shown, command, folder):
+    """The screen as it must be, of the line that is typed in it."""
+    typed = TYPED.search(shown)
+    words = shlex.split(typed.group(1).replace("\\\n", " "))
+    said = subprocess.run([command, *words], cwd=folder, check=True, capture_output=True, text=True).stdout
+    return typed.group(0) + "\n" + "".join(("    " + line).rstrip() + "\n" for line in said.splitlines()) + "\n"
 
 
 def main() -> int:
     command, project = pathlib.Path(sys.argv[1]).resolve(), pathlib.Path(sys.argv[2]).resolve()
-    said = subprocess.run([command, "white", *FILES, "--reference", "crt@0.3127,0.3290"],
-                          cwd=project / "data" / "demo", check=True, capture_output=True, text=True).stdout
-    wanted = "    $ samelight white " + " ".join(FILES) + " \\\n          --reference crt@0.3127,0.3290\n\n"
-    wanted += "".join(("    " + line).rstrip() + "\n" for line in said.splitlines()) + "\n"
+    folder = project / "data" / "demo"
     readme = project / "README.md"
-    before, _, rest = readme.read_text().partition(BEGIN)
-    shown, _, after = rest.partition(END)
+    text = readme.read_text()
     if "--write" in sys.argv:
-        readme.write_text(before + BEGIN + "\n" + wanted + END + after)
+        readme.write_text(SCREEN.sub(lambda m: m.group(1) + said_now(m.group(2), command, folder) + m.group(3), text))
         return 0
-    if shown != "\n" + wanted:
-        print(f"README.md: the demo's screen isn't what the command says now; wanted:\n{wanted}")
+    screens = SCREEN.findall(text)
+    if not screens:
+        print("README.md: no screen in it, so nothing was checked")
         return 1
-    return 0
+    faults = 0
+    for _, shown, _ in screens:
+        wanted = said_now(shown, command, folder)
+        if shown != wanted:
+            print(f"README.md: a screen isn't what the command says now; wanted:\n{wanted}")
+            faults += 1
+    return 1 if faults else 0
 
 
 if __name__ == "__main__":

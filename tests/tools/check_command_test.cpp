@@ -22,7 +22,7 @@ namespace {
 
 using nlohmann::json;
 
-constexpr const char* intent = " --white 0.3067,0.3180 --curve power:2.4";
+constexpr const char* intent = " --white 0.3091,0.3199 --curve power:2.4";
 
 std::string in_proof(const std::string& file) {
     return std::string(SAMELIGHT_DATA) + "/demo/proof/" + file;

@@ -11,7 +11,9 @@ import random
 import subprocess
 import sys
 
-WHITE = (0.3067, 0.3180)
+# The white that was chosen for it, before the work and after.
+CHOSEN = (0.3091, 0.3199)
+NATIVE, SET = (0.3009, 0.3114), (CHOSEN[0] + 0.0002, CHOSEN[1] + 0.0004)
 PRIMARIES = ((0.64, 0.33), (0.30, 0.60), (0.15, 0.06))
 POSITIONS = (("top left", 0.93, 0.006), ("top", 0.96, 0.002), ("top right", 0.92, 0.001), ("left", 0.97, 0.003), ("right", 0.95, -0.002),
              ("bottom left", 0.91, 0.004), ("bottom", 0.96, 0.0), ("bottom right", 0.90, -0.005))
@@ -62,12 +64,12 @@ def main(command, folder):
     begin = text.index("patch,group")
     patches = [(r["patch"], [int(r["r"]), int(r["g"]), int(r["b"])]) for r in csv.DictReader(io.StringIO(text[begin:])) if r.get("b")]
     noise = random.Random(7)
-    before = [row(name, code, light(code, (0.2985, 0.3095), 2.2, 0.94, 0.0004, 131.0), noise, "centre") for name, code in patches]
-    after = [row(name, code, light(code, (0.3069, 0.3184), 2.38, 0.995, 0.0002, 119.6), noise, "centre") for name, code in patches]
+    before = [row(name, code, light(code, NATIVE, 2.2, 0.94, 0.0004, 131.0), noise, "centre") for name, code in patches]
+    after = [row(name, code, light(code, SET, 2.38, 0.995, 0.0002, 119.6), noise, "centre") for name, code in patches]
     white = [255, 255, 255]
-    after += [row("grey-100", white, light(white, (0.3069, 0.3184), 2.38, 1, 0.0002, 119.6), noise, "centre", r) for r in (2, 3, 4)]
+    after += [row("grey-100", white, light(white, SET, 2.38, 1, 0.0002, 119.6), noise, "centre", r) for r in (2, 3, 4)]
     for name, share, move in POSITIONS:
-        xyz = light(white, (0.3069 + 0.5 * move, 0.3184 + 0.5 * move), 2.38, 1, 0.0002, 119.6 * share)
+        xyz = light(white, (SET[0] + 0.5 * move, SET[1] + 0.5 * move), 2.38, 1, 0.0002, 119.6 * share)
         after.append(row("grey-100", white, xyz, noise, name))
     folder = pathlib.Path(folder)
     write(folder / "client-set-proof-before.csv", before)
