@@ -66,7 +66,7 @@ inline bool step_reversed(const RampStep& step) {
     return false;
 }
 
-inline double xy_apart(const std::array<double, 3>& a, const std::array<double, 3>& b) {
+inline double chromaticity_jump(const std::array<double, 3>& a, const std::array<double, 3>& b) {
     const double sa = a[0] + a[1] + a[2];
     const double sb = b[0] + b[1] + b[2];
     return std::hypot(a[0] / sa - b[0] / sb, a[1] / sa - b[1] / sb);
@@ -75,7 +75,7 @@ inline double xy_apart(const std::array<double, 3>& a, const std::array<double, 
 inline void take_jump(const SteppedColour& a, const SteppedColour& b, double least_cd_m2,
                       std::size_t index, XyJump& jump) {
     if (a.xyz[1] >= least_cd_m2 && b.xyz[1] >= least_cd_m2) {
-        const double apart = xy_apart(a.xyz, b.xyz);
+        const double apart = chromaticity_jump(a.xyz, b.xyz);
         if (apart > jump.distance) {
             jump = {apart, index};
         }
