@@ -64,7 +64,8 @@ struct IntentOpened {
 /// Understands what was typed. Throws Error (input), one line, for what can't be.
 IntentOpened open_intent(const IntentTyped& typed, const MeasuredEnds& ends = {});
 
-/// The ends from readings: the mean luminance of signals of 1, 1, 1 (or patches named white, grey-100), and of 0, 0, 0.
+/// The ends from readings: the mean luminance of signals of 1, 1, 1 (or patches named white, grey-100), and of 0, 0, 0, of those in the middle of the
+/// screen, in the mode and window that most readings have.
 MeasuredEnds measured_ends(const std::vector<PatchReading>& readings);
 
 }  // namespace samelight::report

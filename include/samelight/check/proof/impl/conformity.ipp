@@ -159,19 +159,20 @@ class GateTrials {
         const double scale = by == Scatters::correction ? 0.0 : draws_.one_of(scales_);
         de00.clear();
         for (const std::size_t i : patches) {
-            std::array<double, 3> xyz = question_.measured[i];
+            std::array<double, 3> xyz{};
+            std::array<double, 3> kept{};
             for (std::size_t k = 0; k < 3; ++k) {
-                xyz[k] = question_.intended[i][k] + kept_ * (xyz[k] - question_.intended[i][k]);
+                kept[k] = kept_of(i, k);
+                const double meant = question_.intended[i][k];
+                xyz[k] = meant + kept[k] * (question_.measured[i][k] - meant);
             }
             if (with_correction) {
                 xyz = times(moved, xyz);
             }
-            const double share =
-                scale * std::sqrt(kept_ / static_cast<double>(question_.counts[i]));
-            if (scale > 0.0) {
-                for (double& value : xyz) {
-                    value += share * question_.noise.standard_deviation(value) * draws_.normal();
-                }
+            for (std::size_t k = 0; scale > 0.0 && k < 3; ++k) {
+                const double share =
+                    scale * std::sqrt(kept[k] / static_cast<double>(question_.counts[i]));
+                xyz[k] += share * question_.noise.standard_deviation(xyz[k]) * draws_.normal();
             }
             de00.push_back(de00_of_lights(xyz, question_.intended[i], question_.white));
         }
@@ -182,6 +183,16 @@ class GateTrials {
     void keep(double share) { kept_ = share; }
 
   private:
+    /// Nothing is drawn further than a standard deviation of its noise: a patch that is far off among good ones stays far off.
+    /// Source: Efron & Morris 1972, J. Am. Stat. Assoc. 67:130 (limited translation; from memory).
+    [[nodiscard]] double kept_of(std::size_t patch, std::size_t value) const {
+        const double off =
+            std::abs(question_.measured[patch][value] - question_.intended[patch][value]);
+        const double sd = question_.noise.standard_deviation(question_.measured[patch][value]) /
+                          std::sqrt(static_cast<double>(question_.counts[patch]));
+        return off > 0.0 ? std::max(kept_, 1.0 - sd / off) : kept_;
+    }
+
     const GateQuestion& question_;
     GateDraws draws_;
     std::vector<double> scales_;
@@ -189,8 +200,7 @@ class GateTrials {
     double kept_ = 1.0;
 };
 
-/// What is read has the noise in it, and the largest of many the most: of the errors' squares, in squares of the noise, 1 is noise. From the patches that may be the largest, so
-/// that a single one that is far off stays where it was read; never below a third, for what few patches say of themselves isn't sure.
+/// What is read has the noise in it, and the largest of many the most: of the errors' squares, in squares of the noise, 1 is noise. From the patches that may be the largest; never below a third, for what few patches say of themselves isn't sure.
 /// Source: Morris 1983, J. Am. Stat. Assoc. 78:47 (empirical Bayes; from memory); the limit and the choice of patches are ours.
 inline double share_of_errors(const GateQuestion& question,
                               const std::vector<std::size_t>& patches) {
