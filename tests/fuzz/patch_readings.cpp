@@ -16,7 +16,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         [](const samelight::io::PatchReadingsFile& file) {
             demand(!file.rows.empty(), "at least one reading");
             for (const samelight::PatchReading& row : file.rows) {
-                demand(fuzz::is_one_line(row.patch), "a patch's name of one line");
+                demand(row.patch.empty() || fuzz::is_one_line(row.patch),
+                       "a patch's name of one line");
                 demand(!row.patch.empty() || row.signal, "a name or a signal");
                 demand(!row.codes || (row.signal && row.quantisation), "a signal of codes");
                 for (const double value : row.xyz) {

@@ -174,7 +174,10 @@ std::string points_words(const AdjustAnswer& answer) {
                       (point.at_end ? " (the menu's end)" : "");
         }
     }
-    std::string text = needed.empty() ? "No point is needed." : "Points: " + needed + ".";
+    const bool open = !levels_of(answer.points, PointNeed::unsure).empty();
+    std::string text = !needed.empty() ? "Points: " + needed + "."
+                       : open          ? "No point is known to be needed yet."
+                                       : "No point is needed.";
     const auto add = [&text, &answer](PointNeed need, const std::string& before,
                                       const std::string& behind) {
         if (const std::string levels = levels_of(answer.points, need); !levels.empty()) {

@@ -108,8 +108,12 @@ CurveOptions curve_typed(const std::string& typed) {
 
 void take_ends(const IntentTyped& typed, const MeasuredEnds& ends, CurveOptions& options,
                std::vector<std::string>& understood) {
+    const bool absolute = options.kind == CurveKind::pq || options.kind == CurveKind::hlg;
     if (const auto white = typed.white_cd_m2 ? typed.white_cd_m2 : ends.white_cd_m2) {
         options.white_cd_m2 = *white;
+    } else if (absolute) {
+        throw Error(ErrorKind::input, "--peak", "none, and no white measured",
+                    "the display's peak, cd/m2, which PQ and HLG need");
     }
     if (const auto black = typed.black_cd_m2 ? typed.black_cd_m2 : ends.black_cd_m2) {
         // Noise about no light.

@@ -23,7 +23,8 @@ std::string seen_in_words(double de00) {
 
 std::string shown_words(const CheckAnswer& answer) {
     const MeasureSummary& all = answer.now.chosen.groups.back().de00;
-    std::string text = "After the work " + std::to_string(answer.now.readings.points.size()) +
+    std::string text = (answer.before ? "After the work " : "") +
+                       std::to_string(answer.now.readings.points.size()) +
                        " colours were measured on your screen. On average they are off by " +
                        seen_in_words(all.mean) + "; the farthest is off by " +
                        seen_in_words(all.largest) + ".";

@@ -353,6 +353,10 @@ SAMELIGHT_INLINE GateAnswer answer_gate(const GateQuestion& question) {
             ? detail::gate_spread_by(question, answer.at, detail::GateTrials::Scatters::correction)
             : 0.0;
     answer.verdict = gate_verdict(answer.probability);
+    // What was read within the gate has failed nothing: so much noise leaves it open.
+    if (answer.verdict == GateVerdict::fail && answer.largest <= question.gate) {
+        answer.verdict = GateVerdict::cannot_tell;
+    }
     return answer;
 }
 
