@@ -54,6 +54,35 @@ GateQuestion one_grey(double factor, double relative) {
     return question;
 }
 
+TEST(Conformity, OnePatchFarOffAmongGoodOnesFailsThemAll) {
+    // What is read of the others is nothing but noise; that says nothing of the one whose light is off by over nine of its deviations.
+    GateQuestion question = one_grey(1.0, 0.005);
+    PseudoRandom random(7);
+    for (int i = 0; i < 132; ++i) {
+        const double level = 0.02 + 0.007 * i;
+        std::array<double, 3> meant{};
+        std::array<double, 3> read{};
+        for (std::size_t k = 0; k < 3; ++k) {
+            meant.at(k) = level * gate_white.at(k);
+            read.at(k) = meant.at(k) * (1.0 + 0.005 * normal_quantile(random.next_unit()));
+        }
+        question.intended.push_back(meant);
+        question.measured.push_back(read);
+        question.counts.push_back(1);
+    }
+    question.measured[0] = {question.intended[0][0], question.intended[0][1],
+                            question.intended[0][2] * 1.10};
+    const GateAnswer answer = answer_gate(question);
+    EXPECT_EQ(answer.at, 0U);
+    EXPECT_GT(answer.largest, 3.5);
+    EXPECT_LT(answer.probability, 0.2);
+    EXPECT_NE(answer.verdict, GateVerdict::pass);
+    // So much noise that even what reads right may be off leaves it open, and fails nothing.
+    const GateAnswer noisy = answer_gate(one_grey(1.0, 0.2));
+    EXPECT_LE(noisy.largest, 1e-9);
+    EXPECT_EQ(noisy.verdict, GateVerdict::cannot_tell);
+}
+
 TEST(Conformity, DrawnProbabilityIsThatOfPlainDraws) {
     // A second route: 20,000 draws by a generator of the test's own. 0.04: over three deviations of 2,000 draws.
     GateQuestion question = one_grey(1.3, 0.001);

@@ -153,5 +153,24 @@ TEST(CheckCommand, BadInputIsOneLine) {
     EXPECT_NE(run("check " + unknown).err.find(":2"), std::string::npos);
 }
 
+// White elsewhere on the screen, in a limiter's windows and in another mode is another white: the greys are judged by their own.
+TEST(CheckCommand, TakesWhiteWhereAndAsTheGreysWereRead) {
+    const Scratch scratch;
+    std::string csv = "level_pct,x,y,Y,window_pct,mode,position\n";
+    for (const int level : {5, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100}) {
+        csv += std::to_string(level) + ",.3127,.329," +
+               std::to_string(120.0 * std::pow(level / 100.0, 2.4)) + ",10,cinema,centre\n";
+    }
+    csv +=
+        "100,.3127,.329,60,50,cinema,centre\n100,.3127,.329,30,100,cinema,centre\n"
+        "100,.3127,.329,105,10,cinema,top left\n100,.290,.300,200,10,game,centre\n";
+    const Said said =
+        run("check '" + scratch.file("greys.csv", csv) + "' --curve power:2.4 --json");
+    ASSERT_EQ(said.exit_code, 0) << said.err;
+    const json answer = json::parse(said.out);
+    EXPECT_NEAR(answer["now"]["chosen"]["white_xyz_cd_m2"][1].get<double>(), 120.0, 1e-9);
+    EXPECT_LT(answer["now"]["chosen"]["gate"]["largest_de00"].get<double>(), 0.01);
+}
+
 }  // namespace
 }  // namespace samelight::test
