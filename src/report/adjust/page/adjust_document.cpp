@@ -5,6 +5,7 @@
 
 #include "report/adjust/adjust_words.hpp"
 #include "report/document/report_words.hpp"
+#include "report/meter/page/meter_words.hpp"
 #include "report/words/command_words.hpp"
 #include "report/words/text_layout.hpp"
 #include "samelight/check/adjusting/control.hpp"
@@ -185,13 +186,7 @@ Document adjust_document(const AdjustAnswer& answer) {
     Section foundation{"foundation", "What it rests on"};
     foundation.heading_level = Level::reason;
     foundation.add("rests-on", Level::reason, Paragraph{adjust_rests_on(answer)});
-    std::string read;
-    for (const std::string& sentence : answer.understood) {
-        read += " " + sentence;
-    }
-    if (!read.empty()) {
-        foundation.add("read-so", Level::detail, Paragraph{"Read so:" + read});
-    }
+    add_meter_reading({}, answer.understood, foundation);
     document.sections.push_back(std::move(foundation));
     return document;
 }

@@ -6,6 +6,7 @@
 
 #include "report/document/report_words.hpp"
 #include "report/hdr/hdr_words.hpp"
+#include "report/meter/page/meter_words.hpp"
 #include "report/words/command_words.hpp"
 #include "report/words/text_layout.hpp"
 #include "samelight/colour/xyY.hpp"
@@ -118,13 +119,7 @@ Document hdr_document(const HdrAnswer& answer) {
     Section foundation{"foundation", "What it rests on"};
     foundation.heading_level = Level::reason;
     foundation.add("rests-on", Level::reason, Paragraph{hdr_rests_on(answer)});
-    std::string read;
-    for (const std::string& sentence : answer.understood) {
-        read += " " + sentence;
-    }
-    if (!read.empty()) {
-        foundation.add("read-so", Level::detail, Paragraph{"Read so:" + read});
-    }
+    add_meter_reading({}, answer.understood, foundation);
     document.sections.push_back(std::move(foundation));
     return document;
 }

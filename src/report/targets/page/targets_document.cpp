@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "report/document/report_words.hpp"
+#include "report/meter/page/meter_words.hpp"
 #include "report/words/command_words.hpp"
 #include "report/words/short_name.hpp"
 #include "samelight/check/patches/patch_target.hpp"
@@ -169,13 +170,7 @@ Document targets_document(const TargetsAnswer& answer) {
                              "; codes of " + std::to_string(answer.quantisation.bits()) +
                              " bits, " + (full ? "full" : "limited") +
                              " range. Targets are of the light that those whole codes stand for."});
-    if (!answer.understood.empty()) {
-        std::string read = "Read so:";
-        for (const std::string& sentence : answer.understood) {
-            read += " " + sentence;
-        }
-        foundation.add("read-so", Level::detail, Paragraph{read});
-    }
+    add_meter_reading({}, answer.understood, foundation);
     document.sections.push_back(std::move(foundation));
     return document;
 }
