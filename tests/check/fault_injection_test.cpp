@@ -6,11 +6,11 @@
 
 #include <gtest/gtest.h>
 
-#include "injected_faults.hpp"
+#include "check/injected_faults.hpp"
+#include "check/simulated_display.hpp"
 #include "samelight/check/faults/find_faults.hpp"
 #include "samelight/check/proof/proof_readings.hpp"
 #include "samelight/check/proof/shown_patch.hpp"
-#include "simulated_display.hpp"
 
 namespace samelight::test {
 namespace {

@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "check/simulated_display.hpp"
 #include "samelight/check/faults/fault.hpp"
-#include "simulated_display.hpp"
 
 namespace samelight::test {
 

@@ -6,6 +6,7 @@
 
 #include <gtest/gtest.h>
 
+#include "check/simulated_display.hpp"
 #include "samelight/check/faults/session_faults.hpp"
 #include "samelight/check/proof/grey_track.hpp"
 #include "samelight/check/proof/patch_difference.hpp"
@@ -15,7 +16,6 @@
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/propagation.hpp"
-#include "simulated_display.hpp"
 
 namespace samelight::test {
 namespace {

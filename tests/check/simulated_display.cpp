@@ -1,4 +1,4 @@
-#include "simulated_display.hpp"
+#include "check/simulated_display.hpp"
 
 #include <algorithm>
 #include <cmath>

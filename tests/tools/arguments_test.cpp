@@ -8,8 +8,8 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "meter_files.hpp"
-#include "run.hpp"
+#include "tools/meter/meter_files.hpp"
+#include "tools/run.hpp"
 
 namespace samelight::test {
 namespace {

@@ -5,8 +5,8 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "first_screens.hpp"
-#include "run.hpp"
+#include "tools/first_screens.hpp"
+#include "tools/run.hpp"
 
 namespace samelight::test {
 namespace {

@@ -10,8 +10,8 @@
 #include <gtest/gtest.h>
 
 #include "io/nobody.hpp"
-#include "meter_files.hpp"
-#include "run.hpp"
+#include "tools/meter/meter_files.hpp"
+#include "tools/run.hpp"
 
 namespace samelight::test {
 namespace {

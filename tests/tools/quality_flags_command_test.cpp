@@ -11,8 +11,8 @@
 #include <nlohmann/json.hpp>
 
 #include "numeric/test_random.hpp"
-#include "run.hpp"
 #include "samelight/numeric/text.hpp"
+#include "tools/run.hpp"
 
 namespace samelight::test {
 namespace {

@@ -9,12 +9,12 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "run.hpp"
 #include "samelight/io/spectral_csv.hpp"
 #include "samelight/spectrum/instrument.hpp"
 #include "samelight/spectrum/line_shift.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
+#include "tools/run.hpp"
 
 namespace samelight::test {
 namespace {

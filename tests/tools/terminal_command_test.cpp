@@ -5,7 +5,7 @@
 
 #include <gtest/gtest.h>
 
-#include "run.hpp"
+#include "tools/run.hpp"
 
 namespace samelight::test {
 namespace {

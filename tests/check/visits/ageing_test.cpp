@@ -9,7 +9,7 @@
 
 #include <gtest/gtest.h>
 
-#include "check/simulated_visits.hpp"
+#include "check/visits/simulated_visits.hpp"
 #include "samelight/check/visits/ageing.hpp"
 #include "samelight/check/visits/target_life.hpp"
 #include "samelight/check/visits/visit_lights.hpp"

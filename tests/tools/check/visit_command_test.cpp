@@ -7,12 +7,12 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "first_screens.hpp"
-#include "run.hpp"
 #include "samelight/check/readings/patch_reading.hpp"
 #include "samelight/check/visits/visit_lights.hpp"
 #include "samelight/io/patch_readings_csv.hpp"
 #include "samelight/io/readings_csv.hpp"
+#include "tools/first_screens.hpp"
+#include "tools/run.hpp"
 
 namespace samelight::test {
 namespace {

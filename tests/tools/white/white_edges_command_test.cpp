@@ -13,7 +13,6 @@
 
 #include "display/coarse_files.hpp"
 #include "numeric/test_random.hpp"
-#include "run.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
@@ -28,6 +27,7 @@
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/white/reference.hpp"
 #include "samelight/white/target.hpp"
+#include "tools/run.hpp"
 
 namespace samelight {
 namespace {

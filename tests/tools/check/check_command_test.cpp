@@ -11,11 +11,11 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "first_screens.hpp"
-#include "run.hpp"
 #include "samelight/check/intent/intended_display.hpp"
 #include "samelight/check/patches/signal_patch.hpp"
 #include "samelight/colour/spaces/lab.hpp"
+#include "tools/first_screens.hpp"
+#include "tools/run.hpp"
 
 namespace samelight::test {
 namespace {

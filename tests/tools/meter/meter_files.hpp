@@ -10,9 +10,9 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "run.hpp"
 #include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/numeric/text.hpp"
+#include "tools/run.hpp"
 
 namespace samelight::test {
 

@@ -12,7 +12,7 @@
 
 #include <gtest/gtest.h>
 
-#include "check/steered_display.hpp"
+#include "check/adjusting/steered_display.hpp"
 #include "samelight/check/intent/intended_display.hpp"
 #include "samelight/colour/xyY.hpp"
 #include "samelight/numeric/error.hpp"

@@ -10,7 +10,7 @@
 
 #include <gtest/gtest.h>
 
-#include "check/steered_display.hpp"
+#include "check/adjusting/steered_display.hpp"
 #include "samelight/check/adjusting/control.hpp"
 #include "samelight/check/adjusting/grey_drives.hpp"
 #include "samelight/check/intent/intended_display.hpp"

@@ -8,9 +8,9 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "meter_files.hpp"
-#include "run.hpp"
 #include "samelight/numeric/text.hpp"
+#include "tools/meter/meter_files.hpp"
+#include "tools/run.hpp"
 
 namespace samelight::test {
 namespace {

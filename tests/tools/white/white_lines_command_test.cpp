@@ -14,7 +14,7 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
-#include "run.hpp"
+#include "tools/run.hpp"
 
 namespace samelight::test {
 namespace {

@@ -13,10 +13,10 @@
 
 #include "meter/example.hpp"
 #include "numeric/test_random.hpp"
-#include "run.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/text.hpp"
+#include "tools/run.hpp"
 
 namespace samelight::test {
 namespace {
