@@ -300,7 +300,7 @@ TEST(TargetLife, ItsRangeHoldsTheTruth) {
             request.then[k] = target[k] + sd * draw_normal(random);
             request.now[k] = target[k] + step[k] + sd * draw_normal(random);
         }
-        const TargetLife::Months months = target_life(request).months.value();
+        const Horizon months = target_life(request).months.value();
         inside += months.least.value_or(1e9) <= truth && truth <= months.most.value_or(1e9) ? 1 : 0;
     }
     EXPECT_GE(inside, tried * 95 / 100 - 13);
