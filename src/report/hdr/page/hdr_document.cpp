@@ -6,6 +6,7 @@
 
 #include "report/document/report_words.hpp"
 #include "report/hdr/hdr_words.hpp"
+#include "report/hdr/page/hdr_client.hpp"
 #include "report/meter/page/meter_words.hpp"
 #include "report/words/command_words.hpp"
 #include "report/words/text_layout.hpp"
@@ -91,6 +92,13 @@ Section hdr_answer_section(const HdrAnswer& answer) {
     if (const std::string words = hdr_advice(answer); !words.empty()) {
         section.add("advice", Level::essential, Paragraph{words});
     }
+    for (const auto& [name, words] :
+         {std::pair{"few-greys", hdr_few_greys(answer)},
+          std::pair{"windows-supposed", hdr_windows_supposed(answer)}}) {
+        if (!words.empty()) {
+            section.add(name, Level::essential, Paragraph{words});
+        }
+    }
     std::size_t number = 0;
     for (const Warning& warning : answer.warnings) {
         section.add("caution-" + std::to_string(++number), Level::essential,
@@ -131,7 +139,9 @@ std::string hdr_page(const HdrAnswer& answer, const TextPage& page) {
 }
 
 std::string hdr_report(const HdrAnswer& answer, const ReportWords& words) {
-    return page_of(hdr_document(answer), words);
+    return page_of(
+        words.audience == Audience::client ? hdr_client_document(answer) : hdr_document(answer),
+        words);
 }
 
 }  // namespace samelight::report
