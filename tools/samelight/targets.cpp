@@ -71,6 +71,7 @@ void add_targets(CLI::App& app) {
         "--write", command->write.name,
         std::string("write the targets to this CSV file") + dash_is_standard_output);
     add_columns_option(*targets, request.lights);
+    // No --for: a list of what an instrument must read is of no use to whoever owns the display.
     add_report_notes(*targets, add_report_options(*targets, command->shown), command->shown);
     targets->add_flag("--json", command->json, "the answer as one JSON object");
     targets->callback([command] { run_targets(*command); });

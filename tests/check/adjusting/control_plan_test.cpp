@@ -113,6 +113,29 @@ TEST(ControlPlan, NamesWhatTheMenuDoesNotReach) {
     EXPECT_GE(out_of_reach, 25);
 }
 
+TEST(ControlPlan, MovesNoControlThatDoesNotAnswer) {
+    for (int d = 0; d < 24; ++d) {
+        SteeredDisplay display(static_cast<std::uint64_t>(8000 + d));
+        const std::size_t dead = static_cast<std::size_t>(d) % SteeredDisplay::controls;
+        display.dead[dead] = true;
+        const auto controls = display.read_controls();
+        const std::vector<GreyLevel> greys = display.read_greys();
+        const IntendedDisplay intended = meant_for(greys);
+        const GreyDrives drives(intended, greys.back().xyz, display.black());
+        const ControlPlan plan = plan_controls(
+            {greys, intended, drives, {}, fit_replies(controls, {greys, drives, {}})});
+        EXPECT_EQ(plan.steps.size(), SteeredDisplay::controls - 1) << "display " << d;
+        const double before = true_white_off(display);
+        for (const PlannedStep& step : plan.steps) {
+            EXPECT_FALSE(step.control == SteeredDisplay::control(dead));
+            for (std::size_t j = 0; j < SteeredDisplay::controls; ++j) {
+                display.set[j] += step.control == SteeredDisplay::control(j) ? step.steps : 0;
+            }
+        }
+        EXPECT_LE(true_white_off(display), before + plan.largest_step_xy) << "display " << d;
+    }
+}
+
 TEST(ControlPlan, LeavesAloneWhatIsRight) {
     SteeredDisplay display(1003);
     const auto controls = display.read_controls();

@@ -19,7 +19,7 @@ struct PlanRequest {
     IntendedDisplay intended;
     GreyDrives drives;
     GreyNoise noise = {};
-    /// Gains and offsets; points are left alone here.
+    /// Gains and offsets; points, and controls that don't answer, are left alone here.
     std::vector<ControlReply> replies = {};
 };
 

@@ -8,6 +8,7 @@
 
 #include "samelight/assess/check/adjust.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -19,6 +20,12 @@ inline std::vector<GreyLevel> greys_to_white(const std::vector<PatchReading>& re
     if (greys.empty() || greys.back().level < 1.0 - near) {
         throw Error(ErrorKind::input, "answer_adjust", "no reading of white",
                     "greys, and white (patch white, or level_pct 100) among them");
+    }
+    const double white = greys.back().xyz[1];
+    constexpr double most_cd_m2 = 1e5;
+    if (!(white >= assess::least_white_cd_m2 && white <= most_cd_m2)) {
+        throw Error(ErrorKind::input, "answer_adjust", "a white of " + to_text(white) + " cd/m2",
+                    "a display's: " + to_text(assess::least_white_cd_m2) + " to 100,000 cd/m2");
     }
     if (greys.size() > assess::most_grey_levels) {
         throw Error(ErrorKind::input, "answer_adjust",
@@ -98,6 +105,10 @@ inline assess::AdjustVerdict adjust_verdict(const assess::AdjustRequest& request
     if (answer.plan.out_of_reach_xy) {
         return assess::AdjustVerdict::out_of_reach;
     }
+    const bool white_near = answer.white().off_read <= ControlPlan::white_gate_xy;
+    if (nothing && answer.plan.steps.empty() && !answer.no_answer.empty() && !white_near) {
+        return assess::AdjustVerdict::no_answer;
+    }
     if (nothing) {
         return assess::AdjustVerdict::leave;
     }
@@ -123,6 +134,11 @@ SAMELIGHT_INLINE AdjustAnswer answer_adjust(const AdjustRequest& request) {
     detail::take_moves(request.moved, plan.replies);
     answer.plan = plan_controls(plan);
     answer.replies = plan.replies;
+    for (const ControlReply& reply : answer.replies) {
+        if (!reply.answers) {
+            answer.no_answer.push_back(reply.control);
+        }
+    }
     if (request.points.size() > most_grey_levels) {
         throw Error(ErrorKind::input, "answer_adjust", "too many points",
                     std::to_string(most_grey_levels) + " at most");
