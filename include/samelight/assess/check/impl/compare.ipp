@@ -203,10 +203,9 @@ SAMELIGHT_INLINE CompareAnswer answer_compare(const CompareRequest& request) {
     answer.white_now = xy(request.now);
     answer.target_named = request.target.has_value();
     answer.target = request.target.value_or(answer.white_then);
-    answer.life =
-        target_life({request.target, answer.white_then, answer.white_now, answer.ageing.white_then,
-                     answer.ageing.white_now, answer.ageing.scatter.degrees_of_freedom,
-                     request.months, request.limit_uv});
+    answer.life = target_life({request.target, answer.white_then, answer.white_now,
+                               answer.ageing.white_then, answer.ageing.white_now,
+                               answer.ageing.white_freedom, request.months, request.limit_uv});
     if (request.spectra) {
         answer.moved_nm.emplace();
         for (std::size_t k = 0; k < 3; ++k) {
