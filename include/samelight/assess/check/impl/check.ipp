@@ -29,9 +29,9 @@ inline SignalNames names_understood(const assess::CheckedReadings& asked,
 }
 
 /// The readings that the targets speak of; those that can't be understood stay, to be refused with their line.
-inline std::vector<PatchReading> with_targets(const assess::CheckedReadings& asked,
-                                              const assess::CheckRequest& request,
-                                              const SignalNames& names) {
+inline std::vector<PatchReading> readings_with_targets(const assess::CheckedReadings& asked,
+                                                       const assess::CheckRequest& request,
+                                                       const SignalNames& names) {
     std::vector<PatchReading> kept = asked.readings;
     if (!request.targets) {
         return kept;
@@ -59,7 +59,7 @@ inline void set_targets(const assess::CheckRequest& request, double white_cd_m2,
 inline assess::CheckedVisit checked_visit(const assess::CheckedReadings& asked,
                                           const assess::CheckRequest& request) {
     const SignalNames names = names_understood(asked, request);
-    const std::vector<PatchReading> kept = with_targets(asked, request, names);
+    const std::vector<PatchReading> kept = readings_with_targets(asked, request, names);
     ProofReadings readings = sort_readings(kept, names, asked.chosen.white(), {asked.source});
     std::optional<ProofSide> plain;
     if (request.white_chosen) {
