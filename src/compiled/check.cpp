@@ -19,6 +19,7 @@
 #include "samelight/check/proof/impl/proof_noise.ipp"
 #include "samelight/check/proof/impl/proof_readings.ipp"
 #include "samelight/check/proof/impl/proof_side.ipp"
+#include "samelight/check/proof/impl/proof_targets.ipp"
 #include "samelight/check/proof/impl/shown_patch.ipp"
 #include "samelight/check/proof/impl/uniformity.ipp"
 

@@ -22,7 +22,7 @@ void run_check(CheckCommand& command) {
     const report::CheckRequest& asked = command.request;
     const Output& page = command.shown.page;
     page.require_free("--report", command.json,
-                      {asked.readings.file, asked.readings.correction, asked.before,
+                      {asked.readings.file, asked.readings.correction, asked.before, asked.targets,
                        asked.intent.white, asked.intent.encoding});
     const report::CheckAnswer answer = report::answer_check(asked);
     if (page.wanted()) {
@@ -56,6 +56,8 @@ void add_check(CLI::App& app) {
     check->add_option("--gate", request.gate, "the largest DE00 that passes")
         ->capture_default_str();
     add_intent_options(*check, request.intent);
+    check->add_option("--targets", request.targets,
+                      "what samelight targets wrote: each patch against its own row there");
     check
         ->add_option("--bits", request.bits,
                      "depth of the codes that patches by name were, 8 to 16")

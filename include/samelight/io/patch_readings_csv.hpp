@@ -21,6 +21,8 @@ struct PatchReadingsFile {
     std::vector<std::string> understood;
     /// See parse_patch_readings_csv().
     std::vector<Warning> warnings;
+    /// What the first comment line says, without its mark; empty: none.
+    std::string remark = {};
 };
 
 /// Reads a file of patch readings. As parse_patch_readings_csv(), and throws Error (system) for what can't be opened or read, Error (input) for

@@ -70,6 +70,19 @@ void warn_of_flags(PatchReadingsFile& file) {
     }
 }
 
+/// What the first comment says.
+std::string first_remark(const Sheet& sheet) {
+    const auto& lines = sheet.lines();
+    const auto comment = std::find_if(lines.begin(), lines.end(),
+                                      [](const detail::Line& line) { return line.comment; });
+    if (comment == lines.end()) {
+        return {};
+    }
+    std::string_view text = detail::trimmed(comment->text);
+    text.remove_prefix(std::min(text.find_first_not_of('#'), text.size()));
+    return std::string(detail::trimmed(text));
+}
+
 }  // namespace
 
 PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::string& source) {
@@ -101,6 +114,7 @@ PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::st
     detail::take_signals(signals, file.rows, file.understood);
     file.understood.push_back(detail::counted(file.rows.size(), "reading") + " of patches.");
     warn_of_flags(file);
+    file.remark = first_remark(sheet);
     return file;
 }
 

@@ -1,13 +1,17 @@
 #include "samelight/report/check/check_answer.hpp"
 #include "samelight/assess/check/check.hpp"
 #include "samelight/assess/error_words.hpp"
+#include "samelight/io/patch_readings_csv.hpp"
 #include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
 #include <cmath>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
+#include <vector>
 
 #include "report/words/meter_panels.hpp"
 
@@ -38,17 +42,60 @@ MeasuredEnds ends_of(const ReadingsOpened& opened) {
     return ends;
 }
 
+/// Targets of single patches, and how they are called.
+struct TargetsOpened {
+    ProofTargets targets;
+    std::string called;
+};
+
+std::optional<TargetsOpened> open_targets(const CheckRequest& request, const Quantisation& codes,
+                                          std::vector<std::string>& understood) {
+    if (request.targets.empty()) {
+        return {};
+    }
+    if (!request.intent.white.empty()) {
+        throw Error(ErrorKind::input, "--white", "a white beside --targets",
+                    "none: the targets have theirs");
+    }
+    io::PatchReadingsFile file = io::read_patch_readings_csv(request.targets);
+    say_how_read(file.source, file.understood, understood);
+    const std::string source = io::harmless(file.source);
+    constexpr std::string_view mark = "targets: ";
+    const bool kind_said = file.remark.starts_with(mark);
+    return TargetsOpened{
+        {file.rows, SignalNames({}, codes), {source}},
+        source + (kind_said ? " (" + io::harmless(file.remark.substr(mark.size())) + ")" : "")};
+}
+
+/// The display about the white of the targets.
+void take_white(const ProofTargets& targets, IntentOpened& intent) {
+    const auto& white = targets.white();
+    const double sum = white[0] + white[1] + white[2];
+    intent.chosen =
+        intent.plain.with_white(Chromaticity<Cie1931_2deg>(white[0] / sum, white[1] / sum));
+    intent.white_chosen = true;
+}
+
 }  // namespace
 
 CheckAnswer answer_check(const CheckRequest& request) {
     const Quantisation codes = check_codes(request);
     ReadingsOpened now = open_patch_readings(request.readings);
+    std::vector<std::string> understood;
+    say_how_read(now.source, now.understood, understood);
+    std::optional<TargetsOpened> targets = open_targets(request, codes, understood);
     IntentOpened intent = open_intent(request.intent, ends_of(now));
+    if (targets) {
+        take_white(targets->targets, intent);
+    }
     assess::CheckRequest asked{{now.source, std::move(now.readings), intent.chosen, intent.plain},
                                {}};
     if (!request.before.empty()) {
         ReadingsOpened before = open_patch_readings({request.before, request.readings.correction});
         IntentOpened then = open_intent(request.intent, ends_of(before));
+        if (targets) {
+            take_white(targets->targets, then);
+        }
         asked.before.emplace(assess::CheckedReadings{before.source, std::move(before.readings),
                                                      std::move(then.chosen),
                                                      std::move(then.plain)});
@@ -58,15 +105,20 @@ CheckAnswer answer_check(const CheckRequest& request) {
         request.intent.white_cd_m2 ? WhiteLevel::asked_for : WhiteLevel::as_measured;
     asked.gate.gate = request.gate;
     asked.quantisation = codes;
+    if (targets) {
+        asked.targets = std::move(targets->targets);
+    }
     const bool corrected = now.correction.has_value();
     if (corrected) {
         asked.gate.correction = std::move(now.correction->correction);
     }
-    std::vector<std::string> understood;
-    say_how_read(now.source, now.understood, understood);
     understood.insert(understood.end(), intent.understood.begin(), intent.understood.end());
     return {assess::about({request.readings.file}, [&] { return assess::answer_check(asked); }),
-            intent.white_chosen, corrected, std::move(understood), std::move(now.warnings)};
+            intent.white_chosen,
+            corrected,
+            targets ? targets->called : "",
+            std::move(understood),
+            std::move(now.warnings)};
 }
 
 }  // namespace samelight::report

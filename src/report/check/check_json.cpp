@@ -125,6 +125,7 @@ CheckJson visit_json(const assess::CheckedVisit& visit) {
                      {"degrees_of_freedom", readings.noise.degrees_of_freedom}};
     json["window_pct"] = optional_json(readings.window_pct);
     json["mode"] = readings.mode;
+    json["readings_without_target"] = visit.without_target;
     json["chosen"] = side_json(visit.chosen, readings);
     json["plain"] = visit.plain ? side_json(*visit.plain, readings) : CheckJson();
     json["faults"] = faults_json(visit.found);
@@ -139,6 +140,8 @@ CheckJson visit_json(const assess::CheckedVisit& visit) {
              {"group", code_of(point.shown.group)},
              {"signal", point.shown.signal},
              {"xyz_cd_m2", point.xyz},
+             {"target_xyz_cd_m2",
+              point.target.value_or(visit.chosen.intended.xyz(point.shown.signal))},
              {"readings", point.count},
              {"line", point.line},
              {"chosen", gap_json(visit.chosen.gaps[i])},
@@ -157,6 +160,7 @@ std::string check_json(const CheckAnswer& answer) {
     json["patches_over_gate"] = answer.over_gate;
     json["white_chosen"] = answer.white_chosen;
     json["corrected"] = answer.corrected;
+    json["targets"] = answer.targets.empty() ? CheckJson() : CheckJson(answer.targets);
     json["now"] = visit_json(answer.now);
     json["before"] = answer.before ? visit_json(*answer.before) : CheckJson();
     json["understood"] = answer.understood;

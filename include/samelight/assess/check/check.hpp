@@ -12,6 +12,7 @@
 #include "samelight/check/proof/grey_track.hpp"
 #include "samelight/check/proof/proof_readings.hpp"
 #include "samelight/check/proof/proof_side.hpp"
+#include "samelight/check/proof/proof_targets.hpp"
 #include "samelight/check/proof/uniformity.hpp"
 #include "samelight/check/readings/patch_reading.hpp"
 #include "samelight/colour/signals/quantisation.hpp"
@@ -36,6 +37,8 @@ struct CheckRequest {
     /// Whether the luminance of white is the measured one.
     WhiteLevel white_level = WhiteLevel::as_measured;
     ProofGate gate = {};
+    /// What single patches must read, in place of what the chosen display shows of their signals. `chosen` then has their white.
+    std::optional<ProofTargets> targets = {};
     /// Of the codes that names of patches stand for.
     Quantisation quantisation{8, SignalRange::full};
 };
@@ -84,6 +87,8 @@ struct CheckedVisit {
     GreyTrack greys;
     std::vector<Uniformity> screen;
     FoundFaults found;
+    /// Readings of patches that the targets lack, which are left out.
+    std::size_t without_target = 0;
 };
 
 /// The whole answer.
@@ -100,7 +105,7 @@ struct CheckAnswer {
 /// Whether a cause speaks of how it was measured rather than of the display.
 SAMELIGHT_API bool of_readings(FaultKind kind);
 
-/// Judges the visit. Throws as sort_readings(), prove() and find_faults().
+/// Judges the visit. Throws as sort_readings(), prove() and find_faults(), and Error (input) where the targets have none of the patches.
 SAMELIGHT_API CheckAnswer answer_check(const CheckRequest& request);
 
 }  // namespace samelight::assess

@@ -23,6 +23,8 @@ struct ProofPoint {
     std::size_t count = 1;
     /// Of the first reading: line of the file, and place in the order in which they were read.
     std::size_t line = 0, order = 0;
+    /// Mean X, Y, Z that the instrument must read, cd/m2; absent: what the intended display shows of the signal.
+    std::optional<std::array<double, 3>> target = {};
 };
 
 /// A repeat that the others don't agree with.

@@ -16,6 +16,8 @@ struct CheckRequest {
     /// Readings from before the work; empty: none. Corrected alike.
     std::string before = {};
     IntentTyped intent = {};
+    /// What `samelight targets` wrote: each patch is judged against its row there; empty: against what `intent` shows.
+    std::string targets = {};
     /// The largest DE00 that passes.
     double gate = 3.0;
     /// Of the codes that names of patches stand for: 8 to 16, full or limited.
@@ -28,6 +30,8 @@ struct CheckAnswer : assess::CheckAnswer {
     bool white_chosen = false;
     /// The readings were corrected.
     bool corrected = false;
+    /// The file of targets and of what kind they are, for people; empty: none.
+    std::string targets = {};
     std::vector<std::string> understood = {};
     std::vector<Warning> warnings = {};
 };

@@ -65,7 +65,8 @@ Chart gamut_chart(const CheckAnswer& answer) {
     for (std::size_t i = 0; i < answer.now.readings.points.size(); ++i) {
         const ProofPoint& point = answer.now.readings.points[i];
         if (answer.now.chosen.gaps[i].uv) {
-            add_uv(answer.now.chosen.intended.xyz(point.shown.signal), meant);
+            add_uv(point.target.value_or(answer.now.chosen.intended.xyz(point.shown.signal)),
+                   meant);
             add_uv(point.xyz, measured);
         }
     }

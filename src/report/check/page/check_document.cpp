@@ -142,6 +142,16 @@ std::string screen_words(const Uniformity& screen) {
                         screen.positions[screen.target_at].position + ".");
 }
 
+/// What the patches were judged against, where a list says so.
+std::string targets_words(const CheckAnswer& answer) {
+    std::string text = "Each patch against its own target: " + answer.targets + ".";
+    if (const std::size_t left = answer.now.without_target; left > 0) {
+        text += " " + std::to_string(left) + (left == 1 ? " reading has" : " readings have") +
+                " none there and " + (left == 1 ? "is" : "are") + " left out.";
+    }
+    return text;
+}
+
 Section check_answer_section(const CheckAnswer& answer) {
     Section section{"answer", ""};
     section.heading_level = Level::reason;
@@ -150,6 +160,9 @@ Section check_answer_section(const CheckAnswer& answer) {
     section.add("figures", Level::essential, check_figures(answer));
     if (!answer.now.screen.empty()) {
         section.add("screen", Level::essential, Paragraph{screen_words(answer.now.screen.front())});
+    }
+    if (!answer.targets.empty()) {
+        section.add("targets", Level::essential, Paragraph{targets_words(answer)});
     }
     section.add("how-sure", Level::essential, Paragraph{sure_words(answer)});
     std::size_t number = 0;

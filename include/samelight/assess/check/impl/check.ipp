@@ -3,30 +3,78 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <optional>
 #include <utility>
 #include <vector>
 
 #include "samelight/assess/check/check.hpp"
 #include "samelight/check/patches/signal_patch.hpp"
+#include "samelight/check/proof/proof_targets.hpp"
 #include "samelight/check/proof/shown_patch.hpp"
+#include "samelight/numeric/error.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
+/// The proof's own list, and what the targets call their patches.
+inline SignalNames names_understood(const assess::CheckedReadings& asked,
+                                    const assess::CheckRequest& request) {
+    std::vector<SignalPatch> list;
+    if (request.targets) {
+        list = request.targets->patches();
+    }
+    for (SignalPatch& patch : proof_patches(asked.plain, request.quantisation)) {
+        list.push_back(std::move(patch));
+    }
+    return {list, request.quantisation};
+}
+
+/// The readings that the targets speak of; those that can't be understood stay, to be refused with their line.
+inline std::vector<PatchReading> readings_with_targets(const assess::CheckedReadings& asked,
+                                                       const assess::CheckRequest& request,
+                                                       const SignalNames& names) {
+    std::vector<PatchReading> kept = asked.readings;
+    if (!request.targets) {
+        return kept;
+    }
+    std::erase_if(kept, [&](const PatchReading& reading) {
+        const auto shown = names.shown(reading);
+        return shown && !request.targets->target(shown->signal, 1.0);
+    });
+    if (kept.empty()) {
+        throw Error(ErrorKind::input, asked.source, "no patch that the targets have",
+                    "readings of the patches of that list");
+    }
+    return kept;
+}
+
+inline void set_targets(const assess::CheckRequest& request, double white_cd_m2,
+                        ProofReadings& readings) {
+    if (request.targets) {
+        for (ProofPoint& point : readings.points) {
+            point.target = request.targets->target(point.shown.signal, white_cd_m2);
+        }
+    }
+}
+
 inline assess::CheckedVisit checked_visit(const assess::CheckedReadings& asked,
                                           const assess::CheckRequest& request) {
-    const SignalNames names(proof_patches(asked.plain, request.quantisation), request.quantisation);
-    ProofReadings readings =
-        sort_readings(asked.readings, names, asked.chosen.white(), {asked.source});
-    ProofSide chosen = prove(readings, asked.chosen, request.gate);
+    const SignalNames names = names_understood(asked, request);
+    const std::vector<PatchReading> kept = readings_with_targets(asked, request, names);
+    ProofReadings readings = sort_readings(kept, names, asked.chosen.white(), {asked.source});
     std::optional<ProofSide> plain;
     if (request.white_chosen) {
         plain = prove(readings, asked.plain, request.gate);
     }
-    GreyTrack greys = grey_track(readings, asked.chosen);
+    set_targets(request, asked.chosen.white()[1], readings);
+    ProofSide chosen = prove(readings, asked.chosen, request.gate);
+    const ProofReadings judged = about_signals(readings, asked.chosen);
+    GreyTrack greys = grey_track(judged, asked.chosen);
     std::vector<Uniformity> screen = uniformity(readings.placed, asked.chosen);
-    FoundFaults found = find_faults({readings, asked.chosen, request.white_level, screen});
-    return {asked.source,     std::move(readings), std::move(chosen), std::move(plain),
-            std::move(greys), std::move(screen),   std::move(found)};
+    FoundFaults found = find_faults({judged, asked.chosen, request.white_level, screen});
+    return {asked.source,      std::move(readings),
+            std::move(chosen), std::move(plain),
+            std::move(greys),  std::move(screen),
+            std::move(found),  asked.readings.size() - kept.size()};
 }
 
 /// The visit without the patches that are in doubt themselves; nothing where none is or all are.

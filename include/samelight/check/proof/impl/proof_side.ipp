@@ -21,7 +21,7 @@ SAMELIGHT_INLINE ProofSide prove(const ProofReadings& readings, const IntendedDi
     std::vector<SignalGroup> groups;
     const double radius = plane_radius(0.95);
     for (const ProofPoint& point : readings.points) {
-        const auto target = intended.xyz(point.shown.signal);
+        const auto target = point.target.value_or(intended.xyz(point.shown.signal));
         ColourGap gap = colour_gap(point.xyz, target, question.white);
         if (!(radius * detail::uv_spread(point.xyz, readings.noise, point.count) <
               chromaticity_gate)) {
