@@ -190,6 +190,9 @@ TEST(CompareCommand, BadInputIsOneLine) {
     const std::string both = "compare " + quoted(good) + " " + quoted(good);
     expect_refusal(run("compare " + good + " " + white_only), 1, "red, green, blue");
     expect_refusal(run("compare " + dark + " " + dark), 1, "above black");
+    const std::string tiny = scratch.file("t.csv", visit_times(1e-4));
+    expect_refusal(run("compare " + good + " " + tiny), 1, "cd/m2 today");
+    expect_refusal(run("compare " + tiny + " " + good), 1, "t.csv");
     expect_refusal(run("compare " + good + " " + other), 1, "mode");
     expect_refusal(run("compare " + good + " /nowhere.csv"), 1, "/nowhere.csv");
     expect_refusal(run(both + " --months 0"), 1, "--months");

@@ -82,12 +82,9 @@ struct AdjustAnswer {
 /// Most levels of grey, and points, that are taken.
 inline constexpr std::size_t most_grey_levels = 1100;
 
-/// Full white below this, cd/m2, is none of a display's: nothing can be set by it. Own choice.
-inline constexpr double least_white_cd_m2 = 0.1;
-
-/// Works the steps out. Greys above full signal are left out. Throws Error (input) for readings without a white of full signal, a white below
-/// least_white_cd_m2 or above 1e5 cd/m2, outside the primaries or no brighter than black, more than 1100 levels, controls moved beyond their limits; as fit_replies(), plan_controls() and
-/// plan_points(). The verdict is our own rule.
+/// Works the steps out. Greys above full signal are left out. Throws Error (input) for readings without a white of full signal, a white that is
+/// none of a display's (require_display_white()), outside the primaries or no brighter than black, more than 1100 levels, controls moved beyond their
+/// limits; as fit_replies(), plan_controls() and plan_points(). The verdict is our own rule.
 SAMELIGHT_API AdjustAnswer answer_adjust(const AdjustRequest& request);
 
 }  // namespace samelight::assess

@@ -98,7 +98,7 @@ struct HdrAnswer {
 };
 
 /// Works all out that the readings are enough for. Throws Error (input) for neither a full white nor fewest_pq_greys, and more than 1100 windows or levels
-/// of grey; as whites_by_window(). Source: own rule.
+/// of grey, a white that is none of a display's (require_display_white()); as whites_by_window(). Source: own rule.
 SAMELIGHT_API HdrAnswer answer_hdr(const HdrRequest& request);
 
 }  // namespace samelight::assess

@@ -7,8 +7,8 @@
 #include <utility>
 
 #include "samelight/assess/check/adjust.hpp"
+#include "samelight/check/readings/measured_ends.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/text.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -21,12 +21,7 @@ inline std::vector<GreyLevel> greys_to_white(const std::vector<PatchReading>& re
         throw Error(ErrorKind::input, "answer_adjust", "no reading of white",
                     "greys, and white (patch white, or level_pct 100) among them");
     }
-    const double white = greys.back().xyz[1];
-    constexpr double most_cd_m2 = 1e5;
-    if (!(white >= assess::least_white_cd_m2 && white <= most_cd_m2)) {
-        throw Error(ErrorKind::input, "answer_adjust", "a white of " + to_text(white) + " cd/m2",
-                    "a display's: " + to_text(assess::least_white_cd_m2) + " to 100,000 cd/m2");
-    }
+    require_display_white(greys.back().xyz[1]);
     if (greys.size() > assess::most_grey_levels) {
         throw Error(ErrorKind::input, "answer_adjust",
                     std::to_string(greys.size()) + " levels of grey",

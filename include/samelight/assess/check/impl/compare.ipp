@@ -9,6 +9,7 @@
 #include <Eigen/Core>
 
 #include "samelight/assess/check/compare.hpp"
+#include "samelight/check/readings/measured_ends.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
@@ -193,6 +194,8 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 SAMELIGHT_INLINE CompareAnswer answer_compare(const CompareRequest& request) {
     CompareAnswer answer;
     answer.ageing = ageing_between(samelight::detail::ageing_request(request));
+    require_display_white(request.then.mean(VisitLight::white)[1], " at the earlier visit");
+    require_display_white(request.now.mean(VisitLight::white)[1], " today");
     const auto xy = [](const VisitLights& lights) {
         const auto white = lights.mean(VisitLight::white);
         const auto black = lights.mean(VisitLight::black);

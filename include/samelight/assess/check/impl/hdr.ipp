@@ -7,8 +7,10 @@
 
 #include "samelight/assess/check/hdr.hpp"
 #include "samelight/check/adjusting/grey_drives.hpp"
+#include "samelight/check/readings/measured_ends.hpp"
 #include "samelight/colour/xyY.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -84,6 +86,8 @@ SAMELIGHT_INLINE HdrAnswer answer_hdr(const HdrRequest& request) {
     const std::vector<GreyLevel> greys = grey_levels(request.readings);
     detail::require_hdr_sizes(whites.size(), greys.size());
     for (const WindowWhite& white : whites) {
+        require_display_white(white.xyz[1],
+                              " in the window of " + to_text(white.window_pct) + " %");
         HdrWhite own{white, {}};
         if (request.white) {
             const auto at = xyY_from_xyz(white.xyz);

@@ -9,6 +9,8 @@
 
 #include "samelight/check/readings/measured_ends.hpp"
 #include "samelight/meter/readings/readings.hpp"
+#include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -63,6 +65,14 @@ SAMELIGHT_INLINE MeasuredEnds measured_ends(std::span<const PatchReading> readin
         return count > 0.0 ? std::optional(sum / count) : std::nullopt;
     };
     return {mean(1.0, "white", "grey-100"), mean(0.0, "black", "grey-0")};
+}
+
+SAMELIGHT_INLINE void require_display_white(double cd_m2, const std::string& whose) {
+    if (!(cd_m2 >= least_white_cd_m2 && cd_m2 <= most_white_cd_m2)) {
+        throw Error(ErrorKind::input, "require_display_white",
+                    "a full white of " + to_text(cd_m2) + " cd/m2" + whose,
+                    "a display's: " + to_text(least_white_cd_m2) + " to 100,000 cd/m2");
+    }
 }
 
 }  // namespace samelight
