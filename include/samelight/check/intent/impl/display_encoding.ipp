@@ -8,17 +8,11 @@
 
 #include "samelight/check/intent/display_encoding.hpp"
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/numeric/error.hpp"
 #include "samelight/observer/standard.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE RgbEncoding encoding_of_panel(std::string title, const Panel& panel) {
-    constexpr Eigen::Index channels = 3;
-    if (panel.emitters().cols() < channels) {
-        throw Error(ErrorKind::shape, "encoding_of_panel", "fewer than three emitters",
-                    "red, green and blue");
-    }
     const auto& observer = standard_observer<Cie1931_2deg>();
     const auto xy = [&](Eigen::Index column) {
         const Eigen::Vector3d t =
