@@ -191,7 +191,7 @@ TEST(CompareCommand, BadInputIsOneLine) {
     expect_refusal(run("compare " + good + " " + white_only), 1, "red, green, blue");
     expect_refusal(run("compare " + dark + " " + dark), 1, "above black");
     const std::string tiny = scratch.file("t.csv", visit_times(1e-4));
-    expect_refusal(run("compare " + good + " " + tiny), 1, "cd/m2 today");
+    expect_refusal(run("compare " + good + " " + tiny), 1, "cd/m2 (now)");
     expect_refusal(run("compare " + tiny + " " + good), 1, "t.csv");
     expect_refusal(run("compare " + good + " " + other), 1, "mode");
     expect_refusal(run("compare " + good + " /nowhere.csv"), 1, "/nowhere.csv");

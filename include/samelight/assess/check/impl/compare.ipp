@@ -194,8 +194,8 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 SAMELIGHT_INLINE CompareAnswer answer_compare(const CompareRequest& request) {
     CompareAnswer answer;
     answer.ageing = ageing_between(samelight::detail::ageing_request(request));
-    require_display_white(request.then.mean(VisitLight::white)[1], " at the earlier visit");
-    require_display_white(request.now.mean(VisitLight::white)[1], " today");
+    require_display_white(request.then.mean(VisitLight::white)[1], "then");
+    require_display_white(request.now.mean(VisitLight::white)[1], "now");
     const auto xy = [](const VisitLights& lights) {
         const auto white = lights.mean(VisitLight::white);
         const auto black = lights.mean(VisitLight::black);

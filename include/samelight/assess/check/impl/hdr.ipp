@@ -86,8 +86,7 @@ SAMELIGHT_INLINE HdrAnswer answer_hdr(const HdrRequest& request) {
     const std::vector<GreyLevel> greys = grey_levels(request.readings);
     detail::require_hdr_sizes(whites.size(), greys.size());
     for (const WindowWhite& white : whites) {
-        require_display_white(white.xyz[1],
-                              " in the window of " + to_text(white.window_pct) + " %");
+        require_display_white(white.xyz[1], to_text(white.window_pct) + " %");
         HdrWhite own{white, {}};
         if (request.white) {
             const auto at = xyY_from_xyz(white.xyz);

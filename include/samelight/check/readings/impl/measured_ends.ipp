@@ -67,10 +67,11 @@ SAMELIGHT_INLINE MeasuredEnds measured_ends(std::span<const PatchReading> readin
     return {mean(1.0, "white", "grey-100"), mean(0.0, "black", "grey-0")};
 }
 
-SAMELIGHT_INLINE void require_display_white(double cd_m2, const std::string& whose) {
+SAMELIGHT_INLINE void require_display_white(double cd_m2, const std::string& which) {
     if (!(cd_m2 >= least_white_cd_m2 && cd_m2 <= most_white_cd_m2)) {
         throw Error(ErrorKind::input, "require_display_white",
-                    "a full white of " + to_text(cd_m2) + " cd/m2" + whose,
+                    "a full white of " + to_text(cd_m2) + " cd/m2" +
+                        (which.empty() ? "" : " (" + which + ")"),
                     "a display's: " + to_text(least_white_cd_m2) + " to 100,000 cd/m2");
     }
 }
