@@ -124,6 +124,8 @@ struct WorstStep {
     RampStep step{};
 };
 
+class RampTrials;
+
 /// gradient_ramps() on one display: what is known without an adjustment is worked out once.
 ///
 /// Own rule of what an adjustment made (RampStep::made): 8 bit ramps have visible steps of their own, so that a step counts which is visible and by
@@ -144,6 +146,8 @@ class SAMELIGHT_API RampSet {
     [[nodiscard]] WorstStep worst(const Adjustment& adjustment) const;
 
   private:
+    friend class RampTrials;
+
     /// A step judged; by the steps where codes go in alone, which never says less; and by those where they come out, too.
     [[nodiscard]] RampStep step_at(std::size_t ramp, std::size_t i,
                                    const std::array<std::array<int, 3>, 2>& out,
