@@ -6,6 +6,7 @@
 
 #include "samelight/check/gradients/adjustment.hpp"
 #include "samelight/check/gradients/coded_ramp.hpp"
+#include "samelight/check/gradients/step_bound.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -25,7 +26,7 @@ class SAMELIGHT_API RampTrials {
     [[nodiscard]] WorstStep worst(const Adjustment& now);
 
   private:
-    /// What is known of the step from one place to the next: at most so much, since weighing it where the codes came out lowers it.
+    /// What is known of the step from one place to the next: at most so much. A bound comes first; most steps never need more.
     struct Seen {
         double excess = 0.0;
         bool made = false;
@@ -43,7 +44,7 @@ class SAMELIGHT_API RampTrials {
     };
     struct Place {
         std::array<int, 3> out{};
-        SteppedColour shown{};
+        BoundedLight light{};
         detail::HexHue hue{};
         /// Its stretch of acting_.
         std::size_t first_acting = 0, last_acting = 0;
@@ -58,6 +59,7 @@ class SAMELIGHT_API RampTrials {
     [[nodiscard]] RampStep weighed_step(std::size_t ramp, std::size_t i) const;
 
     const RampSet* ramps_;
+    StepBound bound_;
     std::size_t parts_;
     /// Controls of a hue are all that there is.
     bool hues_alone_ = false;

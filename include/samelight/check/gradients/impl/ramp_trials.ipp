@@ -36,7 +36,7 @@ SAMELIGHT_INLINE RampTrials::RampTrials(const RampSet& ramps, const Adjustment& 
         std::vector<Place> places(codes.size());
         for (std::size_t i = 0; i < codes.size(); ++i) {
             places[i].out = codes[i];
-            places[i].shown = ramps.colours_[r][i];
+            places[i].light = StepBound::light(ramps.colours_[r][i].xyz);
         }
         places_.push_back(std::move(places));
         seen_.emplace_back(codes.size() - 1);
@@ -111,16 +111,15 @@ SAMELIGHT_INLINE std::array<int, 3> RampTrials::codes_out(const Adjustment& now,
 }
 
 SAMELIGHT_INLINE void RampTrials::move_places(const Adjustment& now, std::size_t ramp) {
-    const std::vector<std::array<int, 3>>& in = ramps_->ramps_[ramp].codes;
     changed_.clear();
     for (const std::size_t i : moved_[ramp]) {
         Place& place = places_[ramp][i];
         const std::array<int, 3> out = codes_out(now, ramp, i);
-        if (out == place.out) {
+        if (out[0] == place.out[0] && out[1] == place.out[1] && out[2] == place.out[2]) {
             continue;
         }
         place.out = out;
-        place.shown = out == in[i] ? ramps_->colours_[ramp][i] : ramps_->display_.colour(out);
+        place.light = StepBound::light(ramps_->display_.xyz(out));
         changed_.push_back(i);
     }
 }
@@ -132,17 +131,18 @@ SAMELIGHT_INLINE void RampTrials::see_step(std::size_t ramp, std::size_t i) {
     Seen& seen = seen_[ramp][i];
     seen.changes = a.out != b.out && !(a.out == in[i] && b.out == in[i + 1]);
     if (seen.changes) {
-        const RampStep step = ramps_->bare_step(ramp, i, {a.out, b.out}, {a.shown, b.shown});
+        RampStep step{i, {in[i], in[i + 1]}, {a.out, b.out}, ramps_->steps_[ramp][i]};
+        step.after =
+            bound_.most(a.light, b.light, detail::kind_of_step(ramps_->ramps_[ramp].kind));
+        detail::judge_step(step);
         seen = {step.excess, step.made, true};
     }
 }
 
 SAMELIGHT_INLINE RampStep RampTrials::weighed_step(std::size_t ramp, std::size_t i) const {
-    const Place& a = places_[ramp][i];
-    const Place& b = places_[ramp][i + 1];
-    RampStep step = ramps_->bare_step(ramp, i, {a.out, b.out}, {a.shown, b.shown});
-    ramps_->weigh_there(detail::kind_of_step(ramps_->ramps_[ramp].kind), a.shown, step);
-    return step;
+    const std::array<std::array<int, 3>, 2> out = {places_[ramp][i].out, places_[ramp][i + 1].out};
+    return ramps_->step_at(ramp, i, out,
+                           {ramps_->display_.colour(out[0]), ramps_->display_.colour(out[1])});
 }
 
 SAMELIGHT_INLINE WorstStep RampTrials::worst(const Adjustment& now) {
