@@ -27,6 +27,8 @@ class SAMELIGHT_API CodedDisplay {
     /// The light of three codes, X, Y, Z in cd/m2, and as a colour; each code 0 to last_code(), else Error (domain). Error: that of
     /// IntendedDisplay::xyz().
     [[nodiscard]] std::array<double, 3> xyz(const std::array<int, 3>& codes) const;
+    /// The light of the three channels, cd/m2 of the encoding's linear R, G, B. As xyz().
+    [[nodiscard]] std::array<double, 3> channels(const std::array<int, 3>& codes) const;
     [[nodiscard]] SteppedColour colour(const std::array<int, 3>& codes) const;
     /// The codes that an adjustment makes of codes, each the nearest (halves up). Throws Error (domain) as colour().
     [[nodiscard]] std::array<int, 3> adjusted(const std::array<int, 3>& codes,

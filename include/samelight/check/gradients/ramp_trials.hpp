@@ -72,6 +72,8 @@ class SAMELIGHT_API RampTrials {
     std::vector<std::size_t> changed_;
     /// Code out for each code in, by channel, where no hue and no table acts.
     std::array<std::vector<int>, 3> channels_;
+    /// Of these, which came out otherwise than in the trial before.
+    std::array<std::vector<char>, 3> otherwise_;
 };
 
 }  // namespace samelight

@@ -3,8 +3,9 @@
 #include <array>
 #include <vector>
 
-#include "samelight/check/gradients/coded_display.hpp"
 #include "samelight/check/gradients/visible_step.hpp"
+#include "samelight/colour/signals/matrix3.hpp"
+#include "samelight/colour/signals/rgb.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -21,11 +22,14 @@ struct BoundedLight {
 /// Within 2 % of the step, from above. Own rule.
 class SAMELIGHT_API StepBound {
   public:
-    /// For lights of up to the range of PQ (26,557 cd/m2).
-    StepBound();
+    /// For lights of an encoding.
+    explicit StepBound(const RgbEncoding& encoding);
 
-    /// Of X, Y, Z in cd/m2.
-    [[nodiscard]] static BoundedLight light(const std::array<double, 3>& xyz);
+    /// Of the encoding's linear R, G, B in cd/m2.
+    [[nodiscard]] BoundedLight light(const std::array<double, 3>& rgb) const {
+        return {detail::times(lms_from_rgb_, rgb),
+                luminance_[0] * rgb[0] + luminance_[1] * rgb[1] + luminance_[2] * rgb[2]};
+    }
     /// No part of visible_step() between the two is above that of this, visible steps; infinite where light is too small or too much to tell.
     [[nodiscard]] VisibleStep most(const BoundedLight& a, const BoundedLight& b,
                                    StepKind kind) const;
@@ -33,6 +37,8 @@ class SAMELIGHT_API StepBound {
   private:
     [[nodiscard]] double sensitivity_above(double luminance) const;
 
+    Matrix3 lms_from_rgb_{};
+    std::array<double, 3> luminance_{};
     /// At the lower edges of equal parts of each octave.
     std::vector<double> slopes_;
     /// At the edges of octaves' quarters.

@@ -240,9 +240,9 @@ SAMELIGHT_INLINE double Adjustment::levels_moved(std::size_t channel, double sig
     }
     const double at = std::clamp(signal, 0.0, 1.0);
     // The first point at or above, or the last; never the first of the list.
-    const auto above =
-        std::lower_bound(list.begin() + 1, list.end() - 1, at,
-                         [](const LevelAmount& point, double level) { return point.level < level; });
+    const auto above = std::lower_bound(
+        list.begin() + 1, list.end() - 1, at,
+        [](const LevelAmount& point, double level) { return point.level < level; });
     const auto k = static_cast<std::size_t>(above - list.begin());
     const LevelAmount& a = list[k - 1];
     const LevelAmount& b = list[k];

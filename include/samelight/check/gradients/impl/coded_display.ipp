@@ -15,8 +15,7 @@ SAMELIGHT_INLINE CodedDisplay::CodedDisplay(IntendedDisplay display, int bits)
     : display_(std::move(display)), codes_(bits, SignalRange::full) {
     const CurveOptions& curve = display_.curve().options();
     if (curve.kind == CurveKind::hlg) {
-        system_ =
-            HlgDisplay(Luminance(curve.white_cd_m2), Luminance(curve.black_cd_m2)).numbers();
+        system_ = HlgDisplay(Luminance(curve.white_cd_m2), Luminance(curve.black_cd_m2)).numbers();
     }
     light_.reserve(static_cast<std::size_t>(last_code()) + 1);
     for (int code = 0; code <= last_code(); ++code) {
@@ -35,14 +34,16 @@ SAMELIGHT_INLINE void CodedDisplay::require(const std::array<int, 3>& codes) con
     }
 }
 
-SAMELIGHT_INLINE std::array<double, 3> CodedDisplay::xyz(const std::array<int, 3>& codes) const {
+SAMELIGHT_INLINE std::array<double, 3> CodedDisplay::channels(
+    const std::array<int, 3>& codes) const {
     require(codes);
     const auto light = [&](std::size_t i) { return light_[static_cast<std::size_t>(codes[i])]; };
-    std::array<double, 3> rgb = {light(0), light(1), light(2)};
-    if (system_) {
-        rgb = detail::hlg_ootf(rgb, *system_);
-    }
-    return display_.encoding().tristimulus(rgb).values();
+    const std::array<double, 3> rgb = {light(0), light(1), light(2)};
+    return system_ ? detail::hlg_ootf(rgb, *system_) : rgb;
+}
+
+SAMELIGHT_INLINE std::array<double, 3> CodedDisplay::xyz(const std::array<int, 3>& codes) const {
+    return display_.encoding().tristimulus(channels(codes)).values();
 }
 
 SAMELIGHT_INLINE SteppedColour CodedDisplay::colour(const std::array<int, 3>& codes) const {

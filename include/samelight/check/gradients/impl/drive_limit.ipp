@@ -16,9 +16,7 @@ struct Drive {
     static constexpr int fine = 16;
     static constexpr int halvings = 3;
     /// Steps come and go with rounding, the more so the larger a code is: between amounts of less than this no step of more than 1 was found to hide.
-    [[nodiscard]] double near_excess() const {
-        return 1.0 - 0.8 * std::exp2(0.5 * (8 - bits));
-    }
+    [[nodiscard]] double near_excess() const { return 1.0 - 0.8 * std::exp2(0.5 * (8 - bits)); }
 
     int bits;
     const Adjustment* adjustment;
@@ -27,9 +25,7 @@ struct Drive {
     RampTrials trials;
 
     [[nodiscard]] double amount(double k) const { return end * k / (coarse * fine); }
-    [[nodiscard]] WorstStep at(double k) {
-        return trials.worst(adjustment->only(part, amount(k)));
-    }
+    [[nodiscard]] WorstStep at(double k) { return trials.worst(adjustment->only(part, amount(k))); }
 
     /// Looks at all amounts up to coarse amount `k` from the one before; true where one shows.
     [[nodiscard]] bool within(int k, DriveLimit& result) {

@@ -27,16 +27,21 @@ inline std::array<double, 3> signals_of_codes(const std::array<int, 3>& codes, d
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE RampTrials::RampTrials(const RampSet& ramps, const Adjustment& adjustment)
-    : ramps_(&ramps), parts_(adjustment.parts()), controls_(adjustment.controls()) {
-    hues_alone_ = !adjustment.table() &&
-                  std::all_of(controls_.begin(), controls_.end(),
-                              [](const AdjustmentMove& control) { return is_of_hue(control.kind); });
+
+    : ramps_(&ramps),
+      bound_(ramps.display_.display().encoding()),
+      parts_(adjustment.parts()),
+      controls_(adjustment.controls()) {
+    hues_alone_ = !adjustment.table() && std::all_of(controls_.begin(), controls_.end(),
+                                                     [](const AdjustmentMove& control) {
+                                                         return is_of_hue(control.kind);
+                                                     });
     for (std::size_t r = 0; r < ramps.ramps_.size(); ++r) {
         const std::vector<std::array<int, 3>>& codes = ramps.ramps_[r].codes;
         std::vector<Place> places(codes.size());
         for (std::size_t i = 0; i < codes.size(); ++i) {
             places[i].out = codes[i];
-            places[i].light = StepBound::light(ramps.colours_[r][i].xyz);
+            places[i].light = bound_.light(ramps.display_.channels(codes[i]));
         }
         places_.push_back(std::move(places));
         seen_.emplace_back(codes.size() - 1);
@@ -73,13 +78,16 @@ SAMELIGHT_INLINE void RampTrials::take_channels(const Adjustment& now) {
         return;
     }
     const double last = ramps_->display_.last_code();
-    for (std::vector<int>& channel : channels_) {
-        channel.resize(static_cast<std::size_t>(last) + 1);
+    const std::size_t codes = static_cast<std::size_t>(last) + 1;
+    for (std::size_t k = 0; k < 3; ++k) {
+        channels_[k].resize(codes, -1);
+        otherwise_[k].resize(codes);
     }
-    for (std::size_t code = 0; code < channels_[0].size(); ++code) {
+    for (std::size_t code = 0; code < codes; ++code) {
         const double signal = static_cast<double>(code) / last;
         const auto out = detail::whole_codes(now.behind_hues({signal, signal, signal}), last);
         for (std::size_t k = 0; k < 3; ++k) {
+            otherwise_[k][code] = channels_[k][code] != out[k] ? 1 : 0;
             channels_[k][code] = out[k];
         }
     }
@@ -111,15 +119,24 @@ SAMELIGHT_INLINE std::array<int, 3> RampTrials::codes_out(const Adjustment& now,
 }
 
 SAMELIGHT_INLINE void RampTrials::move_places(const Adjustment& now, std::size_t ramp) {
+    const std::vector<std::array<int, 3>>& in = ramps_->ramps_[ramp].codes;
+    const bool by_channel = !hues_alone_ && !now.table();
     changed_.clear();
     for (const std::size_t i : moved_[ramp]) {
         Place& place = places_[ramp][i];
+        const auto otherwise = [&](std::size_t k) {
+            return otherwise_[k][static_cast<std::size_t>(in[i][k])] != 0;
+        };
+        if (by_channel && place.last_acting == place.first_acting && !otherwise(0) &&
+            !otherwise(1) && !otherwise(2)) {
+            continue;
+        }
         const std::array<int, 3> out = codes_out(now, ramp, i);
         if (out[0] == place.out[0] && out[1] == place.out[1] && out[2] == place.out[2]) {
             continue;
         }
         place.out = out;
-        place.light = StepBound::light(ramps_->display_.xyz(out));
+        place.light = bound_.light(ramps_->display_.channels(out));
         changed_.push_back(i);
     }
 }
@@ -132,8 +149,7 @@ SAMELIGHT_INLINE void RampTrials::see_step(std::size_t ramp, std::size_t i) {
     seen.changes = a.out != b.out && !(a.out == in[i] && b.out == in[i + 1]);
     if (seen.changes) {
         RampStep step{i, {in[i], in[i + 1]}, {a.out, b.out}, ramps_->steps_[ramp][i]};
-        step.after =
-            bound_.most(a.light, b.light, detail::kind_of_step(ramps_->ramps_[ramp].kind));
+        step.after = bound_.most(a.light, b.light, detail::kind_of_step(ramps_->ramps_[ramp].kind));
         detail::judge_step(step);
         seen = {step.excess, step.made, true};
     }

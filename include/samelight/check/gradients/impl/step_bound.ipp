@@ -9,7 +9,6 @@
 #include <limits>
 
 #include "samelight/check/gradients/step_bound.hpp"
-#include "samelight/colour/signals/rgb.hpp"
 #include "samelight/colour/signals/transfer_pq.hpp"
 #include "samelight/colour/spaces/ictcp.hpp"
 #include "samelight/observer/standard.hpp"
@@ -70,7 +69,17 @@ inline constexpr double bound_slack = 1e-8;
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE StepBound::StepBound() {
+SAMELIGHT_INLINE StepBound::StepBound(const RgbEncoding& encoding) {
+    for (std::size_t k = 0; k < 3; ++k) {
+        std::array<double, 3> one{};
+        one[k] = 1.0;
+        const Tristimulus<Cie1931_2deg> light = encoding.tristimulus(one);
+        const auto lms = detail::times(detail::lms_from_bt2020, linear_rgb<Bt2020>(light).values());
+        for (std::size_t i = 0; i < 3; ++i) {
+            lms_from_rgb_[i][k] = lms[i];
+        }
+        luminance_[k] = light.values()[1];
+    }
     for (std::size_t part = 0; part <= detail::SlopeParts::parts(); ++part) {
         slopes_.push_back(detail::pq_slope(detail::SlopeParts::lower_edge(part)));
     }
@@ -78,11 +87,6 @@ SAMELIGHT_INLINE StepBound::StepBound() {
         sensitivities_.push_back(
             best_contrast_sensitivity(detail::SensitivityParts::lower_edge(part)));
     }
-}
-
-SAMELIGHT_INLINE BoundedLight StepBound::light(const std::array<double, 3>& xyz) {
-    const Tristimulus<Cie1931_2deg> light(xyz[0], xyz[1], xyz[2]);
-    return {detail::times(detail::lms_from_bt2020, linear_rgb<Bt2020>(light).values()), xyz[1]};
 }
 
 SAMELIGHT_INLINE double StepBound::sensitivity_above(double luminance) const {

@@ -67,8 +67,7 @@ class TradeRoom {
         std::vector<double> excess;
         for (std::size_t k = 0; k < parts(); ++k) {
             const bool table = k == whole_->controls().size();
-            const Adjustment alone =
-                whole_->only(k, table ? 1.0 : whole_->controls()[k].amount);
+            const Adjustment alone = whole_->only(k, table ? 1.0 : whole_->controls()[k].amount);
             excess.push_back(RampTrials(*ramps_, alone).worst(alone).step.excess);
         }
         std::vector<std::size_t> order(parts());
