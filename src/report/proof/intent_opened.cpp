@@ -57,7 +57,12 @@ RgbEncoding primaries_of_display(const std::string& file, std::vector<std::strin
         return Xy(t[0] / t.sum(), t[1] / t.sum());
     };
     understood.push_back("Primaries of " + file + ", about the white of D65.");
-    return {file, {xy(0), xy(1), xy(2), Xy(0.3127, 0.3290)}};
+    try {
+        return {file, {xy(0), xy(1), xy(2), Xy(0.3127, 0.3290)}};
+    } catch (const Error& error) {
+        throw Error(ErrorKind::input, "--encoding " + io::harmless(file), error.found(),
+                    "a display whose primaries hold the white of D65");
+    }
 }
 
 RgbEncoding encoding_typed(const std::string& typed, std::vector<std::string>& understood) {
@@ -130,6 +135,62 @@ void take_ends(const IntentTyped& typed, const MeasuredEnds& ends, CurveOptions&
     }
 }
 
+/// Which option a curve's error is about.
+const char* option_at_fault(const CurveOptions& options) {
+    constexpr double brightest_cd_m2 = 1e5;
+    constexpr double brightest_pq_cd_m2 = 1e4;
+    constexpr double darkest_hlg_cd_m2 = 1.0;
+    const double white = options.white_cd_m2;
+    const bool pq = options.kind == CurveKind::pq;
+    if (!(white > 0.0 && white <= (pq ? brightest_pq_cd_m2 : brightest_cd_m2)) ||
+        (options.kind == CurveKind::hlg && white < darkest_hlg_cd_m2)) {
+        return "--peak";
+    }
+    if (!(options.black_cd_m2 >= 0.0 && options.black_cd_m2 < 0.1 * white)) {
+        return "--black";
+    }
+    const double programme = options.programme_peak_cd_m2.value_or(brightest_pq_cd_m2);
+    const bool of_curve =
+        options.kind == CurveKind::power || !(programme >= 1.0 && programme <= brightest_pq_cd_m2);
+    return of_curve ? "--curve" : "--black";
+}
+
+/// What is wrong with a curve is said of the option, and whether its value was measured.
+SignalCurve curve_of(const CurveOptions& options, const IntentTyped& typed) {
+    try {
+        return SignalCurve(options);
+    } catch (const Error& error) {
+        const std::string option = option_at_fault(options);
+        const bool measured = (option == "--peak" && !typed.white_cd_m2) ||
+                              (option == "--black" && !typed.black_cd_m2);
+        throw Error(ErrorKind::input, option, error.found() + (measured ? ", as measured" : ""),
+                    error.wanted());
+    }
+}
+
+/// Whatever is derived from such light is within the range of PQ.
+void require_range(const IntendedDisplay& chosen) {
+    const auto white = chosen.white();
+    if (std::any_of(white.begin(), white.end(), [](double v) { return v > largest_light_cd_m2; })) {
+        throw Error(ErrorKind::input, "--peak",
+                    "a white of X " + to_text(white[0], 0) + ", Y " + to_text(white[1], 0) +
+                        ", Z " + to_text(white[2], 0) + " cd/m2",
+                    "each up to " + to_text(largest_light_cd_m2, 0) + " cd/m2");
+    }
+}
+
+IntendedDisplay about_white(const IntendedDisplay& plain, const std::optional<Xy>& white) {
+    if (!white) {
+        return plain;
+    }
+    try {
+        return plain.with_white(*white);
+    } catch (const Error& error) {
+        throw Error(ErrorKind::input, "--white", error.found(),
+                    "a white inside it (--encoding says whose primaries)");
+    }
+}
+
 }  // namespace
 
 IntentOpened open_intent(const IntentTyped& typed, const MeasuredEnds& ends) {
@@ -138,8 +199,9 @@ IntentOpened open_intent(const IntentTyped& typed, const MeasuredEnds& ends) {
     CurveOptions options = curve_typed(typed.curve);
     take_ends(typed, ends, options, understood);
     const std::optional<Xy> white = white_typed(typed.white);
-    IntendedDisplay plain{std::move(encoding), SignalCurve(options)};
-    IntendedDisplay chosen = white ? plain.with_white(*white) : plain;
+    IntendedDisplay plain{std::move(encoding), curve_of(options, typed)};
+    IntendedDisplay chosen = about_white(plain, white);
+    require_range(chosen);
     return {std::move(chosen), std::move(plain), white.has_value(), std::move(understood)};
 }
 

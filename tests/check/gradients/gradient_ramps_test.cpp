@@ -260,7 +260,7 @@ TEST(GradientRamps, TheMilderAdjustmentKeepsTheGate) {
     EXPECT_TRUE(trade.curve.back().step.step.made);
     ASSERT_TRUE(trade.mildest);
     ASSERT_NE(trade.best(), nullptr);
-    for (const TradePoint* point : {&*trade.mildest, &*trade.eased}) {
+    for (const TradePoint* point : {&*trade.mildest, &*trade.part_by_part}) {
         const double worst = worst_by_hand(display, end.scaled(point->shares), question);
         EXPECT_LE(worst, question.gate);
         EXPECT_NEAR(worst, *point->worst_de00, 1e-9);

@@ -24,7 +24,7 @@ struct GradientRequest {
     int bits = 10;
     /// With the adjustment, and before it.
     std::optional<MeasuredRamps> ramp = {}, ramp_before = {};
-    /// For what accuracy it buys; none: that isn't weighed.
+    /// For what accuracy it gains; none: that isn't weighed.
     std::vector<ProvedColour> colours = {};
     ReadWhen colours_read = ReadWhen::without;
     /// CIEDE2000 that no colour shall exceed, above 0.

@@ -12,6 +12,9 @@
 
 namespace samelight::report {
 
+/// The largest X, Y or Z, cd/m2, of a reading and of a display: no display has more, and DE ITP ends near it.
+inline constexpr double largest_light_cd_m2 = 20000.0;
+
 /// A file of patch readings, and the correction that its instrument needs; empty: none.
 struct ReadingsTyped {
     std::string file, correction = {};
@@ -32,7 +35,7 @@ struct ReadingsOpened {
 };
 
 /// Opens both files and corrects. Throws Error (input) for files that can't be, one line; a correction whose values are of another observer than
-/// CIE 1931 is refused.
+/// CIE 1931 is refused, and so is a reading of more light than largest_light_cd_m2.
 ReadingsOpened open_patch_readings(const ReadingsTyped& typed);
 
 /// What the display is meant to show, as it is typed.

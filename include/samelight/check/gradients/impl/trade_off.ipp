@@ -114,8 +114,8 @@ inline TradePoint most_accurate(const TradeRoom& room) {
 }
 
 /// From the whole adjustment where it keeps the gate, else from the mildest that does, else from the most accurate.
-inline std::optional<TradePoint> eased_shares(TradeRoom& room,
-                                              const std::optional<TradePoint>& mildest) {
+inline std::optional<TradePoint> shares_part_by_part(TradeRoom& room,
+                                                     const std::optional<TradePoint>& mildest) {
     if (room.question().colours.empty() || room.parts() == 0) {
         return {};
     }
@@ -172,13 +172,13 @@ inline TradePoint free_share(TradeRoom& room, const std::vector<TradePoint>& cur
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE const TradePoint* TradeOff::best() const {
-    if (!mildest || !eased) {
-        return mildest ? &*mildest : eased ? &*eased : nullptr;
+    if (!mildest || !part_by_part) {
+        return mildest ? &*mildest : part_by_part ? &*part_by_part : nullptr;
     }
     const RampStep& a = mildest->step.step;
-    const RampStep& b = eased->step.step;
+    const RampStep& b = part_by_part->step.step;
     const bool second = a.made != b.made ? a.made : b.excess < a.excess;
-    return second ? &*eased : &*mildest;
+    return second ? &*part_by_part : &*mildest;
 }
 
 SAMELIGHT_INLINE std::vector<std::array<double, 3>> predicted_colours(
@@ -221,7 +221,7 @@ SAMELIGHT_INLINE TradeOff trade_off(const RampSet& ramps, const Adjustment& adju
         result.curve.push_back(std::move(point));
     }
     result.mildest = detail::mildest_share(room);
-    result.eased = detail::eased_shares(room, result.mildest);
+    result.part_by_part = detail::shares_part_by_part(room, result.mildest);
     result.free = detail::free_share(room, result.curve);
     return result;
 }
