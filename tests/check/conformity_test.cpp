@@ -26,14 +26,33 @@ TEST(Conformity, WorkedExamplesOfTheGuide) {
     EXPECT_THROW(conformance_probability(1.0, 0.0, {}), Error);
 }
 
+/// Share of a normal distribution below a limit, by Simpson's rule over its density.
+double share_below(double limit, double mean, double u) {
+    constexpr int n = 20000;
+    const double from = mean - 10.0 * u;
+    const double h = (limit - from) / n;
+    double sum = 0.0;
+    for (int i = 0; i <= n; ++i) {
+        const double z = (from + i * h - mean) / u;
+        const double weight = i == 0 || i == n ? 1.0 : i % 2 == 1 ? 4.0 : 2.0;
+        sum += weight * std::exp(-0.5 * z * z);
+    }
+    return sum * h / 3.0 / (u * std::sqrt(2.0 * M_PI));
+}
+
 TEST(Conformity, GuardBandOfTwiceTheUncertainty) {
-    // JCGM 106:2012, 8.3.2: with g = U = 2 u accepted items conform with at least 97.7 % (from memory).
-    EXPECT_EQ(gate_verdict(conformance_probability(3.0 - 2.001 * 0.1, 0.1, {.high = 3.0})),
-              GateVerdict::pass);
-    EXPECT_EQ(gate_verdict(conformance_probability(3.0 - 1.999 * 0.1, 0.1, {.high = 3.0})),
-              GateVerdict::cannot_tell);
-    EXPECT_EQ(gate_verdict(conformance_probability(3.0 + 2.001 * 0.1, 0.1, {.high = 3.0})),
-              GateVerdict::fail);
+    for (const double deviations : {-3.0, -2.0, -0.5, 0.0, 1.0, 2.0, 3.5}) {
+        const double read = 3.0 - 0.1 * deviations;
+        EXPECT_NEAR(conformance_probability(read, 0.1, {.high = 3.0}), share_below(3.0, read, 0.1),
+                    1e-9);
+    }
+    // JCGM 106:2012, 8.3.2: with g = U = 2 u accepted items conform with at least 97.7 % (from memory); the table of the normal distribution has
+    // 0.97725 for 2.
+    EXPECT_NEAR(share_below(3.0, 2.8, 0.1), 0.97725, 5e-6);
+    EXPECT_EQ(gate_verdict(0.9773), GateVerdict::pass);
+    EXPECT_EQ(gate_verdict(0.9772), GateVerdict::cannot_tell);
+    EXPECT_EQ(gate_verdict(0.0228), GateVerdict::cannot_tell);
+    EXPECT_EQ(gate_verdict(0.0227), GateVerdict::fail);
     EXPECT_THROW(gate_verdict(1.1), Error);
 }
 

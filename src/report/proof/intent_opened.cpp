@@ -161,6 +161,13 @@ SignalCurve curve_of(const CurveOptions& options, const IntentTyped& typed) {
         return SignalCurve(options);
     } catch (const Error& error) {
         const std::string option = option_at_fault(options);
+        if (option == "--black" && !typed.black_cd_m2 && typed.white_cd_m2 &&
+            options.black_cd_m2 >= 0.1 * options.white_cd_m2) {
+            throw Error(ErrorKind::input, "--peak",
+                        to_text(options.white_cd_m2) + " cd/m2 above a black of " +
+                            to_text(options.black_cd_m2, 4) + " cd/m2, as measured",
+                        "more than ten times the black");
+        }
         const bool measured = (option == "--peak" && !typed.white_cd_m2) ||
                               (option == "--black" && !typed.black_cd_m2);
         throw Error(ErrorKind::input, option, error.found() + (measured ? ", as measured" : ""),

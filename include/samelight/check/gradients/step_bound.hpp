@@ -19,7 +19,7 @@ struct BoundedLight {
 /// Bounds of visible_step() by the mean value theorem: the slope of PQ falls with light, so a difference of PQ lies between the slopes at both ends
 /// times the difference of light. Slopes, and the best contrast sensitivity, which rises with light, come from tables.
 ///
-/// Within 2 % of the step, from above. Own rule.
+/// Never below the step; how far above isn't bounded. Own rule.
 class SAMELIGHT_API StepBound {
   public:
     /// For lights of an encoding.
