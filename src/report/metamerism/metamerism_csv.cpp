@@ -7,7 +7,7 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/metamerism_answer.hpp"
 
-#include "report/words/csv_cell.hpp"
+#include "report/document/csv_cell.hpp"
 
 namespace samelight::report {
 namespace {

@@ -15,7 +15,7 @@
 #include <string>
 #include <utility>
 
-#include "report/words/csv_cell.hpp"
+#include "report/document/csv_cell.hpp"
 #include "report/words/meter_panels.hpp"
 
 namespace samelight::report {

@@ -10,7 +10,7 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/check/visit_answer.hpp"
 
-#include "report/words/csv_cell.hpp"
+#include "report/document/csv_cell.hpp"
 
 namespace samelight::report {
 namespace {

@@ -27,7 +27,7 @@ class SAMELIGHT_API CodedDisplay {
     /// The light of three codes, X, Y, Z in cd/m2, and as a colour; each code 0 to last_code(), else Error (domain). Error: that of
     /// IntendedDisplay::xyz().
     [[nodiscard]] std::array<double, 3> xyz(const std::array<int, 3>& codes) const;
-    /// The light of the three channels, cd/m2 of the encoding's linear R, G, B. As xyz().
+    /// The light of the three channels, cd/m2 of the encoding's linear R, G, B; throws Error (domain) as xyz().
     [[nodiscard]] std::array<double, 3> channels(const std::array<int, 3>& codes) const;
     [[nodiscard]] SteppedColour colour(const std::array<int, 3>& codes) const;
     /// The codes that an adjustment makes of codes, each the nearest (halves up). Throws Error (domain) as colour().
@@ -42,7 +42,7 @@ class SAMELIGHT_API CodedDisplay {
     /// Light of each code: cd/m2; with HLG, whose channels act on each other, that of the scene.
     std::vector<double> light_;
     /// With HLG: what makes the display's light of the scene's.
-    std::optional<detail::HlgNumbers> system_;
+    std::optional<HlgDisplay> system_;
 };
 
 }  // namespace samelight

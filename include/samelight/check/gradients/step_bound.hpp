@@ -27,8 +27,11 @@ class SAMELIGHT_API StepBound {
 
     /// Of the encoding's linear R, G, B in cd/m2.
     [[nodiscard]] BoundedLight light(const std::array<double, 3>& rgb) const {
-        return {detail::times(lms_from_rgb_, rgb),
-                luminance_[0] * rgb[0] + luminance_[1] * rgb[1] + luminance_[2] * rgb[2]};
+        const auto row = [&rgb](const std::array<double, 3>& m) {
+            return m[0] * rgb[0] + m[1] * rgb[1] + m[2] * rgb[2];
+        };
+        return {{row(lms_from_rgb_[0]), row(lms_from_rgb_[1]), row(lms_from_rgb_[2])},
+                row(luminance_)};
     }
     /// No part of visible_step() between the two is above that of this, visible steps; infinite where light is too small or too much to tell.
     [[nodiscard]] VisibleStep most(const BoundedLight& a, const BoundedLight& b,

@@ -10,7 +10,6 @@
 
 #include "samelight/check/gradients/step_bound.hpp"
 #include "samelight/colour/signals/transfer_pq.hpp"
-#include "samelight/colour/spaces/ictcp.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
@@ -47,6 +46,11 @@ inline double pq_slope(double light) {
            y / light;
 }
 
+/// ITU-R BT.2100-2, Table 7, times 4096: L, M, S of linear BT.2020, and I, Ct, Cp of their signals with PQ.
+inline constexpr Matrix3 bounded_lms = {{{1688, 2146, 262}, {683, 2951, 462}, {99, 309, 3688}}};
+inline constexpr Matrix3 bounded_ictcp = {
+    {{2048, 2048, 0}, {6610, -13613, 7003}, {17933, -17390, -543}}};
+
 /// A number between two.
 struct Between {
     double low, high;
@@ -74,9 +78,10 @@ SAMELIGHT_INLINE StepBound::StepBound(const RgbEncoding& encoding) {
         std::array<double, 3> one{};
         one[k] = 1.0;
         const Tristimulus<Cie1931_2deg> light = encoding.tristimulus(one);
-        const auto lms = detail::times(detail::lms_from_bt2020, linear_rgb<Bt2020>(light).values());
+        const auto wide = linear_rgb<Bt2020>(light).values();
         for (std::size_t i = 0; i < 3; ++i) {
-            lms_from_rgb_[i][k] = lms[i];
+            const auto& row = detail::bounded_lms[i];
+            lms_from_rgb_[i][k] = (row[0] * wide[0] + row[1] * wide[1] + row[2] * wide[2]) / 4096.0;
         }
         luminance_[k] = light.values()[1];
     }
@@ -115,14 +120,14 @@ SAMELIGHT_INLINE VisibleStep StepBound::most(const BoundedLight& a, const Bounde
         const bool up = b.lms[i] >= a.lms[i];
         signals[i] = up ? detail::Between{flat, steep} : detail::Between{-steep, -flat};
     }
-    constexpr Matrix3 ictcp_rows = detail::ictcp_from_signals<PqIctcp>();
     const double intensity =
-        kind == StepKind::grey ? 0.0 : detail::weighted_sum(ictcp_rows[0], signals).largest();
-    const double t = 0.5 * detail::weighted_sum(ictcp_rows[1], signals).largest();
-    const double p = detail::weighted_sum(ictcp_rows[2], signals).largest();
-    step.colour =
-        720.0 * std::sqrt(intensity * intensity + t * t + p * p) * (1.0 + detail::bound_slack) +
-        detail::bound_slack;
+        kind == StepKind::grey ? 0.0
+                               : detail::weighted_sum(detail::bounded_ictcp[0], signals).largest();
+    const double t = 0.5 * detail::weighted_sum(detail::bounded_ictcp[1], signals).largest();
+    const double p = detail::weighted_sum(detail::bounded_ictcp[2], signals).largest();
+    step.colour = 720.0 / 4096.0 * std::sqrt(intensity * intensity + t * t + p * p) *
+                      (1.0 + detail::bound_slack) +
+                  detail::bound_slack;
     if (kind == StepKind::grey) {
         const double sum = a.luminance + b.luminance;
         const double apart = std::abs(a.luminance - b.luminance);

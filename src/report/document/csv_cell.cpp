@@ -1,4 +1,4 @@
-#include "report/words/csv_cell.hpp"
+#include "report/document/csv_cell.hpp"
 
 namespace samelight::report {
 
