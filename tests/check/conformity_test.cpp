@@ -19,7 +19,8 @@ namespace {
 constexpr std::array<double, 3> gate_white{95.0, 100.0, 108.0};
 
 TEST(Conformity, WorkedExamplesOfTheGuide) {
-    // JCGM 106:2012, 7.3.2 (breakdown voltage, one upper limit: 0.92), 7.3.3 (burst strength, one lower limit: 0.99) and 7.4 (viscosity of a motor oil, two limits: 0.66); from memory.
+    // JCGM 106:2012, 7.3.2 (breakdown voltage, one upper limit: 0.92), 7.3.3 (burst strength, one lower limit: 0.99) and 7.4 (viscosity of a motor
+    // oil, two limits: 0.66); from memory.
     EXPECT_NEAR(conformance_probability(-5.47, 0.05, {.high = -5.40}), 0.92, 0.005);
     EXPECT_NEAR(conformance_probability(509.7, 8.6, {.low = 490.0}), 0.99, 0.005);
     EXPECT_NEAR(conformance_probability(13.6, 1.8, {12.5, 16.3}), 0.66, 0.005);
@@ -130,7 +131,8 @@ TEST(Conformity, NearNothingADifferenceIsALength) {
 }
 
 TEST(Conformity, OfCasesStatedAtNineTenthsNineInTenConform) {
-    // True errors are drawn evenly in CIELAB-like size, read with noise, and judged; of those judged at 0.85 to 0.95 the share that truly conforms is counted.
+    // True errors are drawn evenly in CIELAB-like size, read with noise, and judged; of those judged at 0.85 to 0.95 the share that truly conforms is
+    // counted.
     const int cases = std::getenv("SAMELIGHT_ALL_CASES") != nullptr ? 6000 : 400;
     PseudoRandom random(11);
     int stated = 0;

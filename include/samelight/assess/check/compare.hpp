@@ -100,8 +100,8 @@ struct CompareAnswer {
     double today_min = 0.0;
 };
 
-/// Compares the visits and judges. A correction holds as long as the primaries' colours stand, since emitters that only lose light leave it exact; white is judged
-/// by the range of its distance from the target.
+/// Compares the visits and judges. A correction holds as long as the primaries' colours stand, since emitters that only lose light leave it exact;
+/// white is judged by the range of its distance from the target.
 /// Throws as ageing_between() and target_life(); Error (shape) for spectra on two samplings, Error (domain) for spectra on no common scale.
 SAMELIGHT_API CompareAnswer answer_compare(const CompareRequest& request);
 

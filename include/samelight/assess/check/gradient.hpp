@@ -86,8 +86,8 @@ struct GradientAnswer {
     std::optional<MeasuredGradients> measured = {};
 };
 
-/// Works the answer out. Throws Error (input) where there is neither an adjustment nor a ramp, or where a ramp before has other signals; Error (domain)
-/// as RampSet, drive_limit(), trade_off().
+/// Works the answer out. Throws Error (input) where there is neither an adjustment nor a ramp, or where a ramp before has other signals; Error
+/// (domain) as RampSet, drive_limit(), trade_off().
 SAMELIGHT_API GradientAnswer answer_gradient(const GradientRequest& request);
 
 }  // namespace samelight::assess

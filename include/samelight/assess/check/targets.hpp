@@ -37,8 +37,8 @@ struct TargetsRequest {
     std::size_t viewers = 64;
 };
 
-/// What the targets buy on surfaces that both displays can show: CIEDE2000 between the two, each viewer adapted to the mean of the whites, in means over
-/// the surfaces and viewers.
+/// What the targets buy on surfaces that both displays can show: CIEDE2000 between the two, each viewer adapted to the mean of the whites, in means
+/// over the surfaces and viewers.
 struct TargetsGain {
     std::size_t surfaces = 0, viewers = 0;
     /// With the white alone matched for the eye: white replaced.

@@ -127,8 +127,8 @@ class SAMELIGHT_API Adjustment {
     /// Range: as apply(); without a table each channel by itself.
     [[nodiscard]] std::array<double, 3> behind_hues(const std::array<double, 3>& signal) const;
 
-    /// The same with each amount times its share (one for each control, the table's last where there is one; 0: none of it, 1: as it is); of the table
-    /// the share of its way from the signals in. Throws Error (shape) for another number of shares; as the constructor.
+    /// The same with each amount times its share (one for each control, the table's last where there is one; 0: none of it, 1: as it is); of the
+    /// table the share of its way from the signals in. Throws Error (shape) for another number of shares; as the constructor.
     [[nodiscard]] Adjustment scaled(std::span<const double> shares) const;
     /// The same with one share, without unit, for all. Throws Error (domain) as the constructor.
     [[nodiscard]] Adjustment scaled(double share) const;

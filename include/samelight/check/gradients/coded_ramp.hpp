@@ -53,8 +53,8 @@ struct RampStep {
     /// What the eye sees without the adjustment: the larger of the step of the codes that went in and of the same step of codes where they came out.
     VisibleStep before{};
     VisibleStep after{};
-    /// By how many visible steps it is the larger for the adjustment, of luminance or colour. Below 0: smaller. Where a channel comes out the other way
-    /// round: both steps together.
+    /// By how many visible steps it is the larger for the adjustment, of luminance or colour. Below 0: smaller. Where a channel comes out the other
+    /// way round: both steps together.
     double excess = 0.0;
     /// It is over one visible step, and by over one larger than before, or the other way round.
     bool made = false;
@@ -141,8 +141,8 @@ class SAMELIGHT_API RampSet {
 
     /// What the adjustment does to each ramp. Counts are exact; steps as visible_step(). Throws nothing of its own.
     [[nodiscard]] std::vector<RampFindings> findings(const Adjustment& adjustment) const;
-    /// The step of the largest excess of all ramps, alone: the largest of findings(), but where nothing is gained anywhere the first step of greys. Throws
-    /// nothing of its own.
+    /// The step of the largest excess of all ramps, alone: the largest of findings(), but where nothing is gained anywhere the first step of greys.
+    /// Throws nothing of its own.
     [[nodiscard]] WorstStep worst(const Adjustment& adjustment) const;
 
   private:

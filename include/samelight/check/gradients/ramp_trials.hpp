@@ -11,8 +11,8 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-/// RampSet::worst() for one adjustment in many strengths. Of each place of a ramp it keeps which codes came out and what was seen of them, and from one
-/// strength to the next works out only what came out otherwise.
+/// RampSet::worst() for one adjustment in many strengths. Of each place of a ramp it keeps which codes came out and what was seen of them, and from
+/// one strength to the next works out only what came out otherwise.
 ///
 /// Unlike other values of this room one can't be used by two threads at once.
 class SAMELIGHT_API RampTrials {

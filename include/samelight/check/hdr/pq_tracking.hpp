@@ -72,7 +72,8 @@ struct PqTracking {
     }
 };
 
-/// The tracking of greys by signal (means of repeats), in the window that most of them were read in. The curves are SignalCurve's, lifted to the black as read or not, as fits better;
+/// The tracking of greys by signal (means of repeats), in the window that most of them were read in. The curves are SignalCurve's, lifted to the
+/// black as read or not, as fits better;
 /// peak and programme's peak are those that leave least. Greys below 0.05 cd/m2 have no say.
 /// Signals 0 to 1; Y in cd/m2. Error: knees to the spacing of the greys; on greys that have a curve exactly 0.005 of the signal (tested).
 /// Throws Error (domain) for fewer than 6 greys of 0.05 cd/m2 or more, or a black above a tenth of the peak.

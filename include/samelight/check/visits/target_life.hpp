@@ -36,8 +36,8 @@ struct TargetLife {
     LikelyRange distance_then, distance_now;
     /// u', v' a year along white's way.
     std::optional<LikelyRange> rate_per_year = {};
-    /// Months from now until white is beyond the limit if it goes on so; ends that are absent: never, or so far off (over 1,200 months) that nobody can
-    /// say.
+    /// Months from now until white is beyond the limit if it goes on so; ends that are absent: never, or so far off (over 1,200 months) that nobody
+    /// can say.
     struct Months {
         std::optional<double> likely, least, most;
     };
@@ -47,8 +47,9 @@ struct TargetLife {
     double limit_uv = 0.0;
 };
 
-/// Draws both whites 4,096 times from what is known of them, as normal numbers widened to Student's t, the same draws at every call, and goes on from each pair in a straight
-/// line at the same speed. Ageing slows down with a display's age (common practice, no source), so that the range rather ends too soon.
+/// Draws both whites 4,096 times from what is known of them, as normal numbers widened to Student's t, the same draws at every call, and goes on from
+/// each pair in a straight line at the same speed. Ageing slows down with a display's age (common practice, no source), so that the range rather ends
+/// too soon.
 /// No unit but months. Throws Error (domain) for chromaticities that are none, months or a limit that aren't above 0. Own method.
 SAMELIGHT_API TargetLife target_life(const TargetLifeRequest& request);
 
