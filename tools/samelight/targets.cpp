@@ -28,9 +28,10 @@ void run_targets(TargetsCommand& command) {
     command.write.require_free("--write", command.json, inputs);
     page.require_free("--report", command.json, inputs);
     require_apart("--report", page, "--write", command.write);
-    const report::TargetsAnswer answer = report::answer_targets(asked);
+    report::TargetsAnswer answer = report::answer_targets(asked);
     if (command.write.wanted()) {
         command.write.write(report::targets_csv(answer));
+        answer.written = command.write.title();
     }
     if (page.wanted()) {
         page.write(report::targets_report(answer, command.shown.words));

@@ -47,7 +47,7 @@ HdrJson pq_fit_json(const PqFit& fit) {
             {"programme_cd_m2", or_null(fit.programme_cd_m2)},
             {"knee_signal", fit.knee_signal},
             {"knee_cd_m2", fit.knee_cd_m2},
-            {"left_de_itp", fit.left_itp}};
+            {"residual_de_itp", fit.residual_itp}};
 }
 
 HdrJson tracking_json(const PqTracking& tracking) {
@@ -57,7 +57,7 @@ HdrJson tracking_json(const PqTracking& tracking) {
                          {"Y_cd_m2", grey.read},
                          {"pq_cd_m2", grey.pq},
                          {"off_de_itp", grey.off_itp},
-                         {"left_de_itp", grey.left_itp}});
+                         {"residual_de_itp", grey.residual_itp}});
     }
     return {{"end", code_of(tracking.end)},
             {"window_pct", tracking.window_pct},

@@ -21,7 +21,7 @@ std::string end_words(const PqTracking& tracking) {
     const std::string rolled = "rolled off to " + nits(tracking.roll_off.peak_cd_m2) +
                                " as from a programme of " +
                                nits(tracking.roll_off.programme_cd_m2.value_or(0.0));
-    const std::string left = " (fits to " + to_text(tracking.fit().left_itp, 1) + " DE ITP)";
+    const std::string left = " (fits to " + to_text(tracking.fit().residual_itp, 1) + " DE ITP)";
     switch (tracking.end) {
         case PqEnd::clip:
             return "then " + cut + left;
@@ -32,8 +32,8 @@ std::string end_words(const PqTracking& tracking) {
         case PqEnd::neither:
             break;
     }
-    return "neither a cut nor a roll-off of BT.2390 fits (" + to_text(tracking.fit().left_itp, 1) +
-           " DE ITP left)";
+    return "neither a cut nor a roll-off of BT.2390 fits (" +
+           to_text(tracking.fit().residual_itp, 1) + " DE ITP left)";
 }
 
 void add_peak(const HdrAnswer& answer, KeyFigures& figures) {
@@ -226,8 +226,8 @@ std::string hdr_rests_on(const HdrAnswer& answer) {
                        (answer.corrected ? ", corrected." : ", not corrected.");
     if (answer.tracking) {
         text += " Greys of PQ in the window of " + per_cent(answer.tracking->window_pct) +
-                "; a cut leaves " + to_text(answer.tracking->clip.left_itp, 2) +
-                " DE ITP, a roll-off " + to_text(answer.tracking->roll_off.left_itp, 2) +
+                "; a cut leaves " + to_text(answer.tracking->clip.residual_itp, 2) +
+                " DE ITP, a roll-off " + to_text(answer.tracking->roll_off.residual_itp, 2) +
                 " (root mean squares of luminance alone).";
     }
     if (answer.limiter && !(answer.limiter->noise > 0.0)) {

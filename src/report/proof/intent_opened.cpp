@@ -54,7 +54,13 @@ RgbEncoding encoding_typed(const std::string& typed, std::vector<std::string>& u
     }
     if (typed.find_first_of("./") != std::string::npos) {
         understood.push_back("Primaries of " + typed + ", about the white of D65.");
-        return encoding_of_panel(typed, io::open_panel(typed, Sampling{}).panel);
+        const io::NamedPanel opened = io::open_panel(typed, Sampling{});
+        try {
+            return encoding_of_panel(typed, opened.panel);
+        } catch (const Error& error) {
+            throw Error(ErrorKind::input, "--encoding " + io::harmless(typed), error.found(),
+                        "a display whose primaries hold the white of D65");
+        }
     }
     throw Error(
         ErrorKind::input, "--encoding", "\"" + io::harmless(typed) + "\"",
@@ -118,6 +124,69 @@ void take_ends(const IntentTyped& typed, const MeasuredEnds& ends, CurveOptions&
     }
 }
 
+/// Which option a curve's error is about.
+const char* option_at_fault(const CurveOptions& options) {
+    constexpr double brightest_cd_m2 = 1e5;
+    constexpr double brightest_pq_cd_m2 = 1e4;
+    constexpr double darkest_hlg_cd_m2 = 1.0;
+    const double white = options.white_cd_m2;
+    const bool pq = options.kind == CurveKind::pq;
+    if (!(white > 0.0 && white <= (pq ? brightest_pq_cd_m2 : brightest_cd_m2)) ||
+        (options.kind == CurveKind::hlg && white < darkest_hlg_cd_m2)) {
+        return "--peak";
+    }
+    if (!(options.black_cd_m2 >= 0.0 && options.black_cd_m2 < 0.1 * white)) {
+        return "--black";
+    }
+    const double programme = options.programme_peak_cd_m2.value_or(brightest_pq_cd_m2);
+    const bool of_curve =
+        options.kind == CurveKind::power || !(programme >= 1.0 && programme <= brightest_pq_cd_m2);
+    return of_curve ? "--curve" : "--black";
+}
+
+/// What is wrong with a curve is said of the option, and whether its value was measured.
+SignalCurve curve_of(const CurveOptions& options, const IntentTyped& typed) {
+    try {
+        return SignalCurve(options);
+    } catch (const Error& error) {
+        const std::string option = option_at_fault(options);
+        if (option == "--black" && !typed.black_cd_m2 && typed.white_cd_m2 &&
+            options.black_cd_m2 >= 0.1 * options.white_cd_m2) {
+            throw Error(ErrorKind::input, "--peak",
+                        to_text(options.white_cd_m2) + " cd/m2 above a black of " +
+                            to_text(options.black_cd_m2, 4) + " cd/m2, as measured",
+                        "more than ten times the black");
+        }
+        const bool measured = (option == "--peak" && !typed.white_cd_m2) ||
+                              (option == "--black" && !typed.black_cd_m2);
+        throw Error(ErrorKind::input, option, error.found() + (measured ? ", as measured" : ""),
+                    error.wanted());
+    }
+}
+
+/// Whatever is derived from such light is within the range of PQ.
+void require_range(const IntendedDisplay& chosen) {
+    const auto white = chosen.white();
+    if (std::any_of(white.begin(), white.end(), [](double v) { return v > largest_light_cd_m2; })) {
+        throw Error(ErrorKind::input, "--peak",
+                    "a white of X " + to_text(white[0], 0) + ", Y " + to_text(white[1], 0) +
+                        ", Z " + to_text(white[2], 0) + " cd/m2",
+                    "each up to " + to_text(largest_light_cd_m2, 0) + " cd/m2");
+    }
+}
+
+IntendedDisplay about_white(const IntendedDisplay& plain, const std::optional<Xy>& white) {
+    if (!white) {
+        return plain;
+    }
+    try {
+        return plain.with_white(*white);
+    } catch (const Error& error) {
+        throw Error(ErrorKind::input, "--white", error.found(),
+                    "a white inside it (--encoding says whose primaries)");
+    }
+}
+
 }  // namespace
 
 std::optional<Xy> chosen_white_typed(const std::string& typed) {
@@ -136,8 +205,9 @@ IntentOpened open_intent(const IntentTyped& typed, const MeasuredEnds& ends) {
     CurveOptions options = curve_typed(typed.curve);
     take_ends(typed, ends, options, understood);
     const std::optional<Xy> white = chosen_white_typed(typed.white);
-    IntendedDisplay plain{std::move(encoding), SignalCurve(options)};
-    IntendedDisplay chosen = white ? plain.with_white(*white) : plain;
+    IntendedDisplay plain{std::move(encoding), curve_of(options, typed)};
+    IntendedDisplay chosen = about_white(plain, white);
+    require_range(chosen);
     return {std::move(chosen), std::move(plain), white.has_value(), std::move(understood)};
 }
 

@@ -1,11 +1,15 @@
 #include <algorithm>
+#include <cmath>
+#include <optional>
 #include <string>
 #include <utility>
 
 #include "samelight/io/correction_file.hpp"
 #include "samelight/io/patch_readings_csv.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/report/check/proof_typed.hpp"
 
@@ -35,6 +39,16 @@ void correct_readings(const std::string& file, ReadingsOpened& opened) {
     opened.understood.push_back("Corrected by " + file + ".");
 }
 
+void require_light(const std::string& file, const PatchReading& reading) {
+    for (const double v : reading.xyz) {
+        if (!(std::abs(v) <= largest_light_cd_m2)) {
+            throw Error(ErrorKind::input, ErrorPlace{io::harmless(file), reading.line, 0},
+                        to_text(v) + " cd/m2",
+                        "X, Y, Z up to " + to_text(largest_light_cd_m2, 0) + " cd/m2");
+        }
+    }
+}
+
 }  // namespace
 
 ReadingsOpened open_patch_readings(const ReadingsTyped& typed) {
@@ -43,6 +57,9 @@ ReadingsOpened open_patch_readings(const ReadingsTyped& typed) {
                           {},         std::move(file.understood), std::move(file.warnings)};
     if (!typed.correction.empty()) {
         correct_readings(typed.correction, opened);
+    }
+    for (const PatchReading& reading : opened.readings) {
+        require_light(typed.file, reading);
     }
     return opened;
 }

@@ -38,7 +38,7 @@ struct PqGrey {
     /// Intensity read less PQ's, in DE ITP: 720 times the difference of I, greys of the white's chromaticity taken for neutral.
     double off_itp = 0.0;
     /// Read less the better of the two fits, likewise.
-    double left_itp = 0.0;
+    double residual_itp = 0.0;
 };
 
 /// A curve that was fitted: PQ to a peak, cut or rolled off.
@@ -49,7 +49,7 @@ struct PqFit {
     /// Where it leaves PQ: signal, and luminance in cd/m2.
     double knee_signal = 0.0, knee_cd_m2 = 0.0;
     /// What is left, root mean square, DE ITP.
-    double left_itp = 0.0;
+    double residual_itp = 0.0;
 };
 
 /// The whole answer.
@@ -68,7 +68,7 @@ struct PqTracking {
 
     /// The better fit.
     [[nodiscard]] const PqFit& fit() const {
-        return roll_off.left_itp < clip.left_itp ? roll_off : clip;
+        return roll_off.residual_itp < clip.residual_itp ? roll_off : clip;
     }
 };
 

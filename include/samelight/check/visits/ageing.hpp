@@ -129,7 +129,8 @@ struct Ageing {
 
 /// Compares two visits.
 ///
-/// Black is taken off. Emitter k lost light by b_k = ln Y_now / Y_then; unequal b_k are the emitters', what is common to them may be the meter's as well.
+/// Black is taken off. Emitter k lost light by b_k = ln Y_now / Y_then; unequal b_k are the emitters', what is common to them may be the meter's as
+/// well.
 /// A meter whose X, Y, Z channels drift by factors moves the three primaries' x, y by two numbers (X and Z against Y), which are fitted to
 /// their six coordinates, weighted; an emitter that only loses light moves none of them. Where spectra or a correction of each visit are given, meter and
 /// display are told apart without these assumptions. Doubt: scatter of the repeats, setting up again and covariances of corrections (one for both visits

@@ -15,6 +15,9 @@
 
 namespace samelight::report {
 
+/// The largest X, Y or Z, cd/m2, of a reading and of a display: no display has more, and DE ITP ends near it.
+inline constexpr double largest_light_cd_m2 = 20000.0;
+
 /// A file of patch readings, and the correction that its instrument needs; empty: none.
 struct ReadingsTyped {
     std::string file, correction = {};
@@ -35,7 +38,7 @@ struct ReadingsOpened {
 };
 
 /// Opens both files and corrects. Throws Error (input) for files that can't be, one line; a correction whose values are of another observer than
-/// CIE 1931 is refused.
+/// CIE 1931 is refused, and so is a reading of more light than largest_light_cd_m2.
 ReadingsOpened open_patch_readings(const ReadingsTyped& typed);
 
 /// The white that was typed: "x,y", or a file: the JSON of `samelight white` (of its only display, or FILE#DISPLAY). Nothing for empty text. Throws

@@ -52,7 +52,7 @@ Table pq_greys_table(const PqTracking& tracking) {
         const int digits = grey.pq < 10.0 ? 3 : 1;
         table.rows.push_back({per_cent(100.0 * grey.signal), to_text(grey.read, digits),
                               to_text(grey.pq, digits), with_sign(grey.off_itp, 1),
-                              with_sign(grey.left_itp, 1)});
+                              with_sign(grey.residual_itp, 1)});
     }
     return table;
 }
@@ -73,8 +73,8 @@ Chart pq_chart(const PqTracking& tracking) {
     double most = 2.0;
     for (const PqGrey& grey : tracking.greys) {
         off.points.push_back({100.0 * grey.signal, grey.off_itp});
-        left.points.push_back({100.0 * grey.signal, grey.left_itp});
-        most = std::max({most, std::abs(grey.off_itp), std::abs(grey.left_itp)});
+        left.points.push_back({100.0 * grey.signal, grey.residual_itp});
+        most = std::max({most, std::abs(grey.off_itp), std::abs(grey.residual_itp)});
     }
     Series none{"PQ", {{0.0, 0.0}, {100.0, 0.0}}, Ink::faint, Stroke::dotted};
     Plot plot{"signal, %", "DE ITP", {0.0, 103.0}, {-1.1 * most, 1.1 * most}};

@@ -97,7 +97,7 @@ inline PqFit fit_of_peak(const std::vector<PqGrey>& greys, double black,
     const double peak = golden_least(std::min(most, std::log(0.9 * brightest)), most, left);
     fit.peak_cd_m2 = std::exp(peak);
     fit.programme_cd_m2 = programme;
-    fit.left_itp = left(peak);
+    fit.residual_itp = left(peak);
     return fit;
 }
 
@@ -117,7 +117,7 @@ inline PqFit fit_of_roll_off(const std::vector<PqGrey>& greys, double black) {
     const double low = std::log(std::min(9999.0, 1.02 * brightest));
     const double step = (std::log(10000.0) - low) / coarse;
     const auto left = [&](double programme) {
-        return fit_of_peak(greys, black, std::min(10000.0, std::exp(programme))).left_itp;
+        return fit_of_peak(greys, black, std::min(10000.0, std::exp(programme))).residual_itp;
     };
     int best = 0;
     double least = left(low);
@@ -137,8 +137,8 @@ inline PqEnd end_of(const PqFit& clip, const PqFit& roll_off) {
     constexpr double fits_itp = 3.0;
     constexpr double alike = 0.9;
     constexpr double one_knee = 0.03;
-    const double better = std::min(clip.left_itp, roll_off.left_itp);
-    const double worse = std::max(clip.left_itp, roll_off.left_itp);
+    const double better = std::min(clip.residual_itp, roll_off.residual_itp);
+    const double worse = std::max(clip.residual_itp, roll_off.residual_itp);
     if (better > fits_itp) {
         return PqEnd::neither;
     }
@@ -147,7 +147,7 @@ inline PqEnd end_of(const PqFit& clip, const PqFit& roll_off) {
         return std::abs(clip.knee_signal - roll_off.knee_signal) < one_knee ? PqEnd::clip
                                                                             : PqEnd::either;
     }
-    return roll_off.left_itp < clip.left_itp ? PqEnd::roll_off : PqEnd::clip;
+    return roll_off.residual_itp < clip.residual_itp ? PqEnd::roll_off : PqEnd::clip;
 }
 
 /// Both ends, with the dark greys lifted to the black that was read, or not lifted: whichever leaves less.
@@ -157,8 +157,8 @@ inline void fit_ends(double black, PqTracking& tracking) {
         const double lift = i == 0 ? 0.0 : black;
         PqFit clip = fit_of_peak(tracking.greys, lift, {});
         PqFit roll_off = fit_of_roll_off(tracking.greys, lift);
-        const double before = tracking.fit().left_itp;
-        if (lift > 0.0 && !(std::min(clip.left_itp, roll_off.left_itp) < before)) {
+        const double before = tracking.fit().residual_itp;
+        if (lift > 0.0 && !(std::min(clip.residual_itp, roll_off.residual_itp) < before)) {
             continue;
         }
         tell_knee(lift, clip);
@@ -179,7 +179,7 @@ inline void tell_tracking(PqTracking& tracking) {
     double count = 0.0;
     for (PqGrey& grey : tracking.greys) {
         grey.off_itp = itp_intensity(grey.read) - itp_intensity(grey.pq);
-        grey.left_itp = itp_intensity(grey.read) - itp_intensity(curve.grey(grey.signal));
+        grey.residual_itp = itp_intensity(grey.read) - itp_intensity(curve.grey(grey.signal));
         if (grey.signal < fit.knee_signal) {
             squares += grey.off_itp * grey.off_itp;
             count += 1.0;
