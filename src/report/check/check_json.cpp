@@ -39,7 +39,10 @@ CheckJson side_json(const ProofSide& side, const ProofReadings& readings) {
                     {"largest_de00", side.gate.largest},
                     {"patch", readings.points[side.gate.at].shown.name},
                     {"standard_uncertainty_de00", side.gate.standard_uncertainty},
+                    {"estimate_de00", side.gate.estimate},
                     {"guard_band_de00", side.gate.guard_band},
+                    {"guard_band_beyond_de00", side.gate.guard_band_beyond},
+                    {"rule", gate_rule_words(side.gate)},
                     {"from_noise_de00", side.gate.from_noise},
                     {"from_correction_de00", side.gate.from_correction}};
     json["groups"] = CheckJson::array();

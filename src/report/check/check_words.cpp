@@ -135,6 +135,16 @@ std::string reading_sentence(const Fault& f) {
 
 }  // namespace
 
+std::string gate_rule_words(const GateAnswer& gate) {
+    const double least = 1.0 - acceptance_probability;
+    const std::string probability = gate.probability > 0.999   ? "over 0.999"
+                                    : gate.probability < 0.001 ? "below 0.001"
+                                                               : to_text(gate.probability, 3);
+    return "P(conform) is " + probability + "; pass takes " + to_text(acceptance_probability, 3) +
+           ", fail " + to_text(least, 3) + ": guard bands of " + to_text(gate.guard_band, 2) +
+           " within the gate, " + to_text(gate.guard_band_beyond, 2) + " beyond it.";
+}
+
 std::string fault_sentence(const Fault& f) {
     switch (f.kind) {
         case FaultKind::white_off:

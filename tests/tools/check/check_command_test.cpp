@@ -58,6 +58,21 @@ TEST(CheckCommand, ASetThatWasPutRightPasses) {
     EXPECT_EQ(answer["now"]["plain"]["gate"]["verdict"], "fail");
 }
 
+TEST(CheckCommand, TheRuleIsSaidInTheSameWordsEverywhere) {
+    const std::string line = "check " + in_proof("client-set-proof-before.csv") + intent;
+    const json gate = json::parse(run(line + " --json").out)["now"]["chosen"]["gate"];
+    const std::string rule = gate["rule"];
+    for (const std::string& page : {line, line + " --details"}) {
+        std::string text = run(page).out;
+        std::replace(text.begin(), text.end(), '\n', ' ');
+        EXPECT_NE(text.find(rule), std::string::npos) << text;
+    }
+    EXPECT_NE(rule.find("pass takes 0.977, fail 0.023"), std::string::npos) << rule;
+    EXPECT_EQ(gate["verdict"], "fail");
+    EXPECT_GT(gate["estimate_de00"].get<double>() - gate["guard_band_beyond_de00"].get<double>(),
+              3.0);
+}
+
 TEST(CheckCommand, ASetBeforeTheWorkFailsAndTheCausesAreNamed) {
     const Said said = run("check " + in_proof("client-set-proof-before.csv") + intent);
     ASSERT_EQ(said.exit_code, 0) << said.err;

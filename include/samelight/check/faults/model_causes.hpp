@@ -10,6 +10,7 @@
 #include "samelight/check/faults/fault.hpp"
 #include "samelight/check/intent/intended_display.hpp"
 #include "samelight/check/proof/proof_readings.hpp"
+#include "samelight/check/proof/proof_side.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -28,9 +29,6 @@ struct ModelCause {
     /// Name of the encoding or curve.
     std::string other = {};
 };
-
-/// Whether the luminance of the intended white is the measured one, or was asked for.
-enum class WhiteLevel { as_measured, asked_for };
 
 /// What was found of the whole picture.
 struct ModelExplanation {

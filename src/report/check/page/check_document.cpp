@@ -98,11 +98,7 @@ KeyFigures check_figures(const CheckAnswer& answer) {
 std::string sure_words(const CheckAnswer& answer) {
     const GateAnswer& gate = answer.now.chosen.gate;
     const ProofNoise& noise = answer.now.readings.noise;
-    const std::string probability = gate.probability > 0.999   ? "over 0.999"
-                                    : gate.probability < 0.001 ? "below 0.001"
-                                                               : to_text(gate.probability, 3);
-    std::string text = "How sure: P(conform) " + probability + "; the largest is known to " +
-                       to_text(gate.guard_band, 2) + " (U = 2u), the guard band.";
+    std::string text = "How sure: " + gate_rule_words(gate);
     text += noise.from == ProofNoiseFrom::repeats
                 ? " Noise from the repeats."
                 : " The noise is assumed (0.2 %), as nothing was read repeatedly.";
@@ -191,8 +187,9 @@ std::string check_rests_on(const CheckAnswer& answer) {
     }
     const GateAnswer& gate = answer.now.chosen.gate;
     text += " Of the largest DE00's uncertainty the noise makes " + to_text(gate.from_noise, 2) +
-            ", the correction " + to_text(gate.from_correction, 2) +
-            ". Pass and fail keep a guard band of r U, r = 1, U = 2u (JCGM 106).";
+            ", the correction " + to_text(gate.from_correction, 2) + ". " + gate_rule_words(gate) +
+            " Noise adds most to the largest of many: without that it is " +
+            to_text(gate.estimate, 2) + ". What was read within the gate fails nothing (JCGM 106).";
     return text;
 }
 

@@ -12,15 +12,21 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
+inline ProofGate asked_gate(const assess::CheckRequest& request) {
+    ProofGate gate = request.gate;
+    gate.white = request.white_level;
+    return gate;
+}
+
 inline assess::CheckedVisit checked_visit(const assess::CheckedReadings& asked,
                                           const assess::CheckRequest& request) {
     const SignalNames names(proof_patches(asked.plain, request.quantisation), request.quantisation);
     ProofReadings readings =
         sort_readings(asked.readings, names, asked.chosen.white(), {asked.source});
-    ProofSide chosen = prove(readings, asked.chosen, request.gate);
+    ProofSide chosen = prove(readings, asked.chosen, asked_gate(request));
     std::optional<ProofSide> plain;
     if (request.white_chosen) {
-        plain = prove(readings, asked.plain, request.gate);
+        plain = prove(readings, asked.plain, asked_gate(request));
     }
     GreyTrack greys = grey_track(readings, asked.chosen);
     std::vector<Uniformity> screen = uniformity(readings.placed, asked.chosen);
@@ -74,7 +80,7 @@ inline void judge_visit(const assess::CheckRequest& request, assess::CheckAnswer
         return;
     }
     if (const auto rest = without_doubtful(visit)) {
-        const ProofSide side = prove(*rest, visit.chosen.intended, request.gate);
+        const ProofSide side = prove(*rest, visit.chosen.intended, asked_gate(request));
         if (side.gate.verdict == GateVerdict::pass) {
             answer.verdict = assess::CheckVerdict::read_again;
             answer.reason = assess::CheckReason::doubtful_patches;
