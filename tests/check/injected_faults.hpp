@@ -123,6 +123,12 @@ inline std::vector<FaultCase> sdr_faults() {
              f.instrument = {1.03, 0.97};
          },
          K::instrument_off, C::none, "instrument"},
+        {"correction for another spectrum",
+         [](Injected& f) {
+             f.correction = {
+                 {{1.020, 0.025, -0.012}, {-0.010, 1.015, 0.008}, {0.004, -0.018, 0.975}}};
+         },
+         K::instrument_off, C::none, "instrument"},
         {"saturation up", [](Injected& f) { f.saturation = 1.1; }, K::saturation_off, C::none,
          "colour"},
         {"saturation down", [](Injected& f) { f.saturation = 0.9; }, K::saturation_off, C::none,

@@ -187,6 +187,9 @@ std::vector<PatchReading> simulated_visit(const IntendedDisplay& intended,
                 static_cast<double>(place) < (*f.drift)[1]) {
                 light *= (*f.drift)[2];
             }
+            if (f.correction) {
+                xyz = light_of(*f.correction, xyz);
+            }
             xyz[0] *= f.instrument[0];
             xyz[2] *= f.instrument[1];
             for (double& value : xyz) {

@@ -43,6 +43,8 @@ struct Injected {
     double emitter = 0.0;
     /// Factors of the instrument's X and Z.
     std::array<double, 2> instrument{1, 1};
+    /// Of a correction that isn't for this display: X, Y, Z of X, Y, Z, in place of none.
+    std::optional<std::array<Three, 3>> correction = {};
     /// The instrument's rows lie so far towards the red.
     double instrument_shift_nm = 0.0;
     /// From and to which of the readings, and the factor of light there.

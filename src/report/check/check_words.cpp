@@ -130,7 +130,7 @@ std::string reading_sentence(const Fault& f) {
             break;
     }
     return "All readings are off alike, by up to " + per_cent(std::abs(f.measured - 1.0)) +
-           " in X or Z: the instrument, not the set.";
+           ": a wrong correction, not the set.";
 }
 
 }  // namespace
@@ -230,7 +230,7 @@ std::string fault_remedy(const Fault& f) {
         case FaultKind::other_roll_off:
             return "Choose the tone mapping that is meant.";
         case FaultKind::instrument_off:
-            return "Name the correction for this set (--correction), and read again.";
+            return "Name the correction for this very set (--correction), and read again.";
         case FaultKind::saturation_off:
             return "Set colour (saturation) anew.";
         case FaultKind::hue_off:

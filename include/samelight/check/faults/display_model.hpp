@@ -55,6 +55,13 @@ enum class ModelNumber : std::size_t {
     /// ln of the factors of X and of Z.
     instrument_x,
     instrument_z,
+    /// Shares of another of X, Y, Z, each over white's, that go into one: first what, then of what.
+    instrument_xy,
+    instrument_xz,
+    instrument_yx,
+    instrument_yz,
+    instrument_zx,
+    instrument_zy,
     count
 };
 

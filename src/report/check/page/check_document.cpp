@@ -1,6 +1,7 @@
 #include "report/check/page/check_document.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <string>
@@ -60,12 +61,29 @@ const ProvenGrey* white_level(const GreyTrack& greys) {
                : nullptr;
 }
 
+/// x and y off the target: as all patches tell together where the white is at fault, for one reading of white has its noise; as read where that is another one, as beside clipped white.
+std::array<double, 2> white_as_told(const CheckAnswer& answer, const ProvenGrey& white) {
+    for (const Fault& fault : answer.now.found.faults) {
+        if (fault.kind == FaultKind::white_off) {
+            const ProofPoint& read = answer.now.readings.points[white.point];
+            const double off =
+                std::hypot(fault.xy[0] - (*white.xy)[0], fault.xy[1] - (*white.xy)[1]);
+            // x, y are about 1.5 times u', v' here; four deviations in each of two.
+            const double noise =
+                8.0 * detail::uv_spread(read.xyz, answer.now.readings.noise, read.count);
+            return off < std::max(noise, 0.0005) ? fault.xy : *white.xy;
+        }
+    }
+    return *white.xy;
+}
+
 KeyFigures check_figures(const CheckAnswer& answer) {
     KeyFigures figures;
     const GreyTrack& greys = answer.now.greys;
     if (const ProvenGrey* white = white_level(greys)) {
+        const std::array<double, 2> xy = white_as_told(answer, *white);
         figures.figures.push_back(
-            {"White", "x " + with_sign((*white->xy)[0], 4) + ", y " + with_sign((*white->xy)[1], 4),
+            {"White", "x " + with_sign(xy[0], 4) + ", y " + with_sign(xy[1], 4),
              std::string("off the ") + (answer.white_chosen ? "chosen" : "encoding's") +
                  " white, at " + to_text(white->measured_cd_m2, 1) + " cd/m2"});
     }

@@ -146,6 +146,12 @@ SAMELIGHT_INLINE std::vector<ModelCause> model_causes(const IntendedDisplay& int
     causes.push_back(cause_of(FaultKind::instrument_off,
                               {ModelNumber::instrument_x, ModelNumber::instrument_z},
                               {{0.0, 0.0}}));
+    causes.push_back(cause_of(
+        FaultKind::instrument_off,
+        {ModelNumber::instrument_x, ModelNumber::instrument_z, ModelNumber::instrument_xy,
+         ModelNumber::instrument_xz, ModelNumber::instrument_yx, ModelNumber::instrument_yz,
+         ModelNumber::instrument_zx, ModelNumber::instrument_zy},
+        {std::vector<double>(8, 0.0)}));
     detail::add_channel_causes(causes);
     for (const ModelRange range :
          {ModelRange::full_taken_for_limited, ModelRange::limited_taken_for_full}) {

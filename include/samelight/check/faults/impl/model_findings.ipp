@@ -82,8 +82,15 @@ inline void measure_fault(const ModelFit& fit, const ModelState& state, const Mo
             fault.measured = std::hypot(first, state.at(cause.numbers.back()));
             break;
         case FaultKind::instrument_off: {
-            const double z = state.at(cause.numbers.back());
-            fault.measured = std::exp(std::abs(first) > std::abs(z) ? first : z);
+            // Factors as what they add; the rest is added as it stands.
+            for (const ModelNumber n : cause.numbers) {
+                const bool factor =
+                    n == ModelNumber::instrument_x || n == ModelNumber::instrument_z;
+                const double added = factor ? std::expm1(state.at(n)) : state.at(n);
+                fault.measured =
+                    std::abs(added) > std::abs(fault.measured) ? added : fault.measured;
+            }
+            fault.measured += 1.0;
             fault.intended = 1.0;
             break;
         }

@@ -44,6 +44,7 @@ struct ModelSearch {
             return other == candidate ||
                    (c.kind == o.kind && c.channel == o.channel && c.numbers == o.numbers &&
                     !c.numbers.empty()) ||
+                   (c.kind == FaultKind::instrument_off && o.kind == c.kind) ||
                    (c.curve && o.curve) || (c.encoding && o.encoding) ||
                    (c.range != ModelRange::as_meant && o.range != ModelRange::as_meant);
         });
@@ -110,7 +111,9 @@ inline std::pair<ModelState, double> without_cause(const ModelSearch& search,
 }
 
 inline double wanted_gain(const ModelCause& cause) {
-    return least_gain + gain_per_number * static_cast<double>(cause.numbers.size());
+    // A whole matrix mends a little of whatever no other cause explains: more numbers than a display's own causes have must be worth more.
+    const double matrix = cause.numbers.size() > 2 ? 80.0 : 0.0;
+    return least_gain + gain_per_number * static_cast<double>(cause.numbers.size()) + matrix;
 }
 
 /// Takes out what the others have made needless.

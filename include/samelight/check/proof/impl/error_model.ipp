@@ -24,6 +24,8 @@ struct PatchErrors {
     Eigen::Vector3d off, variance;
     /// What errors of the whole display do to it: a column each.
     Eigen::Matrix3Xd common = Eigen::Matrix3Xd(3, 0);
+    /// 0: meant to be grey, 1: to be a colour.
+    std::size_t kind = 0;
 };
 
 /// CIEDE2000's square about a light, as a form of steps in X, Y, Z of such sizes.
@@ -75,6 +77,11 @@ inline PatchErrors patch_errors(const GateQuestion& question, std::size_t patch)
     errors.xyz_from_coordinates =
         sd.asDiagonal() * axes.eigenvectors() * roots.cwiseInverse().asDiagonal();
     errors.off = errors.coordinates_from_xyz * off;
+    for (std::size_t k = 0; k < 3; ++k) {
+        const double share = meant[k] / question.white[k];
+        errors.kind =
+            std::abs(share - meant[1] / question.white[1]) > 1e-6 + 1e-3 * share ? 1 : errors.kind;
+    }
     return errors;
 }
 
@@ -137,7 +144,7 @@ inline std::vector<Eigen::Matrix3d> reading_errors(const GateQuestion& question)
 }
 
 /// The errors of all patches as a sum: what the display as a whole does, known from all patches together; what the correction does, known from its covariance and from all patches; and
-/// what each patch does besides, whose sizes come from a mixture of normal distributions about 0, one for each coordinate, whose weights all patches tell together.
+/// what each patch does besides, whose sizes come from a mixture of normal distributions about 0, one for each coordinate of greys and of colours, whose weights all patches tell together.
 /// Source: empirical Bayes, Efron & Morris 1973, J. Am. Stat. Assoc. 68:117; the mixture of sizes, Stephens 2017, Biostatistics 18:275; variances of groups of numbers, MacKay 1992,
 /// Neural Comput. 4:415 (all from memory); what is common and the sizes are ours.
 class ErrorModel {
@@ -239,7 +246,9 @@ class ErrorModel {
             sizes_ = {1e8 * most * most};
         }
         const std::vector<double> even(sizes_.size(), 1.0 / static_cast<double>(sizes_.size()));
-        weights_.fill(even);
+        for (auto& of_kind : weights_) {
+            of_kind.fill(even);
+        }
         shares_.assign(3 * patches_.size(), even);
     }
 
@@ -256,7 +265,7 @@ class ErrorModel {
                     const double v = sizes_[k] + p.variance[axis];
                     // Beside the smallest exponent that there is no patch has a size at all.
                     const double z2 = std::min(rest[axis] * rest[axis] / v, 1200.0);
-                    shares[k] = weights_[j][k] * std::exp(-0.5 * z2) / std::sqrt(v);
+                    shares[k] = weights_[p.kind][j][k] * std::exp(-0.5 * z2) / std::sqrt(v);
                     sum += shares[k];
                 }
                 for (double& s : shares) {
@@ -268,14 +277,26 @@ class ErrorModel {
 
     void weigh_sizes() {
         const double besides = seen_besides / static_cast<double>(sizes_.size());
-        const double all = static_cast<double>(patches_.size()) + seen_besides;
-        for (std::size_t j = 0; j < 3; ++j) {
-            for (std::size_t k = 0; k < sizes_.size(); ++k) {
-                double sum = besides;
-                for (std::size_t i = 0; i < patches_.size(); ++i) {
-                    sum += shares_[3 * i + j][k];
+        for (auto& of_kind : weights_) {
+            for (auto& weights : of_kind) {
+                std::fill(weights.begin(), weights.end(), besides);
+            }
+        }
+        std::array<double, 2> all = {seen_besides, seen_besides};
+        for (std::size_t i = 0; i < patches_.size(); ++i) {
+            const std::size_t kind = patches_[i].kind;
+            all[kind] += 1.0;
+            for (std::size_t j = 0; j < 3; ++j) {
+                for (std::size_t k = 0; k < sizes_.size(); ++k) {
+                    weights_[kind][j][k] += shares_[3 * i + j][k];
                 }
-                weights_[j][k] = sum / all;
+            }
+        }
+        for (std::size_t kind = 0; kind < 2; ++kind) {
+            for (auto& weights : weights_[kind]) {
+                for (double& weight : weights) {
+                    weight /= all[kind];
+                }
             }
         }
     }
@@ -332,7 +353,8 @@ class ErrorModel {
     };
     std::vector<Group> groups_;
     std::vector<double> sizes_;
-    std::array<std::vector<double>, 3> weights_;
+    /// Of greys and of colours, whose errors are of other sizes.
+    std::array<std::array<std::vector<double>, 3>, 2> weights_;
     /// Three a patch.
     std::vector<std::vector<double>> shares_;
     Eigen::VectorXd common_, variance_;
