@@ -111,6 +111,16 @@ inline std::vector<FaultCase> sdr_faults() {
              f.primaries = {{{0.680, 0.320}, {0.265, 0.690}, {0.150, 0.060}}};
          },
          K::wrong_encoding, C::none, "primaries"},
+        {"red and blue exchanged",
+         [](Injected& f) {
+             f.exchanged_channels = {0, 2};
+         },
+         K::channels_exchanged, C::none, "order"},
+        {"green and blue exchanged",
+         [](Injected& f) {
+             f.exchanged_channels = {1, 2};
+         },
+         K::channels_exchanged, C::none, "order"},
         {"srgb curve",
          [](Injected& f) {
              f.curve = [](double v) {

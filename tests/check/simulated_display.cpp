@@ -84,6 +84,9 @@ double pq(double e) {
 }
 
 Three moved_signal(const Injected& f, Three v) {
+    if (f.exchanged_channels) {
+        std::swap(v[(*f.exchanged_channels)[0]], v[(*f.exchanged_channels)[1]]);
+    }
     for (double& s : v) {
         s = std::round(s * 1023.0) / 1023.0;
         if (f.range == 1) {

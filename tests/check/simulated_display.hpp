@@ -33,6 +33,8 @@ struct Injected {
     /// 1: full range is taken for limited; 2: the reverse.
     int range = 0;
     double saturation = 1.0, hue_deg = 0.0;
+    /// Two channels that have each other's signals.
+    std::optional<std::array<std::size_t, 2>> exchanged_channels = {};
     /// Primaries red, green, blue x, y in place of the encoding's.
     std::optional<std::array<std::array<double, 2>, 3>> primaries = {};
     /// In place of the curve, signal to 0..1.

@@ -43,7 +43,8 @@ MeasuredEnds ends_of(const ReadingsOpened& opened) {
 CheckAnswer answer_check(const CheckRequest& request) {
     const Quantisation codes = check_codes(request);
     ReadingsOpened now = open_patch_readings(request.readings);
-    IntentOpened intent = open_intent(request.intent, ends_of(now));
+    const MeasuredEnds ends = ends_of(now);
+    IntentOpened intent = open_intent(request.intent, ends);
     assess::CheckRequest asked{{now.source, std::move(now.readings), intent.chosen, intent.plain},
                                {}};
     if (!request.before.empty()) {
@@ -66,7 +67,12 @@ CheckAnswer answer_check(const CheckRequest& request) {
     say_how_read(now.source, now.understood, understood);
     understood.insert(understood.end(), intent.understood.begin(), intent.understood.end());
     return {assess::about({request.readings.file}, [&] { return assess::answer_check(asked); }),
-            intent.white_chosen, corrected, std::move(understood), std::move(now.warnings)};
+            intent.white_chosen,
+            corrected,
+            !request.intent.white_cd_m2 && !ends.white_cd_m2,
+            !request.intent.black_cd_m2 && !ends.black_cd_m2,
+            std::move(understood),
+            std::move(now.warnings)};
 }
 
 }  // namespace samelight::report

@@ -160,6 +160,8 @@ std::string check_json(const CheckAnswer& answer) {
     json["patches_over_gate"] = answer.over_gate;
     json["white_chosen"] = answer.white_chosen;
     json["corrected"] = answer.corrected;
+    json["white_supposed"] = answer.white_supposed;
+    json["black_supposed"] = answer.black_supposed;
     json["now"] = visit_json(answer.now);
     json["before"] = answer.before ? visit_json(*answer.before) : CheckJson();
     json["understood"] = answer.understood;

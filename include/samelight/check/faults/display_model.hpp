@@ -76,6 +76,8 @@ struct SAMELIGHT_API ModelState {
     std::array<double, static_cast<std::size_t>(ModelNumber::count)> numbers{};
     ModelRange range = ModelRange::as_meant;
     ModelHeadroom headroom = ModelHeadroom::none;
+    /// Which signal each of red, green and blue has.
+    std::array<std::size_t, 3> order = {0, 1, 2};
     /// Signals above the first of the two, up to the second, give the light of the first.
     std::vector<std::array<double, 2>> merged = {};
     /// In place of the intended ones.

@@ -22,7 +22,7 @@ enum class FaultKind {
     offset,
     /// One channel is.
     channel_offset,
-    /// Added light, of the colour of white: its luminance as a share of white's; 0.
+    /// Added light, of the colour of white: its luminance as a share of white's; 0. Where black wasn't read and 0 is supposed, `other` is "unread".
     black_lifted,
     /// Added light of another colour: the same.
     black_tinted,
@@ -46,6 +46,8 @@ enum class FaultKind {
     exchanged,
     /// Full-range signals on a display that takes them for limited (1), or the reverse (2); 0.
     wrong_range,
+    /// Two channels have each other's signals: `other` is "red_green", "red_blue" or "green_blue".
+    channels_exchanged,
     /// The primaries of another encoding, `other`.
     wrong_encoding,
     /// Another curve, `other`.

@@ -26,7 +26,9 @@ struct ModelCause {
     ModelHeadroom headroom = ModelHeadroom::none;
     std::optional<SignalCurve> curve = {};
     std::optional<RgbEncoding> encoding = {};
-    /// Name of the encoding or curve.
+    /// Which signal each channel has.
+    std::array<std::size_t, 3> order = {0, 1, 2};
+    /// Name of the encoding, the curve or the exchanged channels.
     std::string other = {};
 };
 

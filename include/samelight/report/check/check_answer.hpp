@@ -28,6 +28,8 @@ struct CheckAnswer : assess::CheckAnswer {
     bool white_chosen = false;
     /// The readings were corrected.
     bool corrected = false;
+    /// Neither read nor named: 100 and 0 cd/m2 stand in.
+    bool white_supposed = false, black_supposed = false;
     std::vector<std::string> understood = {};
     std::vector<Warning> warnings = {};
 };

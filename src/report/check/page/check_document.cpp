@@ -28,7 +28,9 @@ std::string patches_word(std::size_t count) {
 
 std::string gate_figures(const CheckAnswer& answer) {
     const GateAnswer& gate = answer.now.chosen.gate;
-    return "the largest DE00 of " + patches_word(answer.now.readings.points.size()) + " is " +
+    const std::size_t count = answer.now.readings.points.size();
+    return (count == 1 ? "the DE00 of the only patch read is "
+                       : "the largest DE00 of " + patches_word(count) + " is ") +
            to_text(gate.largest, 2) + " (" + largest_patch(answer) + "), the gate " +
            to_text(answer.gate, 2);
 }
@@ -123,6 +125,12 @@ std::string sure_words(const CheckAnswer& answer) {
     if (!answer.corrected) {
         text += " No correction named.";
     }
+    if (answer.white_supposed) {
+        text += " White wasn't read: 100 cd/m2 supposed.";
+    }
+    if (answer.black_supposed) {
+        text += " Black wasn't read: 0 cd/m2 supposed.";
+    }
     return text;
 }
 
@@ -147,7 +155,7 @@ void add_causes(const CheckAnswer& answer, Section& section) {
 std::string screen_words(const Uniformity& screen) {
     const PositionReading& dark = screen.positions[screen.luminance_at];
     const PositionReading& tinted = screen.positions[screen.duv_at];
-    const bool holds = screen.largest_target_duv < 0.004;
+    const bool holds = screen.largest_target_duv < chromaticity_gate;
     return "Screen: up to " + with_sign(100.0 * screen.largest_luminance, 0) + " % (" +
            dark.position + ") and " + to_text(screen.largest_duv, 4) + " in u'v' (" +
            tinted.position + ") from the centre; the white target " +

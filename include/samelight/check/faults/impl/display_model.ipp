@@ -35,7 +35,8 @@ class ModelInUse {
         gain_ = {std::exp(number(N::gain_red)), 1.0, std::exp(number(N::gain_blue))};
         saturation_ = std::exp(number(N::saturation));
         turn_ = number(N::hue) * std::numbers::pi / 180.0;
-        moves_signals_ = state.range != ModelRange::as_meant || !state.merged.empty() ||
+        moves_signals_ = state.order != std::array<std::size_t, 3>{0, 1, 2} ||
+                         state.range != ModelRange::as_meant || !state.merged.empty() ||
                          number(N::saturation) != 0.0 || turn_ != 0.0 ||
                          *std::min_element(end_.begin(), end_.end()) < highest ||
                          offset_ != std::array<double, 3>{};
@@ -91,6 +92,7 @@ class ModelInUse {
 
     [[nodiscard]] std::array<double, 3> moved(std::array<double, 3> v) const {
         constexpr double codes = 255.0;
+        v = {v[state_.order[0]], v[state_.order[1]], v[state_.order[2]]};
         for (double& s : v) {
             for (const auto& [low, high] : state_.merged) {
                 s = s > low && s <= high + 1e-6 ? low : s;

@@ -112,7 +112,7 @@ inline void measure_fault(const ModelFit& fit, const ModelState& state, const Mo
 inline bool worth_naming(const Fault& fault) {
     switch (fault.kind) {
         case FaultKind::white_off:
-            return fault.measured >= 0.0015;
+            return fault.measured >= white_gate_xy;
         case FaultKind::gamma_other:
         case FaultKind::channel_gamma:
             return std::abs(std::log(fault.measured)) >= 0.012;
@@ -121,8 +121,10 @@ inline bool worth_naming(const Fault& fault) {
         case FaultKind::hue_off:
             return std::abs(fault.measured) >= 0.7;
         case FaultKind::primary_off:
-            return fault.measured >= 0.004;
+            return fault.measured >= primary_gate_xy;
         case FaultKind::clipped:
+            // At 100 % only what lies above runs together; that matters where it was read.
+            return fault.measured <= 0.985 || (fault.measured > 0.995 && fault.patches > 0);
         case FaultKind::limiter:
             return fault.measured <= 0.985;
         case FaultKind::white_emitter:
@@ -143,6 +145,16 @@ inline ModelExplanation explanation_of(const ModelSearch& search) {
         measure_fault(search.fit, search.state, cause, fault);
         weigh_fault(search.fit, search.state, cause, fault);
         if (worth_naming(fault)) {
+            result.faults.push_back(std::move(fault));
+        }
+    }
+    if (search.black == BlackLevel::unread) {
+        const ModelCause black = ModelCause{FaultKind::black_lifted, {}, {ModelNumber::black}};
+        Fault fault{FaultKind::black_lifted};
+        fault.other = "unread";
+        measure_fault(search.fit, search.state, black, fault);
+        weigh_fault(search.fit, search.state, black, fault);
+        if (fault.patches > 0) {
             result.faults.push_back(std::move(fault));
         }
     }
