@@ -123,8 +123,7 @@ inline bool worth_naming(const Fault& fault) {
         case FaultKind::primary_off:
             return fault.measured >= primary_gate_xy;
         case FaultKind::clipped:
-            // At 100 % only what lies above runs together; that matters where it was read.
-            return fault.measured <= 0.985 || (fault.measured > 0.995 && fault.patches > 0);
+            return fault.measured <= 0.985;
         case FaultKind::limiter:
             return fault.measured <= 0.985;
         case FaultKind::white_emitter:
@@ -136,6 +135,15 @@ inline bool worth_naming(const Fault& fault) {
     }
 }
 
+/// An end at 100 % matters where signals beyond were read and run together.
+inline bool ends_at_full(const ModelFit& fit, const Fault& fault) {
+    const auto& signals = fit.model().signals();
+    return fault.kind == FaultKind::clipped && fault.channel == FaultChannel::all &&
+           fault.patches > 0 && std::any_of(signals.begin(), signals.end(), [](const auto& s) {
+               return *std::max_element(s.begin(), s.end()) > 1.005;
+           });
+}
+
 inline ModelExplanation explanation_of(const ModelSearch& search) {
     ModelExplanation result{search.state, {}};
     for (const std::size_t c : search.chosen) {
@@ -144,7 +152,7 @@ inline ModelExplanation explanation_of(const ModelSearch& search) {
         fault.other = cause.other;
         measure_fault(search.fit, search.state, cause, fault);
         weigh_fault(search.fit, search.state, cause, fault);
-        if (worth_naming(fault)) {
+        if (worth_naming(fault) || ends_at_full(search.fit, fault)) {
             result.faults.push_back(std::move(fault));
         }
     }

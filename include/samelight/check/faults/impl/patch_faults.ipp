@@ -185,7 +185,7 @@ SAMELIGHT_INLINE void add_misread(const ProofReadings& readings, const ModelFit&
         if (fault.kind == FaultKind::misread &&
             std::any_of(alone.begin(), alone.end(), [&](std::size_t j) {
                 return j != i && found.explained[j] == 0 &&
-                       same_hue(point.shown.signal, readings.points[j].shown.signal);
+                       detail::same_hue(point.shown.signal, readings.points[j].shown.signal);
             })) {
             continue;
         }
