@@ -1,6 +1,7 @@
 #pragma once
 // Causes that bend the whole picture: which of them, and how far, explain the readings best. One after another, each judged beside the others.
 #include <array>
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <utility>

@@ -70,9 +70,9 @@ std::array<double, 2> white_as_told(const CheckAnswer& answer, const ProvenGrey&
             const ProofPoint& read = answer.now.readings.points[white.point];
             const double off =
                 std::hypot(fault.xy[0] - (*white.xy)[0], fault.xy[1] - (*white.xy)[1]);
-            // x, y are about 1.5 times u', v' here; four deviations in each of two.
-            const double noise =
-                8.0 * detail::uv_spread(read.xyz, answer.now.readings.noise, read.count);
+            // A white's x, y scatter by 0.27 of what X, Y, Z do, relative: four deviations, in both.
+            const double noise = 1.5 * answer.now.readings.noise.standard_deviation(read.xyz[1]) /
+                                 read.xyz[1] / std::sqrt(static_cast<double>(read.count));
             return off < std::max(noise, 0.0005) ? fault.xy : *white.xy;
         }
     }
