@@ -184,7 +184,7 @@ TEST(CheckCommand, TheTableOfHlgIsMet) {
     // ITU-R BT.2100-2, Table 5, by the table beside the tests: what it says is read, and nothing is off.
     std::string csv = "level_pct,x,y,Y\n";
     for (const auto& row : rows_of_table("hlg_bt2100.csv")) {
-        if (row.size() == 5 && row[0] == "eotf_grey" && row[1] == "4000") {
+        if (row.size() == 5 && row[0] == "eotf_grey" && row[1] == "4000" && row[2] == "0.005") {
             csv += std::to_string(100.0 * std::stod(row[3])) + ",.3127,.329," + row[4] + "\n";
         }
     }

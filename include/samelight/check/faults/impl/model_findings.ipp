@@ -138,10 +138,11 @@ inline bool worth_naming(const Fault& fault) {
 /// An end at 100 % matters where signals beyond were read and run together.
 inline bool ends_at_full(const ModelFit& fit, const Fault& fault) {
     const auto& signals = fit.model().signals();
-    return fault.kind == FaultKind::clipped && fault.channel == FaultChannel::all &&
-           fault.patches > 0 && std::any_of(signals.begin(), signals.end(), [](const auto& s) {
-               return *std::max_element(s.begin(), s.end()) > 1.005;
-           });
+    const bool end = fault.kind == FaultKind::limiter ||
+                     (fault.kind == FaultKind::clipped && fault.channel == FaultChannel::all);
+    return end && fault.patches > 0 &&
+           std::any_of(signals.begin(), signals.end(),
+                       [](const auto& s) { return *std::max_element(s.begin(), s.end()) > 1.005; });
 }
 
 inline ModelExplanation explanation_of(const ModelSearch& search) {
@@ -152,7 +153,13 @@ inline ModelExplanation explanation_of(const ModelSearch& search) {
         fault.other = cause.other;
         measure_fault(search.fit, search.state, cause, fault);
         weigh_fault(search.fit, search.state, cause, fault);
-        if (worth_naming(fault) || ends_at_full(search.fit, fault)) {
+        const bool at_full = !worth_naming(fault) && ends_at_full(search.fit, fault);
+        if (at_full) {
+            // A limit at white's luminance is the same end, as greys alone show it.
+            fault.kind = FaultKind::clipped;
+            fault.channel = FaultChannel::all;
+        }
+        if (at_full || worth_naming(fault)) {
             result.faults.push_back(std::move(fault));
         }
     }
