@@ -188,8 +188,6 @@ TEST(Conformity, WhatIsSaidIsWhatDecides) {
         const double fails = answer.estimate - answer.guard_band_beyond;
         EXPECT_EQ(verdict_at(fails - 1e-9), GateVerdict::fail);
         EXPECT_EQ(verdict_at(fails + 1e-9), GateVerdict::cannot_tell);
-        // Far from 0 it is nearly the 2 u of a normal distribution; 0.15: quantiles of 2,000 draws.
-        EXPECT_NEAR(answer.guard_band / (2.0 * answer.standard_uncertainty), 1.0, 0.15);
     }
 }
 
