@@ -42,7 +42,8 @@ void expect_calibrated(const Stated& stated, const char* what) {
     EXPECT_LE(stated.share(), 0.97) << what << ": " << stated.said();
 }
 
-// Each display is judged by the gate at which its stated probability is one drawn from 0.85 to 0.95; in the larger draw also by a gate that was there before, 2, 3 or 5, of which but few are
+// Each display is judged by the gate at which its stated probability is one drawn from 0.85 to 0.95; in the larger draw also by a gate that was
+// there before, 2, 3 or 5, of which but few are
 // stated so. A kind's share of 0.9 scatters by 0.017 in 300 and by 0.06 in 24, so that few tell of all together alone.
 TEST(ConformityOfDisplays, OfThoseStatedAtNineTenthsNineInTenConform) {
     const bool many = std::getenv("SAMELIGHT_ALL_CASES") != nullptr;

@@ -1,5 +1,6 @@
 #pragma once
-// Whole displays whose truth is known, read with noise and judged: of those stated to conform with a probability, how many do. What is true is made by the formulas of simulated_display.hpp.
+// Whole displays whose truth is known, read with noise and judged: of those stated to conform with a probability, how many do. What is true is made
+// by the formulas of simulated_display.hpp.
 #include <algorithm>
 #include <array>
 #include <cmath>

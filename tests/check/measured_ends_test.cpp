@@ -71,7 +71,8 @@ Spectrum line_at(int nm) {
 }
 
 TEST(DisplayEncoding, HasTheDisplaysOwnPrimariesAboutD65) {
-    // The CIE's own primaries are lines of 700.0, 546.1 and 435.8 nm: x, y of .7347, .2653; .2738, .7174; .1666, .0089 (CIE 15:2018, 7.1, from memory). Lines
+    // The CIE's own primaries are lines of 700.0, 546.1 and 435.8 nm: x, y of .7347, .2653; .2738, .7174; .1666, .0089 (CIE 15:2018, 7.1, from
+    // memory). Lines
     // of whole nanometres stand up to .2 nm beside them, which moves green by about .0015.
     PanelSpectra spectra{line_at(700), line_at(546), line_at(436)};
     const RgbEncoding encoding = encoding_of_panel("lines", Panel("lines", spectra));

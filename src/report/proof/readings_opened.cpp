@@ -42,7 +42,8 @@ void correct_readings(const std::string& file, ReadingsOpened& opened) {
 void require_light(const std::string& file, const PatchReading& reading) {
     for (const double v : reading.xyz) {
         if (!(std::abs(v) <= largest_light_cd_m2)) {
-            throw Error(ErrorKind::input, ErrorPlace{io::harmless(file), reading.line, 0},
+            throw Error(ErrorKind::input,
+                        ErrorPlace{io::harmless(file), static_cast<int>(reading.line), 0},
                         to_text(v) + " cd/m2",
                         "X, Y, Z up to " + to_text(largest_light_cd_m2, 0) + " cd/m2");
         }

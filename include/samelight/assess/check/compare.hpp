@@ -142,10 +142,13 @@ struct CompareAnswer {
     double today_min = 0.0;
 };
 
-/// Compares the visits and judges. A correction holds as long as the primaries' colours stand, since emitters that only lose light leave it exact; white is judged
-/// by the range of its distance from the target, its light by WhiteLight::limit. A correction's life goes from the meter's part of white's move, as it is taken for
+/// Compares the visits and judges. A correction holds as long as the primaries' colours stand, since emitters that only lose light leave it exact;
+/// white is judged
+/// by the range of its distance from the target, its light by WhiteLight::limit. A correction's life goes from the meter's part of white's move, as
+/// it is taken for
 /// CorrectionState: each of x and y with its range, and of the two whichever ends first.
-/// Throws as ageing_between(), target_life() and require_display_white(); Error (shape) for spectra on two samplings, Error (domain) for spectra on no common scale.
+/// Throws as ageing_between(), target_life() and require_display_white(); Error (shape) for spectra on two samplings, Error (domain) for spectra on
+/// no common scale.
 SAMELIGHT_API CompareAnswer answer_compare(const CompareRequest& request);
 
 }  // namespace samelight::assess

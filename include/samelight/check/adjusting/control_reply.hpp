@@ -28,7 +28,8 @@ struct SAMELIGHT_API ControlReply {
     double step_level = 1.0;
     /// The menu's limits, in steps from where the greys are read now; absent: unknown.
     std::optional<int> least = {}, most = {};
-    /// What was read of it, in its own channel, is told from nothing: it is more than three standard deviations at one of its levels. Else nobody knows what
+    /// What was read of it, in its own channel, is told from nothing: it is more than three standard deviations at one of its levels. Else nobody
+    /// knows what
     /// a step does, and it is not to be moved.
     bool answers = true;
 

@@ -54,7 +54,8 @@ enum class FaultKind {
     wrong_curve,
     /// PQ rolled off otherwise, from the programme's peak: cd/m2 measured and intended (0: cut).
     other_roll_off,
-    /// All readings are off by the same factors of X and Z, or by one matrix of X, Y, Z, as an instrument makes them without its correction or with one that is wrong (a set whose white and three
+    /// All readings are off by the same factors of X and Z, or by one matrix of X, Y, Z, as an instrument makes them without its correction or with
+    /// one that is wrong (a set whose white and three
     /// primaries all differ looks the same): 1 and the largest element that is added; 1.
     instrument_off,
     /// Colours are too strong or too weak: factor of saturation in signal; 1.

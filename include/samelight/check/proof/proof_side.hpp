@@ -33,11 +33,13 @@ struct ProofSide {
     GateAnswer gate;
 };
 
-/// What answer_gate() is asked about the points: with enough patches, the errors that a whole display can have are looked for in all of them together. Throws as colour_gap(). Own rule.
+/// What answer_gate() is asked about the points: with enough patches, the errors that a whole display can have are looked for in all of them
+/// together. Throws as colour_gap(). Own rule.
 SAMELIGHT_API GateQuestion gate_question(const ProofReadings& readings,
                                          const IntendedDisplay& intended, const ProofGate& gate);
 
-/// All points against the intended display. u', v' are left out where the noise alone hides chromaticity_gate, 19 times in 20. Throws as colour_gap(), answer_gate(). Own rule.
+/// All points against the intended display. u', v' are left out where the noise alone hides chromaticity_gate, 19 times in 20. Throws as
+/// colour_gap(), answer_gate(). Own rule.
 SAMELIGHT_API ProofSide prove(const ProofReadings& readings, const IntendedDisplay& intended,
                               const ProofGate& gate);
 

@@ -17,7 +17,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 /// What the instrument must read on each patch of a list.
 class SAMELIGHT_API ProofTargets {
   public:
-    /// Rows as a file of readings has them, X, Y, Z in cd/m2; names: of rows without signals. Of several rows of one signal the last counts. Throws Error (input), place
+    /// Rows as a file of readings has them, X, Y, Z in cd/m2; names: of rows without signals. Of several rows of one signal the last counts. Throws
+    /// Error (input), place
     /// and line first, for a row whose signal nobody knows, a light below 0, and a list without a full white that gives light.
     ProofTargets(const std::vector<PatchReading>& rows, const SignalNames& names,
                  const ReadingsPlace& place);
@@ -39,7 +40,8 @@ class SAMELIGHT_API ProofTargets {
     std::array<double, 3> white_{};
 };
 
-/// Every point carried to where the intended display has it: its distance from its target, in X, Y, Z, added to the intended light. What judges greys and causes by the signals then
+/// Every point carried to where the intended display has it: its distance from its target, in X, Y, Z, added to the intended light. What judges
+/// greys and causes by the signals then
 /// judges them about the targets. Points without a target stay. Throws as IntendedDisplay::xyz(). Own construction.
 SAMELIGHT_API ProofReadings about_signals(ProofReadings readings, const IntendedDisplay& intended);
 

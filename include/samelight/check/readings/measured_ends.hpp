@@ -22,7 +22,8 @@ SAMELIGHT_API MeasuredEnds measured_ends(std::span<const PatchReading> readings)
 /// Between which luminances a full white is a display's, cd/m2: below, an instrument reads its own noise. Own choice.
 inline constexpr double least_white_cd_m2 = 0.1, most_white_cd_m2 = 1e5;
 
-/// Refuses a full white, cd/m2, that is none of a display's. @param which  stands in brackets behind the luminance in the message ("now", "10 %"); empty: nothing
+/// Refuses a full white, cd/m2, that is none of a display's. @param which  stands in brackets behind the luminance in the message ("now", "10 %");
+/// empty: nothing
 /// Throws Error (input) below least_white_cd_m2, above most_white_cd_m2 and for what is no number.
 SAMELIGHT_API void require_display_white(double cd_m2, const std::string& which = "");
 

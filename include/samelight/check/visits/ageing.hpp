@@ -134,8 +134,10 @@ struct Ageing {
 /// A meter whose X, Y, Z channels drift by factors moves the three primaries' x, y by two numbers (X and Z against Y), which are fitted to
 /// their six coordinates, weighted; an emitter that only loses light moves none of them. Where spectra or a correction of each visit are given, meter and
 /// display are told apart without these assumptions. Doubt: scatter of the repeats, setting up again and covariances of corrections (one for both visits
-/// counts once), carried through by derivatives (JCGM 100:2008, 5.1 and 5.2, Student's t by the effective degrees of freedom of G.4.1; what isn't from repeats is taken as known).
-/// Lights in cd/m2; changes of x, y without unit. Throws Error (domain) where red, green, blue or white of a visit is missing or has no luminance, or for standard
+/// counts once), carried through by derivatives (JCGM 100:2008, 5.1 and 5.2, Student's t by the effective degrees of freedom of G.4.1; what isn't
+/// from repeats is taken as known).
+/// Lights in cd/m2; changes of x, y without unit. Throws Error (domain) where red, green, blue or white of a visit is missing or has no luminance,
+/// or for standard
 /// deviations below 0. Not told by it: a meter's loss of gain from an equal loss of all emitters; a shift of the meter's filters from a change of the
 /// emitters' spectra. Own method.
 SAMELIGHT_API Ageing ageing_between(const AgeingRequest& request);

@@ -54,7 +54,8 @@ struct TargetLife {
     double limit_uv = 0.0;
 };
 
-/// Draws both whites 4,096 times from what is known of them, as normal numbers widened to Student's t, the same draws at every call, and goes on from each pair in a straight
+/// Draws both whites 4,096 times from what is known of them, as normal numbers widened to Student's t, the same draws at every call, and goes on
+/// from each pair in a straight
 /// line at the same speed. Ageing slows down with a display's age (common practice, no source), so that the range rather ends too soon.
 /// Months, or spans without unit. Throws Error (domain) for chromaticities that are none, months or a limit that aren't above 0. Own method.
 SAMELIGHT_API TargetLife target_life(const TargetLifeRequest& request);

@@ -145,7 +145,8 @@ inline double point_cost(const PlanRequest& base, const std::array<double, 3>& d
     return x * x + y * y + l * l;
 }
 
-/// The whole steps nearest to a target within the menu's ends: from the exact ones on, all within two of the best so far until none is better. Where a channel can't
+/// The whole steps nearest to a target within the menu's ends: from the exact ones on, all within two of the best so far until none is better. Where
+/// a channel can't
 /// move, what the other two do best isn't near the exact steps.
 inline std::array<int, 3> point_steps(const PlanRequest& base, const PointSteps& steps,
                                       const std::array<double, 3>& drives,

@@ -112,7 +112,8 @@ inline std::array<double, 81> correction_factor(const ParameterCovariance& covar
     return l;
 }
 
-/// What is uncertain of all readings together, as a 3 x 3 matrix of them for each independent standard normal number: the correction, beside which the white's luminance stays as read, as what is meant
+/// What is uncertain of all readings together, as a 3 x 3 matrix of them for each independent standard normal number: the correction, beside which
+/// the white's luminance stays as read, as what is meant
 /// goes by it; and that luminance.
 inline std::vector<Eigen::Matrix3d> reading_errors(const GateQuestion& question) {
     std::vector<Eigen::Matrix3d> errors;
@@ -143,9 +144,12 @@ inline std::vector<Eigen::Matrix3d> reading_errors(const GateQuestion& question)
     return errors;
 }
 
-/// The errors of all patches as a sum: what the display as a whole does, known from all patches together; what the correction does, known from its covariance and from all patches; and
-/// what each patch does besides, whose sizes come from a mixture of normal distributions about 0, one for each coordinate of greys and of colours, whose weights all patches tell together.
-/// Source: empirical Bayes, Efron & Morris 1973, J. Am. Stat. Assoc. 68:117; the mixture of sizes, Stephens 2017, Biostatistics 18:275; variances of groups of numbers, MacKay 1992,
+/// The errors of all patches as a sum: what the display as a whole does, known from all patches together; what the correction does, known from its
+/// covariance and from all patches; and
+/// what each patch does besides, whose sizes come from a mixture of normal distributions about 0, one for each coordinate of greys and of colours,
+/// whose weights all patches tell together.
+/// Source: empirical Bayes, Efron & Morris 1973, J. Am. Stat. Assoc. 68:117; the mixture of sizes, Stephens 2017, Biostatistics 18:275; variances of
+/// groups of numbers, MacKay 1992,
 /// Neural Comput. 4:415 (all from memory); what is common and the sizes are ours.
 class ErrorModel {
   public:
@@ -186,7 +190,8 @@ class ErrorModel {
     static constexpr int rounds = 40;
     /// Fewer patches tell nothing of sizes: what is read is what is known.
     static constexpr std::size_t fewest_for_sizes = 8;
-    /// As if so many patches of evenly many sizes had been seen besides: how seldom large errors are few patches don't tell, and with 1 of what was stated at .9 only .7 came true. Own choice, by
+    /// As if so many patches of evenly many sizes had been seen besides: how seldom large errors are few patches don't tell, and with 1 of what was
+    /// stated at .9 only .7 came true. Own choice, by
     /// simulated displays.
     static constexpr double seen_besides = 10.0;
 
