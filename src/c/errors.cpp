@@ -1,3 +1,5 @@
+#include <algorithm>
+#include <cstddef>
 #include <cstdint>
 #include <cstring>
 #include <exception>
@@ -78,7 +80,10 @@ samelight_status said(samelight_error* error, samelight_status status,
                 --length;
             }
         }
-        std::memcpy(error->message, message, length);
+        // One line, whatever names were in it.
+        std::transform(message, message + length, error->message, [](char c) {
+            return static_cast<unsigned char>(c) < 0x20U || c == 0x7F ? ' ' : c;
+        });
         error->message[length] = '\0';
     }
     return status;
