@@ -14,7 +14,8 @@ namespace c_interface {
 /// Numbers that are out of range somewhere.
 inline std::vector<double> odd_numbers() {
     const double infinite = std::numeric_limits<double>::infinity();
-    return {std::numeric_limits<double>::quiet_NaN(), infinite, -infinite, 0.0, -1.0, 1e308, 5e-324};
+    return {
+        std::numeric_limits<double>::quiet_NaN(), infinite, -infinite, 0.0, -1.0, 1e308, 5e-324};
 }
 
 /// Counts, strides and indices that no array here has, or all have.
@@ -28,11 +29,13 @@ template <class S>
 class Bends {
   public:
     Bends& number(double S::*member) {
-        for (const double odd : odd_numbers()) all_.push_back([=](S& s) { s.*member = odd; });
+        for (const double odd : odd_numbers())
+            all_.push_back([=](S& s) { s.*member = odd; });
         return *this;
     }
     Bends& count(std::size_t S::*member) {
-        for (const std::size_t odd : odd_counts()) all_.push_back([=](S& s) { s.*member = odd; });
+        for (const std::size_t odd : odd_counts())
+            all_.push_back([=](S& s) { s.*member = odd; });
         return *this;
     }
     Bends& size() {
@@ -53,7 +56,8 @@ class Bends {
         return *this;
     }
     Bends& text(const char* S::*member) {
-        for (const char* odd : {"", "\xff\xfe", "a name\nin two lines", "pq:nan", "power:1e999", "cie2006:1:1", "../x.csv"}) {
+        for (const char* odd : {"", "\xff\xfe", "a name\nin two lines", "pq:nan", "power:1e999",
+                                "cie2006:1:1", "../x.csv"}) {
             all_.push_back([=](S& s) { s.*member = odd; });
         }
         return pointer(member);
@@ -61,7 +65,8 @@ class Bends {
     /// A struct within.
     template <class M>
     Bends& inner(M S::*member, const Bends<M>& bends) {
-        for (const auto& bend : bends.all()) all_.push_back([=](S& s) { bend(s.*member); });
+        for (const auto& bend : bends.all())
+            all_.push_back([=](S& s) { bend(s.*member); });
         return *this;
     }
     [[nodiscard]] const std::vector<std::function<void(S&)>>& all() const& { return all_; }
@@ -72,7 +77,10 @@ class Bends {
 };
 
 inline Bends<samelight_rows> bends_of(const samelight_rows*) {
-    return Bends<samelight_rows>().pointer(&samelight_rows::values).count(&samelight_rows::count).count(&samelight_rows::stride);
+    return Bends<samelight_rows>()
+        .pointer(&samelight_rows::values)
+        .count(&samelight_rows::count)
+        .count(&samelight_rows::stride);
 }
 inline Bends<samelight_spectra> bends_of(const samelight_spectra*) {
     using S = samelight_spectra;
@@ -93,7 +101,13 @@ inline Bends<samelight_observer_table> bends_of(const samelight_observer_table*)
     Bends<samelight_sampling> grid;
     // A larger count than there are rows for can't be told from a right one.
     grid.number(&samelight_sampling::first_nm).number(&samelight_sampling::step_nm);
-    return Bends<S>().size().text(&S::id).text(&S::title).inner(&S::grid, grid).pointer(&S::rows).count(&S::row_stride);
+    return Bends<S>()
+        .size()
+        .text(&S::id)
+        .text(&S::title)
+        .inner(&S::grid, grid)
+        .pointer(&S::rows)
+        .count(&S::row_stride);
 }
 inline Bends<samelight_panel_spectra> bends_of(const samelight_panel_spectra*) {
     using S = samelight_panel_spectra;
@@ -111,13 +125,20 @@ inline Bends<samelight_panel_spectra> bends_of(const samelight_panel_spectra*) {
 }
 inline Bends<samelight_population_options> bends_of(const samelight_population_options*) {
     using S = samelight_population_options;
-    return Bends<S>().size().count(&S::count).number(&S::youngest_years).number(&S::oldest_years).number(&S::field_deg);
+    return Bends<S>()
+        .size()
+        .count(&S::count)
+        .number(&S::youngest_years)
+        .number(&S::oldest_years)
+        .number(&S::field_deg);
 }
 inline Bends<samelight_population_spread> bends_of(const samelight_population_spread*) {
     return Bends<samelight_population_spread>().size();
 }
 inline Bends<samelight_viewer> bends_of(const samelight_viewer*) {
-    return Bends<samelight_viewer>().number(&samelight_viewer::age_years).number(&samelight_viewer::field_deg);
+    return Bends<samelight_viewer>()
+        .number(&samelight_viewer::age_years)
+        .number(&samelight_viewer::field_deg);
 }
 inline Bends<samelight_white_options> bends_of(const samelight_white_options*) {
     using S = samelight_white_options;
@@ -157,11 +178,17 @@ inline Bends<samelight_paired_readings> bends_of(const samelight_paired_readings
 }
 inline Bends<samelight_fit_options> bends_of(const samelight_fit_options*) {
     using S = samelight_fit_options;
-    return Bends<S>().size().text(&S::method).number(&S::wanted_half_width).number(&S::noise_xy).count(&S::resamples);
+    return Bends<S>()
+        .size()
+        .text(&S::method)
+        .number(&S::wanted_half_width)
+        .number(&S::noise_xy)
+        .count(&S::resamples);
 }
 inline Bends<samelight_meter> bends_of(const samelight_meter*) {
     using S = samelight_meter;
-    return Bends<S>().size().text(&S::name).inner(&S::sensitivities, bends_of(static_cast<const samelight_spectra*>(nullptr)));
+    return Bends<S>().size().text(&S::name).inner(
+        &S::sensitivities, bends_of(static_cast<const samelight_spectra*>(nullptr)));
 }
 inline Bends<samelight_correction_facts> bends_of(const samelight_correction_facts*) {
     return Bends<samelight_correction_facts>().size();
@@ -177,7 +204,9 @@ inline Bends<samelight_choice_request> bends_of(const samelight_choice_request*)
         .number(&S::mismatch_percent)
         .number(&S::limit_uv);
 }
-inline Bends<samelight_choice> bends_of(const samelight_choice*) { return Bends<samelight_choice>().size(); }
+inline Bends<samelight_choice> bends_of(const samelight_choice*) {
+    return Bends<samelight_choice>().size();
+}
 inline Bends<samelight_patch_readings> bends_of(const samelight_patch_readings*) {
     using S = samelight_patch_readings;
     const auto rows = bends_of(static_cast<const samelight_rows*>(nullptr));
@@ -214,6 +243,7 @@ inline Bends<samelight_check_cause> bends_of(const samelight_check_cause*) {
 template <class T, class = void>
 inline constexpr bool has_bends = false;
 template <class T>
-inline constexpr bool has_bends<T, std::void_t<decltype(bends_of(static_cast<const T*>(nullptr)))>> = true;
+inline constexpr bool
+    has_bends<T, std::void_t<decltype(bends_of(static_cast<const T*>(nullptr)))>> = true;
 
 }  // namespace c_interface

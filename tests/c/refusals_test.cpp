@@ -89,8 +89,10 @@ std::vector<T> instead_of(T value) {
         return odd_counts();
     } else if constexpr (std::is_same_v<T, const char*>) {
         static const std::string long_name(100'000, 'a');
-        return {nullptr, "", "\xff", "no such thing", "two\nlines", "cie2006:nan:2", long_name.c_str()};
-    } else if constexpr (std::is_pointer_v<T> && has_bends<std::remove_const_t<std::remove_pointer_t<T>>>) {
+        return {nullptr,          "", "\xff", "no such thing", "two\nlines", "cie2006:nan:2",
+                long_name.c_str()};
+    } else if constexpr (std::is_pointer_v<T> &&
+                         has_bends<std::remove_const_t<std::remove_pointer_t<T>>>) {
         using S = std::remove_const_t<std::remove_pointer_t<T>>;
         // Kept as long as the tests run.
         static std::vector<std::unique_ptr<S>> kept;
@@ -112,14 +114,19 @@ std::vector<T> instead_of(T value) {
 template <class... A>
 class Probe {
   public:
-    Probe(std::string name, samelight_status (*function)(A...), std::set<std::size_t> may_be_null, A... arguments)
-        : name_(std::move(name)), function_(function), may_be_null_(std::move(may_be_null)), right_(arguments...) {
+    Probe(std::string name, samelight_status (*function)(A...), std::set<std::size_t> may_be_null,
+          A... arguments)
+        : name_(std::move(name)),
+          function_(function),
+          may_be_null_(std::move(may_be_null)),
+          right_(arguments...) {
         may_be_null_.insert(sizeof...(A) - 1);  // the error's place
     }
 
     /// Bends one argument after another, then some at once.
     void run() {
-        EXPECT_EQ(call(right_, "as it should be"), SAMELIGHT_OK) << name_ << ": " << outputs().error.message;
+        EXPECT_EQ(call(right_, "as it should be"), SAMELIGHT_OK)
+            << name_ << ": " << outputs().error.message;
         one_by_one(std::index_sequence_for<A...>());
         std::mt19937 random(1);
         const char* more = std::getenv("SAMELIGHT_C_FUZZ");
@@ -149,13 +156,16 @@ class Probe {
         return status;
     }
 
-    void expect_said(const samelight_error& error, samelight_status status, const std::string& what) {
+    void expect_said(const samelight_error& error, samelight_status status,
+                     const std::string& what) {
         EXPECT_EQ(error.status, status) << name_ << ", " << what;
-        const auto* end = static_cast<const char*>(std::memchr(error.message, 0, sizeof(error.message)));
+        const auto* end =
+            static_cast<const char*>(std::memchr(error.message, 0, sizeof(error.message)));
         ASSERT_NE(end, nullptr) << name_ << ", " << what;
         const std::string message(error.message, end);
         EXPECT_GT(message.size(), 5U) << name_ << ", " << what;
-        EXPECT_EQ(message.find('\n'), std::string::npos) << name_ << ", " << what << ": " << message;
+        EXPECT_EQ(message.find('\n'), std::string::npos)
+            << name_ << ", " << what << ": " << message;
     }
 
     template <std::size_t... I>
@@ -168,17 +178,20 @@ class Probe {
         for (std::size_t k = 0; k < all.size(); ++k) {
             auto arguments = right_;
             std::get<I>(arguments) = all[k];
-            const std::string what = "argument " + std::to_string(I) + " bent by " + std::to_string(k);
+            const std::string what =
+                "argument " + std::to_string(I) + " bent by " + std::to_string(k);
             const samelight_status status = call(arguments, what);
             if constexpr (std::is_pointer_v<std::tuple_element_t<I, std::tuple<A...>>>) {
                 if (all[k] == nullptr) {
-                    EXPECT_EQ(status == SAMELIGHT_OK, may_be_null_.count(I) > 0) << name_ << ", " << what;
+                    EXPECT_EQ(status == SAMELIGHT_OK, may_be_null_.count(I) > 0)
+                        << name_ << ", " << what;
                 }
             }
         }
     }
     template <std::size_t... I>
-    void some_at_once(std::tuple<A...>& arguments, std::mt19937& random, std::index_sequence<I...>) {
+    void some_at_once(std::tuple<A...>& arguments, std::mt19937& random,
+                      std::index_sequence<I...>) {
         const auto one = [&](auto& argument) {
             const auto all = instead_of(argument);
             if (random() % 3 == 0) argument = all[random() % all.size()];
@@ -193,7 +206,8 @@ class Probe {
 };
 
 template <class... A, class... B>
-void probe(const char* name, samelight_status (*function)(A...), std::set<std::size_t> may_be_null, B... arguments) {
+void probe(const char* name, samelight_status (*function)(A...), std::set<std::size_t> may_be_null,
+           B... arguments) {
     Probe<A...>(name, function, std::move(may_be_null), arguments..., &outputs().error).run();
 }
 
@@ -208,8 +222,10 @@ void probe_observers() {
     PROBE(samelight_observer_named, Nulls{}, "cie1931-2deg", &out.observer);
     PROBE(samelight_observer_of_age, Nulls{}, 32.0, 2.0, &out.observer);
     PROBE(samelight_observer_from_table, Nulls{}, &w.table, &out.observer);
-    PROBE(samelight_observer_sensitivities, Nulls{1}, w.observer, &w.sampling, numbers, std::size_t{0});
-    PROBE(samelight_xyz_from_spectra, Nulls{2}, w.observer, &w.spectra, &w.sampling, numbers, std::size_t{0});
+    PROBE(samelight_observer_sensitivities, Nulls{1}, w.observer, &w.sampling, numbers,
+          std::size_t{0});
+    PROBE(samelight_xyz_from_spectra, Nulls{2}, w.observer, &w.spectra, &w.sampling, numbers,
+          std::size_t{0});
     PROBE(samelight_xy_from_xyz, Nulls{}, &w.rows, numbers, std::size_t{0});
     PROBE(samelight_uv_from_xyz, Nulls{}, &w.rows, numbers, std::size_t{0});
     PROBE(samelight_lab_from_xyz, Nulls{}, &w.rows, w.white_xyz.data(), numbers, std::size_t{0});
@@ -236,23 +252,30 @@ void probe_people() {
     Outputs& out = outputs();
     double* numbers = out.numbers.data();
     PROBE(samelight_population_create, Nulls{0}, &w.people, &out.population);
-    PROBE(samelight_population_cloud, Nulls{}, w.population, w.panels[0], w.reference, numbers, std::size_t{0});
-    PROBE(samelight_population_spread_of, Nulls{}, w.population, w.panels[0], w.reference, &w.spread);
-    PROBE(samelight_metamerism_of, Nulls{3}, w.panels[0], w.panels[1], w.reference, &w.metamerism, &w.figures);
-    PROBE(samelight_metamerism_json, Nulls{3}, w.panels.data(), std::size_t{2}, w.reference, &w.metamerism, &out.text);
+    PROBE(samelight_population_cloud, Nulls{}, w.population, w.panels[0], w.reference, numbers,
+          std::size_t{0});
+    PROBE(samelight_population_spread_of, Nulls{}, w.population, w.panels[0], w.reference,
+          &w.spread);
+    PROBE(samelight_metamerism_of, Nulls{3}, w.panels[0], w.panels[1], w.reference, &w.metamerism,
+          &w.figures);
+    PROBE(samelight_metamerism_json, Nulls{3}, w.panels.data(), std::size_t{2}, w.reference,
+          &w.metamerism, &out.text);
 }
 
 void probe_white() {
     World& w = world();
     Outputs& out = outputs();
     double* numbers = out.numbers.data();
-    PROBE(samelight_white, Nulls{3}, w.reference, w.panels.data(), std::size_t{1}, &w.white_options, &out.white);
-    PROBE(samelight_white_json, Nulls{3}, w.reference, w.panels.data(), std::size_t{1}, &w.white_options, &out.text);
+    PROBE(samelight_white, Nulls{3}, w.reference, w.panels.data(), std::size_t{1}, &w.white_options,
+          &out.white);
+    PROBE(samelight_white_json, Nulls{3}, w.reference, w.panels.data(), std::size_t{1},
+          &w.white_options, &out.text);
     PROBE(samelight_white_answer_part, Nulls{}, w.white_answer, std::size_t{0}, &w.part);
-    PROBE(samelight_white_answer_targets, Nulls{}, w.white_answer, std::size_t{0}, numbers, std::size_t{0}, std::size_t{1});
+    PROBE(samelight_white_answer_targets, Nulls{}, w.white_answer, std::size_t{0}, numbers,
+          std::size_t{0}, std::size_t{1});
     PROBE(samelight_white_answer_json, Nulls{}, w.white_answer, &out.text);
-    PROBE(samelight_white_targets, Nulls{3, 6}, w.reference, &w.spectra, std::size_t{3}, &w.white_options, numbers, std::size_t{0},
-          numbers + 1000, std::size_t{0});
+    PROBE(samelight_white_targets, Nulls{3, 6}, w.reference, &w.spectra, std::size_t{3},
+          &w.white_options, numbers, std::size_t{0}, numbers + 1000, std::size_t{0});
 }
 
 void probe_corrections() {
@@ -260,12 +283,14 @@ void probe_corrections() {
     Outputs& out = outputs();
     double* numbers = out.numbers.data();
     PROBE(samelight_correction_fit, Nulls{1, 3}, &w.pairs, &w.fit, &out.correction, &out.text);
-    PROBE(samelight_correction_model, Nulls{2, 4}, &w.meter, w.panels[0], w.observer, &out.correction, &out.text);
+    PROBE(samelight_correction_model, Nulls{2, 4}, &w.meter, w.panels[0], w.observer,
+          &out.correction, &out.text);
     PROBE(samelight_correction_facts_of, Nulls{}, w.correction, &w.facts);
-    PROBE(samelight_correction_apply, Nulls{4, 6}, w.correction, &w.rows, numbers, std::size_t{0}, numbers + 1000, std::size_t{0},
-          out.wholes.data());
+    PROBE(samelight_correction_apply, Nulls{4, 6}, w.correction, &w.rows, numbers, std::size_t{0},
+          numbers + 1000, std::size_t{0}, out.wholes.data());
     PROBE(samelight_correction_choose, Nulls{2}, &w.request, &w.choice, &out.text);
-    PROBE(samelight_correction_from_json, Nulls{}, "kept.json", w.correction_json.c_str(), w.correction_json.size(), &out.correction);
+    PROBE(samelight_correction_from_json, Nulls{}, "kept.json", w.correction_json.c_str(),
+          w.correction_json.size(), &out.correction);
     PROBE(samelight_correction_to_json, Nulls{}, w.correction, &out.text);
 }
 
@@ -333,7 +358,8 @@ TEST(CRefusals, WhatGivesNoStatusTakesNull) {
 /// The functions that the header declares, but for those whose tests stand by name above.
 std::set<std::string> functions_declared() {
     const std::string header = bytes_of(SAMELIGHT_C_HEADER);
-    const std::regex function("SAMELIGHT_C_API\\s+[a-z0-9_]+[\\s\\*a-z0-9_]*?(samelight_[a-z0-9_]+)\\(");
+    const std::regex function(
+        "SAMELIGHT_C_API\\s+[a-z0-9_]+[\\s\\*a-z0-9_]*?(samelight_[a-z0-9_]+)\\(");
     std::set<std::string> names;
     for (std::sregex_iterator at(header.begin(), header.end(), function), end; at != end; ++at) {
         names.insert((*at)[1]);

@@ -33,17 +33,21 @@ inline std::vector<double> peak_at(double nm, double width_nm) {
     return values;
 }
 
-inline std::vector<double> sum_of(const std::vector<double>& a, const std::vector<double>& b, const std::vector<double>& c) {
+inline std::vector<double> sum_of(const std::vector<double>& a, const std::vector<double>& b,
+                                  const std::vector<double>& c) {
     std::vector<double> sum;
-    for (std::size_t i = 0; i < a.size(); ++i) sum.push_back(a[i] + b[i] + c[i]);
+    for (std::size_t i = 0; i < a.size(); ++i)
+        sum.push_back(a[i] + b[i] + c[i]);
     return sum;
 }
 
 /// Handles, arrays and structs that are all right.
 struct World {
     World() {
-        for (int i = 0; i <= 80; ++i) nm.push_back(380.0 + 5.0 * i);
-        for (const auto* one : {&red, &green, &blue}) three.insert(three.end(), one->begin(), one->end());
+        for (int i = 0; i <= 80; ++i)
+            nm.push_back(380.0 + 5.0 * i);
+        for (const auto* one : {&red, &green, &blue})
+            three.insert(three.end(), one->begin(), one->end());
         spectra = {nm.data(), nm.size(), three.data(), 3, 0, 0};
         light = {nm.data(), nm.size(), white.data(), 1, 0, 0};
         make_panels();
@@ -59,17 +63,19 @@ struct World {
         samelight_white_answer_destroy(white_answer);
         samelight_population_destroy(population);
         samelight_reference_destroy(reference);
-        for (samelight_panel* panel : panels) samelight_panel_destroy(panel);
+        for (samelight_panel* panel : panels)
+            samelight_panel_destroy(panel);
         samelight_observer_destroy(observer);
     }
 
     samelight_error error{};
     std::vector<double> nm, three;
-    const std::vector<double> red = peak_at(630, 20), green = peak_at(530, 25), blue = peak_at(455, 12),
-                              white = sum_of(red, green, blue);
+    const std::vector<double> red = peak_at(630, 20), green = peak_at(530, 25),
+                              blue = peak_at(455, 12), white = sum_of(red, green, blue);
     samelight_spectra spectra{}, light{};
     samelight_sampling sampling{400.0, 5.0, 61};
-    const std::array<double, 6> six = {41.2, 36.5, 32.1, 95.0, 100.0, 108.9}, six_more = {50, 2.6, -79, 60, -3, 20};
+    const std::array<double, 6> six = {41.2, 36.5, 32.1, 95.0, 100.0, 108.9},
+                                six_more = {50, 2.6, -79, 60, -3, 20};
     samelight_rows rows{six.data(), 2, 0}, more_rows{six_more.data(), 2, 0};
     const std::array<double, 3> white_xyz = {95.05, 100.0, 108.88};
 
@@ -94,8 +100,10 @@ struct World {
 
     const char* patches[4] = {"red", "green", "blue", "white"};
     const std::int32_t rounds[4] = {1, 1, 1, 1};
-    const std::array<double, 12> by_reference = {48.5, 25.0, 2.3, 42.5, 85.0, 14.2, 22.5, 9.0, 118.5, 113.5, 119.0, 135.0};
-    const std::array<double, 12> by_meter = {47.8, 24.1, 2.6, 43.8, 84.3, 14.9, 22.7, 9.7, 113.9, 114.3, 118.1, 131.4};
+    const std::array<double, 12> by_reference = {48.5, 25.0, 2.3,   42.5,  85.0,  14.2,
+                                                 22.5, 9.0,  118.5, 113.5, 119.0, 135.0};
+    const std::array<double, 12> by_meter = {47.8, 24.1, 2.6,   43.8,  84.3,  14.9,
+                                             22.7, 9.7,  113.9, 114.3, 118.1, 131.4};
     samelight_paired_readings pairs{};
     samelight_fit_options fit{};
     samelight_meter meter{};
@@ -109,7 +117,8 @@ struct World {
 
     const char* shown[6] = {"white", "grey-50", "red-100", "green-100", "blue-100", "black"};
     std::vector<double> read;
-    const std::array<double, 18> signals = {1, 1, 1, .5, .5, .5, 1, 0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 0};
+    const std::array<double, 18> signals = {1, 1, 1, .5, .5, .5, 1, 0, 0,
+                                            0, 1, 0, 0,  0,  1,  0, 0, 0};
     samelight_patch_readings readings{};
     samelight_check_options check{};
     samelight_check_answer* check_answer = nullptr;
@@ -149,7 +158,8 @@ struct World {
         white_options.population = population;
         white_options.viewers = &viewer;
         white_options.viewer_count = 1;
-        require(samelight_white(reference, panels.data(), 1, &white_options, &white_answer, &error), error);
+        require(samelight_white(reference, panels.data(), 1, &white_options, &white_answer, &error),
+                error);
         samelight_white_part_defaults(&part);
         samelight_metamerism_options_defaults(&metamerism);
         metamerism.observer = observer;
@@ -189,9 +199,11 @@ struct World {
         const double grey = 100.0 * std::pow(0.5, 2.4);
         const std::array<double, 3> d65 = {95.046, 100.0, 108.906};
         for (const double share : {1.0, grey / 100.0}) {
-            for (const double value : d65) read.push_back(share * value);
+            for (const double value : d65)
+                read.push_back(share * value);
         }
-        for (const double value : {41.24, 21.26, 1.93, 35.76, 71.52, 11.92, 18.05, 7.22, 95.05, 0.0, 0.0, 0.0}) {
+        for (const double value :
+             {41.24, 21.26, 1.93, 35.76, 71.52, 11.92, 18.05, 7.22, 95.05, 0.0, 0.0, 0.0}) {
             read.push_back(value);
         }
         samelight_patch_readings_defaults(&readings);
