@@ -166,11 +166,11 @@ samelight::report::IntentOpened intent_of(const samelight_check_options& own,
         }
     }();
     if (std::isnan(own.white_x) != std::isnan(own.white_y)) {
-        throw Error(ErrorKind::domain, ErrorPlace{"white"}, "one of x and y alone",
+        throw Error(ErrorKind::domain, ErrorPlace{"white_x, white_y"}, "one of x and y alone",
                     "both, or none");
     }
     if (!std::isnan(own.white_x)) {
-        intent.chosen = samelight::assess::about({"white"}, [&] {
+        intent.chosen = samelight::assess::about({"white_x, white_y"}, [&] {
             return intent.plain.with_white(
                 samelight::Chromaticity<samelight::Cie1931_2deg>(own.white_x, own.white_y));
         });

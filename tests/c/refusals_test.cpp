@@ -1,5 +1,6 @@
 // Every function of the C interface with what it should not be given: null, zero counts, NaN, sizes that are none. Nothing crashes, what is refused is
 // said in one line, and outputs stay as they were.
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <cstdint>
@@ -379,6 +380,23 @@ TEST(CRefusals, NoFunctionIsForgotten) {
                              source.find("EXPECT_EQ(" + name + "(") != std::string::npos;
         EXPECT_TRUE(probed || takes_null || by_name || name == "samelight_version") << name;
     }
+}
+
+// Each stands under a sentence that says what it does.
+TEST(CRefusals, EveryFunctionIsDescribed) {
+    const std::string header = bytes_of(SAMELIGHT_C_HEADER);
+    std::string before;
+    std::size_t count = 0;
+    for (std::size_t at = 0, end = 0; at < header.size(); at = end + 1) {
+        end = std::min(header.find('\n', at), header.size());
+        const std::string line = header.substr(at, end - at);
+        if (line.rfind("SAMELIGHT_C_API ", 0) == 0) {
+            EXPECT_EQ(before.rfind("///", 0), 0U) << line;
+            ++count;
+        }
+        before = line;
+    }
+    EXPECT_EQ(count, functions_declared().size());
 }
 
 }  // namespace
