@@ -79,8 +79,9 @@ TEST(FaultInjection, EachIsFoundAndNothingElse) {
     }
 }
 
-/// Pairs that can't be told apart or aren't there together. Two that bend one thing are of one family. What merges where an offset or another range moves it lies beside
-/// the levels that are read, and of the two exchanged patches one is of a merged level, of which no reading is called misread; what clips above the signals that a limited range leaves isn't reached; the curve of sRGB is a power of 2.4 of a signal lifted by 5.5 % but in the
+/// Pairs that can't be told apart or aren't there together. Two that bend one thing are of one family. What merges where an offset or another range
+/// moves it lies beside the levels that are read, and of the two exchanged patches one is of a merged level, of which no reading is called misread;
+/// what clips above the signals that a limited range leaves isn't reached; the curve of sRGB is a power of 2.4 of a signal lifted by 5.5 % but in the
 /// darkest levels, so that beside another error of colours either may be named.
 bool apart(const FaultCase& a, const FaultCase& b) {
     static const std::set<std::pair<std::string, std::string>> inseparable = {

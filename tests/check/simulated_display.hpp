@@ -1,6 +1,6 @@
 #pragma once
-// A display with faults, simulated by formulas of its own: nothing of the library's model of a display is used, so that finding the faults proves something. Emitters are spectra, read by an
-// instrument with noise; signals and drives are whole codes.
+// A display with faults, simulated by formulas of its own: nothing of the library's model of a display is used, so that finding the faults proves
+// something. Emitters are spectra, read by an instrument with noise; signals and drives are whole codes.
 #include <array>
 #include <cstddef>
 #include <cstdint>

@@ -60,7 +60,8 @@ inline constexpr const char* name_of_set_display = "NAME@x,y";
 
 /// Opens the panel that `text` names: a spectral CSV file (anything with a dot or a slash, or - for standard input) with columns red,
 /// green, blue and optionally white and black; red=FILE,green=FILE,blue=FILE and so on for a file each (see light_places()); or a built-in
-/// generic model; followed, if wanted, by @x,y: the CIE 1931 chromaticity to which its white is set. Throws Error (input, domain) that says what was wanted.
+/// generic model; followed, if wanted, by @x,y: the CIE 1931 chromaticity to which its white is set. Throws Error (input, domain) that says what was
+/// wanted.
 SAMELIGHT_API NamedPanel open_panel(const std::string& text, const Sampling& sampling = {});
 
 /// The panel that a file's lights are, read already, as open_panel() has it. Throws Error (input) where red, green or blue is missing, and as Panel.

@@ -2,8 +2,6 @@
 #include "samelight/io/patch_list_csv.hpp"
 #include "samelight/io/readings_csv.hpp"
 #include "samelight/io/spectral_csv.hpp"
-#include "samelight/io/text_decoding.hpp"
-#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -14,6 +12,7 @@
 #include "io/layout/layout.hpp"
 #include "io/readings/readings_columns.hpp"
 #include "io/readings/readings_row.hpp"
+#include "io/readings/readings_text.hpp"
 #include "io/readings/row_signal.hpp"
 #include "io/text/sheet.hpp"
 #include "io/text/words.hpp"
@@ -69,27 +68,20 @@ void take_surfaces(std::string_view bytes, const std::string& source, PatchList&
     }
 }
 
-void take_signal_rows(const detail::Sheet& sheet, PatchList& list) {
+void take_signal_rows(const detail::ReadingsText& text, PatchList& list) {
+    const detail::Sheet& sheet = text.sheet();
     const detail::ReadingsLayout layout =
-        detail::find_readings_layout(sheet, detail::ReadingsKind::signals);
-    for (const auto& sentences :
-         {sheet.understood(), detail::how_readings_were_read(sheet, layout)}) {
-        list.understood.insert(list.understood.end(), sentences.begin(), sentences.end());
-    }
+        text.layout(detail::ReadingsKind::signals, list.understood);
     std::vector<PatchReading> rows;
     std::vector<detail::RowSignal> signals;
-    for (std::size_t i = layout.heading + 1; i < sheet.lines().size(); ++i) {
-        if (sheet.lines()[i].comment) {
-            continue;
-        }
-        const detail::ReadingsRow row(sheet, layout, i);
+    detail::for_each_row(sheet, layout, [&](const detail::ReadingsRow& row) {
         PatchReading& patch = rows.emplace_back();
         patch.patch = row.text(detail::ReadingColumn::patch);
         signals.push_back(detail::read_signal(row, patch));
         if (!patch.codes && !signals.back().level_pct) {
             row.refuse(detail::ReadingColumn::r, "no code values and no level", "what to show");
         }
-    }
+    });
     if (rows.empty()) {
         sheet.refuse_line(layout.heading, "a heading and no patch", "one patch a row");
     }
@@ -104,17 +96,12 @@ void take_signal_rows(const detail::Sheet& sheet, PatchList& list) {
 }  // namespace
 
 PatchList parse_patch_list_csv(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = harmless(source);
-    detail::require_size(bytes.size(), largest_readings_file_bytes, shown_source,
-                         "a list of patches");
-    const DecodedText decoded = decode_text(bytes, shown_source);
-    const detail::Sheet sheet(decoded.text, shown_source);
+    const detail::ReadingsText text(bytes, source, "a list of patches");
     PatchList list{source, {}, {}, {}};
-    if (holds_spectra(sheet)) {
+    if (holds_spectra(text.sheet())) {
         take_surfaces(bytes, source, list);
     } else {
-        list.understood = decoded.understood;
-        take_signal_rows(sheet, list);
+        take_signal_rows(text, list);
     }
     return list;
 }

@@ -172,7 +172,7 @@ SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& sourc
     detail::require_size(bytes.size(), largest_spectral_file_bytes, shown_source,
                          "a file of spectra");
     const DecodedText decoded = decode_text(bytes, shown_source);
-    const Sheet sheet(decoded.text, shown_source);
+    const Sheet sheet(decoded.text, shown_source, "a file of spectra");
     const Layout layout = detail::find_layout(sheet);
     detail::Headings headings = detail::read_headings(sheet, layout);
     detail::ChosenLights chosen;

@@ -34,8 +34,8 @@ struct Place {
 class Sheet {
   public:
     /// Splits at LF, CR LF and CR; leaves out blank lines, also those of nothing but separators.
-    /// Throws Error (input) for more than 200,000 lines.
-    Sheet(std::string_view text, std::string source);
+    /// Throws Error (input) for more than 200,000 lines of what it `holds`.
+    Sheet(std::string_view text, std::string source, const std::string& holds);
 
     [[nodiscard]] const std::string& source() const { return source_; }
     [[nodiscard]] const std::vector<Line>& lines() const { return lines_; }

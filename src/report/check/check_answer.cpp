@@ -71,8 +71,13 @@ std::optional<TargetsOpened> open_targets(const CheckRequest& request, const Qua
 void take_white(const ProofTargets& targets, IntentOpened& intent) {
     const auto& white = targets.white();
     const double sum = white[0] + white[1] + white[2];
-    intent.chosen =
-        intent.plain.with_white(Chromaticity<Cie1931_2deg>(white[0] / sum, white[1] / sum));
+    try {
+        intent.chosen =
+            intent.plain.with_white(Chromaticity<Cie1931_2deg>(white[0] / sum, white[1] / sum));
+    } catch (const Error& error) {
+        throw Error(ErrorKind::input, "--targets", error.found(),
+                    "targets whose white the primaries hold (--encoding says whose)");
+    }
     intent.white_chosen = true;
 }
 

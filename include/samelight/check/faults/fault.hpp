@@ -52,7 +52,8 @@ enum class FaultKind {
     wrong_curve,
     /// PQ rolled off otherwise, from the programme's peak: cd/m2 measured and intended (0: cut).
     other_roll_off,
-    /// All readings are off by the same factors of X and Z, as no display makes them but an instrument without its correction: the larger of the factors; 1.
+    /// All readings are off by the same factors of X and Z, as no display makes them but an instrument without its correction: the larger of the
+    /// factors; 1.
     instrument_off,
     /// Colours are too strong or too weak: factor of saturation in signal; 1.
     saturation_off,

@@ -43,8 +43,9 @@ struct ModelExplanation {
 SAMELIGHT_API std::vector<ModelCause> model_causes(const IntendedDisplay& intended,
                                                    WhiteLevel white);
 
-/// Adds causes, of those that explain most the one with the fewest numbers first, as long as one explains enough; then takes away what the others have made needless. Looks at 96 points at most,
-/// evenly of all. begin: what is known already, and stays (its merged levels). Throws what IntendedDisplay does. Own method.
+/// Adds causes, of those that explain most the one with the fewest numbers first, as long as one explains enough; then takes away what the others
+/// have made needless. Looks at 96 points at most, evenly of all. begin: what is known already, and stays (its merged levels). Throws what
+/// IntendedDisplay does. Own method.
 SAMELIGHT_API ModelExplanation explain(const ProofReadings& readings,
                                        const IntendedDisplay& intended, WhiteLevel white,
                                        const ModelState& begin = {});

@@ -34,13 +34,15 @@ struct ToleranceInterval {
     double high = std::numeric_limits<double>::infinity();
 };
 
-/// The probability that a quantity lies in the interval, where what is known of it is a normal distribution: estimate and standard uncertainty (above 0) in its unit.
-/// Error: 1e-15. Throws Error (domain) for an uncertainty that isn't above 0 or an estimate that isn't finite. Source: JCGM 106:2012, 7.2 to 7.4 (from memory).
+/// The probability that a quantity lies in the interval, where what is known of it is a normal distribution: estimate and standard uncertainty (above
+/// 0) in its unit.
+/// Error: 1e-15. Throws Error (domain) for an uncertainty that isn't above 0 or an estimate that isn't finite. Source: JCGM 106:2012, 7.2 to 7.4
+/// (from memory).
 SAMELIGHT_API double conformance_probability(double estimate, double standard_uncertainty,
                                              const ToleranceInterval& permitted);
 
-/// The verdict on a probability of conformity: pass from 0.9772, fail below 0.0228, which for a normal distribution is a guard band of r U with U = 2 u and r = 1 on
-/// both sides of the limit. No unit. Throws Error (domain) outside 0 to 1. Source: JCGM 106:2012, 8.3.2 and 8.3.3 (from memory).
+/// The verdict on a probability of conformity: pass from 0.9772, fail below 0.0228, which for a normal distribution is a guard band of r U with U = 2
+/// u and r = 1 on both sides of the limit. No unit. Throws Error (domain) outside 0 to 1. Source: JCGM 106:2012, 8.3.2 and 8.3.3 (from memory).
 SAMELIGHT_API GateVerdict gate_verdict(double probability);
 
 /// What is known of the patches that a limit is for: all X, Y, Z in cd/m2, one entry a patch.
@@ -51,7 +53,8 @@ struct GateQuestion {
     /// The intended white.
     std::array<double, 3> white{};
     ProofNoise noise;
-    /// What the readings were corrected with; its covariance is common to all of them. Y of the white is taken as read: errors of luminance alone cancel.
+    /// What the readings were corrected with; its covariance is common to all of them. Y of the white is taken as read: errors of luminance alone
+    /// cancel.
     std::optional<Correction> correction = {};
     /// Of the largest CIEDE2000.
     double gate = 3.0;
@@ -71,9 +74,11 @@ struct GateAnswer {
     double from_noise = 0.0, from_correction = 0.0;
 };
 
-/// Draws the readings, and with them the correction, 2,000 times: a colour difference is a length, whose distribution near 0 is no normal one. Noise and correction scatter as
-/// Student's t with their degrees of freedom. What is read is drawn towards what is meant by the share that is noise (empirical Bayes), or the largest of many would be overstated. The same draws at every call. No unit. Error: of a probability, 0.011 (standard deviation of the draws at 0.5), and what patches
-/// five standard deviations below the largest could add. Throws Error (shape) for different lengths or no patches, Error (domain) for a gate that isn't above 0.
+/// Draws the readings, and with them the correction, 2,000 times: a colour difference is a length, whose distribution near 0 is no normal one. Noise
+/// and correction scatter as Student's t with their degrees of freedom. What is read is drawn towards what is meant by the share that is noise
+/// (empirical Bayes), or the largest of many would be overstated. The same draws at every call. No unit. Error: of a probability, 0.011 (standard
+/// deviation of the draws at 0.5), and what patches five standard deviations below the largest could add. Throws Error (shape) for different lengths
+/// or no patches, Error (domain) for a gate that isn't above 0.
 /// Source: JCGM 106:2012, 7.2; JCGM 101:2008, 7 (from memory).
 SAMELIGHT_API GateAnswer answer_gate(const GateQuestion& question);
 

@@ -29,7 +29,8 @@ struct ProofSide {
     GateAnswer gate;
 };
 
-/// All points against the intended display. u', v' are left out where the noise alone hides chromaticity_gate, 19 times in 20. Throws as colour_gap(), answer_gate(). Own rule.
+/// All points against the intended display. u', v' are left out where the noise alone hides chromaticity_gate, 19 times in 20. Throws as
+/// colour_gap(), answer_gate(). Own rule.
 SAMELIGHT_API ProofSide prove(const ProofReadings& readings, const IntendedDisplay& intended,
                               const ProofGate& gate);
 

@@ -12,7 +12,8 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// Puts another cause in a cause's place where that explains the readings with fewer numbers, or better: what was found first had to stand for more than itself.
+/// Puts another cause in a cause's place where that explains the readings with fewer numbers, or better: what was found first had to stand for more
+/// than itself.
 inline bool exchange_cause(ModelSearch& search) {
     for (std::size_t i = 0; i < search.chosen.size(); ++i) {
         ModelSearch others = search;

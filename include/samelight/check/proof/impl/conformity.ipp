@@ -200,7 +200,8 @@ class GateTrials {
     double kept_ = 1.0;
 };
 
-/// What is read has the noise in it, and the largest of many the most: of the errors' squares, in squares of the noise, 1 is noise. From the patches that may be the largest; never below a third, for what few patches say of themselves isn't sure.
+/// What is read has the noise in it, and the largest of many the most: of the errors' squares, in squares of the noise, 1 is noise. From the patches
+/// that may be the largest; never below a third, for what few patches say of themselves isn't sure.
 /// Source: Morris 1983, J. Am. Stat. Assoc. 78:47 (empirical Bayes; from memory); the limit and the choice of patches are ours.
 inline double share_of_errors(const GateQuestion& question,
                               const std::vector<std::size_t>& patches) {
