@@ -14,6 +14,7 @@
 #include "samelight/assess/check/check.hpp"
 #include "samelight/assess/error_words.hpp"
 #include "samelight/c/samelight.h"
+#include "samelight/check/readings/measured_ends.hpp"
 #include "samelight/check/readings/patch_reading.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/colour/signals/quantisation.hpp"
@@ -142,7 +143,7 @@ std::optional<double> luminance_of(double value, const char* name) {
 /// What the display is meant to show, with its ends as the readings have them where nothing is said.
 samelight::report::IntentOpened intent_of(const samelight_check_options& own,
                                           const NamedReadings& readings) {
-    samelight::report::MeasuredEnds ends = samelight::report::measured_ends(readings.readings);
+    const samelight::MeasuredEnds ends = samelight::measured_ends(readings.readings);
     if (ends.white_cd_m2 && !(*ends.white_cd_m2 > 0.0)) {
         throw Error(ErrorKind::input, ErrorPlace{readings.source},
                     "a full white of " + samelight::to_text(*ends.white_cd_m2) + " cd/m2",
