@@ -7,7 +7,6 @@
 #include <memory>
 #include <optional>
 #include <string>
-#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -348,8 +347,7 @@ samelight_status samelight_correction_from_json(const char* name, const char* by
                                                 samelight_error* error) {
     return samelight::c::made(correction, "correction", error, [&] {
         const std::string source = samelight::c::text_of(name, "name");
-        return samelight::io::parse_correction(
-            std::string_view(samelight::c::place(bytes, "bytes"), length), source);
+        return samelight::io::parse_correction(samelight::c::bytes_given(bytes, length), source);
     });
 }
 

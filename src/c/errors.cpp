@@ -7,6 +7,7 @@
 #include <new>
 #include <stdexcept>
 #include <string>
+#include <string_view>
 
 #include "c/base/guard.hpp"
 #include "c/base/handles.hpp"
@@ -117,6 +118,16 @@ std::string text_of(const char* text, const char* name) {
 
 std::string text_or(const char* text, const char* name, const char* otherwise) {
     return text != nullptr ? text_of(text, name) : otherwise;
+}
+
+std::string_view bytes_given(const char* bytes, std::size_t length) {
+    constexpr std::size_t most = std::size_t{16} << 20U;
+    place(bytes, "bytes");
+    if (length > most) {
+        throw Error(ErrorKind::input, ErrorPlace{"bytes"}, std::to_string(length) + " of them",
+                    std::to_string(most) + " at most");
+    }
+    return {bytes, length};
 }
 
 void require_size(std::size_t size, std::size_t own, const char* name) {

@@ -85,7 +85,7 @@ samelight_status samelight_panel_from_csv(const char* name, const char* bytes, s
                                           samelight_panel** panel, samelight_error* error) {
     return samelight::c::made(panel, "panel", error, [&]() -> samelight::assess::WhitePanel {
         const std::string source = samelight::c::text_of(name, "name");
-        const std::string_view text(samelight::c::place(bytes, "bytes"), length);
+        const std::string_view text = samelight::c::bytes_given(bytes, length);
         samelight::io::NamedPanel named =
             samelight::io::panel_in(samelight::io::parse_spectral_csv(text, source));
         return {

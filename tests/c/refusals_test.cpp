@@ -173,9 +173,27 @@ class Probe {
     void one_by_one(std::index_sequence<I...>) {
         (bend<I>(), ...);
     }
+    /// Bytes whose length is the next argument: others than these could only be null.
+    template <std::size_t I>
+    static constexpr bool has_length() {
+        if constexpr (I + 1 < sizeof...(A)) {
+            return std::is_same_v<std::tuple_element_t<I, std::tuple<A...>>, const char*> &&
+                   std::is_same_v<std::tuple_element_t<I + 1, std::tuple<A...>>, std::size_t>;
+        } else {
+            return false;
+        }
+    }
+    template <std::size_t I>
+    [[nodiscard]] auto instead_of_argument() const {
+        if constexpr (has_length<I>()) {
+            return std::vector<const char*>{nullptr};
+        } else {
+            return instead_of(std::get<I>(right_));
+        }
+    }
     template <std::size_t I>
     void bend() {
-        const auto all = instead_of(std::get<I>(right_));
+        const auto all = instead_of_argument<I>();
         for (std::size_t k = 0; k < all.size(); ++k) {
             auto arguments = right_;
             std::get<I>(arguments) = all[k];
@@ -193,11 +211,10 @@ class Probe {
     template <std::size_t... I>
     void some_at_once(std::tuple<A...>& arguments, std::mt19937& random,
                       std::index_sequence<I...>) {
-        const auto one = [&](auto& argument) {
-            const auto all = instead_of(argument);
+        const auto one = [&](auto& argument, const auto& all) {
             if (random() % 3 == 0) argument = all[random() % all.size()];
         };
-        (one(std::get<I>(arguments)), ...);
+        (one(std::get<I>(arguments), instead_of_argument<I>()), ...);
     }
 
     std::string name_;

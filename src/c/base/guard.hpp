@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <cstring>
 #include <string>
+#include <string_view>
 #include <utility>
 
 #include "samelight/c/samelight.h"
@@ -50,6 +51,9 @@ std::string text_of(const char* text, const char* name);
 
 /// The same, where null stands for another text.
 std::string text_or(const char* text, const char* name, const char* otherwise);
+
+/// The bytes of a file. Throws as given(), and Error (input) for more than any reader takes, before one of them is read.
+std::string_view bytes_given(const char* bytes, std::size_t length);
 
 /// What `make` gives, in a new handle; null where it throws. What else was made beside it is its own to put back.
 template <class Handle, class F>
