@@ -193,6 +193,25 @@ TEST(Conformity, TheCorrectionsCovarianceCounts) {
     EXPECT_EQ(without.from_correction, 0.0);
 }
 
+TEST(Conformity, WhatIsSaidIsWhatDecides) {
+    // The guard band is that at which the verdict changes: a gate a little within or beyond it decides otherwise.
+    for (const double factor : {1.3, 1.5}) {
+        GateQuestion question = one_grey(factor, 0.001);
+        question.counts = {4};
+        const GateAnswer answer = answer_gate(question);
+        const auto verdict_at = [&](double gate) {
+            question.gate = gate;
+            return answer_gate(question).verdict;
+        };
+        const double passes = answer.estimate + answer.guard_band;
+        EXPECT_EQ(verdict_at(passes + 1e-9), GateVerdict::pass);
+        EXPECT_EQ(verdict_at(passes - 1e-9), GateVerdict::cannot_tell);
+        const double fails = answer.estimate - answer.guard_band_beyond;
+        EXPECT_EQ(verdict_at(fails - 1e-9), GateVerdict::fail);
+        EXPECT_EQ(verdict_at(fails + 1e-9), GateVerdict::cannot_tell);
+    }
+}
+
 TEST(Conformity, RefusesWhatIsNoQuestion) {
     GateQuestion question;
     EXPECT_THROW(answer_gate(question), Error);

@@ -89,7 +89,8 @@ CheckAnswer answer_check(const CheckRequest& request) {
     std::vector<std::string> understood;
     say_how_read(now.source, now.understood, understood);
     std::optional<TargetsOpened> targets = open_targets(request, codes, understood);
-    IntentOpened intent = open_intent(request.intent, ends_of(now));
+    const MeasuredEnds ends = ends_of(now);
+    IntentOpened intent = open_intent(request.intent, ends);
     if (targets) {
         take_white(targets->targets, intent);
     }
@@ -122,6 +123,8 @@ CheckAnswer answer_check(const CheckRequest& request) {
             intent.white_chosen,
             corrected,
             targets ? targets->called : "",
+            !request.intent.white_cd_m2 && !ends.white_cd_m2,
+            !request.intent.black_cd_m2 && !ends.black_cd_m2,
             std::move(understood),
             std::move(now.warnings)};
 }
