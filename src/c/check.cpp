@@ -211,6 +211,7 @@ samelight::report::CheckAnswer answer_of(const samelight_patch_readings* reading
         }
     }
     samelight::report::IntentOpened intent = intent_of(own, now);
+    const samelight::MeasuredEnds ends = samelight::measured_ends(now.readings);
     samelight::assess::CheckRequest asked{
         {now.source, std::move(now.readings), intent.chosen, intent.plain}, {}};
     if (before) {
@@ -227,13 +228,15 @@ samelight::report::CheckAnswer answer_of(const samelight_patch_readings* reading
     if (own.correction != nullptr) {
         asked.gate.correction = own.correction->value.correction;
     }
-    return {samelight::assess::about({now.source},
-                                     [&] { return samelight::assess::answer_check(asked); }),
-            intent.white_chosen,
-            own.correction != nullptr,
-            "",
-            std::move(intent.understood),
-            std::move(warnings)};
+    samelight::report::CheckAnswer answer{samelight::assess::about(
+        {now.source}, [&] { return samelight::assess::answer_check(asked); })};
+    answer.white_chosen = intent.white_chosen;
+    answer.corrected = own.correction != nullptr;
+    answer.white_supposed = std::isnan(own.white_cd_m2) && !ends.white_cd_m2;
+    answer.black_supposed = std::isnan(own.black_cd_m2) && !ends.black_cd_m2;
+    answer.understood = std::move(intent.understood);
+    answer.warnings = std::move(warnings);
+    return answer;
 }
 
 }  // namespace
