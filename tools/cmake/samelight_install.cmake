@@ -17,6 +17,15 @@ if(TARGET samelight_io AND SAMELIGHT_IO_WANTED)
         FILE_SET HEADERS DESTINATION "${CMAKE_INSTALL_INCLUDEDIR}")
     install(EXPORT samelightIoTargets NAMESPACE samelight:: DESTINATION "${package_dir}")
 endif()
+if(SAMELIGHT_C_WANTED)
+    # Found by pkg-config; C++ has better ways.
+    install(TARGETS samelight_c samelight_c_static
+        ARCHIVE DESTINATION "${CMAKE_INSTALL_LIBDIR}"
+        LIBRARY DESTINATION "${CMAKE_INSTALL_LIBDIR}"
+        RUNTIME DESTINATION "${CMAKE_INSTALL_BINDIR}")
+    install(FILES "${PROJECT_SOURCE_DIR}/include/samelight/c/samelight.h" DESTINATION "${CMAKE_INSTALL_INCLUDEDIR}/samelight/c")
+    install(FILES "${PROJECT_BINARY_DIR}/package/samelight-c.pc" DESTINATION "${CMAKE_INSTALL_LIBDIR}/pkgconfig")
+endif()
 if(TARGET samelight_command)
     install(TARGETS samelight_command RUNTIME DESTINATION "${CMAKE_INSTALL_BINDIR}")
 endif()

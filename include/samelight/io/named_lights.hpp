@@ -7,6 +7,7 @@
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_model.hpp"
+#include "samelight/io/spectral_csv.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/white/reference.hpp"
@@ -62,6 +63,9 @@ inline constexpr const char* name_of_set_display = "NAME@x,y";
 /// generic model; followed, if wanted, by @x,y: the CIE 1931 chromaticity to which its white is set. Throws Error (input, domain) that says what was
 /// wanted.
 SAMELIGHT_API NamedPanel open_panel(const std::string& text, const Sampling& sampling = {});
+
+/// The panel that a file's lights are, read already, as open_panel() has it. Throws Error (input) where red, green or blue is missing, and as Panel.
+SAMELIGHT_API NamedPanel panel_in(const SpectralFile& file, const Sampling& sampling = {});
 
 /// Opens the reference that `text` names: as open_panel, or a CIE illuminant (A, C, E, D50, D65, ...), or a file with one light.
 /// Of a display's file the reference is its white column, else red + green + blue at full drive. Throws as open_panel.

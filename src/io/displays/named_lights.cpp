@@ -247,6 +247,10 @@ NamedPanel panel_from_file(const SpectralFile& file, const SetWhite& set_to,
 
 }  // namespace detail
 
+NamedPanel panel_in(const SpectralFile& file, const Sampling& sampling) {
+    return detail::panel_from_file(file, {}, sampling, {});
+}
+
 NamedPanel open_panel(const std::string& text, const Sampling& sampling) {
     const Asked asked = detail::take_apart(text);
     if (const std::optional<SpectralFile> file = file_of(asked)) {

@@ -1,0 +1,442 @@
+// What the C interface answers, beside what the C++ library and the command's own reading of files make of the same.
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <cstdint>
+#include <memory>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "c/world.hpp"
+#include "samelight/c/samelight.h"
+#include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
+#include "samelight/report/metamerism_answer.hpp"
+#include "samelight/report/meter_fit_answer.hpp"
+#include "samelight/report/white_answer.hpp"
+#include "samelight/spectrum/illuminants.hpp"
+
+namespace c_interface {
+namespace {
+
+World& right() {
+    static World own;
+    return own;
+}
+
+using Text = std::unique_ptr<samelight_text, void (*)(samelight_text*)>;
+
+std::string said(samelight_text* text) {
+    const Text owned(text, samelight_text_destroy);
+    return samelight_text_data(text);
+}
+
+samelight_panel* demo_panel(const std::string& name, samelight_error& error) {
+    const std::string file = std::string(SAMELIGHT_DATA "/demo/") + name;
+    const std::string bytes = bytes_of(file);
+    samelight_panel* panel = nullptr;
+    require(samelight_panel_from_csv(file.c_str(), bytes.data(), bytes.size(), &panel, &error),
+            error);
+    return panel;
+}
+
+// CIE 15:2004, Table T.3: D65 is x .31272, y .32903; 95.047, 100, 108.883 (Table 1, to the digits there).
+TEST(CAnswers, PlainSumOfCie15) {
+    World& w = right();
+    const samelight::Spectrum d65 = samelight::d_illuminant(6500);
+    const samelight_spectra light{
+        d65.wavelengths_nm().data(), d65.size(), d65.values().data(), 1, 0, 0};
+    const samelight_sampling own{380.0, 5.0, 81};
+    samelight_observer* instrument = nullptr;
+    require(samelight_observer_named("cie1931-2deg", &instrument, &w.error), w.error);
+    std::array<double, 3> xyz{};
+    require(samelight_xyz_from_spectra(instrument, &light, &own, xyz.data(), 0, &w.error), w.error);
+    samelight_observer_destroy(instrument);
+    const samelight_rows row{xyz.data(), 1, 0};
+    std::array<double, 2> xy{};
+    require(samelight_xy_from_xyz(&row, xy.data(), 0, &w.error), w.error);
+    EXPECT_NEAR(xy[0], 0.31272, 5e-6);
+    EXPECT_NEAR(xy[1], 0.32903, 5e-6);
+    EXPECT_NEAR(100.0 * xyz[0] / xyz[1], 95.047, 5e-3);
+    EXPECT_NEAR(100.0 * xyz[2] / xyz[1], 108.883, 5e-3);
+}
+
+// Spectra as rows, as columns, and in rows with a gap say the same; so do outputs with a gap.
+TEST(CAnswers, Strides) {
+    World& w = right();
+    const std::size_t n = w.nm.size();
+    std::vector<double> columns(3 * n), gaps(3 * (n + 7), 1e9);
+    for (std::size_t k = 0; k < 3; ++k) {
+        for (std::size_t i = 0; i < n; ++i) {
+            columns[3 * i + k] = gaps[k * (n + 7) + i] = w.three[k * n + i];
+        }
+    }
+    const samelight_spectra as_columns{w.nm.data(), n, columns.data(), 3, 0, 3};
+    const samelight_spectra with_gaps{w.nm.data(), n, gaps.data(), 3, n + 7, 1};
+    std::array<double, 9> close{};
+    std::array<double, 15> apart{};
+    require(samelight_xyz_from_spectra(w.observer, &w.spectra, nullptr, close.data(), 0, &w.error),
+            w.error);
+    for (const samelight_spectra* other : {&as_columns, &with_gaps}) {
+        apart.fill(-7.0);
+        require(samelight_xyz_from_spectra(w.observer, other, nullptr, apart.data(), 5, &w.error),
+                w.error);
+        for (std::size_t k = 0; k < 3; ++k) {
+            for (std::size_t i = 0; i < 3; ++i)
+                EXPECT_EQ(apart[5 * k + i], close[3 * k + i]);
+            EXPECT_EQ(apart[5 * k + 3], -7.0);
+        }
+    }
+}
+
+// Sharma, Wu & Dalal 2005, Table 1, pairs 1 and 25.
+TEST(CAnswers, Ciede2000OfPublishedPairs) {
+    World& w = right();
+    const std::array<double, 6> first = {50.0, 2.6772, -79.7751, 60.2574, -34.0099, 36.2677};
+    const std::array<double, 6> second = {50.0, 0.0, -82.7485, 60.4626, -34.1751, 39.4387};
+    const samelight_rows a{first.data(), 2, 0}, b{second.data(), 2, 0};
+    std::array<double, 2> de{};
+    require(samelight_de2000_from_lab(&a, &b, de.data(), 0, &w.error), w.error);
+    EXPECT_NEAR(de[0], 2.0425, 5e-5);
+    EXPECT_NEAR(de[1], 1.2644, 5e-5);
+}
+
+TEST(CAnswers, ObserversByTableAreThoseByName) {
+    World& w = right();
+    const samelight_sampling grid{390.0, 1.0, 391};
+    std::vector<double> rows(3 * grid.count), again(3 * grid.count);
+    require(samelight_observer_sensitivities(w.observer, &grid, rows.data(), 0, &w.error), w.error);
+    samelight_observer_table table;
+    samelight_observer_table_defaults(&table);
+    table.id = "mine";
+    table.grid = grid;
+    table.rows = rows.data();
+    samelight_observer* own = nullptr;
+    require(samelight_observer_from_table(&table, &own, &w.error), w.error);
+    require(samelight_observer_sensitivities(own, &grid, again.data(), 0, &w.error), w.error);
+    EXPECT_EQ(rows, again);
+    EXPECT_STREQ(samelight_observer_id(own), "mine");
+    samelight_observer_destroy(own);
+    samelight_observer* of_age = nullptr;
+    require(samelight_observer_of_age(32.5, 4.0, &of_age, &w.error), w.error);
+    EXPECT_STREQ(samelight_observer_id(of_age), "cie2006:32.5:4");
+    samelight_observer_destroy(of_age);
+}
+
+// The whole JSON of `white`, of files read by the command's own way.
+TEST(CAnswers, WhiteJsonIsTheCommands) {
+    samelight_error error;
+    samelight_panel* panel = demo_panel("client-set.csv", error);
+    samelight_reference* reference = nullptr;
+    require(samelight_reference_illuminant("D65", &reference, &error), error);
+    samelight_text* json = nullptr;
+    require(samelight_white_json(reference, &panel, 1, nullptr, &json, &error), error);
+    samelight_reference_destroy(reference);
+    samelight_panel_destroy(panel);
+    samelight::report::WhiteRequest asked;
+    asked.panels = {SAMELIGHT_DATA "/demo/client-set.csv"};
+    EXPECT_EQ(said(json), samelight::report::white_json(samelight::report::answer_white(asked)));
+}
+
+TEST(CAnswers, PartsAreThoseOfTheJson) {
+    World& w = right();
+    samelight_text* text = nullptr;
+    require(samelight_white_answer_json(w.white_answer, &text, &w.error), w.error);
+    const auto json = nlohmann::json::parse(said(text)).at("panels").at(0);
+    samelight_white_part part;
+    samelight_white_part_defaults(&part);
+    require(samelight_white_answer_part(w.white_answer, 0, &part, &w.error), w.error);
+    EXPECT_EQ(part.x, json.at("household_target").at("x").get<double>());
+    EXPECT_EQ(part.y, json.at("household_target").at("y").get<double>());
+    EXPECT_EQ(part.half_width_x, json.at("budget").at("half_width_x").get<double>());
+    EXPECT_EQ(part.verdict_code, json.at("advice").at("verdict").get<std::string>());
+    EXPECT_EQ(part.reason_code, json.at("advice").at("reason_code").get<std::string>());
+    EXPECT_EQ(part.dominant_code, json.at("budget").at("dominant").get<std::string>());
+    EXPECT_EQ(part.warning_count, json.at("warnings").size());
+    EXPECT_EQ(part.drive_count, 3U);
+    std::array<double, 2> xy{};
+    require(samelight_white_answer_targets(w.white_answer, 0, xy.data(), 0, 1, &w.error), w.error);
+    EXPECT_EQ(xy[0], json.at("targets").at(0).at("x").get<double>());
+}
+
+// Each unit of a batch has the target and the doubt that it has alone.
+TEST(CAnswers, BatchOfUnitsIsEachByItself) {
+    World& w = right();
+    samelight_white_options options;
+    samelight_white_options_defaults(&options);
+    options.observers = w.observers;
+    options.observer_count = 1;
+    std::vector<double> lights;
+    for (const double shift : {0.0, 4.0, -3.0}) {
+        for (const auto& light :
+             {peak_at(630 + shift, 20), peak_at(530, 25 + shift), peak_at(455, 12)}) {
+            lights.insert(lights.end(), light.begin(), light.end());
+        }
+    }
+    const samelight_spectra all{w.nm.data(), w.nm.size(), lights.data(), 9, 0, 0};
+    std::array<double, 6> xy{}, alone{};
+    std::array<double, 6> widths{};
+    require(samelight_white_targets(w.reference, &all, 3, &options, xy.data(), 0, widths.data(), 0,
+                                    &w.error),
+            w.error);
+    require(samelight_white_targets(w.reference, &all, 3, &options, alone.data(), 0, nullptr, 0,
+                                    &w.error),
+            w.error);
+    for (std::size_t unit = 0; unit < 3; ++unit) {
+        samelight_panel_spectra spectra = w.panel_spectra;
+        const double* first = lights.data() + unit * 3 * w.nm.size();
+        spectra.red = first;
+        spectra.green = first + w.nm.size();
+        spectra.blue = first + 2 * w.nm.size();
+        spectra.white = nullptr;
+        samelight_panel* panel = nullptr;
+        samelight_white_answer* answer = nullptr;
+        require(samelight_panel_from_spectra(&spectra, &panel, &w.error), w.error);
+        require(samelight_white(w.reference, &panel, 1, &options, &answer, &w.error), w.error);
+        samelight_white_part part;
+        samelight_white_part_defaults(&part);
+        require(samelight_white_answer_part(answer, 0, &part, &w.error), w.error);
+        EXPECT_EQ(xy[2 * unit], part.x);
+        EXPECT_EQ(xy[2 * unit + 1], part.y);
+        EXPECT_NEAR(alone[2 * unit], part.x, 1e-12);
+        EXPECT_NEAR(widths[2 * unit], part.half_width_x, 1e-12);
+        EXPECT_NEAR(widths[2 * unit + 1], part.half_width_y, 1e-12);
+        samelight_white_answer_destroy(answer);
+        samelight_panel_destroy(panel);
+    }
+    EXPECT_NE(xy[0], xy[2]);
+}
+
+TEST(CAnswers, BatchNamesTheUnitThatCannotBe) {
+    World& w = right();
+    std::vector<double> lights;
+    for (const double blue : {455.0, 530.0}) {  // of the second unit green and blue are one
+        for (const auto& light :
+             {peak_at(630, 20), peak_at(530, 25), peak_at(blue, blue == 455.0 ? 12 : 25)}) {
+            lights.insert(lights.end(), light.begin(), light.end());
+        }
+    }
+    const samelight_spectra all{w.nm.data(), w.nm.size(), lights.data(), 6, 0, 0};
+    std::array<double, 4> xy = {7, 7, 7, 7};
+    EXPECT_EQ(
+        samelight_white_targets(w.reference, &all, 3, nullptr, xy.data(), 0, nullptr, 0, &w.error),
+        SAMELIGHT_SINGULAR);
+    EXPECT_NE(std::string(w.error.message).find("unit 1"), std::string::npos) << w.error.message;
+    EXPECT_EQ(xy[0], 7.0);
+}
+
+TEST(CAnswers, CloudAndSpreadSayTheSame) {
+    World& w = right();
+    std::vector<double> cloud(2 * samelight_population_count(w.population));
+    require(samelight_population_cloud(w.population, w.panels[0], w.reference, cloud.data(), 0,
+                                       &w.error),
+            w.error);
+    samelight_population_spread spread;
+    samelight_population_spread_defaults(&spread);
+    require(
+        samelight_population_spread_of(w.population, w.panels[0], w.reference, &spread, &w.error),
+        w.error);
+    ASSERT_EQ(spread.people, cloud.size() / 2);
+    double mean = 0.0, square = 0.0;
+    for (std::size_t i = 0; i < cloud.size(); i += 2)
+        mean += cloud[i] / static_cast<double>(spread.people);
+    for (std::size_t i = 0; i < cloud.size(); i += 2)
+        square += (cloud[i] - mean) * (cloud[i] - mean);
+    EXPECT_NEAR(spread.mean_xy[0], mean, 1e-12);
+    EXPECT_NEAR(spread.covariance_xy[0], square / static_cast<double>(spread.people - 1), 1e-12);
+}
+
+TEST(CAnswers, MetamerismJsonIsTheCommands) {
+    World& w = right();
+    const std::array<samelight_panel*, 2> panels = {demo_panel("client-set.csv", w.error),
+                                                    demo_panel("desk-display.csv", w.error)};
+    samelight_population_options people;
+    samelight_population_options_defaults(&people);
+    people.count = 32;
+    samelight_metamerism_options options = w.metamerism;
+    samelight_text* json = nullptr;
+    require(samelight_metamerism_json(panels.data(), 2, w.reference, &options, &json, &w.error),
+            w.error);
+    samelight_metamerism_figures figures;
+    samelight_metamerism_figures_defaults(&figures);
+    require(
+        samelight_metamerism_of(panels[0], panels[1], w.reference, &options, &figures, &w.error),
+        w.error);
+    for (samelight_panel* panel : panels)
+        samelight_panel_destroy(panel);
+    samelight::report::MetamerismRequest asked;
+    asked.panels = {SAMELIGHT_DATA "/demo/client-set.csv", SAMELIGHT_DATA "/demo/desk-display.csv"};
+    asked.people = 32;
+    const auto answer = samelight::report::answer_metamerism(asked);
+    EXPECT_EQ(said(json), samelight::report::metamerism_json(answer));
+    EXPECT_EQ(figures.white_mean[1], answer.matrix.pairs.front().figures[1].white_de00.mean);
+}
+
+// A fit's matrix turns the meter's readings of the four colours into the reference's x, y; kept as JSON and read back it does the same to the bit.
+TEST(CAnswers, CorrectionFitAppliedAndKept) {
+    World& w = right();
+    samelight_correction* again = nullptr;
+    require(samelight_correction_from_json("kept.json", w.correction_json.data(),
+                                           w.correction_json.size(), &again, &w.error),
+            w.error);
+    const samelight_rows meter{w.by_meter.data(), 4, 0};
+    std::array<double, 12> xyz{}, xyz_again{}, widths{};
+    std::array<std::int32_t, 4> outside = {9, 9, 9, 9};
+    require(samelight_correction_apply(w.correction, &meter, xyz.data(), 0, widths.data(), 0,
+                                       outside.data(), &w.error),
+            w.error);
+    require(samelight_correction_apply(again, &meter, xyz_again.data(), 0, nullptr, 0, nullptr,
+                                       &w.error),
+            w.error);
+    samelight_correction_destroy(again);
+    EXPECT_EQ(xyz, xyz_again);
+    for (std::size_t i = 0; i < 4; ++i) {
+        const double* read = xyz.data() + 3 * i;
+        const double* meant = w.by_reference.data() + 3 * i;
+        EXPECT_NEAR(read[0] / (read[0] + read[1] + read[2]),
+                    meant[0] / (meant[0] + meant[1] + meant[2]), 1e-12);
+        EXPECT_NEAR(read[1] / (read[0] + read[1] + read[2]),
+                    meant[1] / (meant[0] + meant[1] + meant[2]), 1e-12);
+        EXPECT_EQ(outside[i], 0);
+        EXPECT_GT(widths[3 * i], 0.0);
+        EXPECT_LT(widths[3 * i], 0.01);
+    }
+}
+
+// A meter that is the observer itself needs no correction, and its model says so.
+TEST(CAnswers, ModelOfAMeterWithoutAFault) {
+    World& w = right();
+    samelight_observer* instrument = nullptr;
+    require(samelight_observer_named("cie1931-2deg", &instrument, &w.error), w.error);
+    const samelight_sampling grid{380.0, 1.0, 401};
+    std::vector<double> rows(3 * grid.count), wavelengths;
+    require(samelight_observer_sensitivities(instrument, &grid, rows.data(), 0, &w.error), w.error);
+    samelight_observer_destroy(instrument);
+    for (int i = 0; i < 401; ++i)
+        wavelengths.push_back(380.0 + i);
+    samelight_meter meter;
+    samelight_meter_defaults(&meter);
+    meter.name = "faultless";
+    meter.sensitivities = {wavelengths.data(), grid.count, rows.data(), 3, 0, 0};
+    samelight_correction* correction = nullptr;
+    samelight_text* json = nullptr;
+    require(samelight_correction_model(&meter, w.panels[0], nullptr, &correction, &json, &w.error),
+            w.error);
+    EXPECT_EQ(nlohmann::json::parse(said(json)).at("schema"), "samelight/meter-model/1");
+    samelight_correction_facts facts;
+    samelight_correction_facts_defaults(&facts);
+    require(samelight_correction_facts_of(correction, &facts, &w.error), w.error);
+    for (int i = 0; i < 9; ++i)
+        EXPECT_NEAR(facts.xyz_from_meter[i], i % 4 == 0 ? 1.0 : 0.0, 1e-9);
+    samelight_correction_destroy(correction);
+}
+
+TEST(CAnswers, ChoiceAmongNone) {
+    World& w = right();
+    samelight_choice_request request = w.request;
+    request.correction_count = 0;
+    request.corrections = nullptr;
+    request.names = nullptr;
+    request.mismatch_percent = 30.0;
+    samelight_choice choice;
+    samelight_choice_defaults(&choice);
+    samelight_text* json = nullptr;
+    require(samelight_correction_choose(&request, &choice, &json, &w.error), w.error);
+    EXPECT_EQ(choice.best, -1);
+    EXPECT_STREQ(choice.verdict_code, "measure this panel");
+    EXPECT_GT(choice.expected_uv, request.limit_uv);
+    EXPECT_EQ(nlohmann::json::parse(said(json)).at("schema"), "samelight/meter-choose/1");
+}
+
+// A set whose white was never moved, about a white that was chosen: that is the cause, by the distance between the two.
+TEST(CAnswers, CheckFindsTheWhite) {
+    World& w = right();
+    samelight_check_summary summary;
+    samelight_check_summary_defaults(&summary);
+    require(samelight_check_answer_summary(w.check_answer, &summary, &w.error), w.error);
+    EXPECT_STREQ(summary.verdict_code, "fail");
+    EXPECT_EQ(summary.patches, 6U);
+    ASSERT_GE(summary.causes, 1U);
+    samelight_check_cause cause;
+    samelight_check_cause_defaults(&cause);
+    require(samelight_check_answer_cause(w.check_answer, 0, &cause, &w.error), w.error);
+    EXPECT_STREQ(cause.code, "white_off");
+    EXPECT_NEAR(cause.delta_xy[0], 0.3127 - 0.30, 5e-4);
+    EXPECT_NEAR(cause.delta_xy[1], 0.3290 - 0.31, 5e-4);
+    samelight_text* json = nullptr;
+    require(samelight_check_answer_json(w.check_answer, &json, &w.error), w.error);
+    const auto answer = nlohmann::json::parse(said(json));
+    EXPECT_EQ(answer.at("verdict"), summary.verdict_code);
+    EXPECT_EQ(answer.at("now").at("chosen").at("gate").at("largest_de00").get<double>(),
+              summary.largest_de00);
+}
+
+// About the white that it shows, the same readings pass.
+TEST(CAnswers, CheckPassesWhatIsMeant) {
+    World& w = right();
+    samelight_check_options options = w.check;
+    options.white_x = options.white_y = std::nan("");
+    samelight_check_answer* answer = nullptr;
+    require(samelight_check(&w.readings, &options, &answer, &w.error), w.error);
+    samelight_check_summary summary;
+    samelight_check_summary_defaults(&summary);
+    require(samelight_check_answer_summary(answer, &summary, &w.error), w.error);
+    EXPECT_STREQ(summary.verdict_code, "pass");
+    EXPECT_LT(summary.largest_de00, 0.1);
+    EXPECT_GT(summary.probability_of_conformity, 0.99);
+    samelight_check_answer_destroy(answer);
+}
+
+TEST(CAnswers, LongMessagesEndBetweenCharacters) {
+    samelight_error error;
+    std::string name;
+    for (int i = 0; i < 400; ++i)
+        name += "\xc3\xa4";
+    samelight_panel* panel = nullptr;
+    for (const char* first : {"", "x"}) {
+        EXPECT_EQ(samelight_panel_generic((first + name).c_str(), &panel, &error),
+                  SAMELIGHT_DOMAIN);
+        const std::string message = error.message;
+        EXPECT_GE(message.size(), 510U);
+        EXPECT_LE(message.size(), 511U);
+        EXPECT_EQ(static_cast<unsigned char>(message.back()), 0xA4U);
+    }
+}
+
+// Threads with their own handles, and with one that they share; for ThreadSanitizer as much as for the figures.
+TEST(CAnswers, Threads) {
+    const World& shared = right();
+    std::array<double, 4> x{};
+    const auto work = [&](std::size_t at) {
+        samelight_error error;
+        samelight_panel* own = nullptr;
+        samelight_white_answer* answer = nullptr;
+        require(samelight_panel_generic("crt", &own, &error), error);
+        const std::array<const samelight_panel*, 2> panels = {own, shared.panels[0]};
+        require(samelight_white(shared.reference, panels.data(), 2, &shared.white_options, &answer,
+                                &error),
+                error);
+        samelight_white_part part;
+        samelight_white_part_defaults(&part);
+        require(samelight_white_answer_part(answer, 1, &part, &error), error);
+        x.at(at) = part.x;
+        EXPECT_EQ(samelight_white_answer_part(answer, 7, &part, &error), SAMELIGHT_SHAPE);
+        samelight_white_answer_destroy(answer);
+        samelight_panel_destroy(own);
+    };
+    std::vector<std::thread> threads;
+    for (std::size_t i = 0; i < x.size(); ++i)
+        threads.emplace_back(work, i);
+    for (std::thread& thread : threads)
+        thread.join();
+    for (const double value : x)
+        EXPECT_EQ(value, x[0]);
+    EXPECT_GT(x[0], 0.2);
+}
+
+}  // namespace
+}  // namespace c_interface
