@@ -10,6 +10,9 @@
 #include <algorithm>
 #include <utility>
 
+#include "io/exchange/cgats_readings.hpp"
+#include "io/exchange/exchange_spectra.hpp"
+#include "io/exchange/original.hpp"
 #include "io/files/file_bytes.hpp"
 #include "io/layout/layout.hpp"
 #include "io/readings/readings_columns.hpp"
@@ -69,13 +72,8 @@ void take_surfaces(std::string_view bytes, const std::string& source, PatchList&
     }
 }
 
-void take_signal_rows(const detail::Sheet& sheet, PatchList& list) {
-    const detail::ReadingsLayout layout =
-        detail::find_readings_layout(sheet, detail::ReadingsKind::signals);
-    for (const auto& sentences :
-         {sheet.understood(), detail::how_readings_were_read(sheet, layout)}) {
-        list.understood.insert(list.understood.end(), sentences.begin(), sentences.end());
-    }
+void take_signal_rows(const detail::Sheet& sheet, const detail::ReadingsLayout& layout,
+                      PatchList& list) {
     std::vector<PatchReading> rows;
     std::vector<detail::RowSignal> signals;
     for (std::size_t i = layout.heading + 1; i < sheet.lines().size(); ++i) {
@@ -101,6 +99,19 @@ void take_signal_rows(const detail::Sheet& sheet, PatchList& list) {
     }
 }
 
+void add_sentences_of_list(std::vector<std::string>& all, const std::vector<std::string>& more) {
+    all.insert(all.end(), more.begin(), more.end());
+}
+
+void take_cgats_signals(const detail::Original& original, PatchList& list) {
+    const detail::ExchangeReadings made =
+        detail::cgats_readings(original, detail::ReadingsKind::signals);
+    const detail::Sheet sheet(made.made, original);
+    add_sentences_of_list(list.understood, made.understood);
+    take_signal_rows(sheet, detail::find_readings_layout(sheet, detail::ReadingsKind::signals),
+                     list);
+}
+
 }  // namespace
 
 PatchList parse_patch_list_csv(std::string_view bytes, const std::string& source) {
@@ -108,14 +119,24 @@ PatchList parse_patch_list_csv(std::string_view bytes, const std::string& source
     detail::require_size(bytes.size(), largest_readings_file_bytes, shown_source,
                          "a list of patches");
     const DecodedText decoded = decode_text(bytes, shown_source);
-    const detail::Sheet sheet(decoded.text, shown_source);
+    const detail::Original original(decoded.text, shown_source);
+    const bool cgats = detail::form_of(decoded.text) == detail::TextForm::cgats;
+    const detail::Sheet sheet(cgats ? std::string_view() : original.text(), shown_source);
     PatchList list{source, {}, {}, {}};
-    if (holds_spectra(sheet)) {
+    if (cgats ? detail::holds_cgats_spectra(original) : holds_spectra(sheet)) {
         take_surfaces(bytes, source, list);
-    } else {
-        list.understood = decoded.understood;
-        take_signal_rows(sheet, list);
+        return list;
     }
+    list.understood = decoded.understood;
+    if (cgats) {
+        take_cgats_signals(original, list);
+        return list;
+    }
+    const detail::ReadingsLayout layout =
+        detail::find_readings_layout(sheet, detail::ReadingsKind::signals);
+    add_sentences_of_list(list.understood, sheet.understood());
+    add_sentences_of_list(list.understood, detail::how_readings_were_read(sheet, layout));
+    take_signal_rows(sheet, layout, list);
     return list;
 }
 

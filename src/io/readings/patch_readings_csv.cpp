@@ -12,6 +12,9 @@
 #include <optional>
 #include <utility>
 
+#include "io/exchange/cgats_readings.hpp"
+#include "io/exchange/exchange_spectra.hpp"
+#include "io/exchange/original.hpp"
 #include "io/files/file_bytes.hpp"
 #include "io/layout/layout.hpp"
 #include "io/readings/readings_columns.hpp"
@@ -83,21 +86,12 @@ std::string first_remark(const Sheet& sheet) {
     return std::string(detail::trimmed(text));
 }
 
-}  // namespace
+void add_sentences_of_readings(std::vector<std::string>& all, const std::vector<std::string>& more) {
+    all.insert(all.end(), more.begin(), more.end());
+}
 
-PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = harmless(source);
-    detail::require_size(bytes.size(), largest_readings_file_bytes, shown_source,
-                         "a file of readings");
-    const DecodedText decoded = decode_text(bytes, shown_source);
-    const Sheet sheet(decoded.text, shown_source);
-    const ReadingsLayout layout =
-        detail::find_readings_layout(sheet, detail::ReadingsKind::patches);
-    PatchReadingsFile file{source, {}, decoded.understood, {}};
-    for (const auto& sentences :
-         {sheet.understood(), detail::how_readings_were_read(sheet, layout)}) {
-        file.understood.insert(file.understood.end(), sentences.begin(), sentences.end());
-    }
+/// Takes the rows of a table into a file whose way of writing was told.
+void take_rows(const Sheet& sheet, const ReadingsLayout& layout, PatchReadingsFile& file) {
     std::vector<detail::RowSignal> signals;
     std::string instrument;
     for (std::size_t i = layout.heading + 1; i < sheet.lines().size(); ++i) {
@@ -115,6 +109,31 @@ PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::st
     file.understood.push_back(detail::counted(file.rows.size(), "reading") + " of patches.");
     warn_of_flags(file);
     file.remark = first_remark(sheet);
+}
+
+}  // namespace
+
+PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::string& source) {
+    const std::string shown_source = harmless(source);
+    detail::require_size(bytes.size(), largest_readings_file_bytes, shown_source,
+                         "a file of readings");
+    const DecodedText decoded = decode_text(bytes, shown_source);
+    PatchReadingsFile file{source, {}, decoded.understood, {}};
+    if (detail::form_of(decoded.text) == detail::TextForm::cgats) {
+        const detail::Original original(decoded.text, shown_source);
+        const detail::ExchangeReadings made =
+            detail::cgats_readings(original, detail::ReadingsKind::patches);
+        const Sheet sheet(made.made, original);
+        add_sentences_of_readings(file.understood, made.understood);
+        take_rows(sheet, detail::find_readings_layout(sheet, detail::ReadingsKind::patches), file);
+        return file;
+    }
+    const Sheet sheet(decoded.text, shown_source);
+    const ReadingsLayout layout =
+        detail::find_readings_layout(sheet, detail::ReadingsKind::patches);
+    add_sentences_of_readings(file.understood, sheet.understood());
+    add_sentences_of_readings(file.understood, detail::how_readings_were_read(sheet, layout));
+    take_rows(sheet, layout, file);
     return file;
 }
 
