@@ -30,11 +30,12 @@ const std::string sets =
     "1 \"red\" 390 0.5 555 1.25 720 2\n2 \"green\" 390 1e-1 555 2.25 720 0.5\n";
 
 TEST(Cgats, ReadsSetsWithAPairForEachWavelength) {
+    const std::vector<double> nm = {390.0, 555.0, 720.0};
     const SpectralFile file = parsed(section(pairs, sets));
     ASSERT_EQ(file.lights.size(), 2U);
     EXPECT_EQ(file.lights[0].name, "red");
-    EXPECT_EQ(file.lights[0].light, Spectrum({390.0, 555.0, 720.0}, {0.5, 1.25, 2.0}));
-    EXPECT_EQ(file.lights[1].light, Spectrum({390.0, 555.0, 720.0}, {0.1, 2.25, 0.5}));
+    EXPECT_EQ(file.lights[0].light, Spectrum(nm, {0.5, 1.25, 2.0}));
+    EXPECT_EQ(file.lights[1].light, Spectrum(nm, {0.1, 2.25, 0.5}));
     EXPECT_TRUE(says(file.understood, "CGATS.17 text.")) << joined(file.understood);
     EXPECT_NE(file.find("red"), nullptr);
 }

@@ -100,13 +100,13 @@ TEST(Tm27, RefusesInOneLineWithItsPlace) {
         return "<SpectralData wavelength=\"" + nm + "\">" + value + "</SpectralData>\n";
     };
     expect_refusal(whole(data + row("555", "1")), "14:2", {"555 a second time, after line 12"});
-    expect_refusal(whole(row("380", "nan") + data), "10:31", {"\"nan\"", "finite"});
-    expect_refusal(whole(row("380", "inf") + data), "10:31", {"\"inf\"", "finite"});
-    expect_refusal(whole(row("380", "1e999") + data), "10:31", {"beyond the range"});
-    expect_refusal(whole(row("380", "0,5") + data), "10:31", {"\"0,5\""});
+    expect_refusal(whole(row("380", "nan") + data), "10:32", {"\"nan\"", "finite"});
+    expect_refusal(whole(row("380", "inf") + data), "10:32", {"\"inf\"", "finite"});
+    expect_refusal(whole(row("380", "1e999") + data), "10:32", {"beyond the range"});
+    expect_refusal(whole(row("380", "0,5") + data), "10:32", {"\"0,5\""});
     expect_refusal(whole(row("380", "") + data), "10:2", {"no bare number"});
     expect_refusal(whole(row("380", "1<!-- --> 2") + data), "10:2", {"no bare number"});
-    expect_refusal(whole(row("380", "1&#0;2") + data), "10:31", {"character reference"});
+    expect_refusal(whole(row("380", "1&#0;2") + data), "10:32", {"character reference"});
     expect_refusal(whole(row("380&#0;1", "1") + data), "10:2", {"character reference"});
     expect_refusal(whole(row("nm", "1") + data), "10:2", {"\"nm\" for a wavelength"});
     expect_refusal(whole("<SpectralData>1</SpectralData>\n" + data), "10:2",
@@ -120,7 +120,7 @@ TEST(Tm27, RefusesInOneLineWithItsPlace) {
     expect_refusal(document(header + distribution(data), "other"), "2:2",
                    {"\"other\"", "iestm2714"});
     expect_refusal("<?xml version=\"1.0\"?>\n<html/>", "2:2", {"\"html\"", "IESTM2714"});
-    expect_refusal(whole().substr(0, 400), "12:48", {"XML that isn't whole"});
+    expect_refusal(whole().substr(0, whole().find(" 2.25")), "12:31", {"XML that isn't whole"});
     std::string reflectance = whole();
     reflectance.replace(reflectance.find(">relative<"), 10, ">reflectance<");
     expect_refusal(reflectance, "9:2", {"\"reflectance\"", "quantity of light"});
@@ -138,7 +138,7 @@ TEST(Tm27, RefusesHostileXml) {
     for (int i = 0; i < 300000; ++i) {
         deep += "<a>";
     }
-    expect_refusal(deep, "1:900022", {"XML that isn't whole"});
+    expect_refusal(deep, "1:900021", {"XML that isn't whole"});
     expect_refusal(deep + deep.substr(21), "1:1", {"more than 400000 characters <"});
     std::string many = whole();
     for (int i = 0; i < 200000; ++i) {
