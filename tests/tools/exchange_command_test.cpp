@@ -37,13 +37,13 @@ TEST(ExchangeCommand, WritesAndReadsEachForm) {
     const auto target = [](const std::string& display) {
         const Said said = run("white " + display + " --people 16 --json");
         EXPECT_EQ(said.exit_code, 0) << said.err;
-        return json::parse(said.out).at("displays").at(0).at("target").dump();
+        return json::parse(said.out).at("panels").at(0).at("targets").dump();
     };
     EXPECT_EQ(target(text), target(csv));
     EXPECT_EQ(target(lights), target(csv));
-    const std::string alone =
-        (scratch.path() / "red.spdx").string() + " " + (scratch.path() / "green.spdx").string() +
-        " " + (scratch.path() / "blue.spdx").string();
+    const std::string alone = (scratch.path() / "red.spdx").string() + " " +
+                              (scratch.path() / "green.spdx").string() + " " +
+                              (scratch.path() / "blue.spdx").string();
     EXPECT_EQ(target(alone), target(csv));
     EXPECT_EQ(run("metamerism " + text + " crt --people 20").exit_code, 0);
     EXPECT_EQ(run("meter model " + text + " crt").exit_code, 0);

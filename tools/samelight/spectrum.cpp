@@ -32,8 +32,8 @@ io::SpectraForm form_of(const SpectrumOptions& options, const Output& file) {
     }
     const std::optional<io::SpectraForm> form = io::spectra_form_named(options.form);
     if (!form) {
-        throw CLI::ValidationError("--as", "found " + io::harmless(options.form) +
-                                               "; wanted tm-27, cgats.17 or csv");
+        throw CLI::ValidationError(
+            "--as", "found " + io::harmless(options.form) + "; wanted tm-27, cgats.17 or csv");
     }
     return *form;
 }
@@ -89,8 +89,8 @@ void run_spectrum(const SpectrumOptions& options) {
     }
     const report::SpectrumAnswer& first = answer.files.front();
     if (options.corrected.wanted()) {
-        options.corrected.write(report::corrected_text(
-            first, {form_of(options, options.corrected), date_of(options)}));
+        options.corrected.write(
+            report::corrected_text(first, {form_of(options, options.corrected), date_of(options)}));
     }
     if (options.written.wanted()) {
         options.written.write(
@@ -99,9 +99,8 @@ void run_spectrum(const SpectrumOptions& options) {
     if (page.wanted()) {
         page.write(report::spectra_report(answer, options.shown.words));
     }
-    const Output& out =
-        answer_beside(page, options.written.to_standard_output() ? options.written
-                                                                 : options.corrected);
+    const Output& out = answer_beside(
+        page, options.written.to_standard_output() ? options.written : options.corrected);
     if (options.json) {
         out.print_answer(report::spectra_json(answer));
     } else {
@@ -140,8 +139,9 @@ void add_spectrum(CLI::App& app) {
     spectrum->add_option(
         "--as", options->form,
         "the form of the written spectra: csv, tm-27 (XML, one light) or cgats.17 (text); without: tm-27 for a name that ends in .spdx, else csv");
-    spectrum->add_option("--date", options->date,
-                         "the day that tm-27 and cgats.17 state, YYYY-MM-DD; without: today's, UTC");
+    spectrum->add_option(
+        "--date", options->date,
+        "the day that tm-27 and cgats.17 state, YYYY-MM-DD; without: today's, UTC");
     add_display_options(*spectrum, options->request.lights);
     CLI::Option* report = add_report_options(*spectrum, options->shown);
     add_report_audience(*spectrum, report, options->shown);

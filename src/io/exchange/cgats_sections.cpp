@@ -90,8 +90,8 @@ class CgatsReader {
 
     static bool is_keyword(std::string_view line) {
         constexpr std::array<std::string_view, 6> keywords = {
-            "BEGIN_DATA", "END_DATA", "BEGIN_DATA_FORMAT", "END_DATA_FORMAT", "NUMBER_OF_FIELDS",
-            "NUMBER_OF_SETS"};
+            "BEGIN_DATA",      "END_DATA",         "BEGIN_DATA_FORMAT",
+            "END_DATA_FORMAT", "NUMBER_OF_FIELDS", "NUMBER_OF_SETS"};
         const std::string_view first = line.substr(0, line.find_first_of(" \t"));
         return std::find(keywords.begin(), keywords.end(), first) != keywords.end();
     }
@@ -111,8 +111,8 @@ class CgatsReader {
                 close = line.find('"', close + 2);
             }
             const bool whole =
-                close != nowhere && (close + 1 == line.size() || line[close + 1] == ' ' ||
-                                     line[close + 1] == '\t');
+                close != nowhere &&
+                (close + 1 == line.size() || line[close + 1] == ' ' || line[close + 1] == '\t');
             if (!whole) {
                 file_.refuse(file_.offset_of(line.substr(i)),
                              "a quotation mark that isn't closed at the end of its word",
@@ -152,8 +152,7 @@ class CgatsReader {
     [[nodiscard]] Stated stated(const std::vector<CgatsWord>& words) const {
         Stated result{0, offset_of(words.front())};
         const std::string_view text = words.size() == 2 ? words[1].text : std::string_view();
-        const auto read =
-            std::from_chars(text.data(), text.data() + text.size(), result.number);
+        const auto read = std::from_chars(text.data(), text.data() + text.size(), result.number);
         if (text.empty() || read.ec != std::errc() || read.ptr != text.data() + text.size()) {
             file_.refuse(result.offset,
                          std::string(words.front().text) + " " +
@@ -233,8 +232,7 @@ class CgatsReader {
 
     /// The parts between tabs where these fit the fields and the words between blanks don't: names with blanks in them. Else nothing.
     [[nodiscard]] std::vector<CgatsWord> by_tabs(std::string_view line) {
-        const auto count =
-            static_cast<std::size_t>(std::count(line.begin(), line.end(), '\t')) + 1;
+        const auto count = static_cast<std::size_t>(std::count(line.begin(), line.end(), '\t')) + 1;
         if (count != section_.fields.size() || count == 1 || line.find('"') != nowhere) return {};
         std::vector<CgatsWord> parts;
         bool blanks = false;
@@ -265,8 +263,7 @@ class CgatsReader {
         }
         sets_.reset();
         if (section_.sets.empty()) {
-            file_.refuse(section_.offset, "no set between BEGIN_DATA and END_DATA",
-                         "at least one");
+            file_.refuse(section_.offset, "no set between BEGIN_DATA and END_DATA", "at least one");
         }
         result_.sections.push_back({section_.fields, std::move(section_.sets), section_.offset});
         section_.sets.clear();
@@ -294,9 +291,8 @@ std::string text_of(const CgatsWord& word) {
 }
 
 std::optional<std::size_t> CgatsSection::field(std::string_view name) const {
-    const auto found = std::find_if(fields.begin(), fields.end(), [&](const CgatsWord& field) {
-        return field.text == name;
-    });
+    const auto found = std::find_if(fields.begin(), fields.end(),
+                                    [&](const CgatsWord& field) { return field.text == name; });
     if (found == fields.end()) return std::nullopt;
     return static_cast<std::size_t>(found - fields.begin());
 }
@@ -312,7 +308,7 @@ bool is_spectral_field(std::string_view name) {
 
 CgatsFile cgats_file(const Original& file) { return CgatsReader(file).read(); }
 
-void DecimalMark::take(std::string_view number) {
+void DecimalMark::look_at(std::string_view number) {
     if (!looks_numeric(number)) return;
     const Marks marks = marks_of(number);
     if (marks.points > 0 && point_.empty()) point_ = number;

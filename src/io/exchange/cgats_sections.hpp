@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "io/exchange/original.hpp"
+#include "io/text/original.hpp"
 
 namespace samelight::io::detail {
 
@@ -55,7 +55,7 @@ class DecimalMark {
     explicit DecimalMark(const Original& file) : file_(file) {}
 
     /// `number` is a view into the file.
-    void take(std::string_view number);
+    void look_at(std::string_view number);
     /// Throws Error (input) for both marks, and for commas that may group thousands throughout.
     [[nodiscard]] char mark() const;
 

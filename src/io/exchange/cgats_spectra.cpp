@@ -47,8 +47,9 @@ class CgatsSpectra {
         }
         DecimalMark mark(file_);
         for (const CgatsLight& light : lights_) {
-            std::for_each(light.nm.begin(), light.nm.end(), [&](auto nm) { mark.take(nm); });
-            std::for_each(light.values.begin(), light.values.end(), [&](auto v) { mark.take(v); });
+            std::for_each(light.nm.begin(), light.nm.end(), [&](auto nm) { mark.look_at(nm); });
+            std::for_each(light.values.begin(), light.values.end(),
+                          [&](auto v) { mark.look_at(v); });
         }
         result_.mark = mark.mark();
         if (result_.mark == ',') result_.understood.emplace_back("Decimal commas.");
@@ -136,9 +137,9 @@ class CgatsSpectra {
             for (std::size_t i = 0; i < light.nm.size(); ++i) {
                 file_.require_number(file_.offset_of(light.nm[i]), light.nm[i], result_.mark,
                                      "SPECTRAL_NM");
-                file_.require_number(file_.offset_of(light.values[i]), light.values[i],
-                                     result_.mark, shown(light.name) + " at " +
-                                         std::string(light.nm[i].substr(0, 20)) + " nm");
+                file_.require_number(
+                    file_.offset_of(light.values[i]), light.values[i], result_.mark,
+                    shown(light.name) + " at " + std::string(light.nm[i].substr(0, 20)) + " nm");
             }
         }
     }
@@ -176,7 +177,7 @@ class CgatsSpectra {
         for (std::size_t k = 0; k < lights_.size(); ++k) {
             const bool only = lights_.size() == 1;
             made.words(lights_[k].offset, !lights_[k].name.empty() ? lights_[k].name
-                                          : only ? std::string("light")
+                                          : only                   ? std::string("light")
                                                  : "light " + std::to_string(k + 1));
         }
         made.end_line();

@@ -5,8 +5,8 @@
 #include <string_view>
 #include <vector>
 
-#include "io/exchange/original.hpp"
 #include "io/layout/layout.hpp"
+#include "io/text/original.hpp"
 
 namespace samelight::io::detail {
 

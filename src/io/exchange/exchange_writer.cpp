@@ -35,8 +35,8 @@ void check_date(const std::string& where, const std::string& date) {
     const int year = date.size() == 10 ? digits_of(date, 0, 4) : -1;
     const bool marks = date.size() == 10 && date[4] == '-' && date[7] == '-';
     const std::chrono::year_month_day day{
-        std::chrono::year(year), std::chrono::month(static_cast<unsigned>(
-                                     std::max(0, marks ? digits_of(date, 5, 2) : 0))),
+        std::chrono::year(year),
+        std::chrono::month(static_cast<unsigned>(std::max(0, marks ? digits_of(date, 5, 2) : 0))),
         std::chrono::day(static_cast<unsigned>(std::max(0, marks ? digits_of(date, 8, 2) : 0)))};
     if (year < 0 || !day.ok()) {
         throw Error(ErrorKind::domain, where, "the date " + detail::shown(date),

@@ -67,8 +67,9 @@ class Tm27Reader {
         const std::string_view text = file_.text();
         for (const char mark : {'<', '='}) {
             if (std::count(text.begin(), text.end(), mark) > 2 * most_elements) {
-                file_.refuse(0, std::string("more than ") + std::to_string(2 * most_elements) +
-                                    " characters " + mark,
+                file_.refuse(0,
+                             std::string("more than ") + std::to_string(2 * most_elements) +
+                                 " characters " + mark,
                              "a file of one spectrum, which has fewer");
             }
         }
@@ -113,8 +114,8 @@ class Tm27Reader {
         const pugi::xml_attribute space = root_.attribute(attribute.c_str());
         if (!space) {
             result_.understood.emplace_back("No namespace, taken for TM-27's.");
-        } else if (std::find(namespaces.begin(), namespaces.end(),
-                             trimmed(space.value())) == namespaces.end()) {
+        } else if (std::find(namespaces.begin(), namespaces.end(), trimmed(space.value())) ==
+                   namespaces.end()) {
             file_.refuse(offset_of(root_), "the namespace " + shown(space.value()),
                          "iestm2714 or http://www.ies.org/iestm2714");
         }
@@ -167,12 +168,11 @@ class Tm27Reader {
 
     void say_form() {
         const std::string_view version = root_.attribute("version").value();
-        result_.understood.insert(
-            result_.understood.begin(),
-            version.empty() || version == "1.0"
-                ? std::string("TM-27 XML.")
-                : "TM-27 XML, by its own words of version " + shown(version) +
-                      ", read as version 1.0.");
+        result_.understood.insert(result_.understood.begin(),
+                                  version.empty() || version == "1.0"
+                                      ? std::string("TM-27 XML.")
+                                      : "TM-27 XML, by its own words of version " + shown(version) +
+                                            ", read as version 1.0.");
         std::string missing;
         for (const char* element :
              {"Description", "DocumentCreator", "DocumentCreationDate", "SpectralQuantity"}) {
@@ -211,16 +211,16 @@ class Tm27Reader {
             const std::size_t offset = offset_of(node);
             const std::string nm = wavelength_of(node, offset);
             const pugi::xml_node text = node.first_child();
-            const bool plain = text && !text.next_sibling() && (text.type() == pugi::node_pcdata ||
-                                                                text.type() == pugi::node_cdata);
+            const bool plain =
+                text && !text.next_sibling() &&
+                (text.type() == pugi::node_pcdata || text.type() == pugi::node_cdata);
             if (!plain) {
                 file_.refuse(offset, "no bare number in SpectralData at " + shown(nm) + " nm",
                              "a number and nothing else");
             }
             const std::string_view value = trimmed(text.value());
-            const std::size_t at = text.offset_debug() > 0
-                                       ? static_cast<std::size_t>(text.offset_debug())
-                                       : offset;
+            const std::size_t at =
+                text.offset_debug() > 0 ? static_cast<std::size_t>(text.offset_debug()) : offset;
             require_plain_digits(at, '<', value);
             file_.require_number(at, value, '.', "SpectralData at " + nm + " nm");
             result_.made.number(offset, nm);

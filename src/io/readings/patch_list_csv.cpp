@@ -10,14 +10,14 @@
 #include <algorithm>
 #include <utility>
 
-#include "io/exchange/cgats_readings.hpp"
 #include "io/exchange/exchange_spectra.hpp"
-#include "io/exchange/original.hpp"
 #include "io/files/file_bytes.hpp"
 #include "io/layout/layout.hpp"
+#include "io/readings/cgats_readings.hpp"
 #include "io/readings/readings_columns.hpp"
 #include "io/readings/readings_row.hpp"
 #include "io/readings/row_signal.hpp"
+#include "io/text/original.hpp"
 #include "io/text/sheet.hpp"
 #include "io/text/words.hpp"
 

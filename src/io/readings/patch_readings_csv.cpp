@@ -12,14 +12,14 @@
 #include <optional>
 #include <utility>
 
-#include "io/exchange/cgats_readings.hpp"
 #include "io/exchange/exchange_spectra.hpp"
-#include "io/exchange/original.hpp"
 #include "io/files/file_bytes.hpp"
 #include "io/layout/layout.hpp"
+#include "io/readings/cgats_readings.hpp"
 #include "io/readings/readings_columns.hpp"
 #include "io/readings/readings_row.hpp"
 #include "io/readings/row_signal.hpp"
+#include "io/text/original.hpp"
 #include "io/text/sheet.hpp"
 #include "io/text/words.hpp"
 
@@ -86,7 +86,8 @@ std::string first_remark(const Sheet& sheet) {
     return std::string(detail::trimmed(text));
 }
 
-void add_sentences_of_readings(std::vector<std::string>& all, const std::vector<std::string>& more) {
+void add_sentences_of_readings(std::vector<std::string>& all,
+                               const std::vector<std::string>& more) {
     all.insert(all.end(), more.begin(), more.end());
 }
 

@@ -11,7 +11,6 @@
 #include <utility>
 
 #include "io/exchange/exchange_spectra.hpp"
-#include "io/exchange/original.hpp"
 #include "io/files/file_bytes.hpp"
 #include "io/layout/axis.hpp"
 #include "io/layout/headings.hpp"
@@ -21,6 +20,7 @@
 #include "io/spectra/light_choice.hpp"
 #include "io/spectra/repeats.hpp"
 #include "io/text/numbers.hpp"
+#include "io/text/original.hpp"
 #include "io/text/sheet.hpp"
 #include "io/text/words.hpp"
 
@@ -180,10 +180,10 @@ void take_power_of_ten(const OpenedTable& opened, const detail::Headings& headin
     const int power = opened.exchange == nullptr ? 0 : opened.exchange->power_of_ten;
     if (power == 0) return;
     if (headings.unit) {
-        opened.sheet.refuse(headings.unit->line, headings.unit->cell,
-                            "the unit " + detail::shown(headings.unit->text) +
-                                " of values in SPECTRAL_PCT",
-                            "SPECTRAL_DEC for values in a unit");
+        opened.sheet.refuse(
+            headings.unit->line, headings.unit->cell,
+            "the unit " + detail::shown(headings.unit->text) + " of values in SPECTRAL_PCT",
+            "SPECTRAL_DEC for values in a unit");
     }
     for (std::vector<double>& values : table.values) {
         for (double& value : values) {

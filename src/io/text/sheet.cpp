@@ -95,8 +95,8 @@ Sheet::Sheet(const MadeText& made, const Original& file) : Sheet(made.text(), fi
     }
     for (Line& line : lines_) {
         const std::size_t at = original_offset(line.text);
-        line.number = static_cast<std::size_t>(
-            std::upper_bound(begins.begin(), begins.end(), at) - begins.begin());
+        line.number = static_cast<std::size_t>(std::upper_bound(begins.begin(), begins.end(), at) -
+                                               begins.begin());
     }
 }
 
@@ -193,9 +193,9 @@ Place Sheet::place(std::size_t line, std::string_view part) const {
 std::size_t Sheet::original_offset(std::string_view part) const {
     const auto offset = static_cast<std::size_t>(part.data() - text_.data());
     const std::vector<Origin>& origins = made_->origins();
-    const auto behind = std::upper_bound(
-        origins.begin(), origins.end(), offset,
-        [](std::size_t made, const Origin& one) { return made < one.made; });
+    const auto behind =
+        std::upper_bound(origins.begin(), origins.end(), offset,
+                         [](std::size_t made, const Origin& one) { return made < one.made; });
     return behind == origins.begin() ? 0 : std::prev(behind)->original;
 }
 

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "io/exchange/original.hpp"
+#include "io/text/original.hpp"
 #include "samelight/display/types/generic_lcd.hpp"
 #include "samelight/white/expectation.hpp"
 

@@ -63,9 +63,9 @@ TEST(Cgats, ReadsTabsCommasQuotesAndComments) {
     const SpectralFile with_commas = parsed(section(pairs, commas));
     expect_same_lights(with_commas.lights, wanted.lights);
     EXPECT_TRUE(says(with_commas.understood, "Decimal commas.")) << joined(with_commas.understood);
-    const SpectralFile named = parsed(
-        section("SAMPLE_NAME SPECTRAL_NM SPECTRAL_DEC SPECTRAL_NM SPECTRAL_DEC",
-                "\"the \"\"old\"\" set, 5 %\" 390 1 720 2\n", "NUMBER_OF_SETS 1"));
+    const SpectralFile named =
+        parsed(section("SAMPLE_NAME SPECTRAL_NM SPECTRAL_DEC SPECTRAL_NM SPECTRAL_DEC",
+                       "\"the \"\"old\"\" set, 5 %\" 390 1 720 2\n", "NUMBER_OF_SETS 1"));
     EXPECT_EQ(named.lights.front().name, "the \"old\" set, 5 %");
     const SpectralFile bare =
         parsed(section("SAMPLE_NAME SPECTRAL_NM SPECTRAL_DEC SPECTRAL_NM SPECTRAL_DEC",
@@ -80,12 +80,14 @@ TEST(Cgats, ReadsTabsCommasQuotesAndComments) {
 }
 
 TEST(Cgats, ReadsAllSectionsAndANameThatBeginsLikeAComment) {
-    const std::string text = section(pairs, sets) + "BEGIN_DATA_FORMAT\nSAMPLE_NAME XYZ_Y\n"
-                                                    "END_DATA_FORMAT\nBEGIN_DATA\nwhite 100\n"
-                                                    "END_DATA\n" +
-                             section("SAMPLE_ID SPECTRAL_NM SPECTRAL_DEC SPECTRAL_NM SPECTRAL_DEC "
-                                     "SPECTRAL_NM SPECTRAL_DEC",
-                                     "#3 390 1 555 2 720 3\n", "NUMBER_OF_SETS 1");
+    const std::string text = section(pairs, sets) +
+                             "BEGIN_DATA_FORMAT\nSAMPLE_NAME XYZ_Y\n"
+                             "END_DATA_FORMAT\nBEGIN_DATA\nwhite 100\n"
+                             "END_DATA\n" +
+                             section(
+                                 "SAMPLE_ID SPECTRAL_NM SPECTRAL_DEC SPECTRAL_NM SPECTRAL_DEC "
+                                 "SPECTRAL_NM SPECTRAL_DEC",
+                                 "#3 390 1 555 2 720 3\n", "NUMBER_OF_SETS 1");
     const SpectralFile file = parsed(text);
     ASSERT_EQ(file.lights.size(), 3U);
     EXPECT_EQ(file.lights[2].name, "#3");

@@ -72,11 +72,11 @@ TEST(Tm27, ReadsElementsWithAPrefix) {
 }
 
 TEST(Tm27, TellsWhatTheHeaderLacksAndStates) {
-    const SpectralFile file = parsed(document(
-        "<Header><DocumentCreator>x</DocumentCreator></Header>"
-        "<SpectralDistribution><BandwidthFWHM>5</BandwidthFWHM>"
-        "<BandwidthCorrected>false</BandwidthCorrected>" +
-        data + "</SpectralDistribution>"));
+    const SpectralFile file =
+        parsed(document("<Header><DocumentCreator>x</DocumentCreator></Header>"
+                        "<SpectralDistribution><BandwidthFWHM>5</BandwidthFWHM>"
+                        "<BandwidthCorrected>false</BandwidthCorrected>" +
+                        data + "</SpectralDistribution>"));
     EXPECT_EQ(file.lights.front().name, "light");
     EXPECT_TRUE(says(file.understood,
                      "Lacks what TM-27 requires: Description, DocumentCreationDate, "
@@ -124,9 +124,9 @@ TEST(Tm27, RefusesInOneLineWithItsPlace) {
     std::string reflectance = whole();
     reflectance.replace(reflectance.find(">relative<"), 10, ">reflectance<");
     expect_refusal(reflectance, "9:2", {"\"reflectance\"", "quantity of light"});
-    expect_refusal(document("<Header><Description>a&#7;b</Description></Header>\n" +
-                            distribution(data)),
-                   "3:10", {"control character"});
+    expect_refusal(
+        document("<Header><Description>a&#7;b</Description></Header>\n" + distribution(data)),
+        "3:10", {"control character"});
 }
 
 TEST(Tm27, RefusesHostileXml) {
@@ -149,16 +149,14 @@ TEST(Tm27, RefusesHostileXml) {
 
 TEST(Tm27, WhatIsWrittenReadsBackToTheBit) {
     const std::vector<LightColumn> lights = {
-        {"green & <\"light\">",
-         Spectrum({380.0, 400.0, 512.3456789012345, 780.0},
-                  {1.0 / 3.0, 1e-17, 0.1234567890123456789, 5e-324})}};
+        {"green & <\"light\">", Spectrum({380.0, 400.0, 512.3456789012345, 780.0},
+                                         {1.0 / 3.0, 1e-17, 0.1234567890123456789, 5e-324})}};
     for (const LightUnit unit : {LightUnit::relative, LightUnit::spectral_radiance}) {
         const std::string text =
             tm27_text({{"a comment"}, "2026-11-28", "A laboratory"}, lights, unit);
-        for (const char* required :
-             {"<Description>", "<DocumentCreator>A laboratory<",
-              "<DocumentCreationDate>2026-11-28<", "<SpectralQuantity>", "<SpectralData wavel",
-              "xmlns=\"iestm2714\""}) {
+        for (const char* required : {"<Description>", "<DocumentCreator>A laboratory<",
+                                     "<DocumentCreationDate>2026-11-28<", "<SpectralQuantity>",
+                                     "<SpectralData wavel", "xmlns=\"iestm2714\""}) {
             EXPECT_NE(text.find(required), std::string::npos) << required << '\n' << text;
         }
         const SpectralFile file = parsed(text);

@@ -1,4 +1,4 @@
-#include "io/exchange/original.hpp"
+#include "io/text/original.hpp"
 
 #include "io/text/numbers.hpp"
 #include "io/text/words.hpp"
@@ -57,8 +57,8 @@ void Original::require_plain(std::size_t offset, std::string_view text,
         const std::size_t length = utf8_length(text, i);
         const auto byte = static_cast<unsigned char>(text[i]);
         const bool blank = byte == '\t' || byte == '\n' || byte == '\r';
-        const bool second = byte == 0xc2 && length == 2 &&
-                            static_cast<unsigned char>(text[i + 1]) < 0xa0;
+        const bool second =
+            byte == 0xc2 && length == 2 && static_cast<unsigned char>(text[i + 1]) < 0xa0;
         if (length == 0 || (byte < 0x20 && !blank) || byte == 0x7f || second) {
             refuse(offset, "a control character, or none at all, in " + what,
                    "text without control characters");

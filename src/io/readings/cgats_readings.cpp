@@ -1,4 +1,4 @@
-#include "io/exchange/cgats_readings.hpp"
+#include "io/readings/cgats_readings.hpp"
 
 #include <algorithm>
 #include <array>
@@ -68,15 +68,14 @@ ExchangeReadings cgats_readings(const Original& file, ReadingsKind kind) {
     CgatsFile read = cgats_file(file);
     const auto section =
         std::find_if(read.sections.begin(), read.sections.end(), [&](const CgatsSection& one) {
-            return has_all(one,
-                           kind == ReadingsKind::signals ? signal_fields : tristimulus_fields);
+            return has_all(one, kind == ReadingsKind::signals ? signal_fields : tristimulus_fields);
         });
     if (section == read.sections.end()) refuse_sections(file, read, kind);
     const std::vector<TakenField> taken = taken_fields(*section, kind);
     DecimalMark decimals(file);
     for (const std::vector<CgatsWord>& set : section->sets) {
         for (const TakenField& field : taken) {
-            if (field.number) decimals.take(set[field.place].text);
+            if (field.number) decimals.look_at(set[field.place].text);
         }
     }
     const char mark = decimals.mark();

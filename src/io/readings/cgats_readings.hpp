@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "io/exchange/original.hpp"
 #include "io/readings/readings_columns.hpp"
+#include "io/text/original.hpp"
 
 namespace samelight::io::detail {
 
