@@ -77,11 +77,12 @@ TEST(ExchangeCommand, RefusesWhatItCannotWrite) {
         EXPECT_NE(said.err.find(part), std::string::npos) << said.err;
         EXPECT_FALSE(std::filesystem::exists(out)) << arguments;
     };
-    refused("--write " + out, "3 lights");
+    refused("--write " + out, "--as tm-27: 3 lights; wanted one");
     refused("--write " + out + " --as xml", "tm-27, cgats.17 or csv");
     refused("--as csv", "--write or --corrected");
     refused("--date 2026-11-28", "--write or --corrected");
-    refused("--write " + out + " --as cgats.17 --date 2026-02-30", "2026-02-30");
+    refused("--write " + out + " --as cgats.17 --date 2026-02-30",
+            "--date: the date \"2026-02-30\"");
     refused("--write " + csv, "a file that was read");
     refused("--write " + out + " --corrected " + out + " --shift 1 --as csv", "--corrected");
 }

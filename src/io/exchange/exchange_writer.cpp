@@ -31,7 +31,7 @@ int digits_of(std::string_view text, std::size_t at, std::size_t count) {
     return number;
 }
 
-void check_date(const std::string& where, const std::string& date) {
+void check_date(const std::string& date) {
     const int year = date.size() == 10 ? digits_of(date, 0, 4) : -1;
     const bool marks = date.size() == 10 && date[4] == '-' && date[7] == '-';
     const std::chrono::year_month_day day{
@@ -39,7 +39,7 @@ void check_date(const std::string& where, const std::string& date) {
         std::chrono::month(static_cast<unsigned>(std::max(0, marks ? digits_of(date, 5, 2) : 0))),
         std::chrono::day(static_cast<unsigned>(std::max(0, marks ? digits_of(date, 8, 2) : 0)))};
     if (year < 0 || !day.ok()) {
-        throw Error(ErrorKind::domain, where, "the date " + detail::shown(date),
+        throw Error(ErrorKind::domain, "date", "the date " + detail::shown(date),
                     "a day as YYYY-MM-DD");
     }
 }
@@ -53,21 +53,21 @@ std::string remarks_of(const SpectraDocument& document, LightUnit unit) {
     return text;
 }
 
-std::string creator_of(const std::string& where, const SpectraDocument& document) {
+std::string creator_of(const SpectraDocument& document) {
     if (document.creator.empty()) return std::string("samelight ") + version;
     if (document.creator != detail::as_name(document.creator)) {
-        throw Error(ErrorKind::domain, where, "the creator " + detail::shown(document.creator),
+        throw Error(ErrorKind::domain, "creator", "the creator " + detail::shown(document.creator),
                     "one line without outer blanks");
     }
     return document.creator;
 }
 
 /// Lights, names and comments are checked as those of the plain form are, which has the same demands.
-void check_document(const std::string& where, const SpectraDocument& document,
-                    std::span<const LightColumn> lights, LightUnit unit) {
-    check_date(where, document.date);
+void check_document(const SpectraDocument& document, std::span<const LightColumn> lights,
+                    LightUnit unit) {
+    check_date(document.date);
     static_cast<void>(spectral_csv_text(document.comments, lights, unit));
-    static_cast<void>(spectral_csv_text({creator_of(where, document)}, lights, unit));
+    static_cast<void>(spectral_csv_text({creator_of(document)}, lights, unit));
 }
 
 /// A word in quotation marks, those within doubled.
@@ -103,12 +103,11 @@ std::optional<SpectraForm> spectra_form_named(std::string_view code) {
 
 std::string tm27_text(const SpectraDocument& document, std::span<const LightColumn> lights,
                       LightUnit unit) {
-    constexpr const char* where = "tm27_text";
     if (lights.size() != 1) {
-        throw Error(ErrorKind::shape, where, detail::counted(lights.size(), "light"),
-                    "one light: a TM-27 file holds no more");
+        throw Error(ErrorKind::shape, "lights", detail::counted(lights.size(), "light"),
+                    "one, since a TM-27 file holds no more");
     }
-    check_document(where, document, lights, unit);
+    check_document(document, lights, unit);
     pugi::xml_document xml;
     pugi::xml_node declaration = xml.append_child(pugi::node_declaration);
     declaration.append_attribute("version") = "1.0";
@@ -121,7 +120,7 @@ std::string tm27_text(const SpectraDocument& document, std::span<const LightColu
     };
     pugi::xml_node header = root.append_child("Header");
     add(header, "Description", lights.front().name);
-    add(header, "DocumentCreator", creator_of(where, document));
+    add(header, "DocumentCreator", creator_of(document));
     add(header, "DocumentCreationDate", document.date);
     const std::string remarks = remarks_of(document, unit);
     if (!remarks.empty()) add(header, "Comments", remarks);
@@ -141,10 +140,9 @@ std::string tm27_text(const SpectraDocument& document, std::span<const LightColu
 
 std::string cgats_text(const SpectraDocument& document, std::span<const LightColumn> lights,
                        LightUnit unit) {
-    constexpr const char* where = "cgats_text";
-    check_document(where, document, lights, unit);
+    check_document(document, lights, unit);
     const Spectrum& first = lights.front().light;
-    std::string text = "CGATS.17\nORIGINATOR " + in_quotes(creator_of(where, document)) + '\n';
+    std::string text = "CGATS.17\nORIGINATOR " + in_quotes(creator_of(document)) + '\n';
     const std::string remarks = remarks_of(document, unit);
     if (!remarks.empty()) text += "DESCRIPTOR " + in_quotes(remarks) + '\n';
     text += "CREATED " + in_quotes(document.date) + '\n';

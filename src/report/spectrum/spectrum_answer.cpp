@@ -12,6 +12,8 @@
 #include <algorithm>
 #include <charconv>
 #include <cstddef>
+#include <span>
+#include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -151,6 +153,23 @@ SpectraAnswer answer_spectra(const SpectraRequest& request, const Sampling& samp
     return answer;
 }
 
+namespace {
+
+/// io::spectra_text(), whose faults the line calls by its options' names.
+std::string written_text(const SpectraWriting& writing, const io::SpectraDocument& document,
+                         std::span<const io::LightColumn> lights, io::LightUnit unit) {
+    try {
+        return io::spectra_text(writing.form, document, lights, unit);
+    } catch (const Error& error) {
+        const std::string& name = error.place().name;
+        throw_in_command_words(error, name == "date"     ? "--date"
+                                      : name == "lights" ? "--as " + io::code_of(writing.form)
+                                                         : "");
+    }
+}
+
+}  // namespace
+
 std::string lights_text(const SpectrumAnswer& answer, const SpectraWriting& writing) {
     io::SpectraDocument document{{}, writing.date};
     if (!answer.model_title.empty()) {
@@ -160,7 +179,7 @@ std::string lights_text(const SpectrumAnswer& answer, const SpectraWriting& writ
     for (std::size_t i = 0; i < answer.lights.size(); ++i) {
         columns.push_back({answer.columns[i].name, answer.lights[i].light});
     }
-    return io::spectra_text(writing.form, document, columns, answer.light_unit);
+    return written_text(writing, document, columns, answer.light_unit);
 }
 
 std::string corrected_text(const SpectrumAnswer& answer, const SpectraWriting& writing) {
@@ -185,8 +204,7 @@ std::string corrected_text(const SpectrumAnswer& answer, const SpectraWriting& w
     for (std::size_t i = 0; i < answer.corrected.size(); ++i) {
         columns.push_back({answer.columns[i].name, answer.corrected[i]});
     }
-    return io::spectra_text(writing.form, {std::move(comments), writing.date}, columns,
-                            answer.light_unit);
+    return written_text(writing, {std::move(comments), writing.date}, columns, answer.light_unit);
 }
 
 }  // namespace samelight::report
