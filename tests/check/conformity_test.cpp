@@ -19,21 +19,41 @@ namespace {
 constexpr std::array<double, 3> gate_white{95.0, 100.0, 108.0};
 
 TEST(Conformity, WorkedExamplesOfTheGuide) {
-    // JCGM 106:2012, 7.3.2 (breakdown voltage, one upper limit: 0.92), 7.3.3 (burst strength, one lower limit: 0.99) and 7.4 (viscosity of a motor oil, two limits: 0.66); from memory.
+    // JCGM 106:2012, 7.3.2 (breakdown voltage, one upper limit: 0.92), 7.3.3 (burst strength, one lower limit: 0.99) and 7.4 (viscosity of a motor
+    // oil, two limits: 0.66); from memory.
     EXPECT_NEAR(conformance_probability(-5.47, 0.05, {.high = -5.40}), 0.92, 0.005);
     EXPECT_NEAR(conformance_probability(509.7, 8.6, {.low = 490.0}), 0.99, 0.005);
     EXPECT_NEAR(conformance_probability(13.6, 1.8, {12.5, 16.3}), 0.66, 0.005);
     EXPECT_THROW(conformance_probability(1.0, 0.0, {}), Error);
 }
 
+/// Share of a normal distribution below a limit, by Simpson's rule over its density.
+double share_below(double limit, double mean, double u) {
+    constexpr int n = 20000;
+    const double from = mean - 10.0 * u;
+    const double h = (limit - from) / n;
+    double sum = 0.0;
+    for (int i = 0; i <= n; ++i) {
+        const double z = (from + i * h - mean) / u;
+        const double weight = i == 0 || i == n ? 1.0 : i % 2 == 1 ? 4.0 : 2.0;
+        sum += weight * std::exp(-0.5 * z * z);
+    }
+    return sum * h / 3.0 / (u * std::sqrt(2.0 * M_PI));
+}
+
 TEST(Conformity, GuardBandOfTwiceTheUncertainty) {
-    // JCGM 106:2012, 8.3.2: with g = U = 2 u accepted items conform with at least 97.7 % (from memory).
-    EXPECT_EQ(gate_verdict(conformance_probability(3.0 - 2.001 * 0.1, 0.1, {.high = 3.0})),
-              GateVerdict::pass);
-    EXPECT_EQ(gate_verdict(conformance_probability(3.0 - 1.999 * 0.1, 0.1, {.high = 3.0})),
-              GateVerdict::cannot_tell);
-    EXPECT_EQ(gate_verdict(conformance_probability(3.0 + 2.001 * 0.1, 0.1, {.high = 3.0})),
-              GateVerdict::fail);
+    for (const double deviations : {-3.0, -2.0, -0.5, 0.0, 1.0, 2.0, 3.5}) {
+        const double read = 3.0 - 0.1 * deviations;
+        EXPECT_NEAR(conformance_probability(read, 0.1, {.high = 3.0}), share_below(3.0, read, 0.1),
+                    1e-9);
+    }
+    // JCGM 106:2012, 8.3.2: with g = U = 2 u accepted items conform with at least 97.7 % (from memory); the table of the normal distribution has
+    // 0.97725 for 2.
+    EXPECT_NEAR(share_below(3.0, 2.8, 0.1), 0.97725, 5e-6);
+    EXPECT_EQ(gate_verdict(0.9773), GateVerdict::pass);
+    EXPECT_EQ(gate_verdict(0.9772), GateVerdict::cannot_tell);
+    EXPECT_EQ(gate_verdict(0.0228), GateVerdict::cannot_tell);
+    EXPECT_EQ(gate_verdict(0.0227), GateVerdict::fail);
     EXPECT_THROW(gate_verdict(1.1), Error);
 }
 
@@ -111,7 +131,8 @@ TEST(Conformity, NearNothingADifferenceIsALength) {
 }
 
 TEST(Conformity, OfCasesStatedAtNineTenthsNineInTenConform) {
-    // True errors are drawn evenly in CIELAB-like size, read with noise, and judged; of those judged at 0.85 to 0.95 the share that truly conforms is counted.
+    // True errors are drawn evenly in CIELAB-like size, read with noise, and judged; of those judged at 0.85 to 0.95 the share that truly conforms is
+    // counted.
     const int cases = std::getenv("SAMELIGHT_ALL_CASES") != nullptr ? 6000 : 400;
     PseudoRandom random(11);
     int stated = 0;
@@ -170,6 +191,25 @@ TEST(Conformity, TheCorrectionsCovarianceCounts) {
     EXPECT_GT(with.standard_uncertainty, 1.5 * without.standard_uncertainty);
     EXPECT_GT(with.from_correction, with.from_noise);
     EXPECT_EQ(without.from_correction, 0.0);
+}
+
+TEST(Conformity, WhatIsSaidIsWhatDecides) {
+    // The guard band is that at which the verdict changes: a gate a little within or beyond it decides otherwise.
+    for (const double factor : {1.3, 1.5}) {
+        GateQuestion question = one_grey(factor, 0.001);
+        question.counts = {4};
+        const GateAnswer answer = answer_gate(question);
+        const auto verdict_at = [&](double gate) {
+            question.gate = gate;
+            return answer_gate(question).verdict;
+        };
+        const double passes = answer.estimate + answer.guard_band;
+        EXPECT_EQ(verdict_at(passes + 1e-9), GateVerdict::pass);
+        EXPECT_EQ(verdict_at(passes - 1e-9), GateVerdict::cannot_tell);
+        const double fails = answer.estimate - answer.guard_band_beyond;
+        EXPECT_EQ(verdict_at(fails - 1e-9), GateVerdict::fail);
+        EXPECT_EQ(verdict_at(fails + 1e-9), GateVerdict::cannot_tell);
+    }
 }
 
 TEST(Conformity, RefusesWhatIsNoQuestion) {

@@ -85,7 +85,7 @@ TEST(PqTracking, FindsTheKneeOfARollOff) {
             EXPECT_NEAR(tracking.roll_off.knee_signal, knee, 0.005) << peak << " of " << programme;
             EXPECT_NEAR(*tracking.roll_off.programme_cd_m2 / programme, 1.0, 0.05);
             EXPECT_NEAR(tracking.roll_off.peak_cd_m2 / peak, 1.0, 0.01);
-            EXPECT_LT(tracking.roll_off.left_itp, 0.2);
+            EXPECT_LT(tracking.roll_off.residual_itp, 0.2);
             EXPECT_LT(tracking.tracking_itp, 0.2);
         }
     }

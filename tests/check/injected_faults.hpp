@@ -111,6 +111,16 @@ inline std::vector<FaultCase> sdr_faults() {
              f.primaries = {{{0.680, 0.320}, {0.265, 0.690}, {0.150, 0.060}}};
          },
          K::wrong_encoding, C::none, "primaries"},
+        {"red and blue exchanged",
+         [](Injected& f) {
+             f.exchanged_channels = {0, 2};
+         },
+         K::channels_exchanged, C::none, "order"},
+        {"green and blue exchanged",
+         [](Injected& f) {
+             f.exchanged_channels = {1, 2};
+         },
+         K::channels_exchanged, C::none, "order"},
         {"srgb curve",
          [](Injected& f) {
              f.curve = [](double v) {
@@ -121,6 +131,12 @@ inline std::vector<FaultCase> sdr_faults() {
         {"wrong correction",
          [](Injected& f) {
              f.instrument = {1.03, 0.97};
+         },
+         K::instrument_off, C::none, "instrument"},
+        {"correction for another spectrum",
+         [](Injected& f) {
+             f.correction = {
+                 {{1.020, 0.025, -0.012}, {-0.010, 1.015, 0.008}, {0.004, -0.018, 0.975}}};
          },
          K::instrument_off, C::none, "instrument"},
         {"saturation up", [](Injected& f) { f.saturation = 1.1; }, K::saturation_off, C::none,

@@ -84,6 +84,9 @@ double pq(double e) {
 }
 
 Three moved_signal(const Injected& f, Three v) {
+    if (f.exchanged_channels) {
+        std::swap(v[(*f.exchanged_channels)[0]], v[(*f.exchanged_channels)[1]]);
+    }
     for (double& s : v) {
         s = std::round(s * 1023.0) / 1023.0;
         if (f.range == 1) {
@@ -186,6 +189,9 @@ std::vector<PatchReading> simulated_visit(const IntendedDisplay& intended,
             if (f.drift && static_cast<double>(place) >= (*f.drift)[0] &&
                 static_cast<double>(place) < (*f.drift)[1]) {
                 light *= (*f.drift)[2];
+            }
+            if (f.correction) {
+                xyz = light_of(*f.correction, xyz);
             }
             xyz[0] *= f.instrument[0];
             xyz[2] *= f.instrument[1];

@@ -1,6 +1,6 @@
 #pragma once
-// A display with faults, simulated by formulas of its own: nothing of the library's model of a display is used, so that finding the faults proves something. Emitters are spectra, read by an
-// instrument with noise; signals and drives are whole codes.
+// A display with faults, simulated by formulas of its own: nothing of the library's model of a display is used, so that finding the faults proves
+// something. Emitters are spectra, read by an instrument with noise; signals and drives are whole codes.
 #include <array>
 #include <cstddef>
 #include <cstdint>
@@ -33,6 +33,8 @@ struct Injected {
     /// 1: full range is taken for limited; 2: the reverse.
     int range = 0;
     double saturation = 1.0, hue_deg = 0.0;
+    /// Two channels that have each other's signals.
+    std::optional<std::array<std::size_t, 2>> exchanged_channels = {};
     /// Primaries red, green, blue x, y in place of the encoding's.
     std::optional<std::array<std::array<double, 2>, 3>> primaries = {};
     /// In place of the curve, signal to 0..1.
@@ -43,6 +45,8 @@ struct Injected {
     double emitter = 0.0;
     /// Factors of the instrument's X and Z.
     std::array<double, 2> instrument{1, 1};
+    /// Of a correction that isn't for this display: X, Y, Z of X, Y, Z, in place of none.
+    std::optional<std::array<Three, 3>> correction = {};
     /// The instrument's rows lie so far towards the red.
     double instrument_shift_nm = 0.0;
     /// From and to which of the readings, and the factor of light there.

@@ -57,7 +57,13 @@ TEST(ClientReports, EveryCommandHasOneInPlainWords) {
         {"meter fit client-set-readings.csv",
          {"was compared with a more exact instrument", "used"}},
         {"meter model cie1964-10deg client-set.csv", {"client-set", "correction"}},
-        {"meter choose client-set.csv oled-rgb --meter cie1964-10deg", {"client-set", "meter"}}};
+        {"meter choose client-set.csv oled-rgb --meter cie1964-10deg", {"client-set", "meter"}},
+        {"adjust proof/client-set-greys.csv --controls proof/client-set-controls.csv",
+         {"Your screen", "colour controls are set it is off"}},
+        {"hdr proof/client-set-hdr.csv --white 0.3127,0.3290",
+         {"about 1,040 cd/m2", "holds its light back", "leave that to it"}},
+        {"visit lounge:cinema bar --minutes 240 --on-for 0",
+         {"The visit takes about", "lounge, bar", "switch them on 45 min before"}}};
     for (const Asked& asked : all) {
         const std::string page = told_to_client(asked.words);
         for (const std::string& words : asked.says) {

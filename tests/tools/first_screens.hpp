@@ -37,7 +37,7 @@ inline Said run_in_demo(const std::string& asked) {
 /// A first screen: so many lines at most, none blank, none longer than 100 characters, the last of which says how to see more.
 inline void expect_first_screen(const std::string& page, std::size_t most_lines) {
     const std::vector<std::string> rows = rows_of(page);
-    EXPECT_LE(rows.size(), most_lines + 1) << page;
+    EXPECT_LE(rows.size(), most_lines) << page;
     for (const std::string& row : rows) {
         EXPECT_LE(characters_of(row), 100U) << row;
         EXPECT_FALSE(row.empty()) << page;

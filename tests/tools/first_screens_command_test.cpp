@@ -46,7 +46,7 @@ TEST(FirstScreens, ASpectrumIsALineALightAndHowItWasRead) {
     const std::string asked = "spectrum client-set.csv";
     const Said said = run_in_demo(asked);
     ASSERT_EQ(said.exit_code, 0) << said.err;
-    expect_first_screen(said.out, 10);
+    expect_first_screen(said.out, 11);
     EXPECT_NE(rows_of(said.out).front().find("client-set.csv: 5 lights, 380-780 nm by 2 nm"),
               std::string::npos);
     for (const char* words : {"Read so: ", "Semicolons between columns, decimal commas.",

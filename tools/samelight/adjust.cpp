@@ -59,7 +59,9 @@ void add_adjust(CLI::App& app) {
     adjust->add_option("--correction", request.greys.correction,
                        "the correction that the instrument needs (see: samelight meter)");
     add_intent_options(*adjust, request.intent);
-    add_report_notes(*adjust, add_report_options(*adjust, command->shown), command->shown);
+    CLI::Option* report = add_report_options(*adjust, command->shown);
+    add_report_audience(*adjust, report, command->shown);
+    add_report_notes(*adjust, report, command->shown);
     adjust->add_flag("--json", command->json, "the answer as one JSON object");
     adjust->callback([command] { run_adjust(*command); });
 }

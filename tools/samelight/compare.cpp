@@ -21,7 +21,7 @@ void run_compare(const CompareCommand& command) {
     const Output& page = command.shown.page;
     page.require_free("--report", command.json,
                       {typed.then, typed.now, typed.correction, typed.then_correction,
-                       typed.then_spectra, typed.now_spectra});
+                       typed.then_spectra, typed.now_spectra, typed.white});
     const report::ComparePage answer = report::answer_compare(typed);
     if (page.wanted()) {
         page.write(report::compare_report(answer, command.shown.words));
@@ -56,7 +56,9 @@ void add_compare(CLI::App& app) {
     compare->add_option("--now-spectra", typed.now_spectra, "and today");
     compare->add_option("--months", typed.months,
                         "between the visits: says how long the white will last");
-    compare->add_option("--white", typed.white, "x,y that white was to have; else as it was then");
+    compare->add_option(
+        "--white", typed.white,
+        "the white it was to have: x,y, or the JSON of samelight white; else as it was then");
     compare
         ->add_option("--limit", typed.limit_uv,
                      "distance in u', v' beyond which white is set again")

@@ -66,7 +66,9 @@ void add_gradient(CLI::App& app) {
     gradient->add_option("--correction", request.correction,
                          "the correction of the instrument, for all readings");
     add_intent_options(*gradient, request.intent);
-    add_report_audience(*gradient, add_report_options(*gradient, command->shown), command->shown);
+    CLI::Option* report = add_report_options(*gradient, command->shown);
+    add_report_audience(*gradient, report, command->shown);
+    add_report_notes(*gradient, report, command->shown);
     gradient->add_flag("--json", command->json, "the answer as one JSON object");
     gradient->callback([command] { run_gradient(*command); });
 }

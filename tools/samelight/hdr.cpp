@@ -49,7 +49,9 @@ void add_hdr(CLI::App& app) {
                     "the white that was chosen: x,y, or the JSON of samelight white");
     hdr->add_option("--correction", request.readings.correction,
                     "the correction that the instrument needs (see: samelight meter)");
-    add_report_notes(*hdr, add_report_options(*hdr, command->shown), command->shown);
+    CLI::Option* report = add_report_options(*hdr, command->shown);
+    add_report_audience(*hdr, report, command->shown);
+    add_report_notes(*hdr, report, command->shown);
     hdr->add_flag("--json", command->json, "the answer as one JSON object");
     hdr->callback([command] { run_hdr(*command); });
 }

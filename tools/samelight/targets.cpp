@@ -28,9 +28,10 @@ void run_targets(TargetsCommand& command) {
     command.write.require_free("--write", command.json, inputs);
     page.require_free("--report", command.json, inputs);
     require_apart("--report", page, "--write", command.write);
-    const report::TargetsAnswer answer = report::answer_targets(asked);
+    report::TargetsAnswer answer = report::answer_targets(asked);
     if (command.write.wanted()) {
         command.write.write(report::targets_csv(answer));
+        answer.written = command.write.title();
     }
     if (page.wanted()) {
         page.write(report::targets_report(answer, command.shown.words));
@@ -71,6 +72,7 @@ void add_targets(CLI::App& app) {
         "--write", command->write.name,
         std::string("write the targets to this CSV file") + dash_is_standard_output);
     add_columns_option(*targets, request.lights);
+    // No --for: a list of what an instrument must read is of no use to whoever owns the display.
     add_report_notes(*targets, add_report_options(*targets, command->shown), command->shown);
     targets->add_flag("--json", command->json, "the answer as one JSON object");
     targets->callback([command] { run_targets(*command); });

@@ -97,7 +97,9 @@ void add_visit(CLI::App& app) {
     visit->add_option("--bits", typed.bits, "of the codes in these files, 8 to 16")
         ->capture_default_str();
     visit->add_option("--range", typed.range, "full or limited")->capture_default_str();
-    add_report_notes(*visit, add_report_options(*visit, command->shown), command->shown);
+    CLI::Option* report = add_report_options(*visit, command->shown);
+    add_report_audience(*visit, report, command->shown);
+    add_report_notes(*visit, report, command->shown);
     visit->add_flag("--json", command->json, "the answer as one JSON object");
     visit->callback([command] { run_visit(*command); });
 }

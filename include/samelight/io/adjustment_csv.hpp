@@ -30,8 +30,8 @@ struct AdjustmentFile {
 /// - level_pct: of point, 0 to 100
 /// - hue: of saturation, hue and lightness: red, yellow, green, cyan, blue, magenta, or degrees of -360 to 360
 /// - half_width_deg: of these, where the control ends; empty: 60
-/// or of a table: columns r_in, g_in, b_in, r_out, g_out, b_out, rows in any order: all nodes of a grid of 2 to 58 on a side, evenly spread. Values of
-/// up to 1 are signals; larger ones are codes, whose full signal is the largest in.
+/// or of a table: columns r_in, g_in, b_in, r_out, g_out, b_out, rows in any order: all nodes of a grid of 2 to 58 on a side, evenly spread. Values
+/// of up to 1 are signals; larger ones are codes, whose full signal is the largest in.
 /// Commas, semicolons or tabs; decimal commas beside the latter two; lines that begin with # are comments. Own format.
 /// Throws Error (input), one line: file:line:column, what was found, what was wanted.
 [[nodiscard]] SAMELIGHT_API AdjustmentFile

@@ -26,8 +26,8 @@ struct DeviationFunctions {
 read_deviation_functions(const std::filesystem::path& file);
 
 /// Understands the text of such a file: four columns, the wavelength in nm and what is added to the three colour-matching functions x, y, z
-/// at it; a heading row must name x, y and z in this order (dx1, deviation_x, X); lines that begin with # are skipped. Commas, semicolons or tabs between the
-/// columns; decimal commas where the columns are not separated by commas.
+/// at it; a heading row must name x, y and z in this order (dx1, deviation_x, X); lines that begin with # are skipped. Commas, semicolons or tabs
+/// between the columns; decimal commas where the columns are not separated by commas.
 ///
 /// Wanted besides: two rows or more, wavelengths from 100 to 5000 nm, ascending and covering 400-700 nm, deviations from -1 to 1.
 /// @param bytes   the whole file, in any encoding that decode_text() knows

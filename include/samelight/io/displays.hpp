@@ -72,8 +72,8 @@ SAMELIGHT_API std::vector<LightChoice> columns_in_options(const LightOptions& op
 /// a word that can't be understood.
 SAMELIGHT_API bool takes_columns(const std::string& word);
 
-/// Throws Error (input), the name of what says so first, for a column that the options name and that is of no file: neither is one of the words a file of
-/// its own, nor do the options name a file for that light.
+/// Throws Error (input), the name of what says so first, for a column that the options name and that is of no file: neither is one of the words a
+/// file of its own, nor do the options name a file for that light.
 SAMELIGHT_API void require_columns_used(const std::vector<std::string>& words,
                                         const LightOptions& options);
 

@@ -59,7 +59,8 @@ inline constexpr const char* name_of_set_display = "NAME@x,y";
 
 /// Opens the panel that `text` names: a spectral CSV file (anything with a dot or a slash, or - for standard input) with columns red,
 /// green, blue and optionally white and black; red=FILE,green=FILE,blue=FILE and so on for a file each (see light_places()); or a built-in
-/// generic model; followed, if wanted, by @x,y: the CIE 1931 chromaticity to which its white is set. Throws Error (input, domain) that says what was wanted.
+/// generic model; followed, if wanted, by @x,y: the CIE 1931 chromaticity to which its white is set. Throws Error (input, domain) that says what was
+/// wanted.
 SAMELIGHT_API NamedPanel open_panel(const std::string& text, const Sampling& sampling = {});
 
 /// Opens the reference that `text` names: as open_panel, or a CIE illuminant (A, C, E, D50, D65, ...), or a file with one light.

@@ -28,8 +28,10 @@ struct PatchList {
 [[nodiscard]] SAMELIGHT_API PatchList read_patch_list_csv(const std::filesystem::path& file);
 
 /// Understands the text of a list of patches, with the same tolerance as parse_patch_readings_csv(). Either
-/// - one row a patch: patch, its name, and r, g, b with bits and range, or level_pct, as in files of readings, whose values and other columns are left alone; or
-/// - spectra (parse_spectral_csv()): each column the reflectance factor of a surface, 0 to 1.5 (fluorescence), or in per cent where a value is above that.
+/// - one row a patch: patch, its name, and r, g, b with bits and range, or level_pct, as in files of readings, whose values and other columns are
+///   left alone; or
+/// - spectra (parse_spectral_csv()): each column the reflectance factor of a surface, 0 to 1.5 (fluorescence), or in per cent where a value is above
+///   that.
 /// CGATS.17 text is understood as either: RGB_R, RGB_G, RGB_B (code values), or spectra.
 /// Throws Error (input), one line: file:line:column, what was found, what was wanted.
 [[nodiscard]] SAMELIGHT_API PatchList parse_patch_list_csv(std::string_view bytes,

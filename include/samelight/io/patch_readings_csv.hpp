@@ -34,8 +34,8 @@ read_patch_readings_csv(const std::filesystem::path& file);
 /// parse_readings_csv() (encodings, separators, decimal commas, heading lines, comments):
 /// - patch: its name; or signals, or both
 /// - X, Y, Z in cd/m2, or x, y, Y
-/// - r, g, b with bits (8 to 16; without: 8 where no code is above 255, else 10, said in `understood`) and range (full or limited; without: full, said); or
-///   level_pct: a grey of so many per cent of the signal, 0 to 109
+/// - r, g, b with bits (8 to 16; without: 8 where no code is above 255, else 10, said in `understood`) and range (full or limited; without: full,
+///   said); or level_pct: a grey of so many per cent of the signal, 0 to 109
 /// - repeat, time_s, window_pct, mode, position, flag: see PatchReading; cells may be empty
 /// CGATS.17 text is understood as well: XYZ_X, XYZ_Y, XYZ_Z (taken as cd/m2), RGB_R, RGB_G, RGB_B (code values), SAMPLE_NAME or else SAMPLE_ID.
 /// A column `instrument`, where there is one, must name one instrument throughout.

@@ -101,8 +101,8 @@ read_spectral_csv(const std::filesystem::path& file, std::span<const LightChoice
 /// light, lines that begin with # are comments. Accepted as well, and told in `understood`: other encodings (see
 /// decode_text()) and line ends; semicolons or tabs between cells; decimal commas; quoted cells; heading lines of any kind
 /// before the table and summary lines after it; wavelengths across (a row of wavelengths, then one row a light);
-/// descending wavelengths; wavelengths such as "380nm" or "λ=380"; wavelengths said to be in µm, Å or m, converted to nm; even or uneven steps; multiples of W/(sr m2 nm) stated
-/// in a heading, a comment or a name; trailing separators and blank lines; repeats of a light.
+/// descending wavelengths; wavelengths such as "380nm" or "λ=380"; wavelengths said to be in µm, Å or m, converted to nm; even or uneven steps;
+/// multiples of W/(sr m2 nm) stated in a heading, a comment or a name; trailing separators and blank lines; repeats of a light.
 ///
 /// Two forms of standards are told by their content: XML, of which TM-27 is understood, and CGATS.17 text.
 /// - IES TM-27 XML (IESTM2714, in either of its namespaces) holds one light, whose name is its Description. A unit is taken from its
@@ -129,8 +129,9 @@ read_spectral_csv(const std::filesystem::path& file, std::span<const LightChoice
 /// noise, but only noise: no mean below zero that its scatter doesn't explain, no long run below zero (from 0.1 % of the peak on), no
 /// value far below all others.
 ///
-/// Warnings (codes): `negative_noise` negative values that may be noise, in black only where they aren't noise but too small to matter; `scale_unknown` two or more lights with
-/// all the same peak; `scales_differ` red, green, blue or white with a thousandth of the light of another one of them, or less;
+/// Warnings (codes): `negative_noise` negative values that may be noise, in black only where they aren't noise but too small to matter;
+/// `scale_unknown` two or more lights with all the same peak; `scales_differ` red, green, blue or white with a thousandth of the light of another one
+/// of them, or less;
 /// `unit_not_radiance` a unit of radiant power that isn't spectral radiance, values taken as
 /// relative; `coarse_step` neighbouring wavelengths more than 10 nm apart; `repeats_differ` a repeat_spread above 5 %
 /// (in a light other than black).

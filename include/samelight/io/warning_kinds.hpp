@@ -8,7 +8,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// The kinds of warnings that this room gives; see WarningKind for how facts are written.
-inline constexpr std::array<WarningKind, 10> io_warning_kinds{{
+inline constexpr std::array<WarningKind, 11> io_warning_kinds{{
     // Values below zero that are kept as noise: the columns and the lowest value of each.
     {"negative_noise", "columns:text[] lowest[]"},
     // The columns look normalised each to its own peak.
@@ -25,6 +25,8 @@ inline constexpr std::array<WarningKind, 10> io_warning_kinds{{
     {"unit_not_radiance", "unit:text"},
     // Readings with a flag; the first, and its line.
     {"flagged", "readings flag:text line"},
+    // Rows of a list that hold no reading yet; the line of the first.
+    {"unread_rows", "rows line"},
     // Readings of several picture modes.
     {"several_modes", "modes"},
     // Readings of several windows, of the screen.

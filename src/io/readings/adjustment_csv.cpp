@@ -211,7 +211,7 @@ AdjustmentFile parse_adjustment_csv(std::string_view bytes, const std::string& s
                                     TableReading reading) {
     const std::string shown_source = harmless(source);
     DecodedText decoded = decode_text(bytes, shown_source);
-    const detail::Sheet sheet(decoded.text, shown_source);
+    const detail::Sheet sheet(decoded.text, shown_source, "an adjustment");
     AdjustmentCells cells(sheet, detail::habits_of(sheet));
     cells.read_heading({"control", "amount", "channel", "level_pct", "hue", "half_width_deg",
                         "r_in", "g_in", "b_in", "r_out", "g_out", "b_out"},

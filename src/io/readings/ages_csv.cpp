@@ -24,7 +24,7 @@ constexpr double most_people_of_an_age = 1e10;
 NamedAges parse_ages(std::string_view bytes, const std::string& source) {
     const std::string shown_source = harmless(source);
     DecodedText decoded = decode_text(bytes, shown_source);
-    const detail::Sheet sheet(decoded.text, shown_source);
+    const detail::Sheet sheet(decoded.text, shown_source, "a list of ages");
     std::vector<AgeCount> counts;
     double inside = 0.0;
     double outside = 0.0;

@@ -2,7 +2,6 @@
 #include "samelight/io/control_readings_csv.hpp"
 #include "samelight/check/adjusting/grey_drives.hpp"
 #include "samelight/io/readings_csv.hpp"
-#include "samelight/io/text_decoding.hpp"
 #include "samelight/io/text_for_people.hpp"
 
 #include <algorithm>
@@ -13,6 +12,7 @@
 #include "io/layout/layout.hpp"
 #include "io/readings/readings_columns.hpp"
 #include "io/readings/readings_row.hpp"
+#include "io/readings/readings_text.hpp"
 #include "io/text/sheet.hpp"
 #include "io/text/words.hpp"
 
@@ -93,25 +93,28 @@ ControlReading control_row(const ReadingsRow& row, const Sheet& sheet) {
 }  // namespace
 
 ControlReadingsFile parse_control_readings_csv(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = harmless(source);
-    detail::require_size(bytes.size(), largest_readings_file_bytes, shown_source,
-                         "a file of control readings");
-    const DecodedText decoded = decode_text(bytes, shown_source);
-    const Sheet sheet(decoded.text, shown_source);
-    const ReadingsLayout layout =
-        detail::find_readings_layout(sheet, detail::ReadingsKind::controls);
-    ControlReadingsFile file{source, {}, decoded.understood};
-    for (const auto& sentences :
-         {sheet.understood(), detail::how_readings_were_read(sheet, layout)}) {
-        file.understood.insert(file.understood.end(), sentences.begin(), sentences.end());
-    }
-    for (std::size_t i = layout.heading + 1; i < sheet.lines().size(); ++i) {
-        if (!sheet.lines()[i].comment) {
-            if (file.rows.size() == most_rows) {
-                sheet.refuse_line(i, "more than 2000 readings of controls", "2000 at most");
-            }
-            file.rows.push_back(control_row(ReadingsRow(sheet, layout, i), sheet));
+    const detail::ReadingsText text(bytes, source, "a file of control readings");
+    const Sheet& sheet = text.sheet();
+    ControlReadingsFile file{source, {}, {}};
+    const ReadingsLayout layout = text.layout(detail::ReadingsKind::controls, file.understood);
+    std::size_t unread = 0;
+    detail::for_each_row(sheet, layout, [&](const ReadingsRow& row) {
+        if (row.is_unread()) {
+            ++unread;
+            return;
         }
+        if (file.rows.size() == most_rows) {
+            sheet.refuse_line(row.line(), "more than 2000 readings of controls", "2000 at most");
+        }
+        file.rows.push_back(control_row(row, sheet));
+    });
+    if (unread > 0 && file.rows.empty()) {
+        sheet.refuse_line(layout.heading,
+                          "a list of " + detail::counted(unread, "row") + ", of which none is read",
+                          "one control moved a row, and what was read");
+    }
+    if (unread > 0) {
+        file.understood.push_back(detail::counted(unread, "row") + " not read: left out.");
     }
     if (std::all_of(file.rows.begin(), file.rows.end(),
                     [](const ControlReading& r) { return r.steps == 0; })) {

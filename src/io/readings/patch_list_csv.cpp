@@ -2,22 +2,19 @@
 #include "samelight/io/patch_list_csv.hpp"
 #include "samelight/io/readings_csv.hpp"
 #include "samelight/io/spectral_csv.hpp"
-#include "samelight/io/text_decoding.hpp"
-#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
 #include <algorithm>
 #include <utility>
 
-#include "io/exchange/exchange_spectra.hpp"
+#include "io/exchange/cgats_readings.hpp"
 #include "io/files/file_bytes.hpp"
 #include "io/layout/layout.hpp"
-#include "io/readings/cgats_readings.hpp"
 #include "io/readings/readings_columns.hpp"
 #include "io/readings/readings_row.hpp"
+#include "io/readings/readings_text.hpp"
 #include "io/readings/row_signal.hpp"
-#include "io/text/original.hpp"
 #include "io/text/sheet.hpp"
 #include "io/text/words.hpp"
 
@@ -72,22 +69,20 @@ void take_surfaces(std::string_view bytes, const std::string& source, PatchList&
     }
 }
 
-void take_signal_rows(const detail::Sheet& sheet, const detail::ReadingsLayout& layout,
-                      PatchList& list) {
+void take_signal_rows(const detail::ReadingsText& text, PatchList& list) {
+    const detail::Sheet& sheet = text.sheet();
+    const detail::ReadingsLayout layout =
+        text.layout(detail::ReadingsKind::signals, list.understood);
     std::vector<PatchReading> rows;
     std::vector<detail::RowSignal> signals;
-    for (std::size_t i = layout.heading + 1; i < sheet.lines().size(); ++i) {
-        if (sheet.lines()[i].comment) {
-            continue;
-        }
-        const detail::ReadingsRow row(sheet, layout, i);
+    detail::for_each_row(sheet, layout, [&](const detail::ReadingsRow& row) {
         PatchReading& patch = rows.emplace_back();
         patch.patch = row.text(detail::ReadingColumn::patch);
         signals.push_back(detail::read_signal(row, patch));
         if (!patch.codes && !signals.back().level_pct) {
             row.refuse(detail::ReadingColumn::r, "no code values and no level", "what to show");
         }
-    }
+    });
     if (rows.empty()) {
         sheet.refuse_line(layout.heading, "a heading and no patch", "one patch a row");
     }
@@ -99,44 +94,21 @@ void take_signal_rows(const detail::Sheet& sheet, const detail::ReadingsLayout& 
     }
 }
 
-void add_sentences_of_list(std::vector<std::string>& all, const std::vector<std::string>& more) {
-    all.insert(all.end(), more.begin(), more.end());
-}
-
-void take_cgats_signals(const detail::Original& original, PatchList& list) {
-    const detail::ExchangeReadings made =
-        detail::cgats_readings(original, detail::ReadingsKind::signals);
-    const detail::Sheet sheet(made.made, original);
-    add_sentences_of_list(list.understood, made.understood);
-    take_signal_rows(sheet, detail::find_readings_layout(sheet, detail::ReadingsKind::signals),
-                     list);
-}
-
 }  // namespace
 
 PatchList parse_patch_list_csv(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = harmless(source);
-    detail::require_size(bytes.size(), largest_readings_file_bytes, shown_source,
-                         "a list of patches");
-    const DecodedText decoded = decode_text(bytes, shown_source);
-    const detail::Original original(decoded.text, shown_source);
-    const bool cgats = detail::form_of(decoded.text) == detail::TextForm::cgats;
-    const detail::Sheet sheet(cgats ? std::string_view() : original.text(), shown_source);
     PatchList list{source, {}, {}, {}};
-    if (cgats ? detail::holds_cgats_spectra(original) : holds_spectra(sheet)) {
+    if (detail::holds_cgats_spectra(bytes, source)) {
         take_surfaces(bytes, source, list);
         return list;
     }
-    list.understood = decoded.understood;
-    if (cgats) {
-        take_cgats_signals(original, list);
-        return list;
+    const detail::ReadingsText text(bytes, source, "a list of patches",
+                                    detail::CgatsPatches::signals);
+    if (holds_spectra(text.sheet())) {
+        take_surfaces(bytes, source, list);
+    } else {
+        take_signal_rows(text, list);
     }
-    const detail::ReadingsLayout layout =
-        detail::find_readings_layout(sheet, detail::ReadingsKind::signals);
-    add_sentences_of_list(list.understood, sheet.understood());
-    add_sentences_of_list(list.understood, detail::how_readings_were_read(sheet, layout));
-    take_signal_rows(sheet, layout, list);
     return list;
 }
 

@@ -3,7 +3,6 @@
 #include "samelight/colour/signals/quantisation.hpp"
 #include "samelight/colour/signals/signal.hpp"
 #include "samelight/io/readings_csv.hpp"
-#include "samelight/io/text_decoding.hpp"
 #include "samelight/io/text_for_people.hpp"
 
 #include <algorithm>
@@ -12,14 +11,12 @@
 #include <optional>
 #include <utility>
 
-#include "io/exchange/exchange_spectra.hpp"
 #include "io/files/file_bytes.hpp"
 #include "io/layout/layout.hpp"
-#include "io/readings/cgats_readings.hpp"
 #include "io/readings/readings_columns.hpp"
 #include "io/readings/readings_row.hpp"
+#include "io/readings/readings_text.hpp"
 #include "io/readings/row_signal.hpp"
-#include "io/text/original.hpp"
 #include "io/text/sheet.hpp"
 #include "io/text/words.hpp"
 
@@ -86,55 +83,54 @@ std::string first_remark(const Sheet& sheet) {
     return std::string(detail::trimmed(text));
 }
 
-void add_sentences_of_readings(std::vector<std::string>& all,
-                               const std::vector<std::string>& more) {
-    all.insert(all.end(), more.begin(), more.end());
-}
+/// Rows of a list that is filled in only partly.
+struct Unread {
+    std::size_t rows = 0, first_line = 0;
 
-/// Takes the rows of a table into a file whose way of writing was told.
-void take_rows(const Sheet& sheet, const ReadingsLayout& layout, PatchReadingsFile& file) {
+    void take(std::size_t line) {
+        first_line = rows == 0 ? line : first_line;
+        ++rows;
+    }
+    void warn(std::vector<Warning>& warnings) const {
+        if (rows > 0) {
+            warnings.push_back(Warning{
+                "unread_rows",
+                {{"rows", static_cast<double>(rows)}, {"line", static_cast<double>(first_line)}}});
+        }
+    }
+};
+
+}  // namespace
+
+PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::string& source) {
+    const detail::ReadingsText text(bytes, source, "a file of readings",
+                                    detail::CgatsPatches::readings);
+    const Sheet& sheet = text.sheet();
+    PatchReadingsFile file{source, {}, {}, {}};
+    const ReadingsLayout layout = text.layout(detail::ReadingsKind::patches, file.understood);
     std::vector<detail::RowSignal> signals;
     std::string instrument;
-    for (std::size_t i = layout.heading + 1; i < sheet.lines().size(); ++i) {
-        if (sheet.lines()[i].comment) {
-            continue;
-        }
-        const ReadingsRow row(sheet, layout, i);
+    Unread unread;
+    detail::for_each_row(sheet, layout, [&](const ReadingsRow& row) {
         require_one_instrument(row, instrument);
-        file.rows.push_back(read_row(row, sheet, signals.emplace_back()));
-    }
+        if (row.is_unread()) {
+            unread.take(sheet.lines()[row.line()].number);
+        } else {
+            file.rows.push_back(read_row(row, sheet, signals.emplace_back()));
+        }
+    });
     if (file.rows.empty()) {
-        sheet.refuse_line(layout.heading, "a heading and no reading", "one reading a row");
+        sheet.refuse_line(layout.heading,
+                          unread.rows > 0 ? "a list of " + detail::counted(unread.rows, "row") +
+                                                ", of which none is read"
+                                          : "a heading and no reading",
+                          "one reading a row");
     }
     detail::take_signals(signals, file.rows, file.understood);
     file.understood.push_back(detail::counted(file.rows.size(), "reading") + " of patches.");
     warn_of_flags(file);
     file.remark = first_remark(sheet);
-}
-
-}  // namespace
-
-PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = harmless(source);
-    detail::require_size(bytes.size(), largest_readings_file_bytes, shown_source,
-                         "a file of readings");
-    const DecodedText decoded = decode_text(bytes, shown_source);
-    PatchReadingsFile file{source, {}, decoded.understood, {}};
-    if (detail::form_of(decoded.text) == detail::TextForm::cgats) {
-        const detail::Original original(decoded.text, shown_source);
-        const detail::ExchangeReadings made =
-            detail::cgats_readings(original, detail::ReadingsKind::patches);
-        const Sheet sheet(made.made, original);
-        add_sentences_of_readings(file.understood, made.understood);
-        take_rows(sheet, detail::find_readings_layout(sheet, detail::ReadingsKind::patches), file);
-        return file;
-    }
-    const Sheet sheet(decoded.text, shown_source);
-    const ReadingsLayout layout =
-        detail::find_readings_layout(sheet, detail::ReadingsKind::patches);
-    add_sentences_of_readings(file.understood, sheet.understood());
-    add_sentences_of_readings(file.understood, detail::how_readings_were_read(sheet, layout));
-    take_rows(sheet, layout, file);
+    unread.warn(file.warnings);
     return file;
 }
 

@@ -206,7 +206,7 @@ std::optional<NamedPrimaryReadings> parse_primary_readings(std::string_view byte
                                                            const std::string& source) {
     const std::string shown_source = harmless(source);
     DecodedText decoded = decode_text(bytes, shown_source);
-    const detail::Sheet sheet(decoded.text, shown_source);
+    const detail::Sheet sheet(decoded.text, shown_source, "a file of readings");
     const detail::Habits habits = detail::habits_of(sheet);
     const std::optional<PrimaryColumns> columns =
         detail::find_primary_columns(sheet, habits.separator);

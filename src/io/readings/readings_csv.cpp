@@ -18,6 +18,7 @@
 #include "io/layout/layout.hpp"
 #include "io/readings/readings_columns.hpp"
 #include "io/readings/readings_row.hpp"
+#include "io/readings/readings_text.hpp"
 #include "io/text/numbers.hpp"
 #include "io/text/sheet.hpp"
 #include "io/text/words.hpp"
@@ -168,17 +169,10 @@ std::vector<InstrumentReading> ReadingsFile::readings() const {
 }
 
 ReadingsFile parse_readings_csv(std::string_view bytes, const std::string& source) {
-    const std::string shown_source = harmless(source);
-    detail::require_size(bytes.size(), largest_readings_file_bytes, shown_source,
-                         "a file of readings");
-    const DecodedText decoded = decode_text(bytes, shown_source);
-    const Sheet sheet(decoded.text, shown_source);
-    const ReadingsLayout layout = detail::find_readings_layout(sheet, detail::ReadingsKind::paired);
-    ReadingsFile file{source, {}, decoded.understood, {}};
-    const std::vector<std::string> of_sheet = sheet.understood();
-    file.understood.insert(file.understood.end(), of_sheet.begin(), of_sheet.end());
-    const std::vector<std::string> of_layout = detail::how_readings_were_read(sheet, layout);
-    file.understood.insert(file.understood.end(), of_layout.begin(), of_layout.end());
+    const detail::ReadingsText text(bytes, source, "a file of readings");
+    const Sheet& sheet = text.sheet();
+    ReadingsFile file{source, {}, {}, {}};
+    const ReadingsLayout layout = text.layout(detail::ReadingsKind::paired, file.understood);
     if (!layout.has(ReadingColumn::repeat)) {
         file.understood.emplace_back(
             "No column repeat: each instrument's readings of a patch numbered in their order.");
@@ -191,7 +185,7 @@ ReadingsFile parse_readings_csv(std::string_view bytes, const std::string& sourc
     if (file.rows.empty()) {
         sheet.refuse_line(layout.heading, "a heading and no reading", "one reading a row");
     }
-    require_same_signal(file.rows, shown_source);
+    require_same_signal(file.rows, sheet.source());
     if (!layout.has(ReadingColumn::repeat)) {
         number_repeats(file.rows);
     }

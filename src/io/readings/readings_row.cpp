@@ -108,6 +108,13 @@ std::array<double, 3> ReadingsRow::tristimulus() const {
     return xyz;
 }
 
+bool ReadingsRow::is_unread() const {
+    constexpr std::array values = {ReadingColumn::X, ReadingColumn::Y, ReadingColumn::Z,
+                                   ReadingColumn::x, ReadingColumn::y};
+    return std::none_of(values.begin(), values.end(),
+                        [this](ReadingColumn column) { return has(column); });
+}
+
 std::optional<int> ReadingsRow::bits() const {
     if (cell(ReadingColumn::bits).empty()) {
         return {};

@@ -37,6 +37,8 @@ class ReadingsRow {
 
     /// X, Y, Z in cd/m2 of whichever columns there are; x, y, Y all 0 are a black that the instrument couldn't read.
     [[nodiscard]] std::array<double, 3> tristimulus() const;
+    /// No value stands in any of the columns for it: a row that is still to be read.
+    [[nodiscard]] bool is_unread() const;
     /// 8 to 16, where the file says.
     [[nodiscard]] std::optional<int> bits() const;
     /// "full", "limited" or empty.

@@ -52,7 +52,7 @@ void check_heading(const Sheet& sheet, const detail::NumberHeading& heading) {
 DeviationFunctions parse_deviation_functions(std::string_view bytes, const std::string& source) {
     const std::string shown_source = harmless(source);
     const DecodedText decoded = decode_text(bytes, shown_source);
-    const Sheet sheet(decoded.text, shown_source);
+    const Sheet sheet(decoded.text, shown_source, "a file of deviation functions");
     DeviationFunctions result{source, {}, decoded.understood};
     const detail::NumberTable table = detail::number_table(sheet, 4, wanted_columns);
     if (table.heading) {

@@ -252,12 +252,12 @@ SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& sourc
     const DecodedText decoded = decode_text(bytes, shown_source);
     const detail::TextForm form = detail::form_of(decoded.text);
     if (form == detail::TextForm::table) {
-        const Sheet sheet(decoded.text, shown_source);
+        const Sheet sheet(decoded.text, shown_source, "a file of spectra");
         return file_of({sheet, detail::find_layout(sheet)}, source, choices, decoded.understood);
     }
     const detail::Original original(decoded.text, shown_source);
     const detail::ExchangeSpectra exchange = detail::exchange_spectra(form, original);
-    const Sheet sheet(exchange.made, original);
+    const Sheet sheet(exchange.made, original, "a file of spectra");
     return file_of({sheet, exchange.layout(), &exchange}, source, choices, decoded.understood);
 }
 

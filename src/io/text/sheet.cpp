@@ -60,7 +60,8 @@ bool ends_within_quotes(std::string_view line) {
 
 }  // namespace
 
-Sheet::Sheet(std::string_view text, std::string source) : text_(text), source_(std::move(source)) {
+Sheet::Sheet(std::string_view text, std::string source, const std::string& holds)
+    : text_(text), source_(std::move(source)) {
     std::size_t number = 1;
     for (std::size_t begin = 0; begin < text_.size(); ++number) {
         const std::size_t first_number = number;
@@ -77,7 +78,7 @@ Sheet::Sheet(std::string_view text, std::string source) : text_(text), source_(s
             if (lines_.size() == most_lines) {
                 throw Error(ErrorKind::input, source_ + ':' + std::to_string(number) + ":1",
                             "more than " + std::to_string(most_lines) + " lines",
-                            "a file of spectra, which has fewer");
+                            holds + " of " + std::to_string(most_lines) + " lines at most");
             }
             lines_.push_back({first_number, line, comment});
         }
@@ -85,7 +86,8 @@ Sheet::Sheet(std::string_view text, std::string source) : text_(text), source_(s
     }
 }
 
-Sheet::Sheet(const MadeText& made, const Original& file) : Sheet(made.text(), file.source()) {
+Sheet::Sheet(const MadeText& made, const Original& file, const std::string& holds)
+    : Sheet(made.text(), file.source(), holds) {
     made_ = &made;
     original_ = file.text();
     std::vector<std::size_t> begins{0};

@@ -35,11 +35,11 @@ struct Place {
 class Sheet {
   public:
     /// Splits at LF, CR LF and CR; leaves out blank lines, also those of nothing but separators.
-    /// Throws Error (input) for more than 200,000 lines.
-    Sheet(std::string_view text, std::string source);
+    /// Throws Error (input) for more than 200,000 lines of what it `holds`.
+    Sheet(std::string_view text, std::string source, const std::string& holds);
 
     /// A table that was made of a file which is none: places are those of the file. `made` and the file's text must outlive the sheet.
-    Sheet(const MadeText& made, const Original& file);
+    Sheet(const MadeText& made, const Original& file, const std::string& holds);
 
     [[nodiscard]] const std::string& source() const { return source_; }
     [[nodiscard]] const std::vector<Line>& lines() const { return lines_; }

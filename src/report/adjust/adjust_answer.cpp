@@ -131,7 +131,9 @@ AdjustAnswer answer_adjust(const AdjustRequest& request) {
     std::vector<double> points = points_typed(request.points);
     std::vector<assess::MovedControl> moves = moves_typed(request.moved);
     ReadingsOpened greys = open_patch_readings(request.greys);
-    IntentOpened intent = open_intent(request.intent, measured_ends(greys.readings));
+    IntentOpened intent =
+        assess::about({request.intent.white_cd_m2 ? "--peak" : request.greys.file},
+                      [&] { return open_intent(request.intent, measured_ends(greys.readings)); });
     AdjustAnswer answer;
     say_how_read(request.greys.file, greys.understood, answer.understood);
     answer.understood.insert(answer.understood.end(), intent.understood.begin(),

@@ -44,6 +44,7 @@ AdjustJson reply_json(const ControlReply& reply) {
         levels.push_back(100.0 * level);
     }
     json["measured"] = reply.measured();
+    json["answers"] = reply.answers;
     json["levels_read_pct"] = std::move(levels);
     json["step"] = {{"at_level_pct", 100.0 * reply.step_level},
                     {"delta_x", reply.step_xy[0]},
@@ -99,6 +100,10 @@ std::string adjust_json(const AdjustAnswer& answer) {
     }
     for (const ControlReply& reply : answer.replies) {
         json["controls"].push_back(reply_json(reply));
+    }
+    json["no_answer"] = AdjustJson::array();
+    for (const Control& control : answer.no_answer) {
+        json["no_answer"].push_back(name_of(control));
     }
     json["controls_read"] = answer.controls_read;
     json["point_controls_read"] = answer.point_controls_read;

@@ -92,6 +92,16 @@ bool any_read_at_one_level(const AdjustAnswer& answer) {
     });
 }
 
+/// "red gain", "red gain and blue gain", "red gain, green gain and blue gain".
+std::string names_joined(const std::vector<Control>& controls) {
+    std::string text;
+    for (std::size_t i = 0; i < controls.size(); ++i) {
+        const bool last = i + 1 == controls.size();
+        text += (i == 0 ? "" : last ? " and " : ", ") + name_of(controls[i]);
+    }
+    return text;
+}
+
 }  // namespace
 
 std::string level_words(double level) { return rounded(100.0 * level, 2) + " %"; }
@@ -103,6 +113,12 @@ VerdictLine adjust_verdict_line(const AdjustAnswer& answer) {
         return {"Nothing to set",
                 "no step brings white or the greys nearer by more than the doubt.", Mood::leave};
     }
+    if (answer.verdict == assess::AdjustVerdict::no_answer) {
+        return {
+            "Nothing can be set",
+            "no control that was read answers: is the mode locked? Unlock it, and read them again.",
+            Mood::stop};
+    }
     if (steps.empty()) {
         return {"Set",
                 answer.points.empty() ? "nothing: the menu's end is reached."
@@ -111,6 +127,20 @@ VerdictLine adjust_verdict_line(const AdjustAnswer& answer) {
     }
     return {answer.verdict == assess::AdjustVerdict::set_roughly ? "Try" : "Set",
             steps + "." + (kept.empty() ? "" : " Leave " + kept + "."), Mood::act, " "};
+}
+
+std::string no_answer_words(const AdjustAnswer& answer) {
+    if (answer.no_answer.empty()) {
+        return "";
+    }
+    std::string names = names_joined(answer.no_answer);
+    names[0] = static_cast<char>(names[0] - 'a' + 'A');
+    const bool one = answer.no_answer.size() == 1;
+    return names +
+           (one ? " doesn't answer: is the mode locked? It isn't moved"
+                : " don't answer: is the mode locked? They aren't moved") +
+           "; what was read is within the readings' noise. Move " + (one ? "it" : "them") +
+           " further and read again.";
 }
 
 KeyFigures adjust_figures(const AdjustAnswer& answer) {
@@ -184,7 +214,8 @@ std::string points_words(const AdjustAnswer& answer) {
             text += " " + before + levels + behind + ".";
         }
     };
-    add(PointNeed::not_needed, "Within 0.0015 without: ", "");
+    add(PointNeed::not_needed,
+        "Within " + to_text(ControlPlan::near_enough_xy, 4) + " without: ", "");
     add(PointNeed::unsure, "Can't tell yet, read again first: ", "");
     add(PointNeed::too_dark, "Too dark to tell: ", "");
     add(PointNeed::not_read, "No greys around: ", "");
@@ -192,7 +223,8 @@ std::string points_words(const AdjustAnswer& answer) {
 }
 
 std::string adjust_next_words(const AdjustAnswer& answer) {
-    if (answer.verdict == assess::AdjustVerdict::leave) {
+    if (answer.verdict == assess::AdjustVerdict::leave ||
+        answer.verdict == assess::AdjustVerdict::no_answer) {
         return "";
     }
     const bool again = answer.controls_read && !answer.counted_from_greys;

@@ -11,6 +11,8 @@ namespace samelight::report {
 VerdictLine adjust_verdict_line(const AdjustAnswer& answer);
 /// White, greys, light and the size of a step, before and after.
 KeyFigures adjust_figures(const AdjustAnswer& answer);
+/// Which controls don't answer; empty: all that were read do.
+std::string no_answer_words(const AdjustAnswer& answer);
 /// What the menu doesn't reach, and what would help; empty: it reaches all.
 std::string out_of_reach_words(const AdjustAnswer& answer);
 /// Points that are needed with their steps, and the others; empty where none was asked about.

@@ -71,8 +71,13 @@ std::optional<TargetsOpened> open_targets(const CheckRequest& request, const Qua
 void take_white(const ProofTargets& targets, IntentOpened& intent) {
     const auto& white = targets.white();
     const double sum = white[0] + white[1] + white[2];
-    intent.chosen =
-        intent.plain.with_white(Chromaticity<Cie1931_2deg>(white[0] / sum, white[1] / sum));
+    try {
+        intent.chosen =
+            intent.plain.with_white(Chromaticity<Cie1931_2deg>(white[0] / sum, white[1] / sum));
+    } catch (const Error& error) {
+        throw Error(ErrorKind::input, "--targets", error.found(),
+                    "targets whose white the primaries hold (--encoding says whose)");
+    }
     intent.white_chosen = true;
 }
 
@@ -84,7 +89,8 @@ CheckAnswer answer_check(const CheckRequest& request) {
     std::vector<std::string> understood;
     say_how_read(now.source, now.understood, understood);
     std::optional<TargetsOpened> targets = open_targets(request, codes, understood);
-    IntentOpened intent = open_intent(request.intent, ends_of(now));
+    const MeasuredEnds ends = ends_of(now);
+    IntentOpened intent = open_intent(request.intent, ends);
     if (targets) {
         take_white(targets->targets, intent);
     }
@@ -117,6 +123,8 @@ CheckAnswer answer_check(const CheckRequest& request) {
             intent.white_chosen,
             corrected,
             targets ? targets->called : "",
+            !request.intent.white_cd_m2 && !ends.white_cd_m2,
+            !request.intent.black_cd_m2 && !ends.black_cd_m2,
             std::move(understood),
             std::move(now.warnings)};
 }

@@ -39,7 +39,10 @@ CheckJson side_json(const ProofSide& side, const ProofReadings& readings) {
                     {"largest_de00", side.gate.largest},
                     {"patch", readings.points[side.gate.at].shown.name},
                     {"standard_uncertainty_de00", side.gate.standard_uncertainty},
+                    {"estimate_de00", side.gate.estimate},
                     {"guard_band_de00", side.gate.guard_band},
+                    {"guard_band_beyond_de00", side.gate.guard_band_beyond},
+                    {"rule", gate_rule_words(side.gate)},
                     {"from_noise_de00", side.gate.from_noise},
                     {"from_correction_de00", side.gate.from_correction}};
     json["groups"] = CheckJson::array();
@@ -161,6 +164,8 @@ std::string check_json(const CheckAnswer& answer) {
     json["white_chosen"] = answer.white_chosen;
     json["corrected"] = answer.corrected;
     json["targets"] = answer.targets.empty() ? CheckJson() : CheckJson(answer.targets);
+    json["white_supposed"] = answer.white_supposed;
+    json["black_supposed"] = answer.black_supposed;
     json["now"] = visit_json(answer.now);
     json["before"] = answer.before ? visit_json(*answer.before) : CheckJson();
     json["understood"] = answer.understood;

@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 #include <string>
+#include <utility>
 
 #include "report/words/text_layout.hpp"
 #include "samelight/io/text_for_people.hpp"
@@ -37,6 +38,13 @@ std::string curve_called(const std::string& code) {
         return "PQ";
     }
     return code == "hlg" ? "HLG" : "BT.1886";
+}
+
+std::string exchanged_channels(const std::string& code) {
+    const std::size_t between = code.find('_');
+    return between == std::string::npos
+               ? code
+               : code.substr(0, between) + " and " + code.substr(between + 1);
 }
 
 std::string screen_sentence(const Fault& f) {
@@ -96,6 +104,10 @@ std::string level_sentence(const Fault& f) {
             return "A step is reversed: " + name_said(f.other) + " is " +
                    per_cent(std::abs(f.measured)) + " darker than " + name_said(f.patch) + ".";
         case FaultKind::black_lifted:
+            if (f.other == "unread") {
+                return "Dark greys have " + per_cent(f.measured, 2) +
+                       " of white more than beside a black of 0, and black wasn't read.";
+            }
             return "Black is lifted by " + per_cent(f.measured, 2) + " of white.";
         case FaultKind::black_tinted:
             return "Black is tinted: " + small_channel(f.channel) + " light of " +
@@ -130,10 +142,52 @@ std::string reading_sentence(const Fault& f) {
             break;
     }
     return "All readings are off alike, by up to " + per_cent(std::abs(f.measured - 1.0)) +
-           " in X or Z: the instrument, not the set.";
+           ": a wrong correction, not the set.";
 }
 
+/// What to do about each; what isn't here no setting mends.
+constexpr std::array<std::pair<FaultKind, const char*>, 27> remedies = {{
+    {FaultKind::white_off, "Set the gains of white anew."},
+    {FaultKind::luminance_off, "Set the light of white anew."},
+    {FaultKind::gamma_other, "Choose the curve that is meant in the menu."},
+    {FaultKind::wrong_curve, "Choose the curve that is meant in the menu."},
+    {FaultKind::channel_gamma, "Set the grey balance of that channel level by level."},
+    {FaultKind::offset, "Set brightness (black level) anew."},
+    {FaultKind::crushed, "Set brightness (black level) anew."},
+    {FaultKind::black_lifted, "Set brightness (black level) anew."},
+    {FaultKind::channel_offset, "Set that channel's offset (cut) anew."},
+    {FaultKind::black_tinted, "Set that channel's offset (cut) anew."},
+    {FaultKind::clipped, "Lower contrast or that channel's gain until the top levels differ."},
+    {FaultKind::merged_levels, "Undo steep settings near that level; see samelight gradient."},
+    {FaultKind::reversed_step, "Undo steep settings near that level; see samelight gradient."},
+    {FaultKind::limiter, "Read in a smaller window, or switch the limiter off."},
+    {FaultKind::white_emitter, "Choose a mode without added white; else only greys can be right."},
+    {FaultKind::drift, "Warm the set up, then read those patches again."},
+    {FaultKind::misread, "Read it again."},
+    {FaultKind::exchanged, "Read it again."},
+    {FaultKind::repeats_disagree, "Read it again."},
+    {FaultKind::wrong_range, "Set player and display to the same range."},
+    {FaultKind::wrong_encoding, "Choose the colour space that is meant."},
+    {FaultKind::other_roll_off, "Choose the tone mapping that is meant."},
+    {FaultKind::instrument_off,
+     "Name the correction for this very set (--correction), and read again."},
+    {FaultKind::saturation_off, "Set colour (saturation) anew."},
+    {FaultKind::hue_off, "Set tint (hue) anew."},
+    {FaultKind::primary_off, "Set that primary in the colour management."},
+    {FaultKind::channels_exchanged, "Mend the cables or the order of channels, then read again."},
+}};
+
 }  // namespace
+
+std::string gate_rule_words(const GateAnswer& gate) {
+    const double least = 1.0 - acceptance_probability;
+    const std::string probability = gate.probability > 0.999   ? "over 0.999"
+                                    : gate.probability < 0.001 ? "below 0.001"
+                                                               : to_text(gate.probability, 3);
+    return "P(conform) is " + probability + "; pass takes " + to_text(acceptance_probability, 3) +
+           ", fail " + to_text(least, 3) + ": guard bands of " + to_text(gate.guard_band, 2) +
+           " within the gate, " + to_text(gate.guard_band_beyond, 2) + " beyond it.";
+}
 
 std::string fault_sentence(const Fault& f) {
     switch (f.kind) {
@@ -146,6 +200,9 @@ std::string fault_sentence(const Fault& f) {
         case FaultKind::white_emitter:
             return "White has " + per_cent(f.measured, 0) +
                    " more light than red, green and blue together: a white emitter, and colours look dim beside it.";
+        case FaultKind::channels_exchanged:
+            return "Two channels are exchanged: " + exchanged_channels(f.other) +
+                   " have each other's signals.";
         case FaultKind::wrong_encoding:
             return "Colours are those of another encoding's primaries (" + f.other + ").";
         case FaultKind::saturation_off:
@@ -181,55 +238,13 @@ std::string fault_sentence(const Fault& f) {
 }
 
 std::string fault_remedy(const Fault& f) {
-    switch (f.kind) {
-        case FaultKind::white_off:
-            return "Set the gains of white anew.";
-        case FaultKind::luminance_off:
-            return "Set the light of white anew.";
-        case FaultKind::gamma_other:
-        case FaultKind::wrong_curve:
-            return "Choose the curve that is meant in the menu.";
-        case FaultKind::channel_gamma:
-            return "Set the grey balance of that channel level by level.";
-        case FaultKind::offset:
-        case FaultKind::crushed:
-        case FaultKind::black_lifted:
-            return "Set brightness (black level) anew.";
-        case FaultKind::channel_offset:
-        case FaultKind::black_tinted:
-            return "Set that channel's offset (cut) anew.";
-        case FaultKind::clipped:
-            return "Lower contrast or that channel's gain until the top levels differ.";
-        case FaultKind::merged_levels:
-        case FaultKind::reversed_step:
-            return "Undo steep settings near that level; see samelight gradient.";
-        case FaultKind::limiter:
-            return "Read in a smaller window, or switch the limiter off.";
-        case FaultKind::white_emitter:
-            return "Choose a mode without added white; else only greys can be right.";
-        case FaultKind::drift:
-            return "Warm the set up, then read those patches again.";
-        case FaultKind::misread:
-        case FaultKind::exchanged:
-        case FaultKind::repeats_disagree:
-            return "Read it again.";
-        case FaultKind::wrong_range:
-            return "Set player and display to the same range.";
-        case FaultKind::wrong_encoding:
-            return "Choose the colour space that is meant.";
-        case FaultKind::other_roll_off:
-            return "Choose the tone mapping that is meant.";
-        case FaultKind::instrument_off:
-            return "Name the correction for this set (--correction), and read again.";
-        case FaultKind::saturation_off:
-            return "Set colour (saturation) anew.";
-        case FaultKind::hue_off:
-            return "Set tint (hue) anew.";
-        case FaultKind::primary_off:
-            return "Set that primary in the colour management.";
-        case FaultKind::uneven_luminance:
-        case FaultKind::uneven_colour:
-            break;
+    if (f.kind == FaultKind::black_lifted && f.other == "unread") {
+        return "Read black, or name it (--black).";
+    }
+    for (const auto& [kind, remedy] : remedies) {
+        if (kind == f.kind) {
+            return remedy;
+        }
     }
     return "No setting mends it; judge colour in the centre.";
 }
@@ -265,6 +280,7 @@ std::string fault_for_client(const Fault& f) {
         case FaultKind::wrong_range:
             return "Player and screen don't agree on what black and white are.";
         case FaultKind::wrong_encoding:
+        case FaultKind::channels_exchanged:
         case FaultKind::saturation_off:
         case FaultKind::hue_off:
         case FaultKind::primary_off:

@@ -8,7 +8,6 @@
 #include <vector>
 
 #include "report/words/meter_panels.hpp"
-#include "report/words/numbers_typed.hpp"
 #include "samelight/assess/error_words.hpp"
 #include "samelight/check/visits/visit_lights.hpp"
 #include "samelight/numeric/error.hpp"
@@ -117,12 +116,8 @@ void take_numbers(const CompareTyped& typed, assess::CompareRequest& request) {
     }
     request.months = typed.months;
     request.limit_uv = typed.limit_uv;
-    if (!typed.white.empty()) {
-        const auto white = reading_typed(typed.white, "--white", ReadingOf::colour);
-        if (!white) {
-            throw Error(ErrorKind::input, ErrorPlace{"--white"}, "\"" + typed.white + "\"", "x,y");
-        }
-        request.target = {white->xy.x(), white->xy.y()};
+    if (const auto white = chosen_white_typed(typed.white)) {
+        request.target = {white->x(), white->y()};
     }
 }
 

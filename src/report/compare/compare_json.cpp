@@ -63,11 +63,26 @@ Json compared_white_json(const ComparePage& answer) {
             {"rest_xy", a.parts.known ? told_xy_json(a.parts.rest) : Json()}};
 }
 
-Json months_json(const std::optional<TargetLife::Months>& months) {
-    return months ? Json({{"likely", or_null(months->likely)},
-                          {"least", or_null(months->least)},
-                          {"most", or_null(months->most)}})
-                  : Json();
+Json horizon_json(const std::optional<Horizon>& horizon) {
+    return horizon ? Json({{"likely", or_null(horizon->likely)},
+                           {"least", or_null(horizon->least)},
+                           {"most", or_null(horizon->most)}})
+                   : Json();
+}
+
+Json white_light_json(const assess::WhiteLight& light) {
+    return {{"changed", light.changed},
+            {"log_luminance", told_change_json(light.log_luminance)},
+            {"owner", code_of(light.owner)},
+            {"limit_relative", assess::WhiteLight::limit}};
+}
+
+Json correction_life_json(const std::optional<assess::CorrectionLife>& life) {
+    return life ? Json({{"of", life->of_now ? "now" : "then"},
+                        {"limit_xy", assess::CorrectionLife::limit_xy},
+                        {"months_left", horizon_json(life->months)},
+                        {"spans_left", horizon_json(life->spans)}})
+                : Json();
 }
 
 Json target_life_json(const TargetLife& life) {
@@ -75,8 +90,10 @@ Json target_life_json(const TargetLife& life) {
                  {"distance_then_uv", likely_range_json(life.distance_then)},
                  {"distance_now_uv", likely_range_json(life.distance_now)}};
     json["rate_uv_per_year"] = life.rate_per_year ? likely_range_json(*life.rate_per_year) : Json();
-    json["months_left"] = months_json(life.months);
-    json["months_if_set_now"] = months_json(life.months_if_set);
+    json["months_left"] = horizon_json(life.months);
+    json["months_if_set_now"] = horizon_json(life.months_if_set);
+    json["spans_left"] = horizon_json(life.spans);
+    json["spans_if_set_now"] = horizon_json(life.spans_if_set);
     return json;
 }
 
@@ -92,6 +109,8 @@ std::string compare_json(const ComparePage& answer) {
     json["months_between"] = or_null(answer.months_between);
     json["verdict"] = code_of(answer.verdict);
     json["correction"] = code_of(answer.correction);
+    json["light"] = white_light_json(answer.light);
+    json["correction_life"] = correction_life_json(answer.correction_life);
     json["findings"] = Json::array();
     for (const AgeingFinding finding : a.findings) {
         json["findings"].push_back(code_of(finding));

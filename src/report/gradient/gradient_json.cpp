@@ -112,7 +112,7 @@ GradientJson adjustment_json(const GradientAnswer& answer) {
     const TradePoint* best = found.trade.best();
     json["set_to"] = best != nullptr ? point_json(*best, answer) : GradientJson();
     json["mildest"] = maybe(found.trade.mildest);
-    json["eased"] = maybe(found.trade.eased);
+    json["part_by_part"] = maybe(found.trade.part_by_part);
     json["free"] = point_json(found.trade.free, answer);
     for (const TradePoint& point : found.trade.curve) {
         json["trade_off"].push_back(point_json(point, answer));

@@ -1,6 +1,5 @@
 #include "samelight/report/check/hdr_answer.hpp"
 #include "samelight/assess/error_words.hpp"
-#include "samelight/colour/xyY.hpp"
 
 #include <array>
 #include <utility>
@@ -12,11 +11,8 @@ namespace samelight::report {
 HdrAnswer answer_hdr(const HdrRequest& request) {
     ReadingsOpened opened = open_patch_readings(request.readings);
     assess::HdrRequest asked;
-    if (!request.white.empty()) {
-        IntentTyped typed;
-        typed.white = request.white;
-        const auto white = xyY_from_xyz(open_intent(typed).chosen.white());
-        asked.white = std::array{white[0], white[1]};
+    if (const auto white = chosen_white_typed(request.white)) {
+        asked.white = std::array{white->x(), white->y()};
     }
     asked.readings = std::move(opened.readings);
     HdrAnswer answer;

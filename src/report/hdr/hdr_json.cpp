@@ -47,7 +47,7 @@ HdrJson pq_fit_json(const PqFit& fit) {
             {"programme_cd_m2", or_null(fit.programme_cd_m2)},
             {"knee_signal", fit.knee_signal},
             {"knee_cd_m2", fit.knee_cd_m2},
-            {"left_de_itp", fit.left_itp}};
+            {"residual_de_itp", fit.residual_itp}};
 }
 
 HdrJson tracking_json(const PqTracking& tracking) {
@@ -57,7 +57,7 @@ HdrJson tracking_json(const PqTracking& tracking) {
                          {"Y_cd_m2", grey.read},
                          {"pq_cd_m2", grey.pq},
                          {"off_de_itp", grey.off_itp},
-                         {"left_de_itp", grey.left_itp}});
+                         {"residual_de_itp", grey.residual_itp}});
     }
     return {{"end", code_of(tracking.end)},
             {"window_pct", tracking.window_pct},
@@ -75,6 +75,11 @@ HdrJson tracking_json(const PqTracking& tracking) {
 
 std::string hdr_json(const HdrAnswer& answer) {
     HdrJson json = {{"schema", "samelight/hdr/1"}, {"version", version}};
+    json["verdict"] = code_of(answer.verdict);
+    json["missing"] = HdrJson::array();
+    for (const assess::HdrMissing missing : answer.missing) {
+        json["missing"].push_back(code_of(missing));
+    }
     json["windows"] = HdrJson::array();
     for (const assess::HdrWhite& white : answer.whites) {
         json["windows"].push_back(hdr_white_json(white));
@@ -85,7 +90,16 @@ std::string hdr_json(const HdrAnswer& answer) {
     json["limiter"] = answer.limiter ? limiter_json(*answer.limiter) : HdrJson(nullptr);
     json["tracking"] = answer.tracking ? tracking_json(*answer.tracking) : HdrJson(nullptr);
     json["no_tracking"] =
-        answer.no_tracking.empty() ? HdrJson(nullptr) : HdrJson(answer.no_tracking);
+        answer.ladder.obstacle ? HdrJson(code_of(*answer.ladder.obstacle)) : HdrJson(nullptr);
+    json["greys_read"] = answer.ladder.greys.size();
+    json["greys_too_dark"] = answer.ladder.too_dark;
+    json["greys_wanted"] = fewest_pq_greys;
+    json["windows_supposed"] = answer.windows_supposed;
+    json["limits"] = {{"white_off_xy", assess::HdrAnswer::white_off_xy},
+                      {"white_moves_uv", assess::HdrAnswer::white_moves_uv},
+                      {"tracks_de_itp", assess::HdrAnswer::tracks_itp},
+                      {"fades_relative", assess::HdrAnswer::fades},
+                      {"adds_up", assess::HdrAnswer::adds_up}};
     json["corrected"] = answer.corrected;
     json["understood"] = answer.understood;
     json["warnings"] = warnings_json(answer.warnings);

@@ -13,29 +13,15 @@ namespace samelight::report {
 namespace {
 
 constexpr std::size_t hdr_name_room = 40;
-/// From where on a white has moved, u'v', and a window fades, relative. Common practice, no source.
-constexpr double white_moves_uv = 0.002;
-constexpr double fades = 0.02;
 
 std::string nits(double cd_m2) { return to_text(cd_m2, cd_m2 < 100.0 ? 1 : 0) + " cd/m2"; }
-
-/// The window that loses most light while it is shown.
-const assess::HdrWhite* fading(const HdrAnswer& answer) {
-    const assess::HdrWhite* most = nullptr;
-    for (const assess::HdrWhite& white : answer.whites) {
-        if (white.fade && *white.fade < -fades && (most == nullptr || *white.fade < *most->fade)) {
-            most = &white;
-        }
-    }
-    return most;
-}
 
 std::string end_words(const PqTracking& tracking) {
     const std::string cut = "cut at " + nits(tracking.clip.peak_cd_m2);
     const std::string rolled = "rolled off to " + nits(tracking.roll_off.peak_cd_m2) +
                                " as from a programme of " +
                                nits(tracking.roll_off.programme_cd_m2.value_or(0.0));
-    const std::string left = " (fits to " + to_text(tracking.fit().left_itp, 1) + " DE ITP)";
+    const std::string left = " (fits to " + to_text(tracking.fit().residual_itp, 1) + " DE ITP)";
     switch (tracking.end) {
         case PqEnd::clip:
             return "then " + cut + left;
@@ -46,8 +32,8 @@ std::string end_words(const PqTracking& tracking) {
         case PqEnd::neither:
             break;
     }
-    return "neither a cut nor a roll-off of BT.2390 fits (" + to_text(tracking.fit().left_itp, 1) +
-           " DE ITP left)";
+    return "neither a cut nor a roll-off of BT.2390 fits (" +
+           to_text(tracking.fit().residual_itp, 1) + " DE ITP left)";
 }
 
 void add_peak(const HdrAnswer& answer, KeyFigures& figures) {
@@ -61,7 +47,7 @@ void add_peak(const HdrAnswer& answer, KeyFigures& figures) {
              (peak->readings > 1 ? "; steady to " + to_text(100.0 * peak->spread, 1) + " % over " +
                                        std::to_string(peak->readings) + " readings"
                                  : "; read once")});
-    if (const assess::HdrWhite* window = fading(answer)) {
+    if (const assess::HdrWhite* window = answer.fading()) {
         figures.figures.push_back({"Fading", to_text(-100.0 * *window->fade, 1) + " %",
                                    "less after " + to_text(window->fade_s.value_or(0.0), 0) +
                                        " s in the window of " + per_cent(window->window_pct)});
@@ -101,8 +87,19 @@ void add_white(const HdrAnswer& answer, KeyFigures& figures) {
     }
 }
 
-void add_pq(const PqTracking& tracking, KeyFigures& figures) {
+void add_pq(const HdrAnswer& answer, KeyFigures& figures) {
+    const PqTracking& tracking = *answer.tracking;
     const PqFit& fit = tracking.fit();
+    if (tracking.tracking_itp > assess::HdrAnswer::tracks_itp) {
+        figures.figures.push_back({"PQ", "not followed,",
+                                   "off by " + to_text(tracking.tracking_itp, 1) +
+                                       " DE ITP up to " + nits(fit.knee_cd_m2) + ", at worst " +
+                                       to_text(tracking.worst_tracking_itp, 1) +
+                                       "; about 1 is the step that is seen"});
+        figures.figures.push_back(
+            {"Beyond that", nits(fit.peak_cd_m2) + " at most,", end_words(tracking)});
+        return;
+    }
     figures.figures.push_back(
         {"PQ", "to " + nits(fit.knee_cd_m2),
          "(" + to_text(100.0 * fit.knee_signal, 0) + " % of the signal), " + end_words(tracking)});
@@ -115,26 +112,84 @@ void add_pq(const PqTracking& tracking, KeyFigures& figures) {
 
 std::string per_cent(double value) { return rounded(value, 2) + " %"; }
 
+std::string missing_words(assess::HdrMissing missing) {
+    return missing == assess::HdrMissing::windows
+               ? "full white in windows of 2, 10, 25, 50 and 100 %"
+               : "a ladder of greys in PQ, " + std::to_string(fewest_pq_greys) + " at least";
+}
+
+std::string missing_listed(const HdrAnswer& answer) {
+    std::string text;
+    for (const assess::HdrMissing missing : answer.missing) {
+        text += (text.empty() ? "" : ", and ") + missing_words(missing);
+    }
+    return text;
+}
+
 VerdictLine hdr_verdict(const HdrAnswer& answer) {
-    constexpr double tracks_itp = 3.0;
-    constexpr double white_off_xy = 0.003;
-    const bool white = !answer.whites.empty();
-    if (white && answer.whites[answer.reference].off_chosen_xy.value_or(0.0) > white_off_xy) {
-        return {"White is off in HDR",
-                "the chosen white doesn't hold there; set it in this mode, too.", Mood::act};
+    switch (answer.verdict) {
+        case assess::HdrVerdict::white_off:
+            return {"White is off in HDR",
+                    "the chosen white doesn't hold there; set it in this mode, too.", Mood::act};
+        case assess::HdrVerdict::pq_off:
+            return {"PQ isn't followed",
+                    "greys are off below the knee; see to the mode's curve and brightness first.",
+                    Mood::act};
+        case assess::HdrVerdict::white_moves:
+            return {"White moves with the window", "judge and set it at 10 %.", Mood::look};
+        case assess::HdrVerdict::holds:
+            return {"As it should be",
+                    "what was read of white holds, and PQ is followed to the knee.", Mood::done};
+        case assess::HdrVerdict::holds_in_part:
+            return {answer.tracking ? "PQ is followed to the knee" : "White holds in every window",
+                    "that is all that can be told. Read " + missing_listed(answer) + ", too.",
+                    Mood::look};
+        case assess::HdrVerdict::cannot_tell:
+            break;
     }
-    if (answer.tracking && answer.tracking->tracking_itp > tracks_itp) {
-        return {"PQ isn't followed",
-                "greys are off below the knee; see to the mode's curve and brightness first.",
-                Mood::act};
+    return {"Can't tell", "read " + missing_listed(answer) + ".", Mood::look};
+}
+
+std::string hdr_few_greys(const HdrAnswer& answer) {
+    if (!answer.ladder.obstacle) {
+        return "";
     }
-    if (answer.whites.size() > 1 && answer.most_moved().drift_uv > white_moves_uv) {
-        return {"White moves with the window", "judge and set it at 10 %.", Mood::look};
+    const PqLadder& ladder = answer.ladder;
+    switch (*ladder.obstacle) {
+        case NoPqTracking::few_greys:
+            break;
+        case NoPqTracking::bright_black:
+            return "How PQ is followed can't be told: black reads " +
+                   to_text(ladder.black_cd_m2, 2) +
+                   " cd/m2, too bright beside the greys. Read it in a dark room.";
+        case NoPqTracking::beyond_pq:
+            return "How PQ is followed can't be told: a grey reads above 10,000 cd/m2, where PQ "
+                   "ends.";
     }
-    return {"As it should be",
-            answer.tracking ? "what was read of white holds, and PQ is followed to the knee."
-                            : "what was read of white holds; no greys of PQ were read.",
-            Mood::done};
+    const std::size_t read = ladder.greys.size();
+    const bool white_alone = read == 1 && ladder.greys[0].signal >= 1.0;
+    const std::string counted = read == 0     ? "no grey was read of 0.05 cd/m2 or more"
+                                : white_alone ? "full white is the only grey that was read"
+                                : read == 1   ? "1 grey was read of 0.05 cd/m2 or more"
+                                              : std::to_string(read) +
+                                                  " greys were read of 0.05 cd/m2 or more, full "
+                                                  "white counted";
+    return "How PQ is followed can't be told: " + counted +
+           (ladder.too_dark > 0 ? " (and " + std::to_string(ladder.too_dark) + " darker)" : "") +
+           "; " + std::to_string(fewest_pq_greys) + " are wanted, 13 or more are better.";
+}
+
+std::string hdr_windows_supposed(const HdrAnswer& answer) {
+    if (answer.windows_supposed == 0) {
+        return "";
+    }
+    const std::string taken = answer.windows_supposed == 1
+                                  ? " is taken to be of a window of 10 %."
+                                  : " are taken to be of a window of 10 %.";
+    return answer.windows_supposed == answer.readings
+               ? "The file has no window_pct: all its readings are taken to be of a window of 10 %."
+               : std::to_string(answer.windows_supposed) + " of " +
+                     std::to_string(answer.readings) + " readings name no window_pct and" + taken;
 }
 
 KeyFigures hdr_figures(const HdrAnswer& answer) {
@@ -144,7 +199,7 @@ KeyFigures hdr_figures(const HdrAnswer& answer) {
         add_white(answer, figures);
     }
     if (answer.tracking) {
-        add_pq(*answer.tracking, figures);
+        add_pq(answer, figures);
     }
     return figures;
 }
@@ -171,11 +226,9 @@ std::string hdr_rests_on(const HdrAnswer& answer) {
                        (answer.corrected ? ", corrected." : ", not corrected.");
     if (answer.tracking) {
         text += " Greys of PQ in the window of " + per_cent(answer.tracking->window_pct) +
-                "; a cut leaves " + to_text(answer.tracking->clip.left_itp, 2) +
-                " DE ITP, a roll-off " + to_text(answer.tracking->roll_off.left_itp, 2) +
+                "; a cut leaves " + to_text(answer.tracking->clip.residual_itp, 2) +
+                " DE ITP, a roll-off " + to_text(answer.tracking->roll_off.residual_itp, 2) +
                 " (root mean squares of luminance alone).";
-    } else if (!answer.no_tracking.empty()) {
-        text += " No tracking of PQ: " + answer.no_tracking + ".";
     }
     if (answer.limiter && !(answer.limiter->noise > 0.0)) {
         text += " No repeats: how steady a window is isn't known.";

@@ -7,25 +7,15 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/metamerism_answer.hpp"
 
+#include "report/document/csv_cell.hpp"
+
 namespace samelight::report {
 namespace {
-
-/// A cell; quoted where it holds what has a meaning in CSV.
-std::string cell(const std::string& text) {
-    if (text.find_first_of(",\"\r\n") == std::string::npos) {
-        return text;
-    }
-    std::string quoted = "\"";
-    for (const char c : text) {
-        quoted += c == '"' ? "\"\"" : std::string(1, c);
-    }
-    return quoted + "\"";
-}
 
 std::string row_text(const std::vector<std::string>& cells) {
     std::string line;
     for (std::size_t i = 0; i < cells.size(); ++i) {
-        line += (i == 0 ? "" : ",") + cell(cells[i]);
+        line += (i == 0 ? "" : ",") + csv_cell(cells[i]);
     }
     return line + "\n";
 }

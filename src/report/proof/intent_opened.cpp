@@ -5,16 +5,16 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <system_error>
 #include <utility>
 
 #include "report/words/numbers_typed.hpp"
-#include "samelight/colour/signals/transfer_pq.hpp"
+#include "samelight/check/intent/display_encoding.hpp"
 #include "samelight/io/dialled_white.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
-#include "samelight/observer/tristimulus.hpp"
 #include "samelight/report/check/proof_typed.hpp"
 
 namespace samelight::report {
@@ -24,21 +24,20 @@ using Xy = Chromaticity<Cie1931_2deg>;
 
 /// FILE or FILE#DISPLAY; a # may stand in a file's name.
 Xy white_in_answer(const std::string& typed) {
+    const auto is_there = [](const std::string& file) {
+        std::error_code failed;
+        return std::filesystem::exists(file, failed);
+    };
     const std::size_t hash = typed.rfind('#');
-    if (hash == std::string::npos || std::filesystem::exists(typed)) {
+    if (is_there(typed)) {
         return io::read_dialled_white(typed);
     }
+    if (hash == std::string::npos || !is_there(typed.substr(0, hash))) {
+        throw Error(ErrorKind::input, "--white",
+                    "\"" + io::harmless(typed) + "\", neither two numbers nor a file",
+                    "x,y, or the JSON of `samelight white` (FILE, or FILE#DISPLAY)");
+    }
     return io::read_dialled_white(typed.substr(0, hash), typed.substr(hash + 1));
-}
-
-std::optional<Xy> white_typed(const std::string& typed) {
-    if (typed.empty()) {
-        return {};
-    }
-    if (const auto numbers = reading_typed(typed, "--white", ReadingOf::colour)) {
-        return numbers->xy;
-    }
-    return white_in_answer(typed);
 }
 
 template <class... E>
@@ -48,25 +47,20 @@ std::optional<RgbEncoding> published_encoding(const std::string& id) {
     return found;
 }
 
-RgbEncoding primaries_of_display(const std::string& file, std::vector<std::string>& understood) {
-    const io::NamedPanel opened = io::open_panel(file, Sampling{});
-    const auto xy = [&](Eigen::Index column) {
-        const Eigen::Vector3d t =
-            standard_observer<Cie1931_2deg>().on(opened.panel.sampling()).rows() *
-            opened.panel.emitters().col(column);
-        return Xy(t[0] / t.sum(), t[1] / t.sum());
-    };
-    understood.push_back("Primaries of " + file + ", about the white of D65.");
-    return {file, {xy(0), xy(1), xy(2), Xy(0.3127, 0.3290)}};
-}
-
 RgbEncoding encoding_typed(const std::string& typed, std::vector<std::string>& understood) {
     if (const auto found =
             published_encoding<Bt709, P3D65, P3Cinema, Bt2020, SmpteC, Ebu3213, Ntsc1953>(typed)) {
         return *found;
     }
     if (typed.find_first_of("./") != std::string::npos) {
-        return primaries_of_display(typed, understood);
+        understood.push_back("Primaries of " + typed + ", about the white of D65.");
+        const io::NamedPanel opened = io::open_panel(typed, Sampling{});
+        try {
+            return encoding_of_panel(typed, opened.panel);
+        } catch (const Error& error) {
+            throw Error(ErrorKind::input, "--encoding " + io::harmless(typed), error.found(),
+                        "a display whose primaries hold the white of D65");
+        }
     }
     throw Error(
         ErrorKind::input, "--encoding", "\"" + io::harmless(typed) + "\"",
@@ -130,16 +124,90 @@ void take_ends(const IntentTyped& typed, const MeasuredEnds& ends, CurveOptions&
     }
 }
 
+/// Which option a curve's error is about.
+const char* option_at_fault(const CurveOptions& options) {
+    constexpr double brightest_cd_m2 = 1e5;
+    constexpr double brightest_pq_cd_m2 = 1e4;
+    constexpr double darkest_hlg_cd_m2 = 1.0;
+    const double white = options.white_cd_m2;
+    const bool pq = options.kind == CurveKind::pq;
+    if (!(white > 0.0 && white <= (pq ? brightest_pq_cd_m2 : brightest_cd_m2)) ||
+        (options.kind == CurveKind::hlg && white < darkest_hlg_cd_m2)) {
+        return "--peak";
+    }
+    if (!(options.black_cd_m2 >= 0.0 && options.black_cd_m2 < 0.1 * white)) {
+        return "--black";
+    }
+    const double programme = options.programme_peak_cd_m2.value_or(brightest_pq_cd_m2);
+    const bool of_curve =
+        options.kind == CurveKind::power || !(programme >= 1.0 && programme <= brightest_pq_cd_m2);
+    return of_curve ? "--curve" : "--black";
+}
+
+/// What is wrong with a curve is said of the option, and whether its value was measured.
+SignalCurve curve_of(const CurveOptions& options, const IntentTyped& typed) {
+    try {
+        return SignalCurve(options);
+    } catch (const Error& error) {
+        const std::string option = option_at_fault(options);
+        if (option == "--black" && !typed.black_cd_m2 && typed.white_cd_m2 &&
+            options.black_cd_m2 >= 0.1 * options.white_cd_m2) {
+            throw Error(ErrorKind::input, "--peak",
+                        to_text(options.white_cd_m2) + " cd/m2 above a black of " +
+                            to_text(options.black_cd_m2, 4) + " cd/m2, as measured",
+                        "more than ten times the black");
+        }
+        const bool measured = (option == "--peak" && !typed.white_cd_m2) ||
+                              (option == "--black" && !typed.black_cd_m2);
+        throw Error(ErrorKind::input, option, error.found() + (measured ? ", as measured" : ""),
+                    error.wanted());
+    }
+}
+
+/// Whatever is derived from such light is within the range of PQ.
+void require_range(const IntendedDisplay& chosen) {
+    const auto white = chosen.white();
+    if (std::any_of(white.begin(), white.end(), [](double v) { return v > largest_light_cd_m2; })) {
+        throw Error(ErrorKind::input, "--peak",
+                    "a white of X " + to_text(white[0], 0) + ", Y " + to_text(white[1], 0) +
+                        ", Z " + to_text(white[2], 0) + " cd/m2",
+                    "each up to " + to_text(largest_light_cd_m2, 0) + " cd/m2");
+    }
+}
+
+IntendedDisplay about_white(const IntendedDisplay& plain, const std::optional<Xy>& white) {
+    if (!white) {
+        return plain;
+    }
+    try {
+        return plain.with_white(*white);
+    } catch (const Error& error) {
+        throw Error(ErrorKind::input, "--white", error.found(),
+                    "a white inside it (--encoding says whose primaries)");
+    }
+}
+
 }  // namespace
+
+std::optional<Xy> chosen_white_typed(const std::string& typed) {
+    if (typed.empty()) {
+        return {};
+    }
+    if (const auto numbers = reading_typed(typed, "--white", ReadingOf::colour)) {
+        return numbers->xy;
+    }
+    return white_in_answer(typed);
+}
 
 IntentOpened open_intent(const IntentTyped& typed, const MeasuredEnds& ends) {
     std::vector<std::string> understood;
     RgbEncoding encoding = encoding_typed(typed.encoding, understood);
     CurveOptions options = curve_typed(typed.curve);
     take_ends(typed, ends, options, understood);
-    const std::optional<Xy> white = white_typed(typed.white);
-    IntendedDisplay plain{std::move(encoding), SignalCurve(options)};
-    IntendedDisplay chosen = white ? plain.with_white(*white) : plain;
+    const std::optional<Xy> white = chosen_white_typed(typed.white);
+    IntendedDisplay plain{std::move(encoding), curve_of(options, typed)};
+    IntendedDisplay chosen = about_white(plain, white);
+    require_range(chosen);
     return {std::move(chosen), std::move(plain), white.has_value(), std::move(understood)};
 }
 

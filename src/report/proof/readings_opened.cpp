@@ -1,13 +1,15 @@
 #include <algorithm>
-#include <map>
+#include <cmath>
 #include <optional>
 #include <string>
 #include <utility>
 
 #include "samelight/io/correction_file.hpp"
 #include "samelight/io/patch_readings_csv.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/report/check/proof_typed.hpp"
 
@@ -37,39 +39,14 @@ void correct_readings(const std::string& file, ReadingsOpened& opened) {
     opened.understood.push_back("Corrected by " + file + ".");
 }
 
-bool lit(const PatchReading& reading, double level) {
-    return reading.signal && std::all_of(reading.signal->begin(), reading.signal->end(),
-                                         [level](double s) { return s == level; });
-}
-
-bool is_full_white(const PatchReading& reading) {
-    return reading.signal ? lit(reading, 1.0)
-                          : is_called(reading.patch, "white") || reading.patch == "grey-100";
-}
-
-/// One picture as it is read: how many readings share it.
-using Picture = std::pair<std::string, std::optional<double>>;
-
-bool in_the_middle(const PatchReading& reading) {
-    return reading.position.empty() || is_called(reading.position, "centre") ||
-           is_called(reading.position, "center");
-}
-
-/// Mode and window of most readings in the middle of the screen: what is read elsewhere, in other windows and other modes is of another white.
-Picture usual_picture(const std::vector<PatchReading>& readings) {
-    std::map<Picture, std::size_t> counts;
-    for (const PatchReading& reading : readings) {
-        counts[{reading.mode, reading.window_pct}] += in_the_middle(reading) ? 1 : 0;
+void require_light(const std::string& file, const PatchReading& reading) {
+    for (const double v : reading.xyz) {
+        if (!(std::abs(v) <= largest_light_cd_m2)) {
+            throw Error(ErrorKind::input, ErrorPlace{io::harmless(file), reading.line, 0},
+                        to_text(v) + " cd/m2",
+                        "X, Y, Z up to " + to_text(largest_light_cd_m2, 0) + " cd/m2");
+        }
     }
-    const auto most =
-        std::max_element(counts.begin(), counts.end(),
-                         [](const auto& a, const auto& b) { return a.second < b.second; });
-    return most == counts.end() ? Picture{} : most->first;
-}
-
-bool is_black_patch(const PatchReading& reading) {
-    return reading.signal ? lit(reading, 0.0)
-                          : is_called(reading.patch, "black") || reading.patch == "grey-0";
 }
 
 }  // namespace
@@ -81,26 +58,10 @@ ReadingsOpened open_patch_readings(const ReadingsTyped& typed) {
     if (!typed.correction.empty()) {
         correct_readings(typed.correction, opened);
     }
+    for (const PatchReading& reading : opened.readings) {
+        require_light(typed.file, reading);
+    }
     return opened;
-}
-
-MeasuredEnds measured_ends(const std::vector<PatchReading>& readings) {
-    const Picture usual = usual_picture(readings);
-    const auto is_usual = [&usual](const PatchReading& reading) {
-        return in_the_middle(reading) && Picture{reading.mode, reading.window_pct} == usual;
-    };
-    const auto mean = [&](auto counts) -> std::optional<double> {
-        double sum = 0.0;
-        double count = 0.0;
-        for (const PatchReading& reading : readings) {
-            if (counts(reading) && is_usual(reading)) {
-                sum += reading.xyz[1];
-                count += 1.0;
-            }
-        }
-        return count > 0.0 ? std::optional(sum / count) : std::nullopt;
-    };
-    return {mean(is_full_white), mean(is_black_patch)};
 }
 
 }  // namespace samelight::report

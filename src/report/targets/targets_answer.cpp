@@ -15,6 +15,7 @@
 #include <string>
 #include <utility>
 
+#include "report/document/csv_cell.hpp"
 #include "report/words/meter_panels.hpp"
 
 namespace samelight::report {
@@ -101,18 +102,10 @@ std::string targets_csv(const TargetsAnswer& answer) {
         const double sum = target.xyz[0] + target.xyz[1] + target.xyz[2];
         const double x = sum > 0.0 ? target.xyz[0] / sum : 0.0;
         const double y = sum > 0.0 ? target.xyz[1] / sum : 0.0;
-        std::string name = io::harmless(target.patch.name);
-        if (name.find_first_of(",\"") != std::string::npos) {
-            std::string quoted = "\"";
-            for (const char c : name) {
-                quoted += c == '"' ? "\"\"" : std::string(1, c);
-            }
-            name = quoted + "\"";
-        }
         fmt::format_to(std::back_inserter(csv), "{},{},{},{},{},{},{},{:.5f},{:.5f},{:.6g},{}\n",
-                       name, code_of(target.patch.group), codes[0], codes[1], codes[2],
-                       answer.quantisation.bits(), range, x, y, target.xyz[1],
-                       code_of(target.reach));
+                       csv_cell(io::harmless(target.patch.name)), code_of(target.patch.group),
+                       codes[0], codes[1], codes[2], answer.quantisation.bits(), range, x, y,
+                       target.xyz[1], code_of(target.reach));
     }
     return csv;
 }

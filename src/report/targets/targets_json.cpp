@@ -48,11 +48,11 @@ std::string targets_json(const TargetsAnswer& answer) {
     json["white_xyz_cd_m2"] = answer.white;
     json["nearest"] = answer.nearest;
     json["reference_lacks"] = answer.reference_lacks;
-    json["buys"] = answer.buys
-                       ? TargetJson({{"surfaces", answer.buys->surfaces},
-                                     {"viewers", answer.buys->viewers},
-                                     {"white_replaced_de00", answer.buys->white_replaced_de00},
-                                     {"seen_alike_de00", answer.buys->seen_alike_de00}})
+    json["gain"] = answer.gain
+                       ? TargetJson({{"surfaces", answer.gain->surfaces},
+                                     {"viewers", answer.gain->viewers},
+                                     {"white_replaced_de00", answer.gain->white_replaced_de00},
+                                     {"seen_alike_de00", answer.gain->seen_alike_de00}})
                        : TargetJson();
     json["targets"] = TargetJson::array();
     for (const PatchTarget& target : answer.targets) {

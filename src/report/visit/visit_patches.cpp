@@ -10,20 +10,10 @@
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/check/visit_answer.hpp"
 
+#include "report/document/csv_cell.hpp"
+
 namespace samelight::report {
 namespace {
-
-/// A cell of a CSV: in quotes where it must be.
-std::string csv_cell(const std::string& text) {
-    if (text.find_first_of(",;\"\r\n\t") == std::string::npos) {
-        return text;
-    }
-    std::string quoted = "\"";
-    for (const char c : text) {
-        quoted += c == '"' ? "\"\"" : std::string(1, c);
-    }
-    return quoted + "\"";
-}
 
 std::size_t display_listed(const VisitPage& answer, const std::string& display) {
     const auto& displays = answer.visit.displays;

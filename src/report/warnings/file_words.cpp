@@ -60,6 +60,12 @@ std::string flagged_said(const FactsSaid& f) {
            ". All were used: take the rows out where they should not be.";
 }
 
+std::string unread_said(const FactsSaid& f) {
+    const std::string rows = f.number("rows", 0);
+    return rows + (rows == "1" ? " row" : " rows") +
+           " of the list not read yet, the first in line " + f.number("line", 0) + ": left out.";
+}
+
 std::string modes_said(const FactsSaid& f) {
     return "The readings are of " + f.number("modes", 0) +
            " picture modes; a correction is for one.";
@@ -70,15 +76,16 @@ std::string windows_said(const FactsSaid& f) {
            f.number("most_percent") + " % of the screen; a correction is for one.";
 }
 
-constexpr std::array<WarningWords, 9> files_catalogue{{{"negative_noise", negative_said},
-                                                       {"scales_differ", scales_said},
-                                                       {"coarse_step", step_said},
-                                                       {"light_called_otherwise", otherwise_said},
-                                                       {"repeats_differ", repeats_said},
-                                                       {"unit_not_radiance", unit_said},
-                                                       {"flagged", flagged_said},
-                                                       {"several_modes", modes_said},
-                                                       {"several_windows", windows_said}}};
+constexpr std::array<WarningWords, 10> files_catalogue{{{"negative_noise", negative_said},
+                                                        {"scales_differ", scales_said},
+                                                        {"coarse_step", step_said},
+                                                        {"light_called_otherwise", otherwise_said},
+                                                        {"repeats_differ", repeats_said},
+                                                        {"unit_not_radiance", unit_said},
+                                                        {"flagged", flagged_said},
+                                                        {"unread_rows", unread_said},
+                                                        {"several_modes", modes_said},
+                                                        {"several_windows", windows_said}}};
 
 }  // namespace
 

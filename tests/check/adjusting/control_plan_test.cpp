@@ -50,9 +50,21 @@ double true_white_off(const SteeredDisplay& display) {
     return std::hypot(white[0] - d65[0], white[1] - d65[1]);
 }
 
+/// Counts the greys whose true x, y and Y lie within the doubt; how many there are is returned.
+int count_within(const SteeredDisplay& display, const ControlPlan& plan,
+                 std::array<int, 3>& within) {
+    for (const PlannedGrey& grey : plan.greys) {
+        const auto truth = xyY_from_xyz(display.truth(grey.level));
+        within[0] += std::abs(truth[0] - grey.after[0]) <= grey.doubt[0] ? 1 : 0;
+        within[1] += std::abs(truth[1] - grey.after[1]) <= grey.doubt[1] ? 1 : 0;
+        within[2] += std::abs(truth[2] / grey.after[2] - 1.0) <= grey.doubt[2] ? 1 : 0;
+    }
+    return static_cast<int>(plan.greys.size());
+}
+
 TEST(ControlPlan, LandsInTwoPasses) {
     const int displays = std::getenv("SAMELIGHT_ALL_DISPLAYS") != nullptr ? 5000 : 200;
-    int within = 0;
+    std::array<std::array<int, 3>, 2> within{};
     int greys = 0;
     int nearer = 0;
     int beyond = 0;
@@ -60,24 +72,26 @@ TEST(ControlPlan, LandsInTwoPasses) {
         SteeredDisplay display(static_cast<std::uint64_t>(1000 + d));
         const double off_before = true_white_off(display);
         const auto controls = display.read_controls();
-        pass_on(display, controls);
+        count_within(display, pass_on(display, controls), within[0]);
         const ControlPlan second = pass_on(display, controls);
+        greys += count_within(display, second, within[1]);
         beyond += true_white_off(display) > second.largest_step_xy ? 1 : 0;
         EXPECT_FALSE(second.out_of_reach_xy) << "display " << d;
         nearer += true_white_off(display) < off_before ? 1 : 0;
-        for (const PlannedGrey& grey : second.greys) {
-            const auto truth = xyY_from_xyz(display.truth(grey.level));
-            ++greys;
-            within += std::abs(truth[0] - grey.after[0]) <= grey.doubt[0] &&
-                              std::abs(truth[1] - grey.after[1]) <= grey.doubt[1]
-                          ? 1
-                          : 0;
-        }
     }
     // None of 200; of 5000 eight, where the noise of two passes adds up.
     EXPECT_LE(beyond, displays == 200 ? 0 : displays / 500) << beyond << " of " << displays;
-    // Stated with a coverage of 95 % for x and for y: were they independent, both would hold in 90 %.
-    EXPECT_GE(within, 0.93 * greys) << within << " of " << greys;
+    // Stated: 95 % at least; by how much more it holds, and why, stands with PlannedGrey::doubt. Of x, y and Y, first and second pass.
+    constexpr std::array<std::array<double, 3>, 2> held = {
+        {{0.991, 0.998, 0.999}, {0.966, 0.995, 0.999}}};
+    for (std::size_t pass = 0; pass < 2; ++pass) {
+        for (std::size_t i = 0; i < 3; ++i) {
+            const double share = within.at(pass).at(i) / static_cast<double>(greys);
+            EXPECT_GE(share, 0.95) << "pass " << pass << ", " << i;
+            // Three standard deviations of the count, the greys of a display half for themselves.
+            EXPECT_NEAR(share, held.at(pass).at(i), 0.012) << "pass " << pass << ", " << i;
+        }
+    }
     EXPECT_GE(nearer, 0.95 * displays);
 }
 
@@ -111,6 +125,29 @@ TEST(ControlPlan, NamesWhatTheMenuDoesNotReach) {
         }
     }
     EXPECT_GE(out_of_reach, 25);
+}
+
+TEST(ControlPlan, MovesNoControlThatDoesNotAnswer) {
+    for (int d = 0; d < 24; ++d) {
+        SteeredDisplay display(static_cast<std::uint64_t>(8000 + d));
+        const std::size_t dead = static_cast<std::size_t>(d) % SteeredDisplay::controls;
+        display.dead[dead] = true;
+        const auto controls = display.read_controls();
+        const std::vector<GreyLevel> greys = display.read_greys();
+        const IntendedDisplay intended = meant_for(greys);
+        const GreyDrives drives(intended, greys.back().xyz, display.black());
+        const ControlPlan plan = plan_controls(
+            {greys, intended, drives, {}, fit_replies(controls, {greys, drives, {}})});
+        EXPECT_EQ(plan.steps.size(), SteeredDisplay::controls - 1) << "display " << d;
+        const double before = true_white_off(display);
+        for (const PlannedStep& step : plan.steps) {
+            EXPECT_FALSE(step.control == SteeredDisplay::control(dead));
+            for (std::size_t j = 0; j < SteeredDisplay::controls; ++j) {
+                display.set[j] += step.control == SteeredDisplay::control(j) ? step.steps : 0;
+            }
+        }
+        EXPECT_LE(true_white_off(display), before + plan.largest_step_xy) << "display " << d;
+    }
 }
 
 TEST(ControlPlan, LeavesAloneWhatIsRight) {

@@ -79,10 +79,10 @@ TEST(GreyDrives, FindsGreysByNameOrSignal) {
 }
 
 TEST(ControlReply, TellsAStepAndItsDoubt) {
-    // What one step of each control truly moves x and y by, at white, within the stated doubt of the replies: 60 displays, six controls.
+    // What one step of each control truly moves the drives by, at white, within the stated doubt of the replies: 300 displays, six controls.
     int within = 0;
     int all = 0;
-    for (int d = 0; d < 60; ++d) {
+    for (int d = 0; d < 300; ++d) {
         SteeredDisplay display(static_cast<std::uint64_t>(300 + d));
         const auto greys = display.read_greys();
         const IntendedDisplay intended(RgbEncoding::of<Bt709>(), SignalCurve(CurveOptions{}));
@@ -110,7 +110,10 @@ TEST(ControlReply, TellsAStepAndItsDoubt) {
             }
         }
     }
-    EXPECT_GE(within, 0.95 * all) << within << " of " << all;
+    // Stated 95 %; by how much more it holds, and why, stands with fit_replies().
+    const double share = within / static_cast<double>(all);
+    EXPECT_GE(share, 0.95);
+    EXPECT_NEAR(share, 0.982, 0.004);
 }
 
 TEST(ControlReply, OneLevelLeavesDoubtElsewhere) {
@@ -128,6 +131,43 @@ TEST(ControlReply, OneLevelLeavesDoubtElsewhere) {
     for (std::size_t k = 0; k < 3; ++k) {
         EXPECT_GT(one[0].variance(dark)[k], 1.2 * both[0].variance(dark)[k]);
     }
+}
+
+TEST(ControlReply, ADeadControlIsToldFromOnesThatAnswer) {
+    // 200 displays, each with one control of six that does nothing; all are read with noise.
+    int told = 0;
+    int wronged = 0;
+    constexpr int displays = 200;
+    for (int d = 0; d < displays; ++d) {
+        SteeredDisplay display(static_cast<std::uint64_t>(400 + d));
+        const std::size_t dead = static_cast<std::size_t>(d) % SteeredDisplay::controls;
+        display.dead[dead] = true;
+        const auto greys = display.read_greys();
+        const IntendedDisplay intended(RgbEncoding::of<Bt709>(), SignalCurve(CurveOptions{}));
+        const GreyDrives drives(intended, greys.back().xyz, display.black());
+        const auto replies = fit_replies(display.read_controls(), {greys, drives, {}});
+        for (std::size_t j = 0; j < replies.size(); ++j) {
+            told += j == dead && !replies[j].answers ? 1 : 0;
+            wronged += j != dead && !replies[j].answers ? 1 : 0;
+        }
+    }
+    EXPECT_GE(told, displays - 1) << told;
+    EXPECT_EQ(wronged, 0);
+}
+
+TEST(ControlReply, NoMoveAtAllIsNoAnswerAndStaysFinite) {
+    SteeredDisplay display(6);
+    const auto greys = display.read_greys();
+    const IntendedDisplay intended(RgbEncoding::of<Bt709>(), SignalCurve(CurveOptions{}));
+    const GreyDrives drives(intended, greys.back().xyz, display.black());
+    const Control gain{ControlChannel::red, ControlKind::gain};
+    const std::vector<ControlReading> rows = {{gain, 5, 1.0, greys.back().xyz}};
+    const auto replies = fit_replies(rows, {greys, drives, {}});
+    ASSERT_EQ(replies.size(), 1U);
+    EXPECT_FALSE(replies[0].answers);
+    EXPECT_TRUE(std::isfinite(replies[0].step_xy[0]) && std::isfinite(replies[0].covariance[0][0]));
+    EXPECT_FALSE(default_replies(drives)[0].measured());
+    EXPECT_TRUE(default_replies(drives)[0].answers);
 }
 
 TEST(ControlReply, RefusesInOneLine) {
@@ -148,7 +188,6 @@ TEST(ControlReply, RefusesInOneLine) {
     };
     EXPECT_NE(refused({{offset, 5, {}, greys[3].xyz}}).find("level_pct"), std::string::npos);
     EXPECT_NE(refused({{gain, 5, 0.33, greys[3].xyz}}).find("33 %"), std::string::npos);
-    EXPECT_NE(refused({{gain, 5, 1.0, greys.back().xyz}}).find("no answer"), std::string::npos);
     EXPECT_NE(refused({{gain, 5, 1.0, {0.0, 0.0, 0.0}}}).find("too dark"), std::string::npos);
     auto rows = display.read_controls();
     rows[5].least = -3;

@@ -67,6 +67,26 @@ TEST(PointPlan, TakesRepliesOfTheNearestPointAndItsOwnLimits) {
     EXPECT_GT(ended.off_with, 1e-4);
 }
 
+TEST(PointPlan, LeavesAPointThatDoesNotAnswerAndMovesTheOthers) {
+    PlanRequest base = greys_off_at_30();
+    ControlReply reply{Control{ControlChannel::blue, ControlKind::point, 0.3}};
+    reply.top = reply.bottom = {0.0, 0.0, 1e-5};
+    reply.levels = {0.3};
+    reply.answers = false;
+    base.replies = {reply};
+    const PlannedPoint point = plan_points({base, {}, {0.3}})[0];
+    EXPECT_EQ(point.steps[2], 0);
+    EXPECT_FALSE(point.at_end);
+    // Blue's drive is 0.010 too high: red and green up by the same, in steps of 0.002, give the same colour, 2 % brighter.
+    EXPECT_NEAR(point.steps[0], 5, 1);
+    EXPECT_NEAR(point.steps[1], 5, 1);
+    EXPECT_LT(point.off_with, 0.3 * point.off_without);
+    // Another level isn't moved by what a dead point of this one would do: a usual step is taken.
+    reply.control.level = 0.5;
+    base.replies = {reply};
+    EXPECT_EQ(plan_points({base, {}, {0.3}})[0].steps, (std::array<int, 3>{0, 0, -5}));
+}
+
 TEST(PointPlan, SeesBetweenLevelsAndNotInTheDark) {
     PlanRequest noisy = greys_off_at_30();
     noisy.noise.floor_cd_m2 = 0.05;

@@ -79,6 +79,8 @@ class SteeredDisplay {
     std::array<int, controls> set{};
     std::array<int, controls> least{-40, -40, -40, -40, -40, -40};
     std::array<int, controls> most{40, 40, 40, 40, 40, 40};
+    /// Controls that do nothing, whatever they stand at: a locked mode.
+    std::array<bool, controls> dead{};
 
     static Control control(std::size_t j) {
         return {static_cast<ControlChannel>(j % 3),
@@ -91,7 +93,8 @@ class SteeredDisplay {
             double e = signal + offset_error_[k] * (1.0 - signal) +
                        bend_[k] * std::sin(2.0 * std::numbers::pi * signal);
             for (std::size_t j = 0; j < controls; ++j) {
-                e += set[j] * (top_[j][k] * signal + bottom_[j][k] * (1.0 - signal));
+                e +=
+                    (dead[j] ? 0 : set[j]) * (top_[j][k] * signal + bottom_[j][k] * (1.0 - signal));
             }
             for (std::size_t i = 0; i < 3; ++i) {
                 xyz[i] += light_[k][i] * std::pow(std::max(0.0, e), exponent_[k]);

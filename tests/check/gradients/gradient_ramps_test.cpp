@@ -2,7 +2,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <cstdlib>
 #include <map>
 #include <vector>
 
@@ -10,6 +9,7 @@
 
 #include "samelight/check/gradients/coded_ramp.hpp"
 #include "samelight/check/gradients/drive_limit.hpp"
+#include "samelight/check/gradients/ramp_trials.hpp"
 #include "samelight/check/gradients/trade_off.hpp"
 #include "samelight/colour/differences/difference.hpp"
 #include "samelight/colour/spaces/lab.hpp"
@@ -175,8 +175,9 @@ TEST(GradientRamps, ASaturationAtItsEndShowsAndAMildOneDoesNot) {
 
 /// All 1024 amounts, one after the other.
 double fine_limit(const RampSet& set, const Adjustment& adjustment, double end) {
+    RampTrials trials(set, adjustment);
     for (int k = 1; k <= 1024; ++k) {
-        if (set.worst(adjustment.only(0, end * k / 1024.0)).step.made) {
+        if (trials.worst(adjustment.only(0, end * k / 1024.0)).step.made) {
             return end * (k - 1) / 1024.0;
         }
     }
@@ -199,9 +200,7 @@ void expect_limits(int bits, const std::vector<AdjustmentMove>& moves) {
 
 TEST(GradientRamps, TheDriveLimitIsThatOfAFineSearch) {
     expect_limits(8, some_moves());
-    if (std::getenv("SAMELIGHT_FINE_LIMITS") != nullptr) {
-        expect_limits(10, some_moves());
-    }
+    expect_limits(10, some_moves());
 }
 
 TEST(GradientRamps, ALimitInTheMiddleIsThatOfAFineSearch) {
@@ -260,7 +259,7 @@ TEST(GradientRamps, TheMilderAdjustmentKeepsTheGate) {
     EXPECT_TRUE(trade.curve.back().step.step.made);
     ASSERT_TRUE(trade.mildest);
     ASSERT_NE(trade.best(), nullptr);
-    for (const TradePoint* point : {&*trade.mildest, &*trade.eased}) {
+    for (const TradePoint* point : {&*trade.mildest, &*trade.part_by_part}) {
         const double worst = worst_by_hand(display, end.scaled(point->shares), question);
         EXPECT_LE(worst, question.gate);
         EXPECT_NEAR(worst, *point->worst_de00, 1e-9);

@@ -1,4 +1,5 @@
 // Visible steps of greys and colours.
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <fstream>
@@ -86,19 +87,37 @@ TEST(VisibleStep, TenBitPowerLiesAboveOneStepUpTo62) {
 }
 
 // The two waves between whose thresholds 1 / S lies: sums over one period of each.
-TEST(VisibleStep, FundamentalsOfASquareWaveAndOfASawtooth) {
+/// Modulation of the fundamental of a wave of luminances, by its sum over one period.
+template <class Wave>
+double fundamental(Wave wave) {
     constexpr int n = 100000;
-    double square = 0.0;
-    double saw = 0.0;
+    double mean = 0.0;
+    double sine = 0.0;
     for (int i = 0; i < n; ++i) {
         const double t = (i + 0.5) / n;
-        const double wave = std::sin(2.0 * M_PI * t);
-        square += 2.0 / n * wave * (t < 0.5 ? 1.0 : -1.0);
-        // A step of modulation m is 2 m of the mean: from -m to m.
-        saw += 2.0 / n * wave * (1.0 - 2.0 * t);
+        mean += wave(t) / n;
+        sine += 2.0 / n * wave(t) * std::sin(2.0 * M_PI * t);
     }
-    EXPECT_NEAR(square, 4.0 / M_PI, 1e-6);
-    EXPECT_NEAR(saw, 2.0 / M_PI, 1e-6);
+    return std::abs(sine) / mean;
+}
+
+TEST(VisibleStep, AStepLiesBetweenASquareWaveAndAStaircaseOfItsLuminances) {
+    for (const double low : {0.01, 0.3, 10.0, 200.0}) {
+        const double high = 1.03 * low;
+        const double mean = 0.5 * (low + high);
+        // The sensitivity by a plain search over frequencies.
+        double most = 0.0;
+        for (double u = 0.05; u < 20.0; u *= 1.001) {
+            most = std::max(most, contrast_sensitivity(u, mean));
+        }
+        const double square = most * fundamental([&](double t) { return t < 0.5 ? low : high; });
+        // An even staircase less its slope: from one luminance to the next, and back at once.
+        const double staircase =
+            most * fundamental([&](double t) { return low + (high - low) * t; });
+        const double steps = grey_visible_steps(low, high);
+        EXPECT_NEAR(square / steps, 4.0 / M_PI, 1e-5) << low;
+        EXPECT_NEAR(staircase / steps, 2.0 / M_PI, 1e-5) << low;
+    }
 }
 
 TEST(VisibleStep, ColoursAreDeltaEItp) {

@@ -50,7 +50,7 @@ TEST(WarmUp, AWhiteThatMovesIsWaitedFor) {
 TEST(WarmUp, ItsRangeHoldsTheTruth) {
     PseudoRandom random(3);
     int inside = 0;
-    constexpr int tried = 200;
+    constexpr int tried = 1500;
     for (int i = 0; i < tried; ++i) {
         const WarmUp cold = judge_warm_up(warming(0, 15, 0.0001, random));
         ASSERT_EQ(cold.verdict, WarmUpVerdict::wait);
@@ -59,8 +59,7 @@ TEST(WarmUp, ItsRangeHoldsTheTruth) {
                       ? 1
                       : 0;
     }
-    // 95 % less three standard deviations.
-    EXPECT_GE(inside, tried * 95 / 100 - 9);
+    EXPECT_NEAR(inside / static_cast<double>(tried), 0.95, 3.0 * std::sqrt(0.95 * 0.05 / tried));
 }
 
 TEST(WarmUp, TheDoubtOfAMoveHoldsTheTruth) {

@@ -1,6 +1,7 @@
 // samelight adjust: its screen, its JSON, two passes of the demo, and what it refuses. The second route is the demo's generator, whose numbers stand
 // in data/demo/proof/make_controls.py.
 #include <cmath>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -101,6 +102,66 @@ TEST(Adjust, NamesTheMenusEnd) {
     EXPECT_TRUE(page_says(run_in_demo(asked).out, "Out of reach:"));
 }
 
+/// The demo's controls, those whose names begin so read as if nothing had been moved.
+std::string controls_locked(const std::string& start) {
+    std::istringstream rows(slurp(SAMELIGHT_DATA "/demo/proof/client-set-controls.csv"));
+    std::string text;
+    int toggled = 0;
+    for (std::string row; std::getline(rows, row);) {
+        std::vector<std::string> cells;
+        std::istringstream in(row);
+        for (std::string cell; std::getline(in, cell, ',');) {
+            cells.push_back(cell);
+        }
+        const bool one = !cells.empty() && cells[0].find(' ') != std::string::npos &&
+                         row[0] != '#' && row.rfind(start, 0) == 0;
+        if (one) {
+            // The two readings of 0 steps, in turn.
+            const bool white = cells[2] == "100";
+            const bool second = toggled++ % 2 == 1;
+            row = cells[0] + "," + cells[1] + "," + cells[2] +
+                  (white    ? (second ? ",0.3063,0.3218,139.44" : ",0.3060,0.3222,139.71")
+                   : second ? ",0.3115,0.3223,8.2099"
+                            : ",0.3114,0.3226,8.2297") +
+                  ",-30,20";
+        }
+        text += row + "\n";
+    }
+    return text;
+}
+
+TEST(Adjust, AControlThatDoesNotAnswerIsNamedAndNotMoved) {
+    const Scratch scratch;
+    const std::string asked = "adjust proof/client-set-greys.csv --controls " +
+                              quoted(scratch.file("locked.csv", controls_locked("red gain")));
+    const Said said = run_in_demo(asked);
+    EXPECT_EQ(said.exit_code, 0) << said.err;
+    expect_first_screen(said.out, 14);
+    EXPECT_TRUE(page_says(said.out, "Red gain doesn't answer: is the mode locked?")) << said.out;
+    EXPECT_FALSE(page_says(said.out, "red gain +")) << said.out;
+    EXPECT_FALSE(page_says(said.out, "red gain -")) << said.out;
+    const json answer = json_in_demo(asked);
+    EXPECT_EQ(answer["no_answer"], json::parse(R"(["red gain"])"));
+    EXPECT_EQ(answer["steps"].size(), 5U);
+    EXPECT_EQ(answer["verdict"], "set");
+    EXPECT_FALSE(answer["controls"][0]["answers"].get<bool>());
+    EXPECT_TRUE(answer["controls"][1]["answers"].get<bool>());
+}
+
+TEST(Adjust, AMenuThatIsLockedIsSaidFirst) {
+    const Scratch scratch;
+    const std::string asked = "adjust proof/client-set-greys.csv --controls " +
+                              quoted(scratch.file("locked.csv", controls_locked("")));
+    const Said said = run_in_demo(asked);
+    EXPECT_EQ(said.out.rfind("Nothing can be set", 0), 0U) << said.out << said.err;
+    EXPECT_TRUE(page_says(said.out, "is the mode locked?")) << said.out;
+    EXPECT_FALSE(page_says(said.out, "read the greys again")) << said.out;
+    const json answer = json_in_demo(asked);
+    EXPECT_EQ(answer["verdict"], "no_answer");
+    EXPECT_EQ(answer["no_answer"].size(), 6U);
+    EXPECT_TRUE(answer["steps"].empty());
+}
+
 TEST(Adjust, LeavesAloneWhatIsRight) {
     const Scratch scratch;
     std::string greys = "level_pct,x,y,Y\n";
@@ -143,6 +204,11 @@ TEST(Adjust, RefusesInOneLine) {
     refused(greys("50,0.31,0.32,20\n"), "no reading of white");
     refused(greys("50,0.31,0.32,20\n100,0.7,0.29,100\n"), "white");
     refused(greys("100,0.31,0.32,0\n"), "white");
+    // So small that its ratios overflow, or larger than any display's.
+    for (const char* white : {"1e-300", "1e-310", "0.001", "1e9"}) {
+        refused(greys("50,0.31,0.32,0.0001\n100,0.31,0.32," + std::string(white) + "\n"),
+                "greys.csv");
+    }
     expect_refusal(run("adjust"), 2, "GREYS");
 }
 

@@ -58,11 +58,29 @@ TEST(CheckCommand, ASetThatWasPutRightPasses) {
     EXPECT_EQ(answer["now"]["plain"]["gate"]["verdict"], "fail");
 }
 
+TEST(CheckCommand, TheRuleIsSaidInTheSameWordsEverywhere) {
+    const std::string line = "check " + in_proof("client-set-proof-before.csv") + intent;
+    const json gate = json::parse(run(line + " --json").out)["now"]["chosen"]["gate"];
+    const std::string rule = gate["rule"];
+    for (const std::string& page : {line, line + " --details"}) {
+        std::string text = run(page).out;
+        std::replace(text.begin(), text.end(), '\n', ' ');
+        EXPECT_NE(text.find(rule), std::string::npos) << text;
+    }
+    EXPECT_NE(rule.find("pass takes 0.977, fail 0.023"), std::string::npos) << rule;
+    EXPECT_EQ(gate["verdict"], "fail");
+    EXPECT_GT(gate["estimate_de00"].get<double>() - gate["guard_band_beyond_de00"].get<double>(),
+              3.0);
+}
+
 TEST(CheckCommand, ASetBeforeTheWorkFailsAndTheCausesAreNamed) {
     const Said said = run("check " + in_proof("client-set-proof-before.csv") + intent);
     ASSERT_EQ(said.exit_code, 0) << said.err;
     EXPECT_EQ(said.out.find("Fail: "), 0U) << said.out;
     expect_first_screen(said.out, 13);
+    // One estimate of the white: the cause's and the figure's are the same.
+    EXPECT_NE(said.out.find("White is off: x -0.0082, y -0.0085"), std::string::npos) << said.out;
+    EXPECT_NE(said.out.find("White        x -0.0082, y -0.0085"), std::string::npos) << said.out;
     const json answer = json::parse(
         run("check " + in_proof("client-set-proof-before.csv") + intent + " --json").out);
     EXPECT_EQ(codes_in(answer["now"]["faults"]),
@@ -123,6 +141,65 @@ TEST(CheckCommand, PublishedPairsOfDe00) {
     EXPECT_GE(published.size(), 15U);
 }
 
+std::vector<std::vector<std::string>> rows_of_table(const std::string& file) {
+    std::ifstream table(std::string(SAMELIGHT_TEST_DATA) + "/checks/" + file);
+    std::vector<std::vector<std::string>> rows;
+    for (std::string line; std::getline(table, line);) {
+        std::istringstream cells(line);
+        rows.emplace_back();
+        for (std::string cell; std::getline(cells, cell, ',');) {
+            rows.back().push_back(cell);
+        }
+    }
+    return rows;
+}
+
+TEST(CheckCommand, StepsOfBt2124ComeOut) {
+    // ITU-R BT.2124-0 by the table beside the tests: greys on D65 read as the second light of each row. Half a code of 16 bits of the intended grey is 0.0055.
+    std::string csv = "r,g,b,bits,range,X,Y,Z\n";
+    std::vector<double> published;
+    for (const auto& row : rows_of_table("delta_e_itp.csv")) {
+        if (row.size() < 9 || row[0][0] == 'Y' || row[0][0] == '#') {
+            continue;
+        }
+        const double y = std::pow(std::stod(row[0]) / 10000.0, 2610.0 / 16384.0);
+        const double signal = std::pow(
+            (3424.0 / 4096.0 + 2413.0 / 128.0 * y) / (1.0 + 2392.0 / 128.0 * y), 2523.0 / 32.0);
+        const std::string code = std::to_string(std::lround(65535.0 * signal));
+        const Scratch scratch;
+        const std::string file =
+            scratch.file("one.csv", csv + code + "," + code + "," + code + ",16,full," + row[5] +
+                                        "," + row[6] + "," + row[7] + "\n");
+        const Said said =
+            run("check '" + file + "' --encoding bt2020 --curve pq --peak 10000 --black 0 --json");
+        ASSERT_EQ(said.exit_code, 0) << said.err;
+        const json patch = json::parse(said.out)["now"]["patches"][0];
+        EXPECT_NEAR(patch["chosen"]["de_itp"].get<double>(), std::stod(row[8]), 0.006) << row[1];
+        published.push_back(std::stod(row[8]));
+    }
+    EXPECT_GE(published.size(), 20U);
+}
+
+TEST(CheckCommand, TheTableOfHlgIsMet) {
+    // ITU-R BT.2100-2, Table 5, by the table beside the tests: what it says is read, and nothing is off. At 1000 cd/m2: beyond 2000 the library takes the gamma of BT.2390, not that of the table.
+    std::string csv = "level_pct,x,y,Y\n";
+    for (const auto& row : rows_of_table("hlg_bt2100.csv")) {
+        if (row.size() == 5 && row[0] == "eotf_grey" && row[1] == "1000" && row[2] == "0.005") {
+            csv += std::to_string(100.0 * std::stod(row[3])) + ",.3127,.329," + row[4] + "\n";
+        }
+    }
+    const Scratch scratch;
+    const Said said = run("check '" + scratch.file("hlg.csv", csv) +
+                          "' --encoding bt2020 --curve hlg --peak 1000 --black 0.005 --json");
+    ASSERT_EQ(said.exit_code, 0) << said.err;
+    const json patches = json::parse(said.out)["now"]["patches"];
+    ASSERT_GE(patches.size(), 5U);
+    for (const json& patch : patches) {
+        EXPECT_NEAR(patch["chosen"]["luminance_relative"].get<double>(), 0.0, 1e-6) << patch;
+        EXPECT_LT(patch["chosen"]["de_itp"].get<double>(), 1e-3) << patch;
+    }
+}
+
 TEST(CheckCommand, TheOwnerIsToldThatTheWhiteWasMoved) {
     const Scratch scratch;
     const std::string page = (scratch.path() / "page.html").string();
@@ -151,6 +228,55 @@ TEST(CheckCommand, BadInputIsOneLine) {
         EXPECT_EQ(said.out, "");
     }
     EXPECT_NE(run("check " + unknown).err.find(":2"), std::string::npos);
+}
+
+std::vector<std::string> codes_of_file(const std::string& file, const std::string& options) {
+    const Said said = run("check '" + file + "' " + options + " --json");
+    EXPECT_EQ(said.exit_code, 0) << said.err;
+    return codes_in(json::parse(said.out)["now"]["faults"]);
+}
+
+TEST(CheckCommand, GreysWithoutBlackSayWhatIsSupposed) {
+    const Scratch scratch;
+    std::string csv = "level_pct,x,y,Y\n";
+    for (const int level : {5, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100}) {
+        csv += std::to_string(level) + ",.3127,.329," +
+               std::to_string(0.3 + 119.7 * std::pow(level / 100.0, 2.4)) + "\n";
+    }
+    const std::string file = scratch.file("greys.csv", csv);
+    const std::string text = run("check '" + file + "' --curve power:2.4").out;
+    EXPECT_EQ(text.find("Brightness"), std::string::npos) << text;
+    std::string line = text;
+    std::replace(line.begin(), line.end(), '\n', ' ');
+    EXPECT_NE(line.find("Black wasn't read: 0 cd/m2 supposed."), std::string::npos) << text;
+    expect_first_screen(text, 13);
+    const auto codes = codes_of_file(file, "--curve power:2.4");
+    EXPECT_EQ(std::count(codes.begin(), codes.end(), "offset"), 0);
+    const std::string one =
+        run("check '" + scratch.file("one.csv", "patch,X,Y,Z\ngrey-50,20,21,23\n") + "'").out;
+    EXPECT_NE(one.find("the DE00 of the only patch read is"), std::string::npos) << one;
+    EXPECT_NE(one.find("100 cd/m2 supposed"), std::string::npos) << one;
+}
+
+TEST(CheckCommand, WhatIsCutAbove100IsNoWrongRange) {
+    const Scratch scratch;
+    std::string csv = "r,g,b,bits,range,x,y,Y\n";
+    for (int code = 16; code <= 254; code += 7) {
+        const std::string c = std::to_string(code);
+        const double light = std::pow(std::min(1.0, (code - 16) / 219.0), 2.4);
+        csv +=
+            c + "," + c + "," + c + ",8,limited,.3127,.329," + std::to_string(120.0 * light) + "\n";
+    }
+    csv += "235,235,235,8,limited,.3127,.329,120\n";
+    const auto codes = codes_of_file(scratch.file("limited.csv", csv), "--curve power:2.4");
+    EXPECT_EQ(std::count(codes.begin(), codes.end(), "wrong_range"), 0);
+    EXPECT_EQ(std::count(codes.begin(), codes.end(), "clipped"), 1);
+}
+
+TEST(CheckCommand, PaleRedsAreNoDrift) {
+    const auto codes = codes_of_file(in_proof("client-set-smooth-proof.csv"), "--curve power:2.4");
+    EXPECT_EQ(std::count(codes.begin(), codes.end(), "drift"), 0);
+    EXPECT_EQ(std::count(codes.begin(), codes.end(), "white_off"), 1);
 }
 
 // White elsewhere on the screen, in a limiter's windows and in another mode is another white: the greys are judged by their own.

@@ -1,6 +1,7 @@
 // samelight hdr: its screen, its JSON and what it refuses. The second route is the demo's generator, whose numbers stand in
 // data/demo/proof/make_hdr.py.
 #include <cmath>
+#include <sstream>
 #include <string>
 
 #include <gtest/gtest.h>
@@ -63,6 +64,60 @@ TEST(Hdr, TellsWhiteThatDoesNotHold) {
               0U);
 }
 
+TEST(Hdr, OneReadingOfWhiteIsNoneThatHolds) {
+    const Scratch scratch;
+    const std::string one =
+        quoted(scratch.file("one.csv", "level_pct,x,y,Y\n100,0.3127,0.329,700\n"));
+    const Said said = run("hdr " + one);
+    EXPECT_EQ(said.out.rfind("Can't tell", 0), 0U) << said.out << said.err;
+    for (const char* words :
+         {"read full white in windows of", "a ladder of greys in PQ, 6 at least",
+          "The file has no window_pct", "6 are wanted"}) {
+        EXPECT_TRUE(page_says(said.out, words)) << words << said.out;
+    }
+    const json answer = json::parse(run("hdr " + one + " --json").out);
+    EXPECT_EQ(answer["verdict"], "cannot_tell");
+    EXPECT_EQ(answer["missing"], json::parse(R"(["windows","greys"])"));
+    EXPECT_EQ(answer["no_tracking"], "few_greys");
+    EXPECT_EQ(answer["greys_read"], 1);
+    EXPECT_EQ(answer["greys_wanted"], 6);
+    EXPECT_EQ(answer["windows_supposed"], 1);
+}
+
+TEST(Hdr, FewGreysAreCounted) {
+    const Scratch scratch;
+    const std::string few = quoted(scratch.file(
+        "few.csv",
+        "level_pct,window_pct,x,y,Y\n100,10,0.3127,0.329,700\n100,50,0.3127,0.329,690\n"
+        "50,10,0.3127,0.329,92\n25,10,0.3127,0.329,5\n3,10,0.3127,0.329,0.01\n"));
+    const Said said = run("hdr " + few);
+    EXPECT_EQ(said.out.rfind("White holds in every window", 0), 0U) << said.out << said.err;
+    EXPECT_TRUE(page_says(said.out, "3 greys were read of 0.05 cd/m2 or more")) << said.out;
+    EXPECT_TRUE(page_says(said.out, "(and 1 darker); 6 are wanted")) << said.out;
+    EXPECT_FALSE(page_says(said.out, "window_pct")) << said.out;
+    EXPECT_EQ(json::parse(run("hdr " + few + " --json").out)["verdict"], "holds_in_part");
+}
+
+TEST(Hdr, PqThatIsNotFollowedIsSaidOnce) {
+    const Scratch scratch;
+    std::istringstream rows(slurp(SAMELIGHT_DATA "/demo/proof/client-set-hdr.csv"));
+    std::string text;
+    for (std::string row; std::getline(rows, row);) {
+        // Greys, the last of whose cells is their luminance, a third brighter.
+        const std::size_t at = row.rfind(',');
+        const bool grey = row[0] == ',';
+        text +=
+            (grey ? row.substr(0, at + 1) + figure(1.33 * std::stod(row.substr(at + 1)), 6) : row) +
+            "\n";
+    }
+    const std::string asked = "hdr " + quoted(scratch.file("bright.csv", text));
+    const Said said = run(asked);
+    EXPECT_EQ(said.out.rfind("PQ isn't followed", 0), 0U) << said.out << said.err;
+    EXPECT_TRUE(page_says(said.out, "PQ not followed, off by")) << said.out;
+    EXPECT_FALSE(page_says(said.out, "PQ to ")) << said.out;
+    EXPECT_EQ(json::parse(run(asked + " --json").out)["verdict"], "pq_off");
+}
+
 TEST(Hdr, RefusesInOneLine) {
     const Scratch scratch;
     const auto file = [&scratch](const std::string& text) {
@@ -75,6 +130,8 @@ TEST(Hdr, RefusesInOneLine) {
     refused(file("level_pct,x,y,Y\n50,0.31,0.33,100\n"), "no full white");
     refused(file("level_pct,x,y,Y\n100,0.31,0.33,0\n"), "above 0");
     refused(file("level_pct,x,y,Y\n100,0.31,0.33,abc\n"), "readings.csv:2:15");
+    refused(file("level_pct,x,y,Y\n100,0.31,0.33,1e-300\n"), "readings.csv: a full white of");
+    refused(file("level_pct,x,y,Y\n100,0.31,0.33,1e9\n"), "0.1 to 100,000 cd/m2");
     refused(file("level_pct,window_pct,x,y,Y\n100,0,0.31,0.33,5\n"), "readings.csv:2:5");
     refused(file("level_pct,x,y,Y\n100,0.31,0.33,100\n") + " --white 2,3", "--white");
     refused("nowhere.csv", "nowhere.csv");

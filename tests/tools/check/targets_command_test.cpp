@@ -84,12 +84,12 @@ TEST(TargetsCommand, SaysWhatMatchingEveryPatchBuys) {
                             "grading-monitor.csv' --json")
                             .out);
         EXPECT_EQ(targets["kind"], "seen_alike") << panel;
-        EXPECT_GT(targets["buys"]["surfaces"].get<int>(), 100) << panel;
-        EXPECT_LT(targets["buys"]["seen_alike_de00"].get<double>(),
-                  targets["buys"]["white_replaced_de00"].get<double>())
+        EXPECT_GT(targets["gain"]["surfaces"].get<int>(), 100) << panel;
+        EXPECT_LT(targets["gain"]["seen_alike_de00"].get<double>(),
+                  targets["gain"]["white_replaced_de00"].get<double>())
             << panel;
-        EXPECT_NEAR(targets["buys"]["seen_alike_de00"].get<double>(), alike, 0.0051) << panel;
-        EXPECT_NEAR(targets["buys"]["white_replaced_de00"].get<double>(), replaced, 0.0051)
+        EXPECT_NEAR(targets["gain"]["seen_alike_de00"].get<double>(), alike, 0.0051) << panel;
+        EXPECT_NEAR(targets["gain"]["white_replaced_de00"].get<double>(), replaced, 0.0051)
             << panel;
     }
 }

@@ -20,22 +20,31 @@ namespace {
 using nlohmann::json;
 
 constexpr const char* safety =
-    "Follow the display's and the site's safety rules; what needs opening a set is for licensed "
+    "Follow the display's and the site's safety rules; opening a set is for licensed "
     "service people.";
 
-TEST(VisitCommand, TheFirstScreenIsTheOrder) {
+TEST(VisitCommand, TheFirstScreenIsTheOrderInTwelveLines) {
     for (const char* asked :
          {"visit lounge --minutes 120", "visit lounge:cinema,game hall --minutes 100 --hdr",
-          "visit lounge --minutes 30 --instruments meter"}) {
+          "visit lounge --minutes 30 --instruments meter", "visit lounge --minutes 30",
+          "visit a b c:cinema,game --minutes 60", "visit a:x,y,z b:x,y,z c:x,y,z d:q --minutes 600",
+          "visit lounge:cinema --minutes 120 --hdr --warm-up " SAMELIGHT_DATA
+          "/demo/proof/client-set-warming-up.csv",
+          "visit lounge:cinema --minutes 50 --warm-up " SAMELIGHT_DATA
+          "/demo/proof/client-set-warming-up.csv",
+          "visit a b --minutes 90 --warm-up a=" SAMELIGHT_DATA
+          "/demo/proof/client-set-warming-up.csv --warm-up b=" SAMELIGHT_DATA
+          "/demo/proof/client-set-warming-up.csv"}) {
         const Said said = run(asked);
         EXPECT_EQ(said.exit_code, 0) << said.err;
-        expect_first_screen(said.out, 14);
+        expect_first_screen(said.out, 12);
         EXPECT_TRUE(page_says(said.out, safety)) << said.out;
     }
     const std::string page = run("visit lounge --minutes 120").out;
     EXPECT_EQ(page.rfind("Enough time", 0), 0U) << page;
-    EXPECT_NE(page.find("samelight"), std::string::npos);
-    EXPECT_TRUE(page_says(page, "spectrum LAMP.csv --lines mercury")) << page;
+    EXPECT_NE(page.find("on a lamp"), std::string::npos) << page;
+    EXPECT_TRUE(page_says(run("visit lounge --minutes 120 --details").out,
+                          "spectrum LAMP.csv --lines mercury"));
     EXPECT_EQ(run("visit lounge --minutes 30").out.rfind("Too short", 0), 0U);
 }
 

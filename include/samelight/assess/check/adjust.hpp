@@ -44,12 +44,15 @@ enum class AdjustVerdict {
     /// No step brings the greys nearer by more than the doubt.
     leave,
     /// The steps; the white that was chosen lies beyond the menu's end.
-    out_of_reach
+    out_of_reach,
+    /// None of the controls that were read answers, so that nothing can be set by them.
+    no_answer
 };
 
-/// "set", "set_roughly", "leave" or "out_of_reach".
+/// "set", "set_roughly", "leave", "out_of_reach" or "no_answer".
 inline const char* code_of(AdjustVerdict verdict) {
-    constexpr std::array<const char*, 4> codes = {"set", "set_roughly", "leave", "out_of_reach"};
+    constexpr std::array<const char*, 5> codes = {"set", "set_roughly", "leave", "out_of_reach",
+                                                  "no_answer"};
     return codes.at(static_cast<std::size_t>(verdict));
 }
 
@@ -60,6 +63,8 @@ struct AdjustAnswer {
     /// Two-point controls and points; where none was read, as they are taken to be.
     std::vector<ControlReply> replies = {};
     std::vector<PlannedPoint> points = {};
+    /// Controls that were read and whose answer isn't told from nothing: they aren't moved.
+    std::vector<Control> no_answer = {};
     GreyNoise noise = {};
     /// Replies were read, of gains or offsets, and of points.
     bool controls_read = false, point_controls_read = false;
@@ -77,9 +82,9 @@ struct AdjustAnswer {
 /// Most levels of grey, and points, that are taken.
 inline constexpr std::size_t most_grey_levels = 1100;
 
-/// Works the steps out. Greys above full signal are left out. Throws Error (input) for readings without a white of full signal, a white outside the
-/// primaries or no brighter than black, more than 1100 levels, controls moved beyond their limits; as fit_replies(), plan_controls() and
-/// plan_points(). The verdict is our own rule.
+/// Works the steps out. Greys above full signal are left out. Throws Error (input) for readings without a white of full signal, a white that is
+/// none of a display's (require_display_white()), outside the primaries or no brighter than black, more than 1100 levels, controls moved beyond their
+/// limits; as fit_replies(), plan_controls() and plan_points(). The verdict is our own rule.
 SAMELIGHT_API AdjustAnswer answer_adjust(const AdjustRequest& request);
 
 }  // namespace samelight::assess

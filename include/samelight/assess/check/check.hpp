@@ -1,5 +1,6 @@
 #pragma once
-// Whether a display shows what it is meant to: every patch against the chosen white and the plain one, the verdict, and what is wrong where it doesn't.
+// Whether a display shows what it is meant to: every patch against the chosen white and the plain one, the verdict, and what is wrong where it
+// doesn't.
 #include <array>
 #include <cstddef>
 #include <optional>

@@ -46,15 +46,42 @@ enum class CompareVerdict {
     /// So near the limit that these readings can't tell.
     read_again,
     /// The correction doesn't hold any longer: what the meter says of white can't be judged before it is made anew.
-    correct_first
+    correct_first,
+    /// White's colour asks for nothing, or can't be told yet, and its light isn't what it was: that comes first.
+    see_to_light
 };
 
-/// "leave", "set_white", "read_again" or "correct_first".
+/// "leave", "set_white", "read_again", "correct_first" or "see_to_light".
 inline const char* code_of(CompareVerdict verdict) {
-    constexpr std::array<const char*, 4> codes = {"leave", "set_white", "read_again",
-                                                  "correct_first"};
+    constexpr std::array<const char*, 5> codes = {"leave", "set_white", "read_again",
+                                                  "correct_first", "see_to_light"};
     return codes.at(static_cast<std::size_t>(verdict));
 }
+
+/// Whose a change of white's light is.
+enum class LightOwner {
+    /// Readings can't tell a meter that lost gain from a display that lost light.
+    either,
+    /// Spectra, or a correction of each visit, show that it is the display's.
+    display
+};
+
+/// "either" or "display".
+inline const char* code_of(LightOwner owner) {
+    return owner == LightOwner::display ? "display" : "either";
+}
+
+/// White's light, then and now.
+struct WhiteLight {
+    /// ln of now over then: the display's own where it is known, else as read.
+    Change log_luminance;
+    LightOwner owner = LightOwner::either;
+    /// It fell or rose by more than `limit`, told from noise.
+    bool changed = false;
+
+    /// Share of its light beyond which a change of white's light is to be seen to. Own choice: a level is set to about that by eye.
+    static constexpr double limit = 0.1;
+};
 
 /// Whether the meter's correction still holds.
 enum class CorrectionState {
@@ -77,6 +104,18 @@ inline const char* code_of(CorrectionState state) {
     return codes.at(static_cast<std::size_t>(state));
 }
 
+/// How long the correction of the earlier visit, or where each visit has its own today's, will do if the meter goes on as between the visits.
+struct CorrectionLife {
+    /// Spans as long as that between the visits, and months where these are known.
+    Horizon spans = {};
+    std::optional<Horizon> months = {};
+    /// It is today's correction that is meant.
+    bool of_now = false;
+
+    /// What a meter may move white by, in x or in y, before its correction is to be made again. Own choice.
+    static constexpr double limit_xy = 0.0005;
+};
+
 /// One step of today's work.
 struct TodayStep {
     VisitStep step;
@@ -93,7 +132,10 @@ struct CompareAnswer {
     bool target_named = false;
     TargetLife life;
     CompareVerdict verdict = CompareVerdict::leave;
+    WhiteLight light = {};
     CorrectionState correction = CorrectionState::none;
+    /// Absent: no correction was named, or it doesn't hold any longer.
+    std::optional<CorrectionLife> correction_life = {};
     /// From spectra: how far the middle of each emitter's light moved, nm.
     std::optional<std::array<double, 3>> moved_nm = {};
     std::vector<TodayStep> today = {};
@@ -101,8 +143,9 @@ struct CompareAnswer {
 };
 
 /// Compares the visits and judges. A correction holds as long as the primaries' colours stand, since emitters that only lose light leave it exact; white is judged
-/// by the range of its distance from the target.
-/// Throws as ageing_between() and target_life(); Error (shape) for spectra on two samplings, Error (domain) for spectra on no common scale.
+/// by the range of its distance from the target, its light by WhiteLight::limit. A correction's life goes from the meter's part of white's move, as it is taken for
+/// CorrectionState: each of x and y with its range, and of the two whichever ends first.
+/// Throws as ageing_between(), target_life() and require_display_white(); Error (shape) for spectra on two samplings, Error (domain) for spectra on no common scale.
 SAMELIGHT_API CompareAnswer answer_compare(const CompareRequest& request);
 
 }  // namespace samelight::assess

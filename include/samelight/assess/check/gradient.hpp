@@ -24,7 +24,7 @@ struct GradientRequest {
     int bits = 10;
     /// With the adjustment, and before it.
     std::optional<MeasuredRamps> ramp = {}, ramp_before = {};
-    /// For what accuracy it buys; none: that isn't weighed.
+    /// For what accuracy it gains; none: that isn't weighed.
     std::vector<ProvedColour> colours = {};
     ReadWhen colours_read = ReadWhen::without;
     /// CIEDE2000 that no colour shall exceed, above 0.
@@ -86,8 +86,8 @@ struct GradientAnswer {
     std::optional<MeasuredGradients> measured = {};
 };
 
-/// Works the answer out. Throws Error (input) where there is neither an adjustment nor a ramp, or where a ramp before has other signals; Error (domain)
-/// as RampSet, drive_limit(), trade_off().
+/// Works the answer out. Throws Error (input) where there is neither an adjustment nor a ramp, or where a ramp before has other signals; Error
+/// (domain) as RampSet, drive_limit(), trade_off().
 SAMELIGHT_API GradientAnswer answer_gradient(const GradientRequest& request);
 
 }  // namespace samelight::assess

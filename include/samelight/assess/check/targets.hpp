@@ -1,5 +1,5 @@
 #pragma once
-// What each patch of a proof must read, and what matching every patch buys.
+// What each patch of a proof must read, and what matching every patch gain.
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -33,13 +33,13 @@ struct TargetsRequest {
     Quantisation quantisation{8, SignalRange::full};
     /// Present: seen alike. Absent: white replaced.
     std::optional<TargetDisplays> displays = {};
-    /// Viewers for what it buys, 2 or more.
+    /// Viewers for what it gains, 2 or more.
     std::size_t viewers = 64;
 };
 
-/// What the targets buy on surfaces that both displays can show: CIEDE2000 between the two, each viewer adapted to the mean of the whites, in means over
-/// the surfaces and viewers.
-struct TargetsBuy {
+/// What the targets buy on surfaces that both displays can show: CIEDE2000 between the two, each viewer adapted to the mean of the whites, in means
+/// over the surfaces and viewers.
+struct TargetsGain {
     std::size_t surfaces = 0, viewers = 0;
     /// With the white alone matched for the eye: white replaced.
     double white_replaced_de00 = 0.0;
@@ -61,7 +61,7 @@ struct TargetsAnswer {
     /// How many are the nearest that the panel can show, and how many the reference can't.
     std::size_t nearest = 0, reference_lacks = 0;
     /// Of targets seen alike.
-    std::optional<TargetsBuy> buys = {};
+    std::optional<TargetsGain> gain = {};
     /// Of the displays.
     std::vector<Warning> warnings = {};
 };

@@ -33,8 +33,8 @@ struct VisitAnswer {
     std::vector<std::optional<WarmUp>> warm_ups;
 };
 
-/// Judges the displays' warming up and plans the visit: a display that is steady needn't be waited for, one that isn't is waited for as long as its readings
-/// say; where they say nothing, ten minutes more of reading.
+/// Judges the displays' warming up and plans the visit: a display that is steady needn't be waited for, one that isn't is waited for as long as its
+/// readings say; where they say nothing, ten minutes more of reading.
 /// Throws as judge_warm_up() and plan_visit().
 SAMELIGHT_API VisitAnswer answer_visit(const VisitAsked& asked);
 

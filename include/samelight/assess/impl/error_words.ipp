@@ -42,11 +42,11 @@ inline bool is_identifier(std::string_view name) {
 }
 
 /// Functions and types whose names are one word, which no underscore betrays.
-inline constexpr std::array<std::string_view, 22> one_word_functions = {
-    "adaptation", "bought",    "certainty",  "chromaticity", "compose",   "deconvolve",
-    "lab",        "Lab",       "learn",      "luv",          "match",     "mean",
-    "moments",    "propagate", "ReadingSet", "rebin",        "reproduce", "resample",
-    "Sampling",   "simulate",  "Spectrum",   "tristimulus"};
+inline constexpr std::array<std::string_view, 23> one_word_functions = {
+    "adaptation", "bought",      "certainty",  "chromaticity", "compose",    "deconvolve",
+    "lab",        "Lab",         "learn",      "luv",          "match",      "mean",
+    "moments",    "propagate",   "ReadingSet", "rebin",        "reproduce",  "resample",
+    "Sampling",   "SignalCurve", "simulate",   "Spectrum",     "tristimulus"};
 
 }  // namespace samelight::detail
 

@@ -28,6 +28,9 @@ struct SAMELIGHT_API ControlReply {
     double step_level = 1.0;
     /// The menu's limits, in steps from where the greys are read now; absent: unknown.
     std::optional<int> least = {}, most = {};
+    /// What was read of it, in its own channel, is told from nothing: it is more than three standard deviations at one of its levels. Else nobody knows what
+    /// a step does, and it is not to be moved.
+    bool answers = true;
 
     /// It was read, and isn't the default.
     [[nodiscard]] bool measured() const { return !levels.empty(); }
@@ -48,9 +51,10 @@ struct ReplyGreys {
 /// The replies of all controls that were read, in the order of their first reading. Weighted least squares, each channel by itself, of the
 /// differences from the grey of 0 steps; what the levels read don't tell has the default's value and doubt (a gain: no bottom, give or
 /// take a tenth of its top; an offset: a top of half its bottom, give or take 0.3 of it). Where readings scatter more than their
-/// noise the doubt grows with them.
+/// noise the doubt grows with them. An interval of 95 % held 98 of 100 true steps of simulated displays read with the default's noise: scatter that is
+/// smaller than the noise doesn't make the doubt smaller, and of the channels the one with least noise is given as much as the others.
 /// Steps: whole; X, Y, Z in cd/m2. Throws Error (input), with the line, for a control that was read at a level of which there is no grey, a level
-/// that is missing or too dark, limits that contradict each other, and a control whose readings show no answer of it at all.
+/// that is missing or too dark, limits that contradict each other. A control that doesn't answer is no error: ControlReply::answers says so.
 /// Source: JCGM 100:2008, H.3, and Bayes' theorem for what isn't told; the defaults are our own rule.
 SAMELIGHT_API std::vector<ControlReply> fit_replies(std::span<const ControlReading> readings,
                                                     const ReplyGreys& greys);

@@ -61,7 +61,7 @@ struct PointRequest {
 /// The points, in the order of the levels. A point moves red, green and blue of its own level, its neighbours' points nothing; a level that
 /// was not read lies between its neighbours in drives. Steps aim at the intended chromaticity and, with a tenth of the weight, at the curve.
 /// Replies of a point hold for its level, and for levels that have none of their own the nearest level's; where no point was read, a step is
-/// taken to move its channel's drive by 0.2 % of the full drive.
+/// taken to move its channel's drive by 0.2 % of the full drive. A point that was read and doesn't answer is not moved, its level's other channels do what they can.
 /// Throws Error (domain) for no levels, levels outside 0 to 1.09, and as plan_controls(). Source: own rule.
 SAMELIGHT_API std::vector<PlannedPoint> plan_points(const PointRequest& request);
 

@@ -55,6 +55,13 @@ enum class ModelNumber : std::size_t {
     /// ln of the factors of X and of Z.
     instrument_x,
     instrument_z,
+    /// Shares of another of X, Y, Z, each over white's, that go into one: first what, then of what.
+    instrument_xy,
+    instrument_xz,
+    instrument_yx,
+    instrument_yz,
+    instrument_zx,
+    instrument_zy,
     count
 };
 
@@ -69,6 +76,8 @@ struct SAMELIGHT_API ModelState {
     std::array<double, static_cast<std::size_t>(ModelNumber::count)> numbers{};
     ModelRange range = ModelRange::as_meant;
     ModelHeadroom headroom = ModelHeadroom::none;
+    /// Which signal each of red, green and blue has.
+    std::array<std::size_t, 3> order = {0, 1, 2};
     /// Signals above the first of the two, up to the second, give the light of the first.
     std::vector<std::array<double, 2>> merged = {};
     /// In place of the intended ones.

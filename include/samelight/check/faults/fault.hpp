@@ -22,7 +22,7 @@ enum class FaultKind {
     offset,
     /// One channel is.
     channel_offset,
-    /// Added light, of the colour of white: its luminance as a share of white's; 0.
+    /// Added light, of the colour of white: its luminance as a share of white's; 0. Where black wasn't read and 0 is supposed, `other` is "unread".
     black_lifted,
     /// Added light of another colour: the same.
     black_tinted,
@@ -46,13 +46,16 @@ enum class FaultKind {
     exchanged,
     /// Full-range signals on a display that takes them for limited (1), or the reverse (2); 0.
     wrong_range,
+    /// Two channels have each other's signals: `other` is "red_green", "red_blue" or "green_blue".
+    channels_exchanged,
     /// The primaries of another encoding, `other`.
     wrong_encoding,
     /// Another curve, `other`.
     wrong_curve,
     /// PQ rolled off otherwise, from the programme's peak: cd/m2 measured and intended (0: cut).
     other_roll_off,
-    /// All readings are off by the same factors of X and Z, as no display makes them but an instrument without its correction: the larger of the factors; 1.
+    /// All readings are off by the same factors of X and Z, or by one matrix of X, Y, Z, as an instrument makes them without its correction or with one that is wrong (a set whose white and three
+    /// primaries all differ looks the same): 1 and the largest element that is added; 1.
     instrument_off,
     /// Colours are too strong or too weak: factor of saturation in signal; 1.
     saturation_off,

@@ -30,7 +30,8 @@ struct FoundFaults {
     std::size_t unexplained = 0;
 };
 
-/// Explains the whole picture first, then single levels and patches, then the visit; the picture once more without what those explain. Throws what IntendedDisplay does. Own method.
+/// Explains the whole picture first, then single levels and patches, then the visit; the picture once more without what those explain. Throws what
+/// IntendedDisplay does. Own method.
 SAMELIGHT_API FoundFaults find_faults(const FaultQuestion& question);
 
 }  // namespace samelight

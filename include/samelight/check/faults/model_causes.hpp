@@ -1,6 +1,7 @@
 #pragma once
 // Causes that bend the whole picture: which of them, and how far, explain the readings best. One after another, each judged beside the others.
 #include <array>
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <utility>
@@ -10,6 +11,7 @@
 #include "samelight/check/faults/fault.hpp"
 #include "samelight/check/intent/intended_display.hpp"
 #include "samelight/check/proof/proof_readings.hpp"
+#include "samelight/check/proof/proof_side.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -25,12 +27,11 @@ struct ModelCause {
     ModelHeadroom headroom = ModelHeadroom::none;
     std::optional<SignalCurve> curve = {};
     std::optional<RgbEncoding> encoding = {};
-    /// Name of the encoding or curve.
+    /// Which signal each channel has.
+    std::array<std::size_t, 3> order = {0, 1, 2};
+    /// Name of the encoding, the curve or the exchanged channels.
     std::string other = {};
 };
-
-/// Whether the luminance of the intended white is the measured one, or was asked for.
-enum class WhiteLevel { as_measured, asked_for };
 
 /// What was found of the whole picture.
 struct ModelExplanation {
@@ -43,8 +44,9 @@ struct ModelExplanation {
 SAMELIGHT_API std::vector<ModelCause> model_causes(const IntendedDisplay& intended,
                                                    WhiteLevel white);
 
-/// Adds causes, of those that explain most the one with the fewest numbers first, as long as one explains enough; then takes away what the others have made needless. Looks at 96 points at most,
-/// evenly of all. begin: what is known already, and stays (its merged levels). Throws what IntendedDisplay does. Own method.
+/// Adds causes, of those that explain most the one with the fewest numbers first, as long as one explains enough; then takes away what the others
+/// have made needless. Looks at 96 points at most, evenly of all. begin: what is known already, and stays (its merged levels). Throws what
+/// IntendedDisplay does. Own method.
 SAMELIGHT_API ModelExplanation explain(const ProofReadings& readings,
                                        const IntendedDisplay& intended, WhiteLevel white,
                                        const ModelState& begin = {});

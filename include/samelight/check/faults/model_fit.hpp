@@ -18,8 +18,9 @@ class SAMELIGHT_API ModelFit {
     ModelFit(const std::vector<ProofPoint>& points, const ProofNoise& noise,
              const IntendedDisplay& intended);
 
-    /// How badly a state explains the readings: the sum of ln(1 + z^2 / 36) times 36 over the patches, z the CIELAB distance over its standard deviation (of the noise, and 0.3 for what
-    /// no model explains; own choice). No unit; infinite where the state is none. Source: Cauchy's weight function (Holland & Welsch 1977, Commun. Stat. A6:813, from memory).
+    /// How badly a state explains the readings: the sum of ln(1 + z^2 / 36) times 36 over the patches, z the CIELAB distance over its standard
+    /// deviation (of the noise, and 0.3 for what no model explains; own choice). No unit; infinite where the state is none. Source: Cauchy's weight
+    /// function (Holland & Welsch 1977, Commun. Stat. A6:813, from memory).
     [[nodiscard]] double misfit(const ModelState& state) const;
 
     /// Brings those numbers of the state to the readings, at most `rounds` rounds of damped least squares. Returns the misfit, no unit.

@@ -60,6 +60,17 @@ struct AdjustmentMove {
     double amount = 0.0;
 };
 
+namespace detail {
+
+/// A colour on the hexagon of signals.
+struct HexHue {
+    /// 0 to 6: sixths of a turn from red.
+    double sixth;
+    double most, least;
+};
+
+}  // namespace detail
+
 /// How a table of colours is read between its nodes.
 enum class TableReading {
     /// In each cube by its eight corners.
@@ -112,9 +123,12 @@ class SAMELIGHT_API Adjustment {
 
     /// The signals that come out, each 0 to 1. Range: signals of 0 to 1, others are cut to it.
     [[nodiscard]] std::array<double, 3> apply(const std::array<double, 3>& signal) const;
+    /// What the table, gains, offsets and lists of points make of signals that have passed the controls of a hue: apply() without these.
+    /// Range: as apply(); without a table each channel by itself.
+    [[nodiscard]] std::array<double, 3> behind_hues(const std::array<double, 3>& signal) const;
 
-    /// The same with each amount times its share (one for each control, the table's last where there is one; 0: none of it, 1: as it is); of the table
-    /// the share of its way from the signals in. Throws Error (shape) for another number of shares; as the constructor.
+    /// The same with each amount times its share (one for each control, the table's last where there is one; 0: none of it, 1: as it is); of the
+    /// table the share of its way from the signals in. Throws Error (shape) for another number of shares; as the constructor.
     [[nodiscard]] Adjustment scaled(std::span<const double> shares) const;
     /// The same with one share, without unit, for all. Throws Error (domain) as the constructor.
     [[nodiscard]] Adjustment scaled(double share) const;

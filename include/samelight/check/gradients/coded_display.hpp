@@ -1,12 +1,14 @@
 #pragma once
 // A display that is driven by whole codes.
 #include <array>
+#include <optional>
 #include <vector>
 
 #include "samelight/check/gradients/adjustment.hpp"
 #include "samelight/check/gradients/visible_step.hpp"
 #include "samelight/check/intent/intended_display.hpp"
 #include "samelight/colour/signals/quantisation.hpp"
+#include "samelight/colour/signals/transfer_hlg.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -22,7 +24,11 @@ class SAMELIGHT_API CodedDisplay {
     [[nodiscard]] int bits() const noexcept { return codes_.bits(); }
     [[nodiscard]] int last_code() const noexcept { return codes_.highest_code(); }
 
-    /// The colour of three codes, each 0 to last_code(), else Error (domain). Error: that of IntendedDisplay::xyz().
+    /// The light of three codes, X, Y, Z in cd/m2, and as a colour; each code 0 to last_code(), else Error (domain). Error: that of
+    /// IntendedDisplay::xyz().
+    [[nodiscard]] std::array<double, 3> xyz(const std::array<int, 3>& codes) const;
+    /// The light of the three channels, cd/m2 of the encoding's linear R, G, B; throws Error (domain) as xyz().
+    [[nodiscard]] std::array<double, 3> channels(const std::array<int, 3>& codes) const;
     [[nodiscard]] SteppedColour colour(const std::array<int, 3>& codes) const;
     /// The codes that an adjustment makes of codes, each the nearest (halves up). Throws Error (domain) as colour().
     [[nodiscard]] std::array<int, 3> adjusted(const std::array<int, 3>& codes,
@@ -33,8 +39,10 @@ class SAMELIGHT_API CodedDisplay {
 
     IntendedDisplay display_;
     Quantisation codes_;
-    /// Light of each code, cd/m2; empty where the channels act on each other (HLG).
+    /// Light of each code: cd/m2; with HLG, whose channels act on each other, that of the scene.
     std::vector<double> light_;
+    /// With HLG: what makes the display's light of the scene's.
+    std::optional<HlgDisplay> system_;
 };
 
 }  // namespace samelight

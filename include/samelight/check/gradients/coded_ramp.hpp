@@ -53,8 +53,8 @@ struct RampStep {
     /// What the eye sees without the adjustment: the larger of the step of the codes that went in and of the same step of codes where they came out.
     VisibleStep before{};
     VisibleStep after{};
-    /// By how many visible steps it is the larger for the adjustment, of luminance or colour. Below 0: smaller. Where a channel comes out the other way
-    /// round: both steps together.
+    /// By how many visible steps it is the larger for the adjustment, of luminance or colour. Below 0: smaller. Where a channel comes out the other
+    /// way round: both steps together.
     double excess = 0.0;
     /// It is over one visible step, and by over one larger than before, or the other way round.
     bool made = false;
@@ -124,6 +124,8 @@ struct WorstStep {
     RampStep step{};
 };
 
+class RampTrials;
+
 /// gradient_ramps() on one display: what is known without an adjustment is worked out once.
 ///
 /// Own rule of what an adjustment made (RampStep::made): 8 bit ramps have visible steps of their own, so that a step counts which is visible and by
@@ -139,11 +141,13 @@ class SAMELIGHT_API RampSet {
 
     /// What the adjustment does to each ramp. Counts are exact; steps as visible_step(). Throws nothing of its own.
     [[nodiscard]] std::vector<RampFindings> findings(const Adjustment& adjustment) const;
-    /// The step of the largest excess of all ramps, alone: the largest of findings(), but where nothing is gained anywhere the first step of greys. Throws
-    /// nothing of its own.
+    /// The step of the largest excess of all ramps, alone: the largest of findings(), but where nothing is gained anywhere the first step of greys.
+    /// Throws nothing of its own.
     [[nodiscard]] WorstStep worst(const Adjustment& adjustment) const;
 
   private:
+    friend class RampTrials;
+
     /// A step judged; by the steps where codes go in alone, which never says less; and by those where they come out, too.
     [[nodiscard]] RampStep step_at(std::size_t ramp, std::size_t i,
                                    const std::array<std::array<int, 3>, 2>& out,

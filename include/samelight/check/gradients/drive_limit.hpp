@@ -31,9 +31,9 @@ struct DriveLimit {
 /// How far a control is tried, without sign: gain 50, offset 20, point 20, saturation 100, lightness 50 per cent, hue 60 degrees. Own choice.
 SAMELIGHT_API double drive_end(MoveKind kind);
 
-/// The limit of one control: of 1024 equal amounts up to the end (drive_end(), or the amount that is set where it is larger) the first at which a step is
-/// made, and from the one before by halving to 1/8192. Between amounts of a 64th only such are looked at that lie beside one which gains enough, .2
-/// of a visible step at 8 bits and .6 at 10. Error: 1/1024 of the end. Throws Error (domain) beyond the adjustment's parts. Own rule.
+/// The limit of one control: of 1024 equal amounts up to the end (drive_end(), or the amount that is set where it is larger) the first at which a
+/// step is made, and from the one before by halving to 1/8192. Between amounts of a 64th only such are looked at that lie beside one which gains
+/// enough, .2 of a visible step at 8 bits and .6 at 10. Error: 1/1024 of the end. Throws Error (domain) beyond the adjustment's parts. Own rule.
 SAMELIGHT_API DriveLimit drive_limit(const RampSet& ramps, const Adjustment& adjustment,
                                      std::size_t part);
 

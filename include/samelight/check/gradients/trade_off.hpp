@@ -58,18 +58,19 @@ struct TradeOff {
     std::vector<TradePoint> curve = {};
     /// Equal shares, by a hundredth: the least whose worst colour is under the gate.
     std::optional<TradePoint> mildest = {};
-    /// Each part taken back by itself as far as the gate lets it, by twentieths, the part with the largest step of its own first, until no step is made: from the whole where that
-    /// keeps the gate, else from `mildest`, else from the shares found to leave the worst colour least.
-    std::optional<TradePoint> eased = {};
+    /// Each part taken back by itself as far as the gate lets it, by twentieths, the part with the largest step of its own first, until no step is
+    /// made: from the whole where that keeps the gate, else from `mildest`, else from the shares found to leave the worst colour least.
+    std::optional<TradePoint> part_by_part = {};
     /// Equal shares, by a hundredth: the most up to which no step is made.
     TradePoint free = {};
 
-    /// What to set: of `mildest` and `eased` the one that makes no step, or else the one that gains least over before; without a gate that is
+    /// What to set: of `mildest` and `part_by_part` the one that makes no step, or else the one that gains least over before; without a gate that is
     /// kept anywhere, nothing.
     [[nodiscard]] const TradePoint* best() const;
 };
 
-/// What the colours are by prediction: each as it was read, and the change that the adjustment makes of its light on the display as it is meant to be.
+/// What the colours are by prediction: each as it was read, and the change that the adjustment makes of its light on the display as it is meant to
+/// be.
 /// Error: as good as that display; to 1e-12 where it behaves as meant. Returns X, Y, Z in cd/m2. Throws Error (domain) for signals outside 0 to 1.
 /// Own rule.
 SAMELIGHT_API std::vector<std::array<double, 3>> predicted_colours(const CodedDisplay& display,
@@ -77,8 +78,8 @@ SAMELIGHT_API std::vector<std::array<double, 3>> predicted_colours(const CodedDi
                                                                    const Adjustment& now,
                                                                    const TradeQuestion& question);
 
-/// The trade-off of an adjustment. Without colours `mildest` and `eased` are absent. Throws Error (domain) for a gate that isn't above 0, a white
-/// without light, signals outside 0 to 1. Own rule.
+/// The trade-off of an adjustment. Without colours `mildest` and `part_by_part` are absent. Throws Error (domain) for a gate that isn't above 0, a
+/// white without light, signals outside 0 to 1. Own rule.
 SAMELIGHT_API TradeOff trade_off(const RampSet& ramps, const Adjustment& adjustment,
                                  const TradeQuestion& question);
 

@@ -38,7 +38,7 @@ struct PqGrey {
     /// Intensity read less PQ's, in DE ITP: 720 times the difference of I, greys of the white's chromaticity taken for neutral.
     double off_itp = 0.0;
     /// Read less the better of the two fits, likewise.
-    double left_itp = 0.0;
+    double residual_itp = 0.0;
 };
 
 /// A curve that was fitted: PQ to a peak, cut or rolled off.
@@ -49,7 +49,7 @@ struct PqFit {
     /// Where it leaves PQ: signal, and luminance in cd/m2.
     double knee_signal = 0.0, knee_cd_m2 = 0.0;
     /// What is left, root mean square, DE ITP.
-    double left_itp = 0.0;
+    double residual_itp = 0.0;
 };
 
 /// The whole answer.
@@ -68,14 +68,49 @@ struct PqTracking {
 
     /// The better fit.
     [[nodiscard]] const PqFit& fit() const {
-        return roll_off.left_itp < clip.left_itp ? roll_off : clip;
+        return roll_off.residual_itp < clip.residual_itp ? roll_off : clip;
     }
 };
+
+/// Why greys tell nothing of how PQ is followed.
+enum class NoPqTracking {
+    /// Fewer than `fewest_pq_greys` of 0.05 cd/m2 or more.
+    few_greys,
+    /// The black is above a tenth of the brightest grey, or so bright that no curve of PQ is lifted to it.
+    bright_black,
+    /// A grey above 10,000 cd/m2, where PQ ends.
+    beyond_pq
+};
+
+/// "few_greys", "bright_black" or "beyond_pq".
+inline const char* code_of(NoPqTracking reason) {
+    constexpr std::array<const char*, 3> codes = {"few_greys", "bright_black", "beyond_pq"};
+    return codes.at(static_cast<std::size_t>(reason));
+}
+
+/// Greys of 0.05 cd/m2 or more that a tracking needs at least, full white counted. Own choice.
+inline constexpr std::size_t fewest_pq_greys = 6;
+
+/// The greys that a tracking rests on.
+struct PqLadder {
+    /// Of 0.05 cd/m2 or more, by signal, means of repeats; only `signal`, `read` and `pq` mean anything yet.
+    std::vector<PqGrey> greys = {};
+    /// Levels above 0 that were read and are darker.
+    std::size_t too_dark = 0;
+    /// Of the greys: per cent of the screen, cd/m2.
+    double window_pct = 10.0, black_cd_m2 = 0.0;
+    /// Absent: a tracking can be made.
+    std::optional<NoPqTracking> obstacle = {};
+};
+
+/// The greys in the window that most of them were read in, and whether they are enough. Signals 0 to 1; Y in cd/m2. Throws nothing but std::bad_alloc. Source:
+/// own rule.
+SAMELIGHT_API PqLadder pq_ladder(std::span<const PatchReading> readings);
 
 /// The tracking of greys by signal (means of repeats), in the window that most of them were read in. The curves are SignalCurve's, lifted to the black as read or not, as fits better;
 /// peak and programme's peak are those that leave least. Greys below 0.05 cd/m2 have no say.
 /// Signals 0 to 1; Y in cd/m2. Error: knees to the spacing of the greys; on greys that have a curve exactly 0.005 of the signal (tested).
-/// Throws Error (domain) for fewer than 6 greys of 0.05 cd/m2 or more, or a black above a tenth of the peak.
+/// Throws Error (domain) where pq_ladder() names an obstacle.
 /// Sources: SMPTE ST 2084, ITU-R BT.2390-8 5.4.1, ITU-R BT.2124 (DE ITP; from memory); which end fits is our own rule.
 SAMELIGHT_API PqTracking pq_tracking(std::span<const PatchReading> readings);
 

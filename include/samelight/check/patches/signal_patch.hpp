@@ -57,7 +57,8 @@ SAMELIGHT_API std::vector<SignalPatch> proof_patches(const IntendedDisplay& plai
                                                      const Quantisation& quantisation);
 
 /// The signals of surfaces under the encoding's white: their amounts of the primaries under D65, carried to that white, at full white with an SDR
-/// curve, at 203 cd/m2 (BT.2408, from memory) or the display's white, if it is darker, with PQ and HLG. Cut where the encoding can't hold a surface. Throws as SignalCurve.
+/// curve, at 203 cd/m2 (BT.2408, from memory) or the display's white, if it is darker, with PQ and HLG. Cut where the encoding can't hold a surface.
+/// Throws as SignalCurve.
 /// Own construction.
 SAMELIGHT_API std::vector<SignalPatch> surface_patches(const IntendedDisplay& plain,
                                                        std::span<const SurfacePatch> surfaces);

@@ -46,13 +46,21 @@ struct GreyTrack {
 /// How far off in u', v' a grey may be: 0.004 (common practice, no source).
 inline constexpr double chromaticity_gate = 0.004;
 
-/// The luminance, cd/m2, from which the half width that holds 95 % of the errors of u', v' of a white of X, Y, Z, in any unit, is below `gate` (above 0), by the noise of the
-/// mean of `count` readings. Infinite where the share of the noise alone is too large. Throws nothing. Source: JCGM 100:2008, 5.1.2; the radius is that of plane_radius().
+/// How far off in x, y a white may be before that is named as a fault: 0.0015 (common practice, no source).
+inline constexpr double white_gate_xy = 0.0015;
+
+/// How far off in x, y a primary may be before that is named, and within which primaries are the same: 0.004 (common practice, no source).
+inline constexpr double primary_gate_xy = 0.004;
+
+/// The luminance, cd/m2, from which the half width that holds 95 % of the errors of u', v' of a white of X, Y, Z, in any unit, is below `gate` (above
+/// 0), by the noise of the mean of `count` readings. Infinite where the share of the noise alone is too large. Throws nothing. Source: JCGM 100:2008,
+/// 5.1.2; the radius is that of plane_radius().
 SAMELIGHT_API double least_measurable_luminance(const std::array<double, 3>& white,
                                                 const ProofNoise& noise, double gate,
                                                 std::size_t count = 1);
 
-/// The greys among the points, judged against the intended display. Luminances in cd/m2. Throws nothing but std::bad_alloc and what IntendedDisplay does. Own rule.
+/// The greys among the points, judged against the intended display. Luminances in cd/m2. Throws nothing but std::bad_alloc and what IntendedDisplay
+/// does. Own rule.
 SAMELIGHT_API GreyTrack grey_track(const ProofReadings& readings, const IntendedDisplay& intended);
 
 namespace detail {

@@ -29,13 +29,14 @@ struct ColourGap {
     [[nodiscard]] double duv() const;
 };
 
-/// CIEDE2000 of two lights, X, Y, Z in the unit of `white`, whose X, Y and Z are above 0. Error: as delta_e_2000(). Throws nothing. Source: ISO/CIE 11664-6:2014.
+/// CIEDE2000 of two lights, X, Y, Z in the unit of `white`, whose X, Y and Z are above 0. Error: as delta_e_2000(). Throws nothing. Source: ISO/CIE
+/// 11664-6:2014.
 SAMELIGHT_API double de00_of_lights(const std::array<double, 3>& a, const std::array<double, 3>& b,
                                     const std::array<double, 3>& white);
 
 /// All measures of one patch. X, Y, Z in cd/m2; white: the intended one, with X, Y and Z above 0.
-/// Without lightness: the measured light times intended over measured Y; 0 where either isn't above 0 (own rule). Errors: as the measures' own. Throws Error (domain)
-/// for lights beyond ictcp()'s range or a white that is none. Source: ISO/CIE 11664-6:2014, ITU-R BT.2124-0, CIE 15:2018.
+/// Without lightness: the measured light times intended over measured Y; 0 where either isn't above 0 (own rule). Errors: as the measures' own.
+/// Throws Error (domain) for lights beyond ictcp()'s range or a white that is none. Source: ISO/CIE 11664-6:2014, ITU-R BT.2124-0, CIE 15:2018.
 SAMELIGHT_API ColourGap colour_gap(const std::array<double, 3>& measured,
                                    const std::array<double, 3>& intended,
                                    const std::array<double, 3>& white);
@@ -57,8 +58,8 @@ struct GroupSummary {
     MeasureSummary duv;
 };
 
-/// Greys, skin, saturated and all; groups without patches are left out. One gap and one group a patch; no unit. The percentile is that of sample_quantile(). Throws
-/// Error (shape) for different lengths. Own choice of groups.
+/// Greys, skin, saturated and all; groups without patches are left out. One gap and one group a patch; no unit. The percentile is that of
+/// sample_quantile(). Throws Error (shape) for different lengths. Own choice of groups.
 SAMELIGHT_API std::vector<GroupSummary> summaries(std::span<const ColourGap> gaps,
                                                   std::span<const SignalGroup> groups);
 

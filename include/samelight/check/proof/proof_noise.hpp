@@ -36,9 +36,10 @@ struct SAMELIGHT_API ProofNoise {
 /// Readings of one patch under one condition, in the order of time: X, Y, Z, cd/m2.
 using RepeatedReadings = std::vector<std::array<double, 3>>;
 
-/// The noise from the steps between readings that follow each other, which a slow drift hardly touches (von Neumann 1941, Ann. Math. Stat. 12:367, from memory). The common noise
-/// is first brought to the middle of the steps, steps beyond five times that are left out, and the rest pooled with the common noise as if that had been found with 8
-/// degrees of freedom (own rule). The share is found from values above 10 times floor over share, the floor from those below a tenth of it.
+/// The noise from the steps between readings that follow each other, which a slow drift hardly touches (von Neumann 1941, Ann. Math. Stat. 12:367,
+/// from memory). The common noise is first brought to the middle of the steps, steps beyond five times that are left out, and the rest pooled with
+/// the common noise as if that had been found with 8 degrees of freedom (own rule). The share is found from values above 10 times floor over share,
+/// the floor from those below a tenth of it.
 /// cd/m2. Throws nothing but std::bad_alloc.
 SAMELIGHT_API ProofNoise noise_of_repeats(const std::vector<RepeatedReadings>& groups);
 
@@ -52,8 +53,9 @@ struct StrayRepeat {
     double off_delta_e;
 };
 
-/// Those that lie over 6 standard deviations and over a CIELAB distance of 0.5 from the median, while their neighbours in time don't: what lasts is no slip but drift. Of
-/// two that disagree both are returned. readings: X, Y, Z, cd/m2, two or more, else nothing. Throws nothing but std::bad_alloc. Own rule.
+/// Those that lie over 6 standard deviations and over a CIELAB distance of 0.5 from the median, while their neighbours in time don't: what lasts is
+/// no slip but drift. Of two that disagree both are returned. readings: X, Y, Z, cd/m2, two or more, else nothing. Throws nothing but std::bad_alloc.
+/// Own rule.
 SAMELIGHT_API std::vector<StrayRepeat> stray_repeats(const RepeatedReadings& readings,
                                                      const ProofNoise& noise,
                                                      const std::array<double, 3>& white);

@@ -28,8 +28,9 @@ class SAMELIGHT_API SignalNames {
     /// The patches of proof_patches(); the quantisation is that of plain names.
     SignalNames(const std::vector<SignalPatch>& list, const Quantisation& quantisation);
 
-    /// What a reading is of: its own signal, if it has one, else that of its name: a name of the list, "white", "black", "grey-37.5", "37.5%", "37.5", "red",
-    /// "green", "blue", "cyan", "magenta", "yellow" (full), in any case, with spaces or underscores for hyphens. Absent where neither says it.
+    /// What a reading is of: its own signal, if it has one, else that of its name: a name of the list, "white", "black", "grey-37.5", "37.5%",
+    /// "37.5", "red", "green", "blue", "cyan", "magenta", "yellow" (full), in any case, with spaces or underscores for hyphens. Absent where neither
+    /// says it.
     /// Signals without unit. Throws nothing but std::bad_alloc. Own rule.
     [[nodiscard]] std::optional<ShownPatch> shown(const PatchReading& reading) const;
 

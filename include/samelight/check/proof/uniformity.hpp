@@ -39,7 +39,8 @@ struct Uniformity {
     std::size_t target_at = 0;
 };
 
-/// Each patch that was read at two or more positions, repeats averaged; the brightest first. Luminances in cd/m2. Readings without light are left out.
+/// Each patch that was read at two or more positions, repeats averaged; the brightest first. Luminances in cd/m2. Readings without light are left
+/// out.
 /// Throws nothing but std::bad_alloc and what IntendedDisplay does. Own rule.
 SAMELIGHT_API std::vector<Uniformity> uniformity(const std::vector<PlacedReading>& placed,
                                                  const IntendedDisplay& intended);

@@ -123,15 +123,18 @@ struct Ageing {
     std::vector<AgeingFinding> findings = {};
     /// Of x, y of white then and now, 2 x 2 each: what target_life() needs.
     CovarianceMatrix<2> white_then{}, white_now{};
+    /// Effective degrees of freedom behind both, the fewest of their coordinates; may be infinite.
+    double white_freedom = 0.0;
 };
 
 /// Compares two visits.
 ///
-/// Black is taken off. Emitter k lost light by b_k = ln Y_now / Y_then; unequal b_k are the emitters', what is common to them may be the meter's as well.
+/// Black is taken off. Emitter k lost light by b_k = ln Y_now / Y_then; unequal b_k are the emitters', what is common to them may be the meter's as
+/// well.
 /// A meter whose X, Y, Z channels drift by factors moves the three primaries' x, y by two numbers (X and Z against Y), which are fitted to
 /// their six coordinates, weighted; an emitter that only loses light moves none of them. Where spectra or a correction of each visit are given, meter and
 /// display are told apart without these assumptions. Doubt: scatter of the repeats, setting up again and covariances of corrections (one for both visits
-/// counts once), carried through by derivatives (JCGM 100:2008, 5.1 and 5.2, Student's t).
+/// counts once), carried through by derivatives (JCGM 100:2008, 5.1 and 5.2, Student's t by the effective degrees of freedom of G.4.1; what isn't from repeats is taken as known).
 /// Lights in cd/m2; changes of x, y without unit. Throws Error (domain) where red, green, blue or white of a visit is missing or has no luminance, or for standard
 /// deviations below 0. Not told by it: a meter's loss of gain from an equal loss of all emitters; a shift of the meter's filters from a change of the
 /// emitters' spectra. Own method.

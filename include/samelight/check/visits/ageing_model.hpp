@@ -44,6 +44,8 @@ class AgeingModel {
     [[nodiscard]] std::array<double, 2> misfits(const AgeingFigures& f) const;
     /// Covariance of all inputs, in blocks; added to `to` through the derivatives.
     void carry(const std::vector<double>& derivatives, std::vector<double>& to) const;
+    /// The same of the repeats' scatter alone, which is the part that is known by its degrees of freedom.
+    void carry_repeats(const std::vector<double>& derivatives, std::vector<double>& to) const;
 
     std::size_t best = 0;
 

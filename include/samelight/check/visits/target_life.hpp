@@ -19,7 +19,7 @@ struct TargetLifeRequest {
     CovarianceMatrix<2> then_covariance{}, now_covariance{};
     /// Behind both; may be infinite.
     double degrees_of_freedom = 0.0;
-    /// Between the visits; absent: not known, then there is no rate and no life.
+    /// Between the visits; absent: not known, then there is no rate, and what is left is told in spans between visits alone.
     std::optional<double> months = {};
     /// Distance in u', v' beyond which white is to be set again. Own choice.
     double limit_uv = 0.003;
@@ -30,26 +30,33 @@ struct LikelyRange {
     double likely = 0.0, least = 0.0, most = 0.0;
 };
 
+/// How long something goes on, with the range that holds it 19 times in 20. Ends that are absent: never, or so far off that nobody can say (over 1,200
+/// months, or 100 spans between visits).
+struct Horizon {
+    std::optional<double> likely, least, most;
+};
+
+/// Spans between visits as a horizon: ends beyond 100 spans are left open. Throws nothing. Own choice.
+SAMELIGHT_API Horizon spans_told(const LikelyRange& spans);
+/// The same in months, of which a span has `months_a_span`; ends beyond 1,200 months are left open. Unit: months. Throws nothing. Own choice.
+SAMELIGHT_API Horizon months_told(const LikelyRange& spans, double months_a_span);
+
 /// Where white stands about its target, and how long it will.
 struct TargetLife {
     /// u', v' from the target.
     LikelyRange distance_then, distance_now;
     /// u', v' a year along white's way.
     std::optional<LikelyRange> rate_per_year = {};
-    /// Months from now until white is beyond the limit if it goes on so; ends that are absent: never, or so far off (over 1,200 months) that nobody can
-    /// say.
-    struct Months {
-        std::optional<double> likely, least, most;
-    };
-    std::optional<Months> months = {};
-    /// The same for a white that is set to its target now.
-    std::optional<Months> months_if_set = {};
+    /// From now until white is beyond the limit if it goes on so, months; and for a white that is set to its target now. Where months are known.
+    std::optional<Horizon> months = {}, months_if_set = {};
+    /// The same in spans as long as that between the visits: 1 is as far off as the earlier visit.
+    Horizon spans = {}, spans_if_set = {};
     double limit_uv = 0.0;
 };
 
 /// Draws both whites 4,096 times from what is known of them, as normal numbers widened to Student's t, the same draws at every call, and goes on from each pair in a straight
 /// line at the same speed. Ageing slows down with a display's age (common practice, no source), so that the range rather ends too soon.
-/// No unit but months. Throws Error (domain) for chromaticities that are none, months or a limit that aren't above 0. Own method.
+/// Months, or spans without unit. Throws Error (domain) for chromaticities that are none, months or a limit that aren't above 0. Own method.
 SAMELIGHT_API TargetLife target_life(const TargetLifeRequest& request);
 
 }  // namespace samelight

@@ -21,7 +21,8 @@ inline const char* code_of(VisitLight light) {
     return codes.at(static_cast<std::size_t>(light));
 }
 
-/// Which light a reading is of: by its full signals, or where it has none by its name (also "red-100-100", "grey-100", "grey-0"). Absent: none of them.
+/// Which light a reading is of: by its full signals, or where it has none by its name (also "red-100-100", "grey-100", "grey-0"). Absent: none of
+/// them.
 /// Throws nothing but std::bad_alloc.
 SAMELIGHT_API std::optional<VisitLight> visit_light_of(const PatchReading& reading);
 
@@ -65,8 +66,8 @@ struct LightScatter {
 };
 
 /// The scatter of the repeats of red, green, blue and white about their means, of both visits together: of x, y, ln Y. With fewer than 4 degrees of
-/// freedom that of stated standard deviations instead, .0003 in x and y and .5 % of Y (common practice, no source). Own rule; the covariance is that of JCGM
-/// 100:2008, 4.2.2 and 5.2.3.
+/// freedom that of stated standard deviations instead, .0003 in x and y and .5 % of Y (common practice, no source). Own rule; the covariance is that
+/// of JCGM 100:2008, 4.2.2 and 5.2.3.
 SAMELIGHT_API LightScatter light_scatter(const VisitLights& then, const VisitLights& now);
 
 }  // namespace samelight

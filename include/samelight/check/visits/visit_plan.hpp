@@ -99,12 +99,13 @@ struct VisitPlan {
 
 /// Plans a visit.
 ///
-/// All displays are switched on as the visit begins, so that one warms up while another is measured; first comes the one that is steady first, of equal
-/// ones in the order given. In each mode: white with both instruments, set it, white again, primaries, black, greys, windows where the mode has them,
-/// proof. Primaries with both instruments are read in a display's first mode alone: its correction holds in the others. Where the minutes don't do,
-/// things go one by one in the order of VisitOmission, each from the last display and mode to the first; then whatever fits again comes back,
+/// All displays are switched on as the visit begins, so that one warms up while another is measured; first comes the one that is steady first, of
+/// equal ones in the order given. In each mode: white with both instruments, set it, white again, primaries, black, greys, windows where the mode has
+/// them, proof. Primaries with both instruments are read in a display's first mode alone: its correction holds in the others. Where the minutes don't
+/// do, things go one by one in the order of VisitOmission, each from the last display and mode to the first; then whatever fits again comes back,
 /// last out first in. The first display's first mode keeps its whites, primaries, black and few greys.
-/// Unit: min. Throws Error (domain) for no display, a display without a mode, minutes that aren't above 0 and up to 10,000, times that aren't 0 or more and finite.
+/// Unit: min. Throws Error (domain) for no display, a display without a mode, minutes that aren't above 0 and up to 10,000, times that aren't 0 or
+/// more and finite.
 /// Own rule.
 SAMELIGHT_API VisitPlan plan_visit(const VisitRequest& request);
 

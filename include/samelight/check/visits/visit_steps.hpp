@@ -123,7 +123,8 @@ SAMELIGHT_API StepReadings step_readings(VisitStep step, StepExtent extent,
                                          const Quantisation& quantisation);
 
 /// How long a step's readings take, min: for each reading a pattern and the instrument, by the light of a display of 100 cd/m2 and exponent
-/// 2.4; an exchange of instruments a round where both read; rests where there are any. For set_white the time of moving the controls. Unit: min. Own rule.
+/// 2.4; an exchange of instruments a round where both read; rests where there are any. For set_white the time of moving the controls. Unit: min. Own
+/// rule.
 SAMELIGHT_API double step_minutes(VisitStep step, const StepReadings& readings,
                                   const VisitTimes& times);
 

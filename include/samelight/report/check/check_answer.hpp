@@ -32,6 +32,8 @@ struct CheckAnswer : assess::CheckAnswer {
     bool corrected = false;
     /// The file of targets and of what kind they are, for people; empty: none.
     std::string targets = {};
+    /// Neither read nor named: 100 and 0 cd/m2 stand in.
+    bool white_supposed = false, black_supposed = false;
     std::vector<std::string> understood = {};
     std::vector<Warning> warnings = {};
 };

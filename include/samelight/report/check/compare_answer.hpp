@@ -20,7 +20,7 @@ struct CompareTyped {
     std::string then_spectra = {}, now_spectra = {};
     /// Months between the visits.
     std::optional<double> months = {};
-    /// "x,y" that white was to have; empty: as it was then.
+    /// The white it was to have, as chosen_white_typed() has it; empty: as it was then.
     std::string white = {};
     /// Picture mode whose readings are compared; empty: the first that both have.
     std::string mode = {};

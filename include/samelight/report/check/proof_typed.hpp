@@ -6,11 +6,17 @@
 #include <vector>
 
 #include "samelight/check/intent/intended_display.hpp"
+#include "samelight/check/readings/measured_ends.hpp"
 #include "samelight/check/readings/patch_reading.hpp"
+#include "samelight/colour/chromaticity.hpp"
 #include "samelight/meter/correction/stored_correction.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/observer/standard.hpp"
 
 namespace samelight::report {
+
+/// The largest X, Y or Z, cd/m2, of a reading and of a display: no display has more, and DE ITP ends near it.
+inline constexpr double largest_light_cd_m2 = 20000.0;
 
 /// A file of patch readings, and the correction that its instrument needs; empty: none.
 struct ReadingsTyped {
@@ -32,23 +38,22 @@ struct ReadingsOpened {
 };
 
 /// Opens both files and corrects. Throws Error (input) for files that can't be, one line; a correction whose values are of another observer than
-/// CIE 1931 is refused.
+/// CIE 1931 is refused, and so is a reading of more light than largest_light_cd_m2.
 ReadingsOpened open_patch_readings(const ReadingsTyped& typed);
+
+/// The white that was typed: "x,y", or a file: the JSON of `samelight white` (of its only display, or FILE#DISPLAY). Nothing for empty text. Throws
+/// Error (input), one line, for what is neither.
+std::optional<Chromaticity<Cie1931_2deg>> chosen_white_typed(const std::string& typed);
 
 /// What the display is meant to show, as it is typed.
 struct IntentTyped {
-    /// "x,y", or a file: the JSON of `samelight white` (of its only display, or FILE#DISPLAY); empty: the encoding's own white.
+    /// As chosen_white_typed() has it; empty: the encoding's own white.
     std::string white = {};
     /// The id of a published encoding (RgbEncoding), or a file of a display's spectra: its own primaries.
     std::string encoding = "bt709";
     /// "bt1886", "power:EXPONENT", "srgb", "pq", "pq:PROGRAMME-PEAK" (rolled off from there), "hlg".
     std::string curve = "bt1886";
     /// Absent: as measured (MeasuredEnds), else 100 and 0; with PQ the peak.
-    std::optional<double> white_cd_m2 = {}, black_cd_m2 = {};
-};
-
-/// Luminances of full white and of black as the readings have them.
-struct MeasuredEnds {
     std::optional<double> white_cd_m2 = {}, black_cd_m2 = {};
 };
 
@@ -63,9 +68,5 @@ struct IntentOpened {
 
 /// Understands what was typed. Throws Error (input), one line, for what can't be.
 IntentOpened open_intent(const IntentTyped& typed, const MeasuredEnds& ends = {});
-
-/// The ends from readings: the mean luminance of signals of 1, 1, 1 (or patches named white, grey-100), and of 0, 0, 0, of those in the middle of the
-/// screen, in the mode and window that most readings have.
-MeasuredEnds measured_ends(const std::vector<PatchReading>& readings);
 
 }  // namespace samelight::report

@@ -30,6 +30,8 @@ struct TargetsRequest {
 struct TargetsAnswer : assess::TargetsAnswer {
     /// Where no white was named: the encoding's own.
     bool white_chosen = false;
+    /// Where they were written; empty: nowhere.
+    std::string written = {};
     std::vector<std::string> understood = {};
 };
 

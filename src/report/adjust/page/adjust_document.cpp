@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "report/adjust/adjust_words.hpp"
+#include "report/adjust/page/adjust_client.hpp"
 #include "report/document/report_words.hpp"
 #include "report/meter/page/meter_words.hpp"
 #include "report/words/command_words.hpp"
@@ -67,9 +68,11 @@ Table control_steps_table(const AdjustAnswer& answer) {
         const std::string limits = (reply.least ? std::to_string(*reply.least) : std::string("?")) +
                                    " to " +
                                    (reply.most ? std::to_string(*reply.most) : std::string("?"));
-        table.rows.push_back({name_of(reply.control), two_point ? std::to_string(step->steps) : "",
-                              with_sign(reply.step_xy[0], 5), with_sign(reply.step_xy[1], 5),
-                              level_words(reply.step_level), limits,
+        const std::string set = !reply.answers ? "no answer"
+                                : two_point    ? std::to_string(step->steps)
+                                               : "";
+        table.rows.push_back({name_of(reply.control), set, with_sign(reply.step_xy[0], 5),
+                              with_sign(reply.step_xy[1], 5), level_words(reply.step_level), limits,
                               two_point ? to_text(step->wanted, 1) : ""});
     }
     return table;
@@ -122,7 +125,8 @@ Table adjusted_points(const AdjustAnswer& answer) {
 Chart greys_off_chart(const AdjustAnswer& answer) {
     Series now{"as read", {}, Ink::second, Stroke::dashed, Mark::ring};
     Series then{"then", {}, Ink::accent, Stroke::solid, Mark::disc};
-    double most = 0.002;
+    constexpr double gate_xy = ControlPlan::near_enough_xy;
+    double most = gate_xy + 0.0005;
     for (const PlannedGrey& grey : answer.plan.greys) {
         if (!grey.too_dark) {
             now.points.push_back({100.0 * grey.level, grey.off_read});
@@ -130,7 +134,8 @@ Chart greys_off_chart(const AdjustAnswer& answer) {
             most = std::max({most, grey.off_read, grey.off_after});
         }
     }
-    Series gate{"0.0015", {{0.0, 0.0015}, {100.0, 0.0015}}, Ink::faint, Stroke::dotted};
+    Series gate{
+        to_text(gate_xy, 4), {{0.0, gate_xy}, {100.0, gate_xy}}, Ink::faint, Stroke::dotted};
     Plot plot{"level, % of the signal", "off in x, y", {0.0, 103.0}, {0.0, 1.1 * most}};
     plot.series = {std::move(gate), std::move(now), std::move(then)};
     return {
@@ -153,6 +158,10 @@ Section adjust_answer_section(const AdjustAnswer& answer) {
     section.add("figures", Level::essential, adjust_figures(answer));
     if (const std::string words = out_of_reach_words(answer); !words.empty()) {
         section.add("out-of-reach", Level::essential, Caution{"out_of_reach", words});
+    }
+    if (const std::string words = no_answer_words(answer);
+        !words.empty() && answer.verdict != assess::AdjustVerdict::no_answer) {
+        section.add("no-answer", Level::essential, Caution{"no_answer", words});
     }
     add_words(section, "points", points_words(answer));
     if (const std::string words = adjust_unknown_words(answer); !words.empty()) {
@@ -198,7 +207,9 @@ std::string adjust_page(const AdjustAnswer& answer, const TextPage& page) {
 }
 
 std::string adjust_report(const AdjustAnswer& answer, const ReportWords& words) {
-    return page_of(adjust_document(answer), words);
+    return page_of(words.audience == Audience::client ? adjust_client_document(answer)
+                                                      : adjust_document(answer),
+                   words);
 }
 
 }  // namespace samelight::report

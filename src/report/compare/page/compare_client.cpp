@@ -12,9 +12,25 @@
 namespace samelight::report {
 namespace {
 
+/// Light that isn't what it was, in an owner's words.
+VerdictLine client_light(const ComparePage& answer, const std::string& since) {
+    const double share = std::expm1(answer.light.log_luminance.value);
+    const std::string changed =
+        rounded(std::abs(100.0 * share), 0) + (share < 0.0 ? " % less light" : " % more light");
+    const bool sure = answer.light.owner == assess::LightOwner::display;
+    return {"Your display gives " + changed,
+            "than when it was set" + since + ". Its settings" + (sure ? "" : ", and our meter,") +
+                " are looked at first: a changed picture mode, brightness or energy saving does "
+                "that.",
+            Mood::act, " "};
+}
+
 VerdictLine client_verdict(const ComparePage& answer) {
     const std::string since =
         answer.months_between ? " in " + rounded(*answer.months_between, 1) + " months" : "";
+    if (answer.light.changed) {
+        return client_light(answer, since);
+    }
     switch (answer.verdict) {
         case assess::CompareVerdict::leave:
             return {"Your display still shows its white",
@@ -28,6 +44,7 @@ VerdictLine client_verdict(const ComparePage& answer) {
                     "so little that it is measured once more before anything is changed.",
                     Mood::look, " "};
         case assess::CompareVerdict::correct_first:
+        case assess::CompareVerdict::see_to_light:
             break;
     }
     return {"Our meter is put right first,",

@@ -126,7 +126,9 @@ Section compare_answer_section(const ComparePage& answer) {
     section.add("verdict", Level::essential, compare_verdict_line(answer));
     section.add("emitters", Level::essential, Paragraph{emitters_sentence(answer.ageing)});
     section.add("white", Level::essential, white_parts_table(answer));
-    const bool common_counts = answer.ageing.common.told() || answer.ageing.by_spectra.has_value();
+    // Where white's light changed much, the verdict has said it.
+    const bool common_counts =
+        (answer.ageing.common.told() && !answer.light.changed) || answer.ageing.by_spectra;
     section.add("common", common_counts ? Level::essential : Level::reason,
                 Paragraph{common_sentence(answer)});
     if (!answer.ageing.parts.known) {
@@ -140,9 +142,12 @@ Section compare_answer_section(const ComparePage& answer) {
         "correction",
         answer.correction == assess::CorrectionState::none ? Level::reason : Level::essential,
         Paragraph{correction_sentence(answer)});
-    const std::string life = life_sentence(answer);
-    if (!life.empty()) {
-        section.add("life", Level::essential, Paragraph{life});
+    for (const auto& [name, words] :
+         {std::pair{"correction-life", correction_life_sentence(answer)},
+          std::pair{"life", life_sentence(answer)}}) {
+        if (!words.empty()) {
+            section.add(name, Level::essential, Paragraph{words});
+        }
     }
     section.add("today", Level::essential, Paragraph{today_sentence(answer)});
     for (std::size_t i = 0; i < answer.warnings.size(); ++i) {

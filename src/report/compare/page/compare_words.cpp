@@ -13,6 +13,8 @@
 namespace samelight::report {
 namespace {
 
+using assess::WhiteLight;
+
 std::string percent_of(double share) { return to_text(100.0 * share, 1); }
 
 /// "0.0041 (0.0035 to 0.0047)".
@@ -32,14 +34,83 @@ std::string lost_with_doubt(const Change& change) {
     return share_lost(change) + " (± " + percent_of(std::exp(change.value) * change.doubt) + ")";
 }
 
+constexpr const char* no_end = "no end in sight";
+
+std::string whole_months(const std::optional<double>& months) {
+    return months ? to_text(std::floor(*months)) : std::string(no_end);
+}
+
 /// "about 7 months (4 to 14)".
-std::string months_in_words(const TargetLife::Months& months) {
-    const auto whole = [](const std::optional<double>& m) {
-        return m ? to_text(std::floor(*m)) : std::string("no end in sight");
-    };
-    const std::string range = "(" + whole(months.least) + " to " + whole(months.most) + ")";
-    return months.likely ? "about " + whole(months.likely) + " months " + range
+std::string months_in_words(const Horizon& months) {
+    const std::string range =
+        "(" + whole_months(months.least) + " to " + whole_months(months.most) + ")";
+    return months.likely ? "about " + whole_months(months.likely) + " months " + range
                          : "years, as far as can be told " + range;
+}
+
+std::string spans_said(const std::optional<double>& spans) {
+    return spans ? to_text(*spans, 1) : std::string(no_end);
+}
+
+/// "about 0.6 times as long as lay between the visits (0.5 to 0.7)".
+std::string spans_in_words(const Horizon& spans) {
+    const std::string range =
+        " (" + spans_said(spans.least) + " to " + spans_said(spans.most) + ")";
+    return spans.likely ? "about " + spans_said(spans.likely) +
+                              " times as long as lay between the visits" + range
+                        : "many times as long as lay between the visits" + range;
+}
+
+std::string horizon_in_words(const std::optional<Horizon>& months, const Horizon& spans) {
+    return months ? months_in_words(*months) : spans_in_words(spans);
+}
+
+/// "White's light fell by half, 50.1 % (± 1.4)".
+std::string light_moved_in_words(const WhiteLight& light) {
+    const Change& change = light.log_luminance;
+    const auto within = [&change](double factor) {
+        return std::abs(change.value - std::log(factor)) <= change.doubt;
+    };
+    constexpr double half = 0.5;
+    const std::string moved = within(half)         ? "fell by half, "
+                              : within(1.0 / half) ? "doubled, up by "
+                              : change.value < 0.0 ? "fell by "
+                                                   : "rose by ";
+    return "White's light " + moved + lost_with_doubt(change);
+}
+
+/// What to do about light that isn't what it was.
+std::string see_to_light_words(const WhiteLight& light) {
+    const std::string display = "see to backlight, brightness and energy saving";
+    return light.owner == assess::LightOwner::display
+               ? display + " (it is the display's, not the meter's)"
+               : display + ", and read another light to know that it isn't the meter";
+}
+
+/// The verdict where white's light isn't what it was: that first, then what its colour asks for.
+VerdictLine light_verdict_line(const ComparePage& answer, const std::string& distance) {
+    const std::string moved = light_moved_in_words(answer.light);
+    const std::string see = see_to_light_words(answer.light);
+    const std::string limit = to_text(answer.life.limit_uv, 4);
+    switch (answer.verdict) {
+        case assess::CompareVerdict::set_white:
+            return {moved + ", and its colour moved:",
+                    see + "; then set the white again: " + distance + ", more than " + limit + ".",
+                    Mood::act, " "};
+        case assess::CompareVerdict::correct_first:
+            return {moved + ", and the correction doesn't hold:",
+                    see + "; then make the correction again: what the meter says of white (" +
+                        distance + ") can't be trusted until then.",
+                    Mood::stop, " "};
+        default:
+            break;
+    }
+    const bool near = answer.life.distance_now.most < answer.life.limit_uv;
+    return {moved + ":",
+            see + ". Leave its colour: " + distance +
+                (near ? ", less than " + limit : ", too near " + limit + " to tell before that") +
+                ".",
+            Mood::act, " "};
 }
 
 }  // namespace
@@ -53,6 +124,9 @@ VerdictLine compare_verdict_line(const ComparePage& answer) {
     const std::string from = answer.target_named ? "its target" : "where it was then";
     const std::string distance =
         "it is " + distance_with_range(answer.life.distance_now) + " in u', v' from " + from;
+    if (answer.light.changed) {
+        return light_verdict_line(answer, distance);
+    }
     switch (answer.verdict) {
         case assess::CompareVerdict::leave:
             return {"Leave the white as it is:", distance + ", less than " + limit + ".",
@@ -64,6 +138,7 @@ VerdictLine compare_verdict_line(const ComparePage& answer) {
             return {"Read the white again before you touch it:",
                     distance + ", too near " + limit + " to tell.", Mood::look, " "};
         case assess::CompareVerdict::correct_first:
+        case assess::CompareVerdict::see_to_light:
             break;
     }
     return {"Make the correction again first:",
@@ -167,15 +242,40 @@ std::string life_sentence(const ComparePage& answer) {
     if (answer.verdict == CompareVerdict::correct_first) {
         return "";
     }
-    if (answer.verdict == CompareVerdict::set_white && answer.life.months_if_set) {
-        return "At this pace a white set today stays within " + to_text(answer.life.limit_uv, 4) +
-               " for " + months_in_words(*answer.life.months_if_set) + ".";
+    const TargetLife& life = answer.life;
+    const std::string limit = to_text(life.limit_uv, 4);
+    const std::string in_months =
+        life.months ? "" : " --months, what lay between, says it in months.";
+    if (answer.verdict == CompareVerdict::set_white) {
+        return "At this pace a white set today stays within " + limit + " for " +
+               horizon_in_words(life.months_if_set, life.spans_if_set) + "." + in_months;
     }
-    if (!answer.life.months) {
-        return "How long a white lasts can be said where --months says what lay between the visits.";
+    return "At this pace white stays within " + limit + " for " +
+           horizon_in_words(life.months, life.spans) + " more." + in_months;
+}
+
+std::string correction_life_sentence(const ComparePage& answer) {
+    if (!answer.correction_life) {
+        return "";
     }
-    return "At this pace white stays within " + to_text(answer.life.limit_uv, 4) + " for " +
-           months_in_words(*answer.life.months) + " more.";
+    const assess::CorrectionLife& life = *answer.correction_life;
+    const std::string what = std::string(life.of_now ? "Today's correction" : "The correction") +
+                             " does, at this pace, ";
+    const std::optional<double>& least = life.months ? life.months->least : life.spans.least;
+    const bool told = (life.months ? life.months->most : life.spans.most).has_value();
+    if (told) {
+        return what + "for " + horizon_in_words(life.months, life.spans) + " more.";
+    }
+    const std::string at_least = life.months
+                                     ? whole_months(least) + " months"
+                                     : spans_said(least) + " times the span between the visits";
+    const double one = life.months ? 1.0 : 0.1;
+    if (least && *least < one) {
+        return "How long " + std::string(life.of_now ? "today's correction" : "the correction") +
+               " will do, these readings can't say: what the meter may have moved is lost in their "
+               "scatter.";
+    }
+    return what + (least ? "for at least " + at_least : "longer than anybody can say") + " more.";
 }
 
 std::string today_sentence(const ComparePage& answer) {

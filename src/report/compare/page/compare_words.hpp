@@ -22,6 +22,8 @@ std::string oddity_sentence(const Ageing& ageing);
 std::string correction_sentence(const ComparePage& answer);
 /// How long white will stay; empty where there is nothing to say.
 std::string life_sentence(const ComparePage& answer);
+/// How long the correction will do; empty where none is known to hold.
+std::string correction_life_sentence(const ComparePage& answer);
 /// What is done today, in how many minutes.
 std::string today_sentence(const ComparePage& answer);
 

@@ -202,7 +202,9 @@ std::string codes_line(const GradientAnswer& answer) {
                                   [&answer](const auto& d) { return d.bits == answer.bits; });
     std::string words = std::to_string(own->lost) + " of " + std::to_string(1 << own->bits) +
                         " greys lost, " + std::to_string(own->reversals) + " reversals, " +
-                        "longest run alike " + std::to_string(own->longest_flat);
+                        (own->longest_flat > 1 ? "up to " + std::to_string(own->longest_flat) +
+                                                     " codes in a row shown as one colour"
+                                               : "none shown as one colour");
     for (const auto& depth : depths) {
         if (depth.bits != answer.bits) {
             words += "; at " + std::to_string(depth.bits) + " bits it " +

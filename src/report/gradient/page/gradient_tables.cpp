@@ -63,7 +63,7 @@ Table trade_table(const GradientAnswer& answer) {
 }
 
 /// Shares of each part in what is recommended, where they aren't equal.
-Table eased_table(const GradientAnswer& answer, const TradePoint& best) {
+Table part_by_part_table(const GradientAnswer& answer, const TradePoint& best) {
     const Adjustment& adjustment = answer.adjustment->adjustment;
     Table table{"What to set.", {{"CONTROL", Align::left}, {"SET"}, {"MILDER"}}, {}};
     for (std::size_t k = 0; k < best.shares.size(); ++k) {
@@ -223,7 +223,7 @@ Section gradient_controls_section(const GradientAnswer& answer) {
     section.add("limits", Level::reason, drive_limits_table(answer));
     const TradePoint* best = answer.adjustment->trade.best();
     if (best != nullptr) {
-        section.add("milder", Level::reason, eased_table(answer, *best));
+        section.add("milder", Level::reason, part_by_part_table(answer, *best));
     }
     if (!answer.colours.empty()) {
         section.add("trade-chart", Level::reason, trade_chart(answer));

@@ -6,6 +6,7 @@
 
 #include "report/document/report_words.hpp"
 #include "report/hdr/hdr_words.hpp"
+#include "report/hdr/page/hdr_client.hpp"
 #include "report/meter/page/meter_words.hpp"
 #include "report/words/command_words.hpp"
 #include "report/words/text_layout.hpp"
@@ -51,7 +52,7 @@ Table pq_greys_table(const PqTracking& tracking) {
         const int digits = grey.pq < 10.0 ? 3 : 1;
         table.rows.push_back({per_cent(100.0 * grey.signal), to_text(grey.read, digits),
                               to_text(grey.pq, digits), with_sign(grey.off_itp, 1),
-                              with_sign(grey.left_itp, 1)});
+                              with_sign(grey.residual_itp, 1)});
     }
     return table;
 }
@@ -72,8 +73,8 @@ Chart pq_chart(const PqTracking& tracking) {
     double most = 2.0;
     for (const PqGrey& grey : tracking.greys) {
         off.points.push_back({100.0 * grey.signal, grey.off_itp});
-        left.points.push_back({100.0 * grey.signal, grey.left_itp});
-        most = std::max({most, std::abs(grey.off_itp), std::abs(grey.left_itp)});
+        left.points.push_back({100.0 * grey.signal, grey.residual_itp});
+        most = std::max({most, std::abs(grey.off_itp), std::abs(grey.residual_itp)});
     }
     Series none{"PQ", {{0.0, 0.0}, {100.0, 0.0}}, Ink::faint, Stroke::dotted};
     Plot plot{"signal, %", "DE ITP", {0.0, 103.0}, {-1.1 * most, 1.1 * most}};
@@ -90,6 +91,13 @@ Section hdr_answer_section(const HdrAnswer& answer) {
     section.add("figures", Level::essential, hdr_figures(answer));
     if (const std::string words = hdr_advice(answer); !words.empty()) {
         section.add("advice", Level::essential, Paragraph{words});
+    }
+    for (const auto& [name, words] :
+         {std::pair{"few-greys", hdr_few_greys(answer)},
+          std::pair{"windows-supposed", hdr_windows_supposed(answer)}}) {
+        if (!words.empty()) {
+            section.add(name, Level::essential, Paragraph{words});
+        }
     }
     std::size_t number = 0;
     for (const Warning& warning : answer.warnings) {
@@ -131,7 +139,9 @@ std::string hdr_page(const HdrAnswer& answer, const TextPage& page) {
 }
 
 std::string hdr_report(const HdrAnswer& answer, const ReportWords& words) {
-    return page_of(hdr_document(answer), words);
+    return page_of(
+        words.audience == Audience::client ? hdr_client_document(answer) : hdr_document(answer),
+        words);
 }
 
 }  // namespace samelight::report

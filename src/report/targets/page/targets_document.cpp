@@ -64,12 +64,12 @@ VerdictLine targets_verdict(const TargetsAnswer& answer) {
         Mood::act};
 }
 
-std::string buys_words(const assess::TargetsBuy& buys) {
+std::string gain_words(const assess::TargetsGain& gain) {
     const std::string head =
-        "Over " + std::to_string(buys.surfaces) + " surfaces the two displays differ by DE00 " +
-        to_text(buys.seen_alike_de00, 2) + " on average over " + std::to_string(buys.viewers) +
-        " viewers; with the white alone matched by " + to_text(buys.white_replaced_de00, 2) + ".";
-    return buys.seen_alike_de00 < buys.white_replaced_de00
+        "Over " + std::to_string(gain.surfaces) + " surfaces the two displays differ by DE00 " +
+        to_text(gain.seen_alike_de00, 2) + " on average over " + std::to_string(gain.viewers) +
+        " viewers; with the white alone matched by " + to_text(gain.white_replaced_de00, 2) + ".";
+    return gain.seen_alike_de00 < gain.white_replaced_de00
                ? head
                : head + " For these two the white alone does as well.";
 }
@@ -125,6 +125,14 @@ Chart targets_chart(const TargetsAnswer& answer) {
     return {"Targets in u'v'", "Every patch's target as a dot in u', v'.", std::move(plot)};
 }
 
+std::string what_is_next(const TargetsAnswer& answer) {
+    return answer.written.empty()
+               ? "Write them with --write FILE, read the patches, then: samelight check READINGS --targets FILE."
+               : "Written to " + answer.written +
+                     ". Read the patches, then: samelight check READINGS --targets " +
+                     answer.written + ".";
+}
+
 Section targets_answer_section(const TargetsAnswer& answer) {
     Section section{"answer", ""};
     section.heading_level = Level::reason;
@@ -133,8 +141,8 @@ Section targets_answer_section(const TargetsAnswer& answer) {
     section.add("white", Level::essential,
                 KeyFigures{{{"White", "x " + to_text(xy[0], 4) + ", y " + to_text(xy[1], 4),
                              "Y " + to_text(answer.white[1], 2) + " cd/m2"}}});
-    if (answer.buys) {
-        section.add("buys", Level::essential, Paragraph{buys_words(*answer.buys)});
+    if (answer.gain) {
+        section.add("gain", Level::essential, Paragraph{gain_words(*answer.gain)});
     }
     if (const std::string words = reach_words(answer); !words.empty()) {
         section.add("reach", Level::essential, Paragraph{words});
@@ -146,9 +154,7 @@ Section targets_answer_section(const TargetsAnswer& answer) {
                         Caution{warning.code, command_sentence(warning)});
         }
     }
-    section.add(
-        "next", Level::essential,
-        Paragraph{"Write them with --write FILE, read the patches, then: samelight check."});
+    section.add("next", Level::essential, Paragraph{what_is_next(answer)});
     return section;
 }
 

@@ -1,5 +1,7 @@
 #include "report/visit/page/visit_document.hpp"
 
+#include <algorithm>
+#include <array>
 #include <cstddef>
 #include <string>
 #include <utility>
@@ -12,6 +14,9 @@
 
 namespace samelight::report {
 namespace {
+
+/// Characters of a line of the first screen.
+constexpr std::size_t line_room = 100;
 
 VerdictLine plan_verdict(const VisitPage& answer) {
     const VisitPlan& plan = answer.plan;
@@ -62,24 +67,24 @@ Table order_table(std::string caption, bool several) {
 
 std::string minutes_cell(double minutes) { return minutes > 0.0 ? to_text(minutes, 1) : "-"; }
 
-/// Whether two steps stand on one line: white, set it, white again; of several displays or modes all of one but the wait.
-bool on_one_line(const VisitPlanStep& first, const VisitPlanStep& next, bool several) {
+/// Whether two steps stand on one line: white, set it, white again; closely all of one mode but the wait.
+bool on_one_line(const VisitPlanStep& first, const VisitPlanStep& next, bool close) {
     if (next.display != first.display || next.mode != first.mode ||
         first.step == VisitStep::warm_up) {
         return false;
     }
-    return several || (first.step == VisitStep::white_first && next.step <= VisitStep::white_again);
+    return close || (first.step == VisitStep::white_first && next.step <= VisitStep::white_again);
 }
 
-Table order_in_short(const VisitPage& answer) {
+/// A line a step, or `close`: a line for what is done in one mode of one display.
+Table order_in_lines(const VisitPage& answer, bool close) {
     const std::vector<VisitPlanStep>& steps = answer.plan.steps;
     const bool several = several_places(answer.plan);
     Table table = order_table("", several);
     for (std::size_t i = 0, end = 0; i < steps.size(); i = end) {
         double minutes = 0.0;
         std::string what;
-        for (end = i;
-             end < steps.size() && (end == i || on_one_line(steps[i], steps[end], several));
+        for (end = i; end < steps.size() && (end == i || on_one_line(steps[i], steps[end], close));
              ++end) {
             minutes += steps[end].minutes;
             what += (what.empty() ? "" : ", ") + step_in_a_word(steps[end].step);
@@ -93,8 +98,24 @@ Table order_in_short(const VisitPage& answer) {
             row.push_back(waits ? answer.visit.displays[steps[i].display].name
                                 : display_and_mode(answer.visit, steps[i].display, steps[i].mode));
         }
-        row.push_back(end - i == 1 && (waits || !several) ? step_in_words(steps[i]) : what);
+        row.push_back(end - i == 1 && (waits || !close) ? step_in_words(steps[i]) : what);
         table.rows.push_back(std::move(row));
+    }
+    return table;
+}
+
+/// In at most so many lines; what is left then stands in the details.
+Table order_in_short(const VisitPage& answer, std::size_t most_rows) {
+    Table table = order_in_lines(answer, several_places(answer.plan));
+    if (table.rows.size() > most_rows) {
+        table = order_in_lines(answer, true);
+    }
+    if (table.rows.size() > most_rows) {
+        const std::size_t more = table.rows.size() - most_rows + 1;
+        table.rows.resize(most_rows - 1);
+        std::vector<std::string> last(table.columns.size());
+        last.back() = "and " + std::to_string(more) + " more: --details";
+        table.rows.push_back(std::move(last));
     }
     return table;
 }
@@ -118,15 +139,35 @@ Table order_in_full(const VisitPage& answer) {
     return table;
 }
 
+std::string left_out_and_saved(const VisitPage& answer, const VisitLeftOut& left) {
+    return left_out_in_words(answer.visit, left) +
+           (left.minutes > 0.0 ? " (" + minutes_in_words(left.minutes) + ")" : "");
+}
+
 std::string left_out_sentence(const VisitPage& answer) {
     std::string text = "Left out, to have the time:";
     for (const VisitLeftOut& left : answer.plan.left_out) {
-        text += (text.ends_with(":") ? " " : "; ") + left_out_in_words(answer.visit, left);
-        if (left.minutes > 0.0) {
-            text += " (" + minutes_in_words(left.minutes) + ")";
-        }
+        text += (text.ends_with(":") ? " " : "; ") + left_out_and_saved(answer, left);
     }
     return text + ".";
+}
+
+/// Whole where it is a line, else what saves most and how many more there are.
+std::string left_out_in_short(const VisitPage& answer) {
+    const std::string whole = left_out_sentence(answer);
+    if (whole.size() <= line_room) {
+        return whole;
+    }
+    const std::vector<VisitLeftOut>& left = answer.plan.left_out;
+    const auto most = std::max_element(
+        left.begin(), left.end(),
+        [](const VisitLeftOut& a, const VisitLeftOut& b) { return a.minutes < b.minutes; });
+    return "Left out: " + left_out_and_saved(answer, *most) +
+           (left.size() > 1 ? " and " + std::to_string(left.size() - 1) + " more" : "") + ".";
+}
+
+std::string lamp_in_short() {
+    return "The evening before: check the reference instrument's wavelengths on a lamp (how: --details).";
 }
 
 std::string evening_before() {
@@ -154,32 +195,73 @@ std::string visit_rests_on(const VisitPage& answer) {
            "--warm-up-minutes.";
 }
 
-Section visit_answer_section(const VisitPage& answer) {
-    Section section{"answer", ""};
-    section.heading_level = Level::reason;
+/// Of several displays in one line: who is steady, who isn't; each by itself stands below.
+std::string warm_ups_in_short(const VisitPage& answer) {
+    constexpr std::array<const char*, 4> words = {"Steady", "Not steady, wait", "Read on",
+                                                  "Read more often"};
+    constexpr std::array verdicts = {WarmUpVerdict::begin, WarmUpVerdict::wait,
+                                     WarmUpVerdict::read_longer, WarmUpVerdict::read_more_often};
+    std::string text;
+    for (std::size_t v = 0; v < verdicts.size(); ++v) {
+        std::string names;
+        for (std::size_t d = 0; d < answer.warm_ups.size(); ++d) {
+            if (answer.warm_ups[d] && answer.warm_ups[d]->verdict == verdicts[v]) {
+                names += (names.empty() ? "" : ", ") + answer.visit.displays[d].name;
+            }
+        }
+        if (!names.empty()) {
+            text += (text.empty() ? "" : " ") + std::string(words[v]) + ": " + names + ".";
+        }
+    }
+    return text;
+}
+
+/// Returns how many lines of the first screen it takes.
+std::size_t add_warm_ups(const VisitPage& answer, Section& section) {
+    const auto judged = std::count_if(answer.warm_ups.begin(), answer.warm_ups.end(),
+                                      [](const auto& warm_up) { return warm_up.has_value(); });
+    if (judged > 1) {
+        section.add("warm-ups", Level::essential, Paragraph{warm_ups_in_short(answer)});
+    }
     for (std::size_t d = 0; d < answer.warm_ups.size(); ++d) {
         if (answer.warm_ups[d]) {
             VerdictLine line = warm_up_verdict_line(*answer.warm_ups[d]);
             if (answer.warm_ups.size() > 1) {
                 line.verdict = answer.visit.displays[d].name + ": " + line.verdict;
             }
-            section.add("warm-up-" + std::to_string(d + 1), Level::essential, std::move(line));
+            section.add("warm-up-" + std::to_string(d + 1),
+                        judged > 1 ? Level::reason : Level::essential, std::move(line));
         }
     }
-    section.add("verdict", Level::essential, plan_verdict(answer));
-    section.add("order", Level::essential, order_in_short(answer));
-    if (!answer.plan.left_out.empty()) {
-        section.add("left-out", Level::essential, Paragraph{left_out_sentence(answer)});
-    }
+    return judged == 0 ? 0 : 2;
+}
+
+Section visit_answer_section(const VisitPage& answer) {
+    constexpr std::size_t most_lines = 12;
+    // Of the verdict, of the table's heading, of safety and of how to see more.
+    constexpr std::size_t always = 4;
     constexpr double worth_saving_min = 5.0;
-    if (answer.plan.waiting_min > worth_saving_min) {
+    const bool waits = answer.plan.waiting_min > worth_saving_min;
+    const bool leaves_out = !answer.plan.left_out.empty();
+    const bool lamp = answer.visit.instruments == VisitInstruments::both;
+    Section section{"answer", ""};
+    section.heading_level = Level::reason;
+    const std::size_t warming = add_warm_ups(answer, section);
+    const std::size_t others =
+        always + warming + (waits ? 1 : 0) + (leaves_out ? 1 : 0) + (lamp ? 1 : 0);
+    section.add("verdict", Level::essential, plan_verdict(answer));
+    section.add("order", Level::essential, order_in_short(answer, most_lines - others));
+    if (leaves_out) {
+        section.add("left-out", Level::essential, Paragraph{left_out_in_short(answer)});
+    }
+    if (waits) {
         section.add(
             "waiting", Level::essential,
             Paragraph{minutes_in_words(answer.plan.waiting_min) +
                       " of it are waiting: have the displays switched on before you come."});
     }
-    if (answer.visit.instruments == VisitInstruments::both) {
-        section.add("evening-before", Level::essential, Paragraph{evening_before()});
+    if (lamp) {
+        section.add("lamp", Level::essential, Paragraph{lamp_in_short()});
     }
     return section;
 }
@@ -197,6 +279,12 @@ Document visit_document(const VisitPage& answer) {
                         "the proof's colours, half of the greys, the mixtures, all windows, all of "
                         "the proof; then whole modes and displays, the last named first. Never "
                         "white, primaries and black."});
+    if (!answer.plan.left_out.empty()) {
+        steps.add("left-out", Level::reason, Paragraph{left_out_sentence(answer)});
+    }
+    if (answer.visit.instruments == VisitInstruments::both) {
+        steps.add("evening-before", Level::reason, Paragraph{evening_before()});
+    }
     document.sections.push_back(std::move(steps));
     Section foundation{"foundation", "What it rests on"};
     foundation.heading_level = Level::reason;

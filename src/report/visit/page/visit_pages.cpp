@@ -13,7 +13,9 @@ std::string visit_page(const VisitPage& answer, const TextPage& page) {
 }
 
 std::string visit_report(const VisitPage& answer, const ReportWords& words) {
-    return page_of(visit_document(answer), words);
+    return page_of(
+        words.audience == Audience::client ? visit_client_document(answer) : visit_document(answer),
+        words);
 }
 
 }  // namespace samelight::report

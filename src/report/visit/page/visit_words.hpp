@@ -11,7 +11,7 @@ namespace samelight::report {
 
 /// What stands at the end of whatever sends somebody to a display.
 inline constexpr const char* safety_line =
-    "Follow the display's and the site's safety rules; what needs opening a set is for licensed "
+    "Follow the display's and the site's safety rules; opening a set is for licensed "
     "service people.";
 
 /// "45 min", "1 h 52 min": whole minutes, as much as is needed.

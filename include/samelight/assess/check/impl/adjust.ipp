@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "samelight/assess/check/adjust.hpp"
+#include "samelight/check/readings/measured_ends.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -20,6 +21,7 @@ inline std::vector<GreyLevel> greys_to_white(const std::vector<PatchReading>& re
         throw Error(ErrorKind::input, "answer_adjust", "no reading of white",
                     "greys, and white (patch white, or level_pct 100) among them");
     }
+    require_display_white(greys.back().xyz[1]);
     if (greys.size() > assess::most_grey_levels) {
         throw Error(ErrorKind::input, "answer_adjust",
                     std::to_string(greys.size()) + " levels of grey",
@@ -98,6 +100,10 @@ inline assess::AdjustVerdict adjust_verdict(const assess::AdjustRequest& request
     if (answer.plan.out_of_reach_xy) {
         return assess::AdjustVerdict::out_of_reach;
     }
+    const bool white_near = answer.white().off_read <= ControlPlan::white_gate_xy;
+    if (nothing && answer.plan.steps.empty() && !answer.no_answer.empty() && !white_near) {
+        return assess::AdjustVerdict::no_answer;
+    }
     if (nothing) {
         return assess::AdjustVerdict::leave;
     }
@@ -123,6 +129,11 @@ SAMELIGHT_INLINE AdjustAnswer answer_adjust(const AdjustRequest& request) {
     detail::take_moves(request.moved, plan.replies);
     answer.plan = plan_controls(plan);
     answer.replies = plan.replies;
+    for (const ControlReply& reply : answer.replies) {
+        if (!reply.answers) {
+            answer.no_answer.push_back(reply.control);
+        }
+    }
     if (request.points.size() > most_grey_levels) {
         throw Error(ErrorKind::input, "answer_adjust", "too many points",
                     std::to_string(most_grey_levels) + " at most");

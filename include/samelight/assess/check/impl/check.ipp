@@ -56,6 +56,12 @@ inline void set_targets(const assess::CheckRequest& request, double white_cd_m2,
     }
 }
 
+inline ProofGate asked_gate(const assess::CheckRequest& request) {
+    ProofGate gate = request.gate;
+    gate.white = request.white_level;
+    return gate;
+}
+
 inline assess::CheckedVisit checked_visit(const assess::CheckedReadings& asked,
                                           const assess::CheckRequest& request) {
     const SignalNames names = names_understood(asked, request);
@@ -63,10 +69,10 @@ inline assess::CheckedVisit checked_visit(const assess::CheckedReadings& asked,
     ProofReadings readings = sort_readings(kept, names, asked.chosen.white(), {asked.source});
     std::optional<ProofSide> plain;
     if (request.white_chosen) {
-        plain = prove(readings, asked.plain, request.gate);
+        plain = prove(readings, asked.plain, asked_gate(request));
     }
     set_targets(request, asked.chosen.white()[1], readings);
-    ProofSide chosen = prove(readings, asked.chosen, request.gate);
+    ProofSide chosen = prove(readings, asked.chosen, asked_gate(request));
     const ProofReadings judged = about_signals(readings, asked.chosen);
     GreyTrack greys = grey_track(judged, asked.chosen);
     std::vector<Uniformity> screen = uniformity(readings.placed, asked.chosen);
@@ -122,7 +128,7 @@ inline void judge_visit(const assess::CheckRequest& request, assess::CheckAnswer
         return;
     }
     if (const auto rest = without_doubtful(visit)) {
-        const ProofSide side = prove(*rest, visit.chosen.intended, request.gate);
+        const ProofSide side = prove(*rest, visit.chosen.intended, asked_gate(request));
         if (side.gate.verdict == GateVerdict::pass) {
             answer.verdict = assess::CheckVerdict::read_again;
             answer.reason = assess::CheckReason::doubtful_patches;

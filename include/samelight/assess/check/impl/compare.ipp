@@ -3,11 +3,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <utility>
 
 #include <Eigen/Core>
 
 #include "samelight/assess/check/compare.hpp"
+#include "samelight/check/readings/measured_ends.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
@@ -66,9 +68,60 @@ inline bool has_finding(const Ageing& ageing, AgeingFinding finding) {
 
 /// A move that is told, and large enough to matter.
 inline bool matters(const XyChange& change) {
-    constexpr double least_xy = 0.0005;
+    constexpr double least_xy = assess::CorrectionLife::limit_xy;
     return (change.x.told() && std::abs(change.x.value) > least_xy) ||
            (change.y.told() && std::abs(change.y.value) > least_xy);
+}
+
+/// White's part that is the meter's, by what tells it best.
+inline const XyChange& part_of_meter(const Ageing& ageing) {
+    return ageing.by_corrections ? ageing.by_corrections->meter
+           : ageing.by_spectra   ? ageing.by_spectra->meter
+                                 : ageing.parts.channels;
+}
+
+inline assess::WhiteLight white_light(const Ageing& ageing) {
+    assess::WhiteLight light;
+    const std::optional<MeterApart>& apart =
+        ageing.by_spectra ? ageing.by_spectra : ageing.by_corrections;
+    light.owner = apart ? assess::LightOwner::display : assess::LightOwner::either;
+    light.log_luminance = apart ? apart->display_log_luminance : ageing.white.log_luminance;
+    light.changed = light.log_luminance.told() &&
+                    std::abs(std::expm1(light.log_luminance.value)) > assess::WhiteLight::limit;
+    return light;
+}
+
+/// Spans until a move of x or y, gone on with as it went, reaches the limit.
+inline LikelyRange spans_to_limit(const Change& move) {
+    const auto spans = [](double by) {
+        return by > 0.0 ? assess::CorrectionLife::limit_xy / by
+                        : std::numeric_limits<double>::infinity();
+    };
+    const double moved = std::abs(move.value);
+    return {spans(moved), spans(moved + move.doubt), spans(std::max(0.0, moved - move.doubt))};
+}
+
+inline std::optional<assess::CorrectionLife> correction_life(const assess::CompareRequest& request,
+                                                             const Ageing& ageing,
+                                                             assess::CorrectionState state) {
+    using assess::CorrectionState;
+    if (state == CorrectionState::none || state == CorrectionState::make_again) {
+        return {};
+    }
+    assess::CorrectionLife life;
+    life.of_now = state == CorrectionState::first_expired || state == CorrectionState::both_hold;
+    const XyChange& meter = part_of_meter(ageing);
+    const LikelyRange x = spans_to_limit(meter.x);
+    const LikelyRange y = spans_to_limit(meter.y);
+    // The one that was made then has used up a span.
+    const double used = life.of_now ? 0.0 : 1.0;
+    const auto left = [used](double a, double b) { return std::max(0.0, std::min(a, b) - used); };
+    const LikelyRange spans{left(x.likely, y.likely), left(x.least, y.least), left(x.most, y.most)};
+    life.spans = spans_told(spans);
+    if (request.months) {
+        life.months = months_told(spans, *request.months);
+    }
+    return life;
 }
 
 inline assess::CorrectionState correction_state(const assess::CompareRequest& request,
@@ -99,6 +152,9 @@ inline assess::CompareVerdict compare_verdict(const assess::CompareAnswer& answe
     if (answer.life.distance_now.least > answer.life.limit_uv) {
         return CompareVerdict::set_white;
     }
+    if (answer.light.changed) {
+        return CompareVerdict::see_to_light;
+    }
     return answer.life.distance_now.most < answer.life.limit_uv ? CompareVerdict::leave
                                                                 : CompareVerdict::read_again;
 }
@@ -111,6 +167,9 @@ inline void add_today(const assess::CompareRequest& request, assess::CompareAnsw
             break;
         case assess::CompareVerdict::read_again:
             steps = {white_first};
+            break;
+        case assess::CompareVerdict::see_to_light:
+            steps = {white_first, white_again, greys};
             break;
         case assess::CompareVerdict::set_white:
             steps = {white_first, set_white, white_again, greys};
@@ -135,6 +194,8 @@ namespace samelight::inline SAMELIGHT_FORM::assess {
 SAMELIGHT_INLINE CompareAnswer answer_compare(const CompareRequest& request) {
     CompareAnswer answer;
     answer.ageing = ageing_between(samelight::detail::ageing_request(request));
+    require_display_white(request.then.mean(VisitLight::white)[1], "then");
+    require_display_white(request.now.mean(VisitLight::white)[1], "now");
     const auto xy = [](const VisitLights& lights) {
         const auto white = lights.mean(VisitLight::white);
         const auto black = lights.mean(VisitLight::black);
@@ -145,10 +206,9 @@ SAMELIGHT_INLINE CompareAnswer answer_compare(const CompareRequest& request) {
     answer.white_now = xy(request.now);
     answer.target_named = request.target.has_value();
     answer.target = request.target.value_or(answer.white_then);
-    answer.life =
-        target_life({request.target, answer.white_then, answer.white_now, answer.ageing.white_then,
-                     answer.ageing.white_now, answer.ageing.scatter.degrees_of_freedom,
-                     request.months, request.limit_uv});
+    answer.life = target_life({request.target, answer.white_then, answer.white_now,
+                               answer.ageing.white_then, answer.ageing.white_now,
+                               answer.ageing.white_freedom, request.months, request.limit_uv});
     if (request.spectra) {
         answer.moved_nm.emplace();
         for (std::size_t k = 0; k < 3; ++k) {
@@ -158,6 +218,9 @@ SAMELIGHT_INLINE CompareAnswer answer_compare(const CompareRequest& request) {
         }
     }
     answer.correction = samelight::detail::correction_state(request, answer.ageing);
+    answer.correction_life =
+        samelight::detail::correction_life(request, answer.ageing, answer.correction);
+    answer.light = samelight::detail::white_light(answer.ageing);
     answer.verdict = samelight::detail::compare_verdict(answer);
     samelight::detail::add_today(request, answer);
     return answer;

@@ -3,12 +3,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 #include "samelight/assess/check/hdr.hpp"
-#include "samelight/assess/error_words.hpp"
 #include "samelight/check/adjusting/grey_drives.hpp"
+#include "samelight/check/readings/measured_ends.hpp"
 #include "samelight/colour/xyY.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/text.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -20,12 +22,31 @@ inline void require_hdr_sizes(std::size_t windows, std::size_t levels) {
     }
 }
 
-inline void take_tracking(const assess::HdrRequest& request, assess::HdrAnswer& answer) {
-    try {
-        answer.tracking = pq_tracking(request.readings);
-    } catch (const Error& error) {
-        answer.no_tracking = assess::reason_of(error);
+inline assess::HdrVerdict hdr_verdict(const assess::HdrAnswer& answer) {
+    using assess::HdrAnswer;
+    using assess::HdrVerdict;
+    const bool windows = answer.whites.size() > 1;
+    if (!answer.whites.empty() &&
+        answer.whites[answer.reference].off_chosen_xy.value_or(0.0) > HdrAnswer::white_off_xy) {
+        return HdrVerdict::white_off;
     }
+    if (answer.tracking && answer.tracking->tracking_itp > HdrAnswer::tracks_itp) {
+        return HdrVerdict::pq_off;
+    }
+    if (windows && answer.most_moved().drift_uv > HdrAnswer::white_moves_uv) {
+        return HdrVerdict::white_moves;
+    }
+    if (answer.missing.empty()) {
+        return HdrVerdict::holds;
+    }
+    return windows || answer.tracking ? HdrVerdict::holds_in_part : HdrVerdict::cannot_tell;
+}
+
+/// Readings of white, colours and greys without a window.
+inline std::size_t windows_supposed(const std::vector<PatchReading>& readings) {
+    return static_cast<std::size_t>(
+        std::count_if(readings.begin(), readings.end(),
+                      [](const PatchReading& r) { return !r.window_pct.has_value(); }));
 }
 
 }  // namespace samelight::detail
@@ -49,12 +70,23 @@ SAMELIGHT_INLINE const HdrWhite* HdrAnswer::least_sum() const {
     return least;
 }
 
+SAMELIGHT_INLINE const HdrWhite* HdrAnswer::fading() const {
+    const HdrWhite* most = nullptr;
+    for (const HdrWhite& white : whites) {
+        if (white.fade && *white.fade < -fades && (most == nullptr || *white.fade < *most->fade)) {
+            most = &white;
+        }
+    }
+    return most;
+}
+
 SAMELIGHT_INLINE HdrAnswer answer_hdr(const HdrRequest& request) {
     HdrAnswer answer;
     const std::vector<WindowWhite> whites = whites_by_window(request.readings);
     const std::vector<GreyLevel> greys = grey_levels(request.readings);
     detail::require_hdr_sizes(whites.size(), greys.size());
     for (const WindowWhite& white : whites) {
+        require_display_white(white.xyz[1], to_text(white.window_pct) + " %");
         HdrWhite own{white, {}};
         if (request.white) {
             const auto at = xyY_from_xyz(white.xyz);
@@ -67,15 +99,25 @@ SAMELIGHT_INLINE HdrAnswer answer_hdr(const HdrRequest& request) {
     if (whites.size() > 1) {
         answer.limiter = limiter_onset(whites);
     }
-    if (greys.size() > 2) {
-        detail::take_tracking(request, answer);
+    answer.ladder = pq_ladder(request.readings);
+    if (!answer.ladder.obstacle) {
+        answer.tracking = pq_tracking(request.readings);
     }
     if (whites.empty() && !answer.tracking) {
         throw Error(ErrorKind::input, "answer_hdr",
-                    answer.no_tracking.empty() ? "no full white, and no greys"
-                                               : "no full white; greys: " + answer.no_tracking,
-                    "white (level_pct 100) by window_pct, or six greys and more");
+                    "no full white, and " + std::to_string(answer.ladder.greys.size()) +
+                        " greys of 0.05 cd/m2 or more",
+                    "white (level_pct 100) by window_pct, or " + std::to_string(fewest_pq_greys) +
+                        " greys and more");
     }
+    answer.windows_supposed = detail::windows_supposed(request.readings);
+    if (whites.size() < 2) {
+        answer.missing.push_back(HdrMissing::windows);
+    }
+    if (!answer.tracking) {
+        answer.missing.push_back(HdrMissing::greys);
+    }
+    answer.verdict = detail::hdr_verdict(answer);
     return answer;
 }
 

@@ -47,8 +47,8 @@ inline double mean_difference(const Population& people, const Reproduction& firs
 }
 
 /// The surfaces that ship, on the reference display as it is meant to be, and on the panel in both ways.
-inline std::optional<assess::TargetsBuy> what_targets_buy(const assess::TargetsRequest& request,
-                                                          const DisplaysSeen& displays) {
+inline std::optional<assess::TargetsGain> gain_of_seen_alike(const assess::TargetsRequest& request,
+                                                             const DisplaysSeen& displays) {
     const std::vector<SignalPatch> patches = surface_patches(request.plain, patch_set());
     Eigen::Matrix3Xd colours(3, static_cast<Eigen::Index>(patches.size()));
     for (std::size_t i = 0; i < patches.size(); ++i) {
@@ -69,9 +69,9 @@ inline std::optional<assess::TargetsBuy> what_targets_buy(const assess::TargetsR
     PopulationParameters parameters;
     parameters.count = request.viewers;
     const Population people(parameters);
-    return assess::TargetsBuy{surfaces.size(), people.size(),
-                              mean_difference(people, alike.reference, replaced, surfaces),
-                              mean_difference(people, alike.reference, alike.panel, surfaces)};
+    return assess::TargetsGain{surfaces.size(), people.size(),
+                               mean_difference(people, alike.reference, replaced, surfaces),
+                               mean_difference(people, alike.reference, alike.panel, surfaces)};
 }
 
 }  // namespace samelight::detail
@@ -96,7 +96,7 @@ SAMELIGHT_INLINE TargetsAnswer answer_targets(const TargetsRequest& request) {
         answer.targets = targets_seen_alike(request.plain, seen, request.patches);
         answer.white =
             seen_alike(seen, request.plain.white(), Eigen::Matrix3Xd::Zero(3, 1)).read.front();
-        answer.buys = detail::what_targets_buy(request, seen);
+        answer.gain = detail::gain_of_seen_alike(request, seen);
         for (const ListedPanel* panel : {&displays.panel, &displays.reference}) {
             answer.warnings.insert(answer.warnings.end(), panel->warnings.begin(),
                                    panel->warnings.end());

@@ -333,8 +333,9 @@ SAMELIGHT_INLINE ControlPlan plan_controls(const PlanRequest& request) {
     constexpr double unknown_limit = 50.0;
     constexpr double no_limit = 150.0;
     PlanRequest asked = request;
-    std::erase_if(asked.replies,
-                  [](const ControlReply& r) { return r.control.kind == ControlKind::point; });
+    std::erase_if(asked.replies, [](const ControlReply& r) {
+        return r.control.kind == ControlKind::point || !r.answers;
+    });
     const std::vector<detail::PlanGrey> greys = detail::greys_with_a_say(asked);
     const BoundedValues limits = detail::limits_of(asked.replies, unknown_limit);
     const std::vector<double> best = detail::best_steps(asked, greys, limits);

@@ -49,12 +49,12 @@ inline std::optional<PointGrey> grey_at(const PlanRequest& base, double level) {
     return {};
 }
 
-/// The reply of a channel's point that is nearest to a level; absent where none was read.
+/// The reply of a channel's point that is nearest to a level; absent where none was read that answers.
 inline const ControlReply* nearest_point(const std::vector<ControlReply>& replies,
                                          std::size_t channel, double level) {
     const ControlReply* nearest = nullptr;
     for (const ControlReply& reply : replies) {
-        if (reply.control.kind == ControlKind::point &&
+        if (reply.control.kind == ControlKind::point && reply.answers &&
             static_cast<std::size_t>(reply.control.channel) == channel &&
             (nearest == nullptr ||
              std::abs(reply.control.level - level) < std::abs(nearest->control.level - level))) {
@@ -68,7 +68,19 @@ inline const ControlReply* nearest_point(const std::vector<ControlReply>& replie
 struct PointSteps {
     Matrix3 drives_from_steps{};
     std::array<int, 3> least{}, most{};
+    /// This level's own point of a channel doesn't answer, and stays.
+    std::array<bool, 3> dead{};
 };
+
+/// This level's own point was read, and doesn't answer.
+inline bool point_is_dead(const std::vector<ControlReply>& replies, std::size_t channel,
+                          double level) {
+    return std::any_of(replies.begin(), replies.end(), [channel, level](const ControlReply& r) {
+        return r.control.kind == ControlKind::point && !r.answers &&
+               static_cast<std::size_t>(r.control.channel) == channel &&
+               std::abs(r.control.level - level) < 1e-9;
+    });
+}
 
 inline PointSteps steps_at(const std::vector<ControlReply>& replies, double level,
                            const std::array<double, 3>& drives) {
@@ -89,6 +101,10 @@ inline PointSteps steps_at(const std::vector<ControlReply>& replies, double leve
         const bool own = reply != nullptr && std::abs(reply->control.level - level) < 1e-9;
         steps.least[j] = own && reply->least ? *reply->least : -unknown_limit;
         steps.most[j] = own && reply->most ? *reply->most : unknown_limit;
+        steps.dead[j] = point_is_dead(replies, j, level);
+        if (steps.dead[j]) {
+            steps.least[j] = steps.most[j] = 0;
+        }
     }
     return steps;
 }
@@ -129,7 +145,8 @@ inline double point_cost(const PlanRequest& base, const std::array<double, 3>& d
     return x * x + y * y + l * l;
 }
 
-/// The whole steps nearest to a target: all within two of the exact ones and the menu's ends.
+/// The whole steps nearest to a target within the menu's ends: from the exact ones on, all within two of the best so far until none is better. Where a channel can't
+/// move, what the other two do best isn't near the exact steps.
 inline std::array<int, 3> point_steps(const PlanRequest& base, const PointSteps& steps,
                                       const std::array<double, 3>& drives,
                                       const std::array<double, 3>& target, PlannedPoint& point) {
@@ -141,24 +158,34 @@ inline std::array<int, 3> point_steps(const PlanRequest& base, const PointSteps&
         for (std::size_t k = 0; k < 3; ++k) {
             const double least = steps.least[k];
             const double most = steps.most[k];
-            point.at_end = point.at_end || exact[k] < least - 0.5 || exact[k] > most + 0.5;
+            point.at_end = point.at_end ||
+                           (!steps.dead[k] && (exact[k] < least - 0.5 || exact[k] > most + 0.5));
             centre[k] = static_cast<int>(std::lround(std::clamp(exact[k], least, most)));
         }
     }
     std::array<int, 3> best{};
     double least_cost = point_cost(base, drives, target);
-    for (int code = 0; code < 125; ++code) {
-        std::array<int, 3> n = {centre[0] + code % 5 - 2, centre[1] + code / 5 % 5 - 2,
-                                centre[2] + code / 25 - 2};
-        bool within = true;
-        for (std::size_t k = 0; k < 3; ++k) {
-            within = within && n[k] >= steps.least[k] && n[k] <= steps.most[k];
+    const auto take_nearer = [&](const std::array<int, 3>& about) {
+        const std::array<int, 3> before = best;
+        for (int code = 0; code < 125; ++code) {
+            const std::array<int, 3> n = {about[0] + code % 5 - 2, about[1] + code / 5 % 5 - 2,
+                                          about[2] + code / 25 - 2};
+            bool within = true;
+            for (std::size_t k = 0; k < 3; ++k) {
+                within = within && n[k] >= steps.least[k] && n[k] <= steps.most[k];
+            }
+            const double cost = within ? point_cost(base, stepped(steps, drives, n), target) : 0.0;
+            if (within && cost < least_cost) {
+                best = n;
+                least_cost = cost;
+            }
         }
-        const double cost = within ? point_cost(base, stepped(steps, drives, n), target) : 0.0;
-        if (within && cost < least_cost) {
-            best = n;
-            least_cost = cost;
-        }
+        return best != before;
+    };
+    constexpr int rounds = 100;
+    bool nearer = take_nearer(centre);
+    for (int round = 0; round < rounds && nearer; ++round) {
+        nearer = take_nearer(best);
     }
     return best;
 }

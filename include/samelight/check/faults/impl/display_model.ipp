@@ -35,7 +35,8 @@ class ModelInUse {
         gain_ = {std::exp(number(N::gain_red)), 1.0, std::exp(number(N::gain_blue))};
         saturation_ = std::exp(number(N::saturation));
         turn_ = number(N::hue) * std::numbers::pi / 180.0;
-        moves_signals_ = state.range != ModelRange::as_meant || !state.merged.empty() ||
+        moves_signals_ = state.order != std::array<std::size_t, 3>{0, 1, 2} ||
+                         state.range != ModelRange::as_meant || !state.merged.empty() ||
                          number(N::saturation) != 0.0 || turn_ != 0.0 ||
                          *std::min_element(end_.begin(), end_.end()) < highest ||
                          offset_ != std::array<double, 3>{};
@@ -43,6 +44,10 @@ class ModelInUse {
         matrix_ = encoding_.xyz_from_rgb();
         move_primaries();
         white_ = times(matrix_, {1.0, 1.0, 1.0});
+        for (auto n = static_cast<std::size_t>(N::instrument_x);
+             n <= static_cast<std::size_t>(N::instrument_zy); ++n) {
+            mixes_ = mixes_ || state.numbers[n] != 0.0;
+        }
     }
 
     /// Signals alone decide: the intended curve's light is that at hand.
@@ -71,10 +76,10 @@ class ModelInUse {
         if (number(N::limit) > 0.0 && result[1] > most) {
             factor *= most / result[1];
         }
-        result[0] *= factor * std::exp(number(N::instrument_x));
-        result[1] *= factor;
-        result[2] *= factor * std::exp(number(N::instrument_z));
-        return result;
+        for (double& value : result) {
+            value *= factor;
+        }
+        return mixes_ ? read(result) : result;
     }
 
   private:
@@ -87,6 +92,7 @@ class ModelInUse {
 
     [[nodiscard]] std::array<double, 3> moved(std::array<double, 3> v) const {
         constexpr double codes = 255.0;
+        v = {v[state_.order[0]], v[state_.order[1]], v[state_.order[2]]};
         for (double& s : v) {
             for (const auto& [low, high] : state_.merged) {
                 s = s > low && s <= high + 1e-6 ? low : s;
@@ -116,6 +122,19 @@ class ModelInUse {
             v[k] = std::clamp(v[k] + offset_[k], 0.0, top);
         }
         return v;
+    }
+
+    /// What the instrument makes of it.
+    [[nodiscard]] std::array<double, 3> read(const std::array<double, 3>& xyz) const {
+        using N = ModelNumber;
+        const double x = xyz[0] / white_[0];
+        const double y = xyz[1] / white_[1];
+        const double z = xyz[2] / white_[2];
+        return {white_[0] * (std::exp(number(N::instrument_x)) * x + number(N::instrument_xy) * y +
+                             number(N::instrument_xz) * z),
+                white_[1] * (y + number(N::instrument_yx) * x + number(N::instrument_yz) * z),
+                white_[2] * (std::exp(number(N::instrument_z)) * z + number(N::instrument_zx) * x +
+                             number(N::instrument_zy) * y)};
     }
 
     void move_primaries() {
@@ -151,7 +170,7 @@ class ModelInUse {
     double white_cd_m2_, black_cd_m2_;
     std::array<double, 3> exponent_{}, offset_{}, end_{}, black_{}, gain_{}, white_{};
     double saturation_ = 1.0, turn_ = 0.0;
-    bool moves_signals_ = false, plain_exponents_ = true;
+    bool moves_signals_ = false, plain_exponents_ = true, mixes_ = false;
     Matrix3 matrix_{};
 };
 

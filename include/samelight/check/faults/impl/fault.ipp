@@ -9,13 +9,35 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE const char* code_of(FaultKind kind) {
-    constexpr std::array<const char*, 28> codes = {
-        "white_off",        "luminance_off",  "gamma_other",     "channel_gamma",  "offset",
-        "channel_offset",   "black_lifted",   "black_tinted",    "clipped",        "crushed",
-        "merged_levels",    "reversed_step",  "limiter",         "white_emitter",  "drift",
-        "misread",          "exchanged",      "wrong_range",     "wrong_encoding", "wrong_curve",
-        "other_roll_off",   "instrument_off", "saturation_off",  "hue_off",        "primary_off",
-        "uneven_luminance", "uneven_colour",  "repeats_disagree"};
+    constexpr std::array<const char*, 29> codes = {"white_off",
+                                                   "luminance_off",
+                                                   "gamma_other",
+                                                   "channel_gamma",
+                                                   "offset",
+                                                   "channel_offset",
+                                                   "black_lifted",
+                                                   "black_tinted",
+                                                   "clipped",
+                                                   "crushed",
+                                                   "merged_levels",
+                                                   "reversed_step",
+                                                   "limiter",
+                                                   "white_emitter",
+                                                   "drift",
+                                                   "misread",
+                                                   "exchanged",
+                                                   "wrong_range",
+                                                   "channels_exchanged",
+                                                   "wrong_encoding",
+                                                   "wrong_curve",
+                                                   "other_roll_off",
+                                                   "instrument_off",
+                                                   "saturation_off",
+                                                   "hue_off",
+                                                   "primary_off",
+                                                   "uneven_luminance",
+                                                   "uneven_colour",
+                                                   "repeats_disagree"};
     return codes.at(static_cast<std::size_t>(kind));
 }
 

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "samelight/check/faults/model_causes.hpp"
+#include "samelight/check/proof/grey_track.hpp"
 #include "samelight/colour/signals/rgb.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -51,7 +52,7 @@ inline bool same_primaries(const RgbPrimaries& a, const RgbPrimaries& b) {
     for (const auto& [p, q] : {std::pair{a.red, b.red}, {a.green, b.green}, {a.blue, b.blue}}) {
         far = std::max({far, std::abs(p[0] - q[0]), std::abs(p[1] - q[1])});
     }
-    return far < 0.004;
+    return far < primary_gate_xy;
 }
 
 template <StandardRgb E>
@@ -137,8 +138,8 @@ SAMELIGHT_INLINE std::vector<ModelCause> model_causes(const IntendedDisplay& int
         causes.back().headroom = headroom;
     }
     causes.push_back(cause_of(FaultKind::black_lifted, {ModelNumber::black}, {{0.002}}));
-    causes.push_back(
-        cause_of(FaultKind::clipped, {ModelNumber::clip}, {{0.08}, {0.25}}, FaultChannel::all));
+    causes.push_back(cause_of(FaultKind::clipped, {ModelNumber::clip}, {{0.001}, {0.08}, {0.25}},
+                              FaultChannel::all));
     causes.push_back(cause_of(FaultKind::limiter, {ModelNumber::limit}, {{0.2}, {0.5}, {0.7}}));
     causes.push_back(cause_of(FaultKind::white_emitter, {ModelNumber::emitter}, {{0.3}, {1.0}}));
     causes.push_back(cause_of(FaultKind::saturation_off, {ModelNumber::saturation}, {{0.0}}));
@@ -146,7 +147,21 @@ SAMELIGHT_INLINE std::vector<ModelCause> model_causes(const IntendedDisplay& int
     causes.push_back(cause_of(FaultKind::instrument_off,
                               {ModelNumber::instrument_x, ModelNumber::instrument_z},
                               {{0.0, 0.0}}));
+    causes.push_back(cause_of(
+        FaultKind::instrument_off,
+        {ModelNumber::instrument_x, ModelNumber::instrument_z, ModelNumber::instrument_xy,
+         ModelNumber::instrument_xz, ModelNumber::instrument_yx, ModelNumber::instrument_yz,
+         ModelNumber::instrument_zx, ModelNumber::instrument_zy},
+        {std::vector<double>(8, 0.0)}));
     detail::add_channel_causes(causes);
+    constexpr std::array<std::pair<const char*, std::array<std::size_t, 3>>, 3> exchanges{
+        {{"red_green", {1, 0, 2}}, {"red_blue", {2, 1, 0}}, {"green_blue", {0, 2, 1}}}};
+    for (const auto& [name, order] : exchanges) {
+        ModelCause cause{FaultKind::channels_exchanged};
+        cause.order = order;
+        cause.other = name;
+        causes.push_back(std::move(cause));
+    }
     for (const ModelRange range :
          {ModelRange::full_taken_for_limited, ModelRange::limited_taken_for_full}) {
         ModelCause cause{FaultKind::wrong_range};

@@ -12,7 +12,8 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// Puts another cause in a cause's place where that explains the readings with fewer numbers, or better: what was found first had to stand for more than itself.
+/// Puts another cause in a cause's place where that explains the readings with fewer numbers, or better: what was found first had to stand for more
+/// than itself.
 inline bool exchange_cause(ModelSearch& search) {
     for (std::size_t i = 0; i < search.chosen.size(); ++i) {
         ModelSearch others = search;
@@ -91,6 +92,60 @@ inline std::vector<std::vector<std::size_t>> ways_to_say(const ModelSearch& sear
     return ways;
 }
 
+/// Where the white and two or three primaries are off, it may be one matrix.
+inline void add_matrix_for_parts(
+    const ModelSearch& search,
+    std::vector<std::pair<std::vector<std::size_t>, std::vector<std::vector<std::size_t>>>>&
+        tries) {
+    std::vector<std::size_t> parts;
+    for (const std::size_t c : search.chosen) {
+        if (search.causes[c].kind == FaultKind::white_off ||
+            search.causes[c].kind == FaultKind::primary_off) {
+            parts.push_back(c);
+        }
+    }
+    for (std::size_t c = 0; c < search.causes.size() && parts.size() > 2; ++c) {
+        if (search.causes[c].numbers.size() > 2) {
+            tries.push_back({parts, {{c}}});
+        }
+    }
+}
+
+/// A whole matrix, as of a wrong correction, does what two causes of fewer numbers together may have done.
+inline void add_ways_of_matrix(
+    const ModelSearch& search,
+    std::vector<std::pair<std::vector<std::size_t>, std::vector<std::vector<std::size_t>>>>&
+        tries) {
+    std::vector<std::size_t> matrix;
+    std::vector<std::size_t> parts;
+    for (std::size_t c = 0; c < search.causes.size(); ++c) {
+        const ModelCause& cause = search.causes[c];
+        const bool whole = cause.numbers.size() > 2;
+        const bool part = cause.kind == FaultKind::white_off ||
+                          cause.kind == FaultKind::instrument_off ||
+                          cause.kind == FaultKind::primary_off;
+        const bool chosen =
+            std::find(search.chosen.begin(), search.chosen.end(), c) != search.chosen.end();
+        if (whole && chosen) {
+            matrix.push_back(c);
+        } else if (!whole && part && !chosen) {
+            parts.push_back(c);
+        }
+    }
+    if (matrix.empty()) {
+        add_matrix_for_parts(search, tries);
+        return;
+    }
+    std::vector<std::vector<std::size_t>> ways;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        ways.push_back({parts[i]});
+        for (std::size_t j = i + 1; j < parts.size(); ++j) {
+            ways.push_back({parts[i], parts[j]});
+        }
+    }
+    tries.emplace_back(std::move(matrix), std::move(ways));
+}
+
 /// Tries other ways to say the same; true where one costs less.
 inline bool say_otherwise(ModelSearch& search) {
     constexpr std::array<std::pair<FaultKind, FaultKind>, 2> families{
@@ -123,6 +178,7 @@ inline bool say_otherwise(ModelSearch& search) {
         }
         tries.emplace_back(primaries, std::move(encodings));
     }
+    add_ways_of_matrix(search, tries);
     const double now = cost_of(search);
     for (const auto& [out, ways] : tries) {
         for (const auto& in : ways) {
@@ -143,8 +199,11 @@ inline bool say_otherwise(ModelSearch& search) {
 
 /// Exchanges until nothing is gained, a few times at most.
 inline void improve(ModelSearch& search) {
-    for (int i = 0; i < 4 && search.chosen.size() > 1; ++i) {
-        if (!exchange_cause(search) && !say_otherwise(search)) {
+    const auto may_be_several = [&] {
+        return search.chosen.size() > 1 || search.causes[search.chosen.front()].numbers.size() > 2;
+    };
+    for (int i = 0; i < 4 && may_be_several(); ++i) {
+        if (!(search.chosen.size() > 1 && exchange_cause(search)) && !say_otherwise(search)) {
             break;
         }
         drop_needless(search);

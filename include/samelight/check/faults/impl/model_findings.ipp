@@ -82,8 +82,15 @@ inline void measure_fault(const ModelFit& fit, const ModelState& state, const Mo
             fault.measured = std::hypot(first, state.at(cause.numbers.back()));
             break;
         case FaultKind::instrument_off: {
-            const double z = state.at(cause.numbers.back());
-            fault.measured = std::exp(std::abs(first) > std::abs(z) ? first : z);
+            // Factors as what they add; the rest is added as it stands.
+            for (const ModelNumber n : cause.numbers) {
+                const bool factor =
+                    n == ModelNumber::instrument_x || n == ModelNumber::instrument_z;
+                const double added = factor ? std::expm1(state.at(n)) : state.at(n);
+                fault.measured =
+                    std::abs(added) > std::abs(fault.measured) ? added : fault.measured;
+            }
+            fault.measured += 1.0;
             fault.intended = 1.0;
             break;
         }
@@ -105,7 +112,7 @@ inline void measure_fault(const ModelFit& fit, const ModelState& state, const Mo
 inline bool worth_naming(const Fault& fault) {
     switch (fault.kind) {
         case FaultKind::white_off:
-            return fault.measured >= 0.0015;
+            return fault.measured >= white_gate_xy;
         case FaultKind::gamma_other:
         case FaultKind::channel_gamma:
             return std::abs(std::log(fault.measured)) >= 0.012;
@@ -114,8 +121,9 @@ inline bool worth_naming(const Fault& fault) {
         case FaultKind::hue_off:
             return std::abs(fault.measured) >= 0.7;
         case FaultKind::primary_off:
-            return fault.measured >= 0.004;
+            return fault.measured >= primary_gate_xy;
         case FaultKind::clipped:
+            return fault.measured <= 0.985;
         case FaultKind::limiter:
             return fault.measured <= 0.985;
         case FaultKind::white_emitter:
@@ -127,6 +135,16 @@ inline bool worth_naming(const Fault& fault) {
     }
 }
 
+/// An end at 100 % matters where signals beyond were read and run together.
+inline bool ends_at_full(const ModelFit& fit, const Fault& fault) {
+    const auto& signals = fit.model().signals();
+    const bool end = fault.kind == FaultKind::limiter ||
+                     (fault.kind == FaultKind::clipped && fault.channel == FaultChannel::all);
+    return end && fault.patches > 0 &&
+           std::any_of(signals.begin(), signals.end(),
+                       [](const auto& s) { return *std::max_element(s.begin(), s.end()) > 1.005; });
+}
+
 inline ModelExplanation explanation_of(const ModelSearch& search) {
     ModelExplanation result{search.state, {}};
     for (const std::size_t c : search.chosen) {
@@ -135,7 +153,23 @@ inline ModelExplanation explanation_of(const ModelSearch& search) {
         fault.other = cause.other;
         measure_fault(search.fit, search.state, cause, fault);
         weigh_fault(search.fit, search.state, cause, fault);
-        if (worth_naming(fault)) {
+        const bool at_full = !worth_naming(fault) && ends_at_full(search.fit, fault);
+        if (at_full) {
+            // A limit at white's luminance is the same end, as greys alone show it.
+            fault.kind = FaultKind::clipped;
+            fault.channel = FaultChannel::all;
+        }
+        if (at_full || worth_naming(fault)) {
+            result.faults.push_back(std::move(fault));
+        }
+    }
+    if (search.black == BlackLevel::unread) {
+        const ModelCause black = ModelCause{FaultKind::black_lifted, {}, {ModelNumber::black}};
+        Fault fault{FaultKind::black_lifted};
+        fault.other = "unread";
+        measure_fault(search.fit, search.state, black, fault);
+        weigh_fault(search.fit, search.state, black, fault);
+        if (fault.patches > 0) {
             result.faults.push_back(std::move(fault));
         }
     }

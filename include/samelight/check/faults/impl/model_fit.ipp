@@ -90,6 +90,14 @@ inline NumberRange range_of(ModelNumber n) {
         case N::instrument_x:
         case N::instrument_z:
             return {-0.4, 0.4};
+        case N::instrument_xy:
+        case N::instrument_xz:
+        case N::instrument_yx:
+        case N::instrument_yz:
+        case N::instrument_zx:
+        case N::instrument_zy:
+            // Wider is no correction for another set, but a set with other primaries.
+            return {-0.1, 0.1};
         default:
             return {-0.12, 0.12};
     }

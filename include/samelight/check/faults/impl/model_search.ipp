@@ -54,6 +54,19 @@ inline bool calls_for_causes(const ModelSearch& search) {
     return farthest > 3.5 || search.misfit > 0.85 * static_cast<double>(distances.size());
 }
 
+/// An end at 100 % is seen only by signals beyond.
+inline void keep_possible(const ProofReadings& readings, std::vector<ModelCause>& causes) {
+    const bool beyond =
+        std::any_of(readings.points.begin(), readings.points.end(), [](const ProofPoint& point) {
+            return *std::max_element(point.shown.signal.begin(), point.shown.signal.end()) > 1.005;
+        });
+    for (ModelCause& cause : causes) {
+        if (cause.kind == FaultKind::clipped && cause.starts.size() > 2 && !beyond) {
+            cause.starts.erase(cause.starts.begin());
+        }
+    }
+}
+
 /// Adds the cause that explains most; false where none explains enough.
 inline bool add_best_cause(ModelSearch& search) {
     struct Tried {
@@ -98,10 +111,18 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_INLINE ModelExplanation explain(const ProofReadings& readings,
                                           const IntendedDisplay& intended, WhiteLevel white,
                                           const ModelState& begin) {
-    const std::vector<ModelCause> causes = model_causes(intended, white);
+    std::vector<ModelCause> causes = model_causes(intended, white);
+    detail::keep_possible(readings, causes);
     const ModelFit fit(detail::points_to_explain(readings.points), readings.noise, intended);
     detail::ModelSearch search{fit, causes, white};
     search.state.merged = begin.merged;
+    const bool read =
+        std::any_of(readings.points.begin(), readings.points.end(), [](const ProofPoint& point) {
+            return *std::max_element(point.shown.signal.begin(), point.shown.signal.end()) < 0.005;
+        });
+    if (!read && intended.curve().options().black_cd_m2 <= 0.0) {
+        search.black = detail::BlackLevel::unread;
+    }
     search.misfit = fit.refine(search.state, search.numbers({}), 6);
     for (std::size_t i = 0; i < 2 * detail::most_causes && detail::calls_for_causes(search); ++i) {
         if (search.chosen.size() >= detail::most_causes || !detail::add_best_cause(search)) {

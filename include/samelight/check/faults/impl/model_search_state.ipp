@@ -12,6 +12,9 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
+/// Whether black was read: what isn't known of it must not look like another fault of the dark greys.
+enum class BlackLevel { read, unread };
+
 /// The causes that are in the model so far.
 struct ModelSearch {
     const ModelFit& fit;
@@ -20,12 +23,16 @@ struct ModelSearch {
     std::vector<std::size_t> chosen = {};
     ModelState state = {};
     double misfit = 0.0;
+    BlackLevel black = BlackLevel::read;
 
     /// All numbers of these causes, and the scale where the white's level is the measured one.
     [[nodiscard]] std::vector<ModelNumber> numbers(const std::vector<std::size_t>& of) const {
         std::vector<ModelNumber> result;
         if (white == WhiteLevel::as_measured) {
             result.push_back(ModelNumber::scale);
+        }
+        if (black == BlackLevel::unread) {
+            result.push_back(ModelNumber::black);
         }
         for (const std::size_t c : of) {
             for (const ModelNumber n : causes[c].numbers) {
@@ -44,6 +51,8 @@ struct ModelSearch {
             return other == candidate ||
                    (c.kind == o.kind && c.channel == o.channel && c.numbers == o.numbers &&
                     !c.numbers.empty()) ||
+                   (c.kind == FaultKind::instrument_off && o.kind == c.kind) ||
+                   (c.kind == FaultKind::channels_exchanged && o.kind == c.kind) ||
                    (c.curve && o.curve) || (c.encoding && o.encoding) ||
                    (c.range != ModelRange::as_meant && o.range != ModelRange::as_meant);
         });
@@ -59,6 +68,9 @@ inline void put_in(const ModelCause& cause, ModelState& state) {
     }
     if (cause.headroom == ModelHeadroom::some) {
         state.headroom = cause.headroom;
+    }
+    if (cause.kind == FaultKind::channels_exchanged) {
+        state.order = cause.order;
     }
     if (cause.curve) {
         state.curve = cause.curve;
@@ -110,7 +122,9 @@ inline std::pair<ModelState, double> without_cause(const ModelSearch& search,
 }
 
 inline double wanted_gain(const ModelCause& cause) {
-    return least_gain + gain_per_number * static_cast<double>(cause.numbers.size());
+    // A whole matrix mends a little of whatever no other cause explains: more numbers than a display's own causes have must be worth more.
+    const double matrix = cause.numbers.size() > 2 ? 80.0 : 0.0;
+    return least_gain + gain_per_number * static_cast<double>(cause.numbers.size()) + matrix;
 }
 
 /// Takes out what the others have made needless.
@@ -143,6 +157,9 @@ inline ModelState state_without(const ModelState& state, const ModelCause& cause
     }
     if (cause.headroom == ModelHeadroom::some) {
         other.headroom = ModelHeadroom::none;
+    }
+    if (cause.kind == FaultKind::channels_exchanged) {
+        other.order = {0, 1, 2};
     }
     if (cause.curve) {
         other.curve.reset();

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "samelight/check/faults/patch_faults.hpp"
+#include "samelight/check/proof/grey_track.hpp"
 #include "samelight/check/proof/patch_difference.hpp"
 #include "samelight/check/proof/proof_noise.hpp"
 #include "samelight/check/readings/light_places.hpp"
@@ -50,7 +51,7 @@ inline LightnessStep lightness_step(const ProofPoint& low, const ProofPoint& hig
 inline bool stays_grey(const ProofPoint& point, const std::array<double, 3>& model) {
     const auto a = uv_of_light(point.xyz);
     const auto b = uv_of_light(model);
-    return a && b && std::hypot((*a)[0] - (*b)[0], (*a)[1] - (*b)[1]) < 0.004;
+    return a && b && std::hypot((*a)[0] - (*b)[0], (*a)[1] - (*b)[1]) < chromaticity_gate;
 }
 
 /// Where levels merge nobody knows exactly from where to where: a patch with a channel near them is no misread one.
@@ -62,6 +63,21 @@ inline bool near_merged(const std::array<double, 3>& signal,
             return s > levels[0] - margin && s < levels[1] + margin;
         });
     });
+}
+
+/// Colours whose same channels are above the least.
+inline bool same_hue(const std::array<double, 3>& a, const std::array<double, 3>& b) {
+    const double least_a = *std::min_element(a.begin(), a.end());
+    const double least_b = *std::min_element(b.begin(), b.end());
+    bool colour = false;
+    for (std::size_t k = 0; k < 3; ++k) {
+        const bool above = a[k] > least_a + 0.02;
+        if (above != (b[k] > least_b + 0.02)) {
+            return false;
+        }
+        colour = colour || above;
+    }
+    return colour;
 }
 
 inline Fault level_fault(FaultKind kind, const ProofPoint& low, const ProofPoint& high) {
@@ -164,6 +180,14 @@ SAMELIGHT_INLINE void add_misread(const ProofReadings& readings, const ModelFit&
                 found.explained[j] = 1;
                 break;
             }
+        }
+        // Several of one hue are off by their colour: no reading stands alone there.
+        if (fault.kind == FaultKind::misread &&
+            std::any_of(alone.begin(), alone.end(), [&](std::size_t j) {
+                return j != i && found.explained[j] == 0 &&
+                       detail::same_hue(point.shown.signal, readings.points[j].shown.signal);
+            })) {
+            continue;
         }
         fault.measured = de00_of_lights(point.xyz, lights[i], white);
         fault.strength = distances[i].delta_e;

@@ -141,6 +141,26 @@ inline Stretch departing_stretch(const std::vector<OrderedDeparture>& all, doubl
     return best;
 }
 
+/// Which channels are above the least: patches of one hue have the same.
+inline std::array<bool, 3> hue_of(const std::array<double, 3>& signal) {
+    const double least = *std::min_element(signal.begin(), signal.end());
+    return {signal[0] > least + 0.02, signal[1] > least + 0.02, signal[2] > least + 0.02};
+}
+
+/// All of one hue: such a stretch departs by its colour as likely as by its time, and nobody can tell.
+inline bool of_one_hue(const ProofReadings& readings, const std::vector<OrderedDeparture>& all,
+                       const Stretch& stretch) {
+    const auto hue = [&](std::size_t i) {
+        return hue_of(readings.points[all[i].point].shown.signal);
+    };
+    for (std::size_t i = stretch.from; i < stretch.to; ++i) {
+        if (hue(i) != hue(stretch.from) || hue(i) == std::array<bool, 3>{}) {
+            return false;
+        }
+    }
+    return true;
+}
+
 /// Most of the stretch departs alike, rather than a few patches a lot.
 inline bool departs_alike(const std::vector<OrderedDeparture>& all, const Stretch& stretch) {
     std::size_t alike = 0;
@@ -184,7 +204,8 @@ SAMELIGHT_INLINE void add_drift(const ProofReadings& readings, const ModelFit& f
     }
     const auto all = detail::departures(readings, fit, state);
     const detail::Stretch stretch = detail::departing_stretch(all, 1.2 * readings.noise.relative);
-    if (stretch.to == stretch.from || !detail::departs_alike(all, stretch)) {
+    if (stretch.to == stretch.from || !detail::departs_alike(all, stretch) ||
+        detail::of_one_hue(readings, all, stretch)) {
         return;
     }
     Fault fault{FaultKind::drift};

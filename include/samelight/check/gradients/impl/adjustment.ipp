@@ -33,13 +33,6 @@ inline void check_control(const AdjustmentMove& control) {
     }
 }
 
-/// A colour on the hexagon of signals.
-struct HexHue {
-    /// 0 to 6: sixths of a turn from red.
-    double sixth;
-    double most, least;
-};
-
 inline HexHue hex_hue(const std::array<double, 3>& s) {
     const double most = std::max({s[0], s[1], s[2]});
     const double least = std::min({s[0], s[1], s[2]});
@@ -72,6 +65,36 @@ inline double hue_weight(const AdjustmentMove& control, double hue_deg) {
     const double away = std::abs(std::remainder(hue_deg - control.hue_deg, 360.0));
     return std::max(0.0, 1.0 - away / control.half_width_deg);
 }
+
+/// What all controls of a hue do to one colour, together.
+struct HueMoves {
+    /// Shares of what is there; sixths of a turn.
+    double saturation = 0.0, turned = 0.0, lightness = 0.0;
+
+    void add(const AdjustmentMove& control, double weight) {
+        const double moved = weight * control.amount;
+        if (control.kind == MoveKind::saturation) {
+            saturation += moved / 100.0;
+        } else if (control.kind == MoveKind::hue) {
+            turned += moved / 60.0;
+        } else {
+            lightness += moved / 100.0;
+        }
+    }
+    [[nodiscard]] bool none() const {
+        return saturation == 0.0 && turned == 0.0 && lightness == 0.0;
+    }
+    /// For a hue, not for greys.
+    [[nodiscard]] std::array<double, 3> applied(HexHue hue) const {
+        const double had = 1.0 - hue.least / hue.most;
+        const double share = std::clamp(had * (1.0 + saturation), 0.0, 1.0);
+        // Greys stay, and what is nearly grey stays nearly.
+        hue.most *= std::max(0.0, 1.0 + had * lightness);
+        hue.least = hue.most * (1.0 - share);
+        hue.sixth = std::fmod(std::fmod(hue.sixth + turned, 6.0) + 6.0, 6.0);
+        return of_hex_hue(hue);
+    }
+};
 
 /// The corner of the cube that lies from `cell` by 0 or 1 in each direction.
 inline const std::array<double, 3>& table_corner(const SignalTable& table,
@@ -196,37 +219,18 @@ SAMELIGHT_INLINE bool Adjustment::is_none() const {
 
 SAMELIGHT_INLINE std::array<double, 3> Adjustment::hues_moved(
     const std::array<double, 3>& signal) const {
-    detail::HexHue hue = detail::hex_hue(signal);
+    const detail::HexHue hue = detail::hex_hue(signal);
     if (!(hue.most > hue.least)) {
         return signal;
     }
     const double hue_deg = 60.0 * hue.sixth;
-    double saturation = 0.0;
-    double turned = 0.0;
-    double lightness = 0.0;
+    detail::HueMoves moves;
     for (const AdjustmentMove& control : controls_) {
-        if (!is_of_hue(control.kind)) {
-            continue;
-        }
-        const double moved = detail::hue_weight(control, hue_deg) * control.amount;
-        if (control.kind == MoveKind::saturation) {
-            saturation += moved / 100.0;
-        } else if (control.kind == MoveKind::hue) {
-            turned += moved / 60.0;
-        } else {
-            lightness += moved / 100.0;
+        if (is_of_hue(control.kind)) {
+            moves.add(control, detail::hue_weight(control, hue_deg));
         }
     }
-    if (saturation == 0.0 && turned == 0.0 && lightness == 0.0) {
-        return signal;
-    }
-    const double had = 1.0 - hue.least / hue.most;
-    const double share = std::clamp(had * (1.0 + saturation), 0.0, 1.0);
-    // Greys stay, and what is nearly grey stays nearly.
-    hue.most *= std::max(0.0, 1.0 + had * lightness);
-    hue.least = hue.most * (1.0 - share);
-    hue.sixth = std::fmod(std::fmod(hue.sixth + turned, 6.0) + 6.0, 6.0);
-    return detail::of_hex_hue(hue);
+    return moves.none() ? signal : moves.applied(hue);
 }
 
 SAMELIGHT_INLINE double Adjustment::levels_moved(std::size_t channel, double signal) const {
@@ -235,10 +239,11 @@ SAMELIGHT_INLINE double Adjustment::levels_moved(std::size_t channel, double sig
         return signal;
     }
     const double at = std::clamp(signal, 0.0, 1.0);
-    std::size_t k = 1;
-    while (k + 1 < list.size() && list[k].level < at) {
-        ++k;
-    }
+    // The first point at or above, or the last; never the first of the list.
+    const auto above = std::lower_bound(
+        list.begin() + 1, list.end() - 1, at,
+        [](const LevelAmount& point, double level) { return point.level < level; });
+    const auto k = static_cast<std::size_t>(above - list.begin());
     const LevelAmount& a = list[k - 1];
     const LevelAmount& b = list[k];
     return signal + a.amount + (b.amount - a.amount) * (at - a.level) / (b.level - a.level);
@@ -253,6 +258,12 @@ SAMELIGHT_INLINE std::array<double, 3> Adjustment::apply(
     if (of_hues_) {
         s = hues_moved(s);
     }
+    return behind_hues(s);
+}
+
+SAMELIGHT_INLINE std::array<double, 3> Adjustment::behind_hues(
+    const std::array<double, 3>& signal) const {
+    std::array<double, 3> s = signal;
     if (table_) {
         const std::array<double, 3> out = read_table(*table_, s);
         for (std::size_t i = 0; i < 3; ++i) {

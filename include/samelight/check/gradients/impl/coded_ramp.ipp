@@ -66,6 +66,18 @@ inline bool step_reversed(const RampStep& step) {
     return false;
 }
 
+/// What is made of it, from the step before and after.
+inline void judge_step(RampStep& step) {
+    if (step_reversed(step)) {
+        step.excess = std::max(step.after.luminance + step.before.luminance,
+                               step.after.colour + step.before.colour);
+        step.made = step.after.largest() > 1.0;
+        return;
+    }
+    step.excess = step_excess(step.before, step.after);
+    step.made = step_made(step.before, step.after);
+}
+
 inline double chromaticity_jump(const std::array<double, 3>& a, const std::array<double, 3>& b) {
     const double sa = a[0] + a[1] + a[2];
     const double sb = b[0] + b[1] + b[2];
@@ -170,14 +182,7 @@ SAMELIGHT_INLINE RampStep RampSet::bare_step(std::size_t ramp, std::size_t i,
     RampStep step{
         i, {own.codes[i], own.codes[i + 1]}, out, steps_[ramp][i], {}, 0.0, false, shown[0].xyz};
     step.after = visible_step(shown[0], shown[1], detail::kind_of_step(own.kind));
-    if (detail::step_reversed(step)) {
-        step.excess = std::max(step.after.luminance + step.before.luminance,
-                               step.after.colour + step.before.colour);
-        step.made = step.after.largest() > 1.0;
-        return step;
-    }
-    step.excess = detail::step_excess(step.before, step.after);
-    step.made = detail::step_made(step.before, step.after);
+    detail::judge_step(step);
     return step;
 }
 

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "samelight/check/gradients/drive_limit.hpp"
+#include "samelight/check/gradients/ramp_trials.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -15,22 +16,19 @@ struct Drive {
     static constexpr int fine = 16;
     static constexpr int halvings = 3;
     /// Steps come and go with rounding, the more so the larger a code is: between amounts of less than this no step of more than 1 was found to hide.
-    [[nodiscard]] double near_excess() const {
-        return 1.0 - 0.8 * std::exp2(0.5 * (8 - ramps->display().bits()));
-    }
+    [[nodiscard]] double near_excess() const { return 1.0 - 0.8 * std::exp2(0.5 * (8 - bits)); }
 
-    const RampSet* ramps;
+    int bits;
     const Adjustment* adjustment;
     std::size_t part;
     double end;
+    RampTrials trials;
 
     [[nodiscard]] double amount(double k) const { return end * k / (coarse * fine); }
-    [[nodiscard]] WorstStep at(double k) const {
-        return ramps->worst(adjustment->only(part, amount(k)));
-    }
+    [[nodiscard]] WorstStep at(double k) { return trials.worst(adjustment->only(part, amount(k))); }
 
     /// Looks at all amounts up to coarse amount `k` from the one before; true where one shows.
-    [[nodiscard]] bool within(int k, DriveLimit& result) const {
+    [[nodiscard]] bool within(int k, DriveLimit& result) {
         for (int i = fine * (k - 1) + 1; i <= fine * k; ++i) {
             WorstStep found = at(i);
             if (!found.step.made) {
@@ -72,7 +70,8 @@ SAMELIGHT_INLINE DriveLimit drive_limit(const RampSet& ramps, const Adjustment& 
         result.end = control.amount < 0.0 ? -end : end;
         result.limit = result.end;
     }
-    const detail::Drive drive{&ramps, &adjustment, part, result.end};
+    detail::Drive drive{ramps.display().bits(), &adjustment, part, result.end,
+                        RampTrials(ramps, adjustment.only(part, result.end))};
     double last = 0.0;
     for (int k = 1; k <= detail::Drive::coarse; ++k) {
         const WorstStep found = drive.at(k * detail::Drive::fine);

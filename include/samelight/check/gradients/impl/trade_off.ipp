@@ -6,6 +6,7 @@
 #include <numeric>
 #include <utility>
 
+#include "samelight/check/gradients/ramp_trials.hpp"
 #include "samelight/check/gradients/trade_off.hpp"
 #include "samelight/colour/differences/difference.hpp"
 #include "samelight/colour/spaces/lab.hpp"
@@ -20,7 +21,7 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 class TradeRoom {
   public:
     TradeRoom(const RampSet& ramps, const Adjustment& whole, const TradeQuestion& question)
-        : ramps_(&ramps), whole_(&whole), question_(&question) {}
+        : ramps_(&ramps), whole_(&whole), question_(&question), trials_(ramps, whole) {}
 
     [[nodiscard]] std::size_t parts() const { return whole_->parts(); }
     [[nodiscard]] const TradeQuestion& question() const { return *question_; }
@@ -53,8 +54,8 @@ class TradeRoom {
         return point.worst_de00 && *point.worst_de00 <= question_->gate;
     }
 
-    void look(TradePoint& point) const {
-        point.step = ramps_->worst(whole_->scaled(std::span<const double>(point.shares)));
+    void look(TradePoint& point) {
+        point.step = trials_.worst(whole_->scaled(std::span<const double>(point.shares)));
     }
 
     [[nodiscard]] TradePoint equal(int share, int of) const {
@@ -66,9 +67,8 @@ class TradeRoom {
         std::vector<double> excess;
         for (std::size_t k = 0; k < parts(); ++k) {
             const bool table = k == whole_->controls().size();
-            excess.push_back(
-                ramps_->worst(whole_->only(k, table ? 1.0 : whole_->controls()[k].amount))
-                    .step.excess);
+            const Adjustment alone = whole_->only(k, table ? 1.0 : whole_->controls()[k].amount);
+            excess.push_back(RampTrials(*ramps_, alone).worst(alone).step.excess);
         }
         std::vector<std::size_t> order(parts());
         std::iota(order.begin(), order.end(), std::size_t{0});
@@ -81,9 +81,10 @@ class TradeRoom {
     const RampSet* ramps_;
     const Adjustment* whole_;
     const TradeQuestion* question_;
+    RampTrials trials_;
 };
 
-inline std::optional<TradePoint> mildest_share(const TradeRoom& room) {
+inline std::optional<TradePoint> mildest_share(TradeRoom& room) {
     for (int share = 0; share <= 100; ++share) {
         TradePoint point = room.equal(share, 100);
         if (room.keeps_gate(point)) {
@@ -113,8 +114,8 @@ inline TradePoint most_accurate(const TradeRoom& room) {
 }
 
 /// From the whole adjustment where it keeps the gate, else from the mildest that does, else from the most accurate.
-inline std::optional<TradePoint> eased_shares(const TradeRoom& room,
-                                              const std::optional<TradePoint>& mildest) {
+inline std::optional<TradePoint> shares_part_by_part(TradeRoom& room,
+                                                     const std::optional<TradePoint>& mildest) {
     if (room.question().colours.empty() || room.parts() == 0) {
         return {};
     }
@@ -146,7 +147,7 @@ inline std::optional<TradePoint> eased_shares(const TradeRoom& room,
 }
 
 /// By twentieths up to the first that shows, then by hundredths.
-inline TradePoint free_share(const TradeRoom& room, const std::vector<TradePoint>& curve) {
+inline TradePoint free_share(TradeRoom& room, const std::vector<TradePoint>& curve) {
     std::size_t first = 0;
     while (first < curve.size() && !curve[first].step.step.made) {
         ++first;
@@ -171,13 +172,13 @@ inline TradePoint free_share(const TradeRoom& room, const std::vector<TradePoint
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE const TradePoint* TradeOff::best() const {
-    if (!mildest || !eased) {
-        return mildest ? &*mildest : eased ? &*eased : nullptr;
+    if (!mildest || !part_by_part) {
+        return mildest ? &*mildest : part_by_part ? &*part_by_part : nullptr;
     }
     const RampStep& a = mildest->step.step;
-    const RampStep& b = eased->step.step;
+    const RampStep& b = part_by_part->step.step;
     const bool second = a.made != b.made ? a.made : b.excess < a.excess;
-    return second ? &*eased : &*mildest;
+    return second ? &*part_by_part : &*mildest;
 }
 
 SAMELIGHT_INLINE std::vector<std::array<double, 3>> predicted_colours(
@@ -195,8 +196,8 @@ SAMELIGHT_INLINE std::vector<std::array<double, 3>> predicted_colours(
             in[i] = codes.code(Signal(colour.signal[i])).code;
         }
         const auto then = question.when == ReadWhen::with ? display.adjusted(in, whole) : in;
-        const auto light_then = display.colour(then).xyz;
-        const auto light_now = display.colour(display.adjusted(in, now)).xyz;
+        const auto light_then = display.xyz(then);
+        const auto light_now = display.xyz(display.adjusted(in, now));
         std::array<double, 3> xyz = colour.read;
         for (std::size_t i = 0; i < 3; ++i) {
             xyz[i] = std::max(0.0, xyz[i] + light_now[i] - light_then[i]);
@@ -212,7 +213,7 @@ SAMELIGHT_INLINE TradeOff trade_off(const RampSet& ramps, const Adjustment& adju
         throw Error(ErrorKind::domain, "trade_off", "a gate of " + to_text(question.gate),
                     "a CIEDE2000 above 0");
     }
-    const detail::TradeRoom room(ramps, adjustment, question);
+    detail::TradeRoom room(ramps, adjustment, question);
     TradeOff result;
     for (int twentieth = 0; twentieth <= 20; ++twentieth) {
         TradePoint point = room.equal(twentieth, 20);
@@ -220,7 +221,7 @@ SAMELIGHT_INLINE TradeOff trade_off(const RampSet& ramps, const Adjustment& adju
         result.curve.push_back(std::move(point));
     }
     result.mildest = detail::mildest_share(room);
-    result.eased = detail::eased_shares(room, result.mildest);
+    result.part_by_part = detail::shares_part_by_part(room, result.mildest);
     result.free = detail::free_share(room, result.curve);
     return result;
 }

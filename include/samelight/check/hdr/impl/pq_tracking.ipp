@@ -5,6 +5,7 @@
 #include <cmath>
 #include <map>
 #include <string>
+#include <utility>
 
 #include "samelight/check/adjusting/grey_drives.hpp"
 #include "samelight/check/hdr/pq_tracking.hpp"
@@ -96,7 +97,7 @@ inline PqFit fit_of_peak(const std::vector<PqGrey>& greys, double black,
     const double peak = golden_least(std::min(most, std::log(0.9 * brightest)), most, left);
     fit.peak_cd_m2 = std::exp(peak);
     fit.programme_cd_m2 = programme;
-    fit.left_itp = left(peak);
+    fit.residual_itp = left(peak);
     return fit;
 }
 
@@ -116,7 +117,7 @@ inline PqFit fit_of_roll_off(const std::vector<PqGrey>& greys, double black) {
     const double low = std::log(std::min(9999.0, 1.02 * brightest));
     const double step = (std::log(10000.0) - low) / coarse;
     const auto left = [&](double programme) {
-        return fit_of_peak(greys, black, std::min(10000.0, std::exp(programme))).left_itp;
+        return fit_of_peak(greys, black, std::min(10000.0, std::exp(programme))).residual_itp;
     };
     int best = 0;
     double least = left(low);
@@ -136,8 +137,8 @@ inline PqEnd end_of(const PqFit& clip, const PqFit& roll_off) {
     constexpr double fits_itp = 3.0;
     constexpr double alike = 0.9;
     constexpr double one_knee = 0.03;
-    const double better = std::min(clip.left_itp, roll_off.left_itp);
-    const double worse = std::max(clip.left_itp, roll_off.left_itp);
+    const double better = std::min(clip.residual_itp, roll_off.residual_itp);
+    const double worse = std::max(clip.residual_itp, roll_off.residual_itp);
     if (better > fits_itp) {
         return PqEnd::neither;
     }
@@ -146,7 +147,7 @@ inline PqEnd end_of(const PqFit& clip, const PqFit& roll_off) {
         return std::abs(clip.knee_signal - roll_off.knee_signal) < one_knee ? PqEnd::clip
                                                                             : PqEnd::either;
     }
-    return roll_off.left_itp < clip.left_itp ? PqEnd::roll_off : PqEnd::clip;
+    return roll_off.residual_itp < clip.residual_itp ? PqEnd::roll_off : PqEnd::clip;
 }
 
 /// Both ends, with the dark greys lifted to the black that was read, or not lifted: whichever leaves less.
@@ -156,8 +157,8 @@ inline void fit_ends(double black, PqTracking& tracking) {
         const double lift = i == 0 ? 0.0 : black;
         PqFit clip = fit_of_peak(tracking.greys, lift, {});
         PqFit roll_off = fit_of_roll_off(tracking.greys, lift);
-        const double before = tracking.fit().left_itp;
-        if (lift > 0.0 && !(std::min(clip.left_itp, roll_off.left_itp) < before)) {
+        const double before = tracking.fit().residual_itp;
+        if (lift > 0.0 && !(std::min(clip.residual_itp, roll_off.residual_itp) < before)) {
             continue;
         }
         tell_knee(lift, clip);
@@ -178,7 +179,7 @@ inline void tell_tracking(PqTracking& tracking) {
     double count = 0.0;
     for (PqGrey& grey : tracking.greys) {
         grey.off_itp = itp_intensity(grey.read) - itp_intensity(grey.pq);
-        grey.left_itp = itp_intensity(grey.read) - itp_intensity(curve.grey(grey.signal));
+        grey.residual_itp = itp_intensity(grey.read) - itp_intensity(curve.grey(grey.signal));
         if (grey.signal < fit.knee_signal) {
             squares += grey.off_itp * grey.off_itp;
             count += 1.0;
@@ -193,38 +194,74 @@ inline void tell_tracking(PqTracking& tracking) {
     }
 }
 
+inline double brightest_of(const PqLadder& ladder) {
+    double brightest = 0.0;
+    for (const PqGrey& grey : ladder.greys) {
+        brightest = std::max(brightest, grey.read);
+    }
+    return brightest;
+}
+
+inline double black_lifted_to(const PqLadder& ladder) {
+    return std::min(ladder.black_cd_m2, 0.05 * brightest_of(ladder));
+}
+
+inline std::optional<NoPqTracking> obstacle_of(const PqLadder& ladder) {
+    if (ladder.greys.size() < fewest_pq_greys) {
+        return NoPqTracking::few_greys;
+    }
+    const double brightest = brightest_of(ladder);
+    if (!(brightest <= 10000.0)) {
+        return NoPqTracking::beyond_pq;
+    }
+    // BT.2390 lifts a black of up to a quarter of the range; the shortest range tried is the brightest grey's.
+    constexpr double most_lift = 0.25;
+    const double lift = Pq::signal(Luminance(black_lifted_to(ladder))).value();
+    const double range = Pq::signal(Luminance(brightest)).value();
+    const bool bright = ladder.black_cd_m2 > 0.1 * brightest || lift > most_lift * range;
+    return bright ? std::optional(NoPqTracking::bright_black) : std::nullopt;
+}
+
 }  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
-SAMELIGHT_INLINE PqTracking pq_tracking(std::span<const PatchReading> readings) {
+SAMELIGHT_INLINE PqLadder pq_ladder(std::span<const PatchReading> readings) {
     constexpr double dark_cd_m2 = 0.05;
-    constexpr std::size_t fewest = 6;
-    PqTracking tracking;
-    tracking.window_pct = detail::window_of_ladder(readings);
-    std::vector<PatchReading> ladder;
+    PqLadder ladder;
+    ladder.window_pct = detail::window_of_ladder(readings);
+    std::vector<PatchReading> own;
     for (const PatchReading& reading : readings) {
-        if (reading.window_pct.value_or(10.0) == tracking.window_pct) {
-            ladder.push_back(reading);
+        if (reading.window_pct.value_or(10.0) == ladder.window_pct) {
+            own.push_back(reading);
         }
     }
-    double brightest = 0.0;
-    for (const GreyLevel& grey : grey_levels(ladder)) {
+    for (const GreyLevel& grey : grey_levels(own)) {
         if (grey.level <= 0.0) {
-            tracking.black_cd_m2 = std::max(0.0, grey.xyz[1]);
+            ladder.black_cd_m2 = std::max(0.0, grey.xyz[1]);
         } else if (grey.level <= 1.0 && grey.xyz[1] >= dark_cd_m2) {
-            tracking.greys.push_back(
+            ladder.greys.push_back(
                 {grey.level, grey.xyz[1], Pq::luminance(Signal(grey.level)).cd_m2()});
-            brightest = std::max(brightest, grey.xyz[1]);
+        } else {
+            ladder.too_dark += grey.level <= 1.0 ? 1 : 0;
         }
     }
-    if (tracking.greys.size() < fewest || tracking.black_cd_m2 > 0.1 * brightest ||
-        brightest > 10000.0) {
+    ladder.obstacle = detail::obstacle_of(ladder);
+    return ladder;
+}
+
+SAMELIGHT_INLINE PqTracking pq_tracking(std::span<const PatchReading> readings) {
+    PqLadder ladder = pq_ladder(readings);
+    if (ladder.obstacle) {
         throw Error(ErrorKind::domain, "pq_tracking",
-                    std::to_string(tracking.greys.size()) + " greys of 0.05 cd/m2 or more",
+                    std::to_string(ladder.greys.size()) + " greys of 0.05 cd/m2 or more",
                     "6 at least, up to 10,000 cd/m2, and a black below a tenth of the brightest");
     }
-    const double black = std::min(tracking.black_cd_m2, 0.05 * brightest);
+    PqTracking tracking;
+    tracking.window_pct = ladder.window_pct;
+    tracking.black_cd_m2 = ladder.black_cd_m2;
+    const double black = detail::black_lifted_to(ladder);
+    tracking.greys = std::move(ladder.greys);
     detail::fit_ends(black, tracking);
     detail::tell_tracking(tracking);
     return tracking;

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <vector>
 
 #include "samelight/check/visits/ageing.hpp"
 #include "samelight/check/visits/ageing_model.hpp"
@@ -13,16 +15,33 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
+/// Of all figures: altogether, and by the repeats' scatter alone.
+struct AgeingCovariances {
+    std::vector<double> all = std::vector<double>(AgeingOutputs::count * AgeingOutputs::count);
+    std::vector<double> repeats = all;
+};
+
 /// Figures with their doubts.
 class AgeingChanges {
   public:
-    AgeingChanges(const AgeingFigures& figures, const std::vector<double>& covariance,
+    /// @param freedom  behind `repeats`, the part of the covariance that is from repeats; the rest is taken as known
+    AgeingChanges(const AgeingFigures& figures, const AgeingCovariances& covariances,
                   double freedom)
-        : figures_(figures), covariance_(covariance), freedom_(freedom) {}
+        : figures_(figures),
+          covariance_(covariances.all),
+          repeats_(covariances.repeats),
+          freedom_(freedom) {}
 
     /// @param share  probability outside, both sides together
     [[nodiscard]] Change at(std::size_t i, double share = 0.05) const {
-        return {figures_[i], quantile(share) * std::sqrt(std::max(0.0, variance(i, i)))};
+        return {figures_[i], quantile(i, share) * std::sqrt(std::max(0.0, variance(i, i)))};
+    }
+    /// Effective degrees of freedom: JCGM 100:2008, G.4.1 (Welch and Satterthwaite).
+    [[nodiscard]] double freedom_of(std::size_t i) const {
+        const double repeats = repeats_[AgeingOutputs::count * i + i];
+        const double whole = variance(i, i);
+        return repeats > 0.0 ? freedom_ * (whole / repeats) * (whole / repeats)
+                             : std::numeric_limits<double>::infinity();
     }
     [[nodiscard]] XyChange xy_at(std::size_t i) const { return {at(i), at(i + 1)}; }
     [[nodiscard]] CovarianceMatrix<2> plane(std::size_t i) const {
@@ -30,9 +49,12 @@ class AgeingChanges {
     }
 
   private:
-    [[nodiscard]] double quantile(double share) const {
-        return std::isinf(freedom_) ? normal_quantile(1.0 - 0.5 * share)
-                                    : student_quantile(1.0 - 0.5 * share, freedom_);
+    [[nodiscard]] double quantile(std::size_t i, double share) const {
+        // From there on Student's t is the normal distribution to a thousandth.
+        constexpr double as_good_as_known = 3000.0;
+        const double freedom = freedom_of(i);
+        return freedom < as_good_as_known ? student_quantile(1.0 - 0.5 * share, freedom)
+                                          : normal_quantile(1.0 - 0.5 * share);
     }
     [[nodiscard]] double variance(std::size_t i, std::size_t j) const {
         return covariance_[AgeingOutputs::count * i + j];
@@ -40,6 +62,7 @@ class AgeingChanges {
 
     const AgeingFigures& figures_;
     const std::vector<double>& covariance_;
+    const std::vector<double>& repeats_;
     double freedom_;
 };
 
@@ -74,6 +97,11 @@ inline void add_changes(const AgeingRequest& request, const AgeingChanges& all, 
     ageing.additivity = all.at(AgeingOutputs::sum);
     ageing.white_then = all.plane(AgeingOutputs::whites);
     ageing.white_now = all.plane(AgeingOutputs::whites + 2);
+    ageing.white_freedom = all.freedom_of(AgeingOutputs::whites);
+    for (std::size_t i = 1; i < 4; ++i) {
+        ageing.white_freedom =
+            std::min(ageing.white_freedom, all.freedom_of(AgeingOutputs::whites + i));
+    }
     if (request.then_correction && request.now_correction && !request.one_correction) {
         ageing.by_corrections = meter_apart(all, AgeingOutputs::corrections);
     }
@@ -131,11 +159,13 @@ SAMELIGHT_INLINE Ageing ageing_between(const AgeingRequest& request) {
         }
     }
     figures = model.figures({});
-    std::vector<double> covariance(detail::AgeingOutputs::count * detail::AgeingOutputs::count);
-    model.carry(detail::ageing_derivatives(model), covariance);
+    detail::AgeingCovariances covariances;
+    const std::vector<double> derivatives = detail::ageing_derivatives(model);
+    model.carry(derivatives, covariances.all);
+    model.carry_repeats(derivatives, covariances.repeats);
     const double freedom = ageing.scatter.degrees_of_freedom;
     ageing.best = model.best;
-    detail::add_changes(request, {figures, covariance, freedom}, ageing);
+    detail::add_changes(request, {figures, covariances, freedom}, ageing);
     constexpr double coordinates = 6.0;
     constexpr double left_over = 4.0;
     const auto chi = model.misfits(figures);

@@ -320,6 +320,19 @@ SAMELIGHT_INLINE void AgeingModel::carry(const std::vector<double>& derivatives,
     }
 }
 
+SAMELIGHT_INLINE void AgeingModel::carry_repeats(const std::vector<double>& derivatives,
+                                                 std::vector<double>& to) const {
+    for (std::size_t visit = 0; visit < 2; ++visit) {
+        for (std::size_t k = 0; k < 4; ++k) {
+            std::vector<double> block(scatter_.covariance.begin(), scatter_.covariance.end());
+            for (double& element : block) {
+                element /= counts_[visit][k];
+            }
+            add_block(derivatives, AgeingInputs::light(visit, k), block, to);
+        }
+    }
+}
+
 SAMELIGHT_INLINE std::vector<double> ageing_derivatives(const AgeingModel& model) {
     std::vector<double> derivatives(AgeingOutputs::count * AgeingInputs::count);
     constexpr double step = 1e-6;

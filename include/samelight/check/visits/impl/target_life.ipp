@@ -37,9 +37,9 @@ inline std::array<double, 2> drawn_about(const std::array<double, 2>& xy,
     return {xy[0] + a * first, xy[1] + b * first + c * second};
 }
 
-/// Distances, speed and months of one pair of whites.
+/// Distances, way, and spans left, of one pair of whites.
 struct WhiteWay {
-    double then, now, rate_per_year, months, months_if_set;
+    double then, now, moved, spans, spans_if_set;
 };
 
 inline WhiteWay way_of_white(const TargetLifeRequest& request, const UvPoint& then,
@@ -49,20 +49,16 @@ inline WhiteWay way_of_white(const TargetLifeRequest& request, const UvPoint& th
     WhiteWay way{std::hypot(then[0] - target[0], then[1] - target[1]), std::hypot(at[0], at[1]),
                  0.0, std::numeric_limits<double>::infinity(),
                  std::numeric_limits<double>::infinity()};
-    if (!request.months) {
-        return way;
-    }
-    const UvPoint step{(now[0] - then[0]) / *request.months, (now[1] - then[1]) / *request.months};
-    const double speed = std::hypot(step[0], step[1]);
-    way.rate_per_year = 12.0 * speed;
-    way.months_if_set = speed > 0.0 ? request.limit_uv / speed : way.months_if_set;
+    const UvPoint step{now[0] - then[0], now[1] - then[1]};
+    way.moved = std::hypot(step[0], step[1]);
+    way.spans_if_set = way.moved > 0.0 ? request.limit_uv / way.moved : way.spans_if_set;
     if (way.now >= request.limit_uv) {
-        way.months = 0.0;
-    } else if (speed > 0.0) {
+        way.spans = 0.0;
+    } else if (way.moved > 0.0) {
         // |at + step t| = limit, the root that lies ahead.
-        const double along = (at[0] * step[0] + at[1] * step[1]) / speed;
+        const double along = (at[0] * step[0] + at[1] * step[1]) / way.moved;
         const double ahead = request.limit_uv * request.limit_uv - way.now * way.now;
-        way.months = (std::sqrt(along * along + ahead) - along) / speed;
+        way.spans = (std::sqrt(along * along + ahead) - along) / way.moved;
     }
     return way;
 }
@@ -82,9 +78,11 @@ inline void require_life(const TargetLifeRequest& request) {
     }
 }
 
-inline std::optional<double> months_to_tell(double months) {
-    constexpr double nobody_can_say = 1200.0;
-    return months <= nobody_can_say ? std::optional(months) : std::nullopt;
+inline Horizon horizon_to_tell(const LikelyRange& range, double unit, double nobody_can_say) {
+    const auto told = [&](double spans) {
+        return unit * spans <= nobody_can_say ? std::optional(unit * spans) : std::nullopt;
+    };
+    return {told(range.likely), told(range.least), told(range.most)};
 }
 
 /// Order statistics of values of which some may be infinite.
@@ -96,6 +94,14 @@ inline double ordered_share(std::vector<double> values, double share) {
 }  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE Horizon spans_told(const LikelyRange& spans) {
+    return detail::horizon_to_tell(spans, 1.0, 100.0);
+}
+
+SAMELIGHT_INLINE Horizon months_told(const LikelyRange& spans, double months_a_span) {
+    return detail::horizon_to_tell(spans, months_a_span, 1200.0);
+}
 
 SAMELIGHT_INLINE TargetLife target_life(const TargetLifeRequest& request) {
     detail::require_life(request);
@@ -117,25 +123,26 @@ SAMELIGHT_INLINE TargetLife target_life(const TargetLifeRequest& request) {
             detail::way_of_white(request, detail::uv_of_white(then), detail::uv_of_white(now));
         all[0].push_back(way.then);
         all[1].push_back(way.now);
-        all[2].push_back(way.rate_per_year);
-        all[3].push_back(way.months);
-        all[4].push_back(way.months_if_set);
+        all[2].push_back(way.moved);
+        all[3].push_back(way.spans);
+        all[4].push_back(way.spans_if_set);
     }
     const auto range = [&](std::size_t which, double value) {
         return LikelyRange{value, std::min(value, detail::ordered_share(all[which], low)),
                            std::max(value, detail::ordered_share(all[which], 1.0 - low))};
     };
-    TargetLife life{range(0, likely.then), range(1, likely.now), {}, {}, {}, request.limit_uv};
+    const LikelyRange left = range(3, likely.spans);
+    const LikelyRange if_set = range(4, likely.spans_if_set);
+    TargetLife life{range(0, likely.then), range(1, likely.now)};
+    life.limit_uv = request.limit_uv;
+    life.spans = spans_told(left);
+    life.spans_if_set = spans_told(if_set);
     if (request.months) {
-        life.rate_per_year = range(2, likely.rate_per_year);
-        const auto told = [&](std::size_t which, double value) {
-            const LikelyRange months = range(which, value);
-            return TargetLife::Months{detail::months_to_tell(months.likely),
-                                      detail::months_to_tell(months.least),
-                                      detail::months_to_tell(months.most)};
-        };
-        life.months = told(3, likely.months);
-        life.months_if_set = told(4, likely.months_if_set);
+        const double a_year = 12.0 / *request.months;
+        const LikelyRange moved = range(2, likely.moved);
+        life.rate_per_year = {a_year * moved.likely, a_year * moved.least, a_year * moved.most};
+        life.months = months_told(left, *request.months);
+        life.months_if_set = months_told(if_set, *request.months);
     }
     return life;
 }

@@ -147,9 +147,11 @@ inline std::optional<WarmUpWait> wait_until_steady(std::span<const WhiteAt> whit
     const auto closely = warm_up_approaches(whites, near / 1.2, std::pow(1.44, 1.0 / 200.0), 201);
     tried.insert(tried.end(), closely.begin(), closely.end());
     const WarmUpApproach best = *std::min_element(tried.begin(), tried.end(), better);
-    // Few readings: the likelihood of three scatters and seven other numbers is too sharp by their share.
+    // Few readings: the likelihood of three scatters and seven other numbers is too sharp by their share, and the scatters are known no better than by what
+    // readings are left beyond those.
     const auto n = static_cast<double>(whites.size());
-    const double room = chi_squared_quantile(0.95, 1.0) * n / (n - 7.0 / 3.0);
+    constexpr double fitted = 7.0;
+    const double room = fisher_quantile(0.95, 1.0, 3.0 * n - fitted) * n / (n - fitted / 3.0);
     const double passed = whites.back().minute - whites.front().minute;
     const double likely = minutes_until_steady(best, limits, 0.0);
     WarmUpWait wait{likely, likely, likely};

@@ -1,4 +1,4 @@
-#include "io/readings/cgats_readings.hpp"
+#include "io/exchange/cgats_readings.hpp"
 
 #include <algorithm>
 #include <array>
@@ -7,7 +7,11 @@
 #include <utility>
 
 #include "io/exchange/cgats_sections.hpp"
+#include "io/exchange/exchange_spectra.hpp"
 #include "io/text/words.hpp"
+#include "samelight/io/readings_csv.hpp"
+#include "samelight/io/text_decoding.hpp"
+#include "samelight/io/text_for_people.hpp"
 
 namespace samelight::io::detail {
 
@@ -35,23 +39,23 @@ struct TakenField {
     bool number = true;
 };
 
-std::vector<TakenField> taken_fields(const CgatsSection& section, ReadingsKind kind) {
+std::vector<TakenField> taken_fields(const CgatsSection& section, CgatsPatches kind) {
     std::vector<TakenField> taken;
     const auto take = [&](const std::array<FieldOfReadings, 3>& fields) {
         for (const FieldOfReadings& one : fields) {
             if (const auto place = section.field(one.field)) taken.push_back({*place, one.column});
         }
     };
-    if (kind == ReadingsKind::patches) take(tristimulus_fields);
+    if (kind == CgatsPatches::readings) take(tristimulus_fields);
     take(signal_fields);
     if (const auto naming = section.naming_field()) taken.push_back({*naming, "patch", false});
     return taken;
 }
 
-[[noreturn]] void refuse_sections(const Original& file, const CgatsFile& read, ReadingsKind kind) {
+[[noreturn]] void refuse_sections(const Original& file, const CgatsFile& read, CgatsPatches kind) {
     const CgatsSection& first = read.sections.front();
     const std::size_t offset = file.offset_of(first.fields.front().text);
-    if (kind == ReadingsKind::signals) {
+    if (kind == CgatsPatches::signals) {
         file.refuse(offset, "no RGB_R, RGB_G, RGB_B among the fields",
                     "these, or SPECTRAL_NM with SPECTRAL_DEC or SPECTRAL_PCT");
     }
@@ -64,11 +68,11 @@ std::vector<TakenField> taken_fields(const CgatsSection& section, ReadingsKind k
 
 }  // namespace
 
-ExchangeReadings cgats_readings(const Original& file, ReadingsKind kind) {
+ExchangeReadings cgats_readings(const Original& file, CgatsPatches kind) {
     CgatsFile read = cgats_file(file);
     const auto section =
         std::find_if(read.sections.begin(), read.sections.end(), [&](const CgatsSection& one) {
-            return has_all(one, kind == ReadingsKind::signals ? signal_fields : tristimulus_fields);
+            return has_all(one, kind == CgatsPatches::signals ? signal_fields : tristimulus_fields);
         });
     if (section == read.sections.end()) refuse_sections(file, read, kind);
     const std::vector<TakenField> taken = taken_fields(*section, kind);
@@ -81,7 +85,7 @@ ExchangeReadings cgats_readings(const Original& file, ReadingsKind kind) {
     const char mark = decimals.mark();
     ExchangeReadings result{MadeText(mark == ',' ? '\t' : ','), std::move(read.understood)};
     if (mark == ',') result.understood.emplace_back("Decimal commas.");
-    if (kind == ReadingsKind::patches) {
+    if (kind == CgatsPatches::readings) {
         result.understood.emplace_back("XYZ_X, XYZ_Y, XYZ_Z taken as cd/m2.");
     }
     if (read.sections.size() > 1) {
@@ -112,7 +116,11 @@ ExchangeReadings cgats_readings(const Original& file, ReadingsKind kind) {
     return result;
 }
 
-bool holds_cgats_spectra(const Original& file) {
+bool holds_cgats_spectra(std::string_view bytes, const std::string& source) {
+    if (bytes.size() > largest_readings_file_bytes) return false;
+    const DecodedText decoded = decode_text(bytes, harmless(source));
+    if (form_of(decoded.text) != TextForm::cgats) return false;
+    const Original file(decoded.text, harmless(source));
     const CgatsFile read = cgats_file(file);
     return std::any_of(read.sections.begin(), read.sections.end(), [](const CgatsSection& one) {
         return one.field("SPECTRAL_NM").has_value();

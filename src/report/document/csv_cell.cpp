@@ -1,0 +1,16 @@
+#include "report/document/csv_cell.hpp"
+
+namespace samelight::report {
+
+std::string csv_cell(const std::string& text) {
+    if (text.find_first_of(",;\"\r\n\t") == std::string::npos) {
+        return text;
+    }
+    std::string quoted = "\"";
+    for (const char c : text) {
+        quoted += c == '"' ? "\"\"" : std::string(1, c);
+    }
+    return quoted + "\"";
+}
+
+}  // namespace samelight::report
