@@ -248,8 +248,51 @@ def proof_files():
     }
 
 
+def exchanged():
+    """Spectra in the forms of standards, TM-27 XML and CGATS.17 text, right and wrong."""
+    def tm27(rows, head="", root='<IESTM2714 xmlns="iestm2714" version="1.0">', text="red"):
+        return (f'<?xml version="1.0"?>\n{head}{root}<Header><Description>{text}</Description></Header>'
+                f"<SpectralDistribution>{rows}</SpectralDistribution></IESTM2714>\n").encode()
+
+    def row(nm, value):
+        return f'<SpectralData wavelength="{nm}">{value}</SpectralData>\n'
+
+    def cgats(sets, fields="SAMPLE_NAME SPECTRAL_NM SPECTRAL_DEC", end="END_DATA\n", head=""):
+        return f"CGATS.17\n{head}BEGIN_DATA_FORMAT\n{fields}\nEND_DATA_FORMAT\nBEGIN_DATA\n{sets}{end}".encode()
+
+    rows = "".join(row(nm, 1 + nm % 7) for nm in range(380, 781, 10))
+    sets = "".join(f"{name} {nm} {2.0 ** (-((nm - peak) / 30.0) ** 2):.9g}\n"
+                   for name, peak in (("red", 620), ("green", 540), ("blue", 450)) for nm in range(380, 781, 5))
+    return {
+        "tm27": tm27(rows),
+        "tm27-entities": tm27(rows, '<!DOCTYPE l [<!ENTITY a "ha"><!ENTITY b "&a;&a;">]>\n', text="&b;"),
+        "tm27-deep": tm27("<a>" * 100000),
+        "tm27-many": tm27(rows + "<a b=''/>" * 250000),
+        "tm27-twice": tm27(rows + row(380, 1)),
+        "tm27-nan": tm27(rows + row(790, "nan")),
+        "tm27-reference": tm27(rows + row(790, "1&#0;2"), text="&#27;[31mred&#8238;"),
+        "tm27-namespace": tm27(rows, root='<IESTM2714 xmlns="\u202eother">'),
+        "tm27-cut": tm27(rows)[:500],
+        "tm27-long": tm27(rows, text="x" * 100000),
+        "xml-other": b"<?xml version='1.0'?><\xc2\x9b/>",
+        "cgats": cgats(sets),
+        "cgats-open": cgats(sets, end=""),
+        "cgats-count": cgats(sets, head="NUMBER_OF_SETS 1\n"),
+        "cgats-counts": cgats(sets, head="NUMBER_OF_FIELDS 99999999999999999999999\n"),
+        "cgats-quote": cgats('"red 380 1\n'),
+        "cgats-names": cgats(sets.replace("red", '"r, ""e""; d"')),
+        "cgats-commas": cgats(sets.replace(".", ",")),
+        "cgats-fields": cgats("a" + " 380 1" * 60000 + "\n", "SAMPLE_NAME" + " SPECTRAL_NM SPECTRAL_DEC" * 60000),
+        "cgats-no-fields": cgats("1\n", fields=""),
+        "cgats-lines": cgats("#\n" * 500000),
+        "cgats-readings": cgats("white 255 255 255 95 100 109\nred 255 0 0 41 21 2\n",
+                                "SAMPLE_NAME RGB_R RGB_G RGB_B XYZ_X XYZ_Y XYZ_Z"),
+        "cgats-lab": cgats("white 100 0 0\n", "SAMPLE_NAME LAB_L LAB_A LAB_B"),
+    }
+
+
 def all_files():
     files = {}
-    for part in (bytes_of_no_format(), spectra(), corrections(), readings_files(), proof_files()):
+    for part in (bytes_of_no_format(), spectra(), corrections(), readings_files(), proof_files(), exchanged()):
         files.update(part)
     return files

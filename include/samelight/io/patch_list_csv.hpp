@@ -32,6 +32,7 @@ struct PatchList {
 ///   left alone; or
 /// - spectra (parse_spectral_csv()): each column the reflectance factor of a surface, 0 to 1.5 (fluorescence), or in per cent where a value is above
 ///   that.
+/// CGATS.17 text is understood as either: RGB_R, RGB_G, RGB_B (code values), or spectra.
 /// Throws Error (input), one line: file:line:column, what was found, what was wanted.
 [[nodiscard]] SAMELIGHT_API PatchList parse_patch_list_csv(std::string_view bytes,
                                                            const std::string& source);

@@ -37,6 +37,7 @@ read_patch_readings_csv(const std::filesystem::path& file);
 /// - r, g, b with bits (8 to 16; without: 8 where no code is above 255, else 10, said in `understood`) and range (full or limited; without: full,
 ///   said); or level_pct: a grey of so many per cent of the signal, 0 to 109
 /// - repeat, time_s, window_pct, mode, position, flag: see PatchReading; cells may be empty
+/// CGATS.17 text is understood as well: XYZ_X, XYZ_Y, XYZ_Z (taken as cd/m2), RGB_R, RGB_G, RGB_B (code values), SAMPLE_NAME or else SAMPLE_ID.
 /// A column `instrument`, where there is one, must name one instrument throughout.
 /// Warnings (codes): `flagged`, as parse_readings_csv(). Throws Error (input), one line: file:line:column, what was found, what was wanted.
 [[nodiscard]] SAMELIGHT_API PatchReadingsFile parse_patch_readings_csv(std::string_view bytes,

@@ -1,5 +1,5 @@
 #pragma once
-// Files of spectra: reads the plain form and what instruments export, writes the plain form.
+// Files of spectra: reads the plain form, what instruments export and the exchange forms of standards, writes the plain form.
 #include <cstddef>
 #include <filesystem>
 #include <optional>
@@ -103,6 +103,16 @@ read_spectral_csv(const std::filesystem::path& file, std::span<const LightChoice
 /// before the table and summary lines after it; wavelengths across (a row of wavelengths, then one row a light);
 /// descending wavelengths; wavelengths such as "380nm" or "λ=380"; wavelengths said to be in µm, Å or m, converted to nm; even or uneven steps;
 /// multiples of W/(sr m2 nm) stated in a heading, a comment or a name; trailing separators and blank lines; repeats of a light.
+///
+/// Two forms of standards are told by their content: XML, of which TM-27 is understood, and CGATS.17 text.
+/// - IES TM-27 XML (IESTM2714, in either of its namespaces) holds one light, whose name is its Description. A unit is taken from its
+///   SpectralQuantity, Description or Comments. A document type declaration, more than 400,000 of < or = and every number that isn't written in
+///   plain digits are refused, and so are quantities of surfaces (reflectance).
+/// - CGATS.17 text (ISO 28178) holds a light in each set, SAMPLE_NAME or else SAMPLE_ID its name, with SPECTRAL_NM and SPECTRAL_DEC (or SPECTRAL_PCT,
+///   taken as hundredths) for each wavelength; or, where a set has one of each, a light in all sets of one name. Sections without spectra are
+///   left out. Blanks or tabs between values, decimal commas, lines that begin with # as comments. A unit is taken from DESCRIPTOR, comments
+///   and names. Refused besides: sections that don't end, and other numbers of fields or sets than NUMBER_OF_FIELDS and NUMBER_OF_SETS say.
+/// Source: IES TM-27-14; CGATS.17-2009, ISO 28178, keywords from memory; a set for each wavelength, comments and units: own rules.
 ///
 /// Repeats are lights of the same name, or the same name with "(2)", "#2" or "repeat 2" behind it, or a role (see
 /// SpectralFile::find()) with a bare number behind it ("red 2", "red_2", "R2"), a letter only where every name of the

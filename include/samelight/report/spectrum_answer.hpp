@@ -9,6 +9,7 @@
 #include "samelight/assess/spectrum_answer.hpp"
 #include "samelight/io/displays.hpp"
 #include "samelight/io/spectral_csv.hpp"
+#include "samelight/io/spectral_exchange.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/report/render.hpp"
 #include "samelight/spectrum/sampling.hpp"
@@ -52,6 +53,8 @@ struct SpectrumAnswer : assess::SpectrumAnswer {
     io::LightUnit light_unit = io::LightUnit::relative;
     /// Those of `columns`, in their order.
     std::vector<FileLight> lights = {};
+    /// Of the type whose model the file holds by its own words; empty for a measurement.
+    std::string model_title = {};
 };
 
 /// The answers about the files that could be read, and what was wrong with the others.
@@ -78,9 +81,20 @@ std::string spectra_json(const SpectraAnswer& answer);
 /// (domain) for a bandwidth narrower than the file's steps, or other numbers out of range.
 SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& sampling = {});
 
-/// The corrected columns as a spectral CSV file, with how they were made in its comments. Throws Error (shape) where nothing was
-/// corrected.
-std::string corrected_csv(const SpectrumAnswer& answer);
+/// How spectra are written to a file.
+struct SpectraWriting {
+    io::SpectraForm form = io::SpectraForm::csv;
+    /// The day on which it is written, YYYY-MM-DD; of no use for csv.
+    std::string date = {};
+};
+
+/// The lights as they were read, repeats averaged, in nm and, where the file states a multiple of it, in W/(sr m2 nm).
+/// Throws Error as io::spectra_text().
+std::string lights_text(const SpectrumAnswer& answer, const SpectraWriting& writing);
+
+/// The corrected columns, with how they were made in the comments. Throws Error (shape) where nothing was corrected, and as
+/// io::spectra_text().
+std::string corrected_text(const SpectrumAnswer& answer, const SpectraWriting& writing = {});
 
 /// For people, as much of it and as wide as `page` says.
 std::string spectrum_page(const SpectrumAnswer& answer, const TextPage& page = {});

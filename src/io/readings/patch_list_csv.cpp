@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "io/exchange/cgats_readings.hpp"
 #include "io/files/file_bytes.hpp"
 #include "io/layout/layout.hpp"
 #include "io/readings/readings_columns.hpp"
@@ -96,8 +97,13 @@ void take_signal_rows(const detail::ReadingsText& text, PatchList& list) {
 }  // namespace
 
 PatchList parse_patch_list_csv(std::string_view bytes, const std::string& source) {
-    const detail::ReadingsText text(bytes, source, "a list of patches");
     PatchList list{source, {}, {}, {}};
+    if (detail::holds_cgats_spectra(bytes, source)) {
+        take_surfaces(bytes, source, list);
+        return list;
+    }
+    const detail::ReadingsText text(bytes, source, "a list of patches",
+                                    detail::CgatsPatches::signals);
     if (holds_spectra(text.sheet())) {
         take_surfaces(bytes, source, list);
     } else {

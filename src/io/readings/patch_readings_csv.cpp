@@ -103,7 +103,8 @@ struct Unread {
 }  // namespace
 
 PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::string& source) {
-    const detail::ReadingsText text(bytes, source, "a file of readings");
+    const detail::ReadingsText text(bytes, source, "a file of readings",
+                                    detail::CgatsPatches::readings);
     const Sheet& sheet = text.sheet();
     PatchReadingsFile file{source, {}, {}, {}};
     const ReadingsLayout layout = text.layout(detail::ReadingsKind::patches, file.understood);

@@ -3,6 +3,7 @@
 #include "samelight/io/readings_csv.hpp"
 #include "samelight/io/text_for_people.hpp"
 
+#include "io/exchange/exchange_spectra.hpp"
 #include "io/files/file_bytes.hpp"
 
 namespace samelight::io::detail {
@@ -14,18 +15,33 @@ std::string_view of_size(std::string_view bytes, const std::string& source,
     return bytes;
 }
 
+std::optional<ExchangeReadings> made_of(const Original& original,
+                                        std::optional<CgatsPatches> cgats_as) {
+    if (!cgats_as || form_of(original.text()) != TextForm::cgats) return std::nullopt;
+    return cgats_readings(original, *cgats_as);
+}
+
 }  // namespace
 
 ReadingsText::ReadingsText(std::string_view bytes, const std::string& source,
-                           const std::string& holds)
+                           const std::string& holds, std::optional<CgatsPatches> cgats_as)
     : decoded_(decode_text(of_size(bytes, source, holds), harmless(source))),
-      sheet_(decoded_.text, harmless(source), holds) {}
+      original_(decoded_.text, harmless(source)),
+      made_(made_of(original_, cgats_as)),
+      sheet_(made_ ? Sheet(made_->made, original_, holds)
+                   : Sheet(decoded_.text, harmless(source), holds)) {}
 
 ReadingsLayout ReadingsText::layout(ReadingsKind kind, std::vector<std::string>& understood) const {
     const ReadingsLayout layout = find_readings_layout(sheet_, kind);
-    for (const auto& sentences :
-         {decoded_.understood, sheet_.understood(), how_readings_were_read(sheet_, layout)}) {
+    const auto add = [&](const std::vector<std::string>& sentences) {
         understood.insert(understood.end(), sentences.begin(), sentences.end());
+    };
+    add(decoded_.understood);
+    if (made_) {
+        add(made_->understood);
+    } else {
+        add(sheet_.understood());
+        add(how_readings_were_read(sheet_, layout));
     }
     return layout;
 }

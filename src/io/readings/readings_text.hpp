@@ -1,13 +1,16 @@
 #pragma once
 // What all files of readings begin with: bytes, text, lines, heading.
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "samelight/io/text_decoding.hpp"
 
+#include "io/exchange/cgats_readings.hpp"
 #include "io/readings/readings_columns.hpp"
 #include "io/readings/readings_row.hpp"
+#include "io/text/original.hpp"
 #include "io/text/sheet.hpp"
 
 namespace samelight::io::detail {
@@ -16,8 +19,10 @@ namespace samelight::io::detail {
 class ReadingsText {
   public:
     /// @param holds  for people: "a file of readings"
+    /// @param cgats_as  what CGATS.17 text is understood as; none: as any other text
     /// Throws Error (input) for a file that is too large, has too many lines or is no text.
-    ReadingsText(std::string_view bytes, const std::string& source, const std::string& holds);
+    ReadingsText(std::string_view bytes, const std::string& source, const std::string& holds,
+                 std::optional<CgatsPatches> cgats_as = {});
     ReadingsText(const ReadingsText&) = delete;
     ReadingsText& operator=(const ReadingsText&) = delete;
 
@@ -28,6 +33,9 @@ class ReadingsText {
 
   private:
     DecodedText decoded_;
+    Original original_;
+    /// Of CGATS.17 text.
+    std::optional<ExchangeReadings> made_;
     Sheet sheet_;
 };
 

@@ -10,6 +10,7 @@
 #include <string>
 #include <utility>
 
+#include "io/exchange/exchange_spectra.hpp"
 #include "io/files/file_bytes.hpp"
 #include "io/layout/axis.hpp"
 #include "io/layout/headings.hpp"
@@ -19,6 +20,7 @@
 #include "io/spectra/light_choice.hpp"
 #include "io/spectra/repeats.hpp"
 #include "io/text/numbers.hpp"
+#include "io/text/original.hpp"
 #include "io/text/sheet.hpp"
 #include "io/text/words.hpp"
 
@@ -164,31 +166,59 @@ std::vector<char> left_out_beside(const std::vector<detail::RepeatGroup>& groups
     return left_out;
 }
 
-}  // namespace
+/// A file's table, and how it was found.
+struct OpenedTable {
+    const Sheet& sheet;
+    Layout layout;
+    /// Null for the plain form and what instruments export.
+    const detail::ExchangeSpectra* exchange = nullptr;
+};
 
-SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& source,
-                                std::span<const LightChoice> choices) {
-    const std::string shown_source = harmless(source);
-    detail::require_size(bytes.size(), largest_spectral_file_bytes, shown_source,
-                         "a file of spectra");
-    const DecodedText decoded = decode_text(bytes, shown_source);
-    const Sheet sheet(decoded.text, shown_source, "a file of spectra");
-    const Layout layout = detail::find_layout(sheet);
+/// What a standard's form says of all values, done to them.
+void take_power_of_ten(const OpenedTable& opened, const detail::Headings& headings,
+                       detail::Table& table) {
+    const int power = opened.exchange == nullptr ? 0 : opened.exchange->power_of_ten;
+    if (power == 0) return;
+    if (headings.unit) {
+        opened.sheet.refuse(
+            headings.unit->line, headings.unit->cell,
+            "the unit " + detail::shown(headings.unit->text) + " of values in SPECTRAL_PCT",
+            "SPECTRAL_DEC for values in a unit");
+    }
+    for (std::vector<double>& values : table.values) {
+        for (double& value : values) {
+            value = detail::times_power_of_ten(value, power);
+        }
+    }
+}
+
+SpectralFile file_of(const OpenedTable& opened, const std::string& source,
+                     std::span<const LightChoice> choices,
+                     const std::vector<std::string>& decoded) {
+    const Sheet& sheet = opened.sheet;
+    const Layout& layout = opened.layout;
     detail::Headings headings = detail::read_headings(sheet, layout);
     detail::ChosenLights chosen;
     if (!choices.empty()) {
         chosen = detail::chosen_lights(sheet, headings, choices);
         headings.left_out = left_out_beside(chosen.groups, headings.names.size());
     }
-    const char mark = detail::find_decimal_mark(sheet, layout, headings);
+    const char mark = opened.exchange != nullptr
+                          ? opened.exchange->mark
+                          : detail::find_decimal_mark(sheet, layout, headings);
     detail::Table table = detail::read_numbers(sheet, layout, headings, mark);
+    take_power_of_ten(opened, headings, table);
 
     SpectralFile file;
     file.source = source;
     file.warnings = std::move(chosen.warnings);
-    append(file.understood, decoded.understood);
-    append(file.understood, sheet.understood());
-    append(file.understood, describe(sheet, layout, headings, mark));
+    append(file.understood, decoded);
+    if (opened.exchange != nullptr) {
+        append(file.understood, opened.exchange->understood);
+    } else {
+        append(file.understood, sheet.understood());
+        append(file.understood, describe(sheet, layout, headings, mark));
+    }
     const detail::Reading reading{sheet, layout, headings, table, file};
     detail::order_wavelengths(reading);
     if (detail::power_to_nm(table.converted_from) != 0) {
@@ -210,6 +240,25 @@ SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& sourc
         file.understood.push_back("By its own words a generic model, not a measured display.");
     }
     return file;
+}
+
+}  // namespace
+
+SpectralFile parse_spectral_csv(std::string_view bytes, const std::string& source,
+                                std::span<const LightChoice> choices) {
+    const std::string shown_source = harmless(source);
+    detail::require_size(bytes.size(), largest_spectral_file_bytes, shown_source,
+                         "a file of spectra");
+    const DecodedText decoded = decode_text(bytes, shown_source);
+    const detail::TextForm form = detail::form_of(decoded.text);
+    if (form == detail::TextForm::table) {
+        const Sheet sheet(decoded.text, shown_source, "a file of spectra");
+        return file_of({sheet, detail::find_layout(sheet)}, source, choices, decoded.understood);
+    }
+    const detail::Original original(decoded.text, shown_source);
+    const detail::ExchangeSpectra exchange = detail::exchange_spectra(form, original);
+    const Sheet sheet(exchange.made, original, "a file of spectra");
+    return file_of({sheet, exchange.layout(), &exchange}, source, choices, decoded.understood);
 }
 
 SpectralFile read_spectral_csv(const std::filesystem::path& path,

@@ -1,6 +1,7 @@
 #include "io/text/sheet.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <string>
 #include <utility>
 
@@ -85,6 +86,22 @@ Sheet::Sheet(std::string_view text, std::string source, const std::string& holds
     }
 }
 
+Sheet::Sheet(const MadeText& made, const Original& file, const std::string& holds)
+    : Sheet(made.text(), file.source(), holds) {
+    made_ = &made;
+    original_ = file.text();
+    std::vector<std::size_t> begins{0};
+    for (std::size_t i = 0; i < original_.size(); ++i) {
+        const bool pair = original_.substr(i).starts_with("\r\n");
+        if (original_[i] == '\n' || (original_[i] == '\r' && !pair)) begins.push_back(i + 1);
+    }
+    for (Line& line : lines_) {
+        const std::size_t at = original_offset(line.text);
+        line.number = static_cast<std::size_t>(std::upper_bound(begins.begin(), begins.end(), at) -
+                                               begins.begin());
+    }
+}
+
 Sheet::Extent Sheet::extent(std::size_t begin) const {
     const std::size_t end = std::min(text_.find_first_of("\r\n", begin), text_.size());
     const bool pair = text_.substr(end).starts_with("\r\n");
@@ -166,17 +183,22 @@ void Sheet::split(std::size_t line, char separator, std::vector<Cell>& cells,
 
 Place Sheet::place(std::size_t line, std::string_view part) const {
     const std::string_view text = lines_[line].text;
-    const auto offset = static_cast<std::size_t>(part.data() - text.data());
-    Place place{lines_[line].number, 1};
-    for (std::size_t i = 0; i < offset; ++i) {
-        if (text[i] == '\n' || (text[i] == '\r' && !text.substr(i).starts_with("\r\n"))) {
-            ++place.line;
-            place.column = 1;
-        } else if (!continues_character(text[i])) {
-            ++place.column;
-        }
+    if (made_ != nullptr) {
+        const LineAndColumn found = line_and_column(original_, original_offset(part));
+        return {found.line, found.column};
     }
-    return place;
+    const auto offset = static_cast<std::size_t>(part.data() - text.data());
+    const LineAndColumn within = line_and_column(text, offset);
+    return {lines_[line].number + within.line - 1, within.column};
+}
+
+std::size_t Sheet::original_offset(std::string_view part) const {
+    const auto offset = static_cast<std::size_t>(part.data() - text_.data());
+    const std::vector<Origin>& origins = made_->origins();
+    const auto behind =
+        std::upper_bound(origins.begin(), origins.end(), offset,
+                         [](std::size_t made, const Origin& one) { return made < one.made; });
+    return behind == origins.begin() ? 0 : std::prev(behind)->original;
 }
 
 void Sheet::refuse(std::size_t line, std::string_view part, const std::string& found,

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "io/text/original.hpp"
 #include "samelight/display/types/generic_lcd.hpp"
 #include "samelight/white/expectation.hpp"
 
@@ -36,6 +37,9 @@ class Sheet {
     /// Splits at LF, CR LF and CR; leaves out blank lines, also those of nothing but separators.
     /// Throws Error (input) for more than 200,000 lines of what it `holds`.
     Sheet(std::string_view text, std::string source, const std::string& holds);
+
+    /// A table that was made of a file which is none: places are those of the file. `made` and the file's text must outlive the sheet.
+    Sheet(const MadeText& made, const Original& file, const std::string& holds);
 
     [[nodiscard]] const std::string& source() const { return source_; }
     [[nodiscard]] const std::vector<Line>& lines() const { return lines_; }
@@ -77,10 +81,13 @@ class Sheet {
     };
     [[nodiscard]] Extent extent(std::size_t begin) const;
     void count_end(const Extent& extent);
+    [[nodiscard]] std::size_t original_offset(std::string_view part) const;
     bool join_quoted(std::size_t begin, Extent& extent, std::size_t& number);
 
     std::string_view text_;
     std::string source_;
+    const MadeText* made_ = nullptr;
+    std::string_view original_;
     std::vector<Line> lines_;
     std::size_t blank_lines_ = 0;
     Ends ends_;

@@ -12,6 +12,8 @@
 #include <algorithm>
 #include <charconv>
 #include <cstddef>
+#include <span>
+#include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -113,6 +115,7 @@ SpectrumAnswer answer_spectrum(const SpectrumRequest& request, const Sampling& s
                           }),
                           file.source, file.unit};
     answer.lights = lights_of(file);
+    answer.model_title = file.model_title;
     return answer;
 }
 
@@ -150,9 +153,38 @@ SpectraAnswer answer_spectra(const SpectraRequest& request, const Sampling& samp
     return answer;
 }
 
-std::string corrected_csv(const SpectrumAnswer& answer) {
+namespace {
+
+/// io::spectra_text(), whose faults the line calls by its options' names.
+std::string written_text(const SpectraWriting& writing, const io::SpectraDocument& document,
+                         std::span<const io::LightColumn> lights, io::LightUnit unit) {
+    try {
+        return io::spectra_text(writing.form, document, lights, unit);
+    } catch (const Error& error) {
+        const std::string& name = error.place().name;
+        throw_in_command_words(error, name == "date"     ? "--date"
+                                      : name == "lights" ? "--as " + io::code_of(writing.form)
+                                                         : "");
+    }
+}
+
+}  // namespace
+
+std::string lights_text(const SpectrumAnswer& answer, const SpectraWriting& writing) {
+    io::SpectraDocument document{{}, writing.date};
+    if (!answer.model_title.empty()) {
+        document.comments.push_back(std::string(io::generic_model_mark) + answer.model_title);
+    }
+    std::vector<io::LightColumn> columns;
+    for (std::size_t i = 0; i < answer.lights.size(); ++i) {
+        columns.push_back({answer.columns[i].name, answer.lights[i].light});
+    }
+    return written_text(writing, document, columns, answer.light_unit);
+}
+
+std::string corrected_text(const SpectrumAnswer& answer, const SpectraWriting& writing) {
     if (answer.corrected.empty()) {
-        throw Error(ErrorKind::shape, "corrected_csv", "nothing that was corrected",
+        throw Error(ErrorKind::shape, "corrected_text", "nothing that was corrected",
                     "a bandwidth or a shift to take out");
     }
     std::vector<std::string> comments;
@@ -172,7 +204,7 @@ std::string corrected_csv(const SpectrumAnswer& answer) {
     for (std::size_t i = 0; i < answer.corrected.size(); ++i) {
         columns.push_back({answer.columns[i].name, answer.corrected[i]});
     }
-    return io::spectral_csv_text(comments, columns, answer.light_unit);
+    return written_text(writing, {std::move(comments), writing.date}, columns, answer.light_unit);
 }
 
 }  // namespace samelight::report

@@ -12,7 +12,7 @@ namespace samelight::command {
 
 /// What the help says of a display's name, behind what it is for.
 inline constexpr const char* display_forms =
-    "a spectral CSV file of the display (-:\nstandard input); red=FILE,green=FILE,blue=FILE,white=FILE,black=FILE,\na file for each light (FILE#2: the second light in it); such single\nfiles one after the other, if their headings or names say which is\nwhich; or a built-in panel (see: samelight panel). NAME@x,y: with its\nwhite set to x,y";
+    "a file of the display's spectra: CSV, TM-27\nXML or CGATS.17 text (-: standard input);\nred=FILE,green=FILE,blue=FILE,white=FILE,black=FILE,\na file for each light (FILE#2: the second light in it); such single\nfiles one after the other, if their headings or names say which is\nwhich; or a built-in panel (see: samelight panel). NAME@x,y: with its\nwhite set to x,y";
 
 /// Adds --red to --black and --columns.
 void add_display_options(CLI::App& app, io::LightOptions& lights);
