@@ -193,10 +193,17 @@ std::optional<Xy> chosen_white_typed(const std::string& typed) {
     if (typed.empty()) {
         return {};
     }
-    if (const auto numbers = reading_typed(typed, "--white", ReadingOf::colour)) {
-        return numbers->xy;
+    const auto numbers = reading_typed(typed, "--white", ReadingOf::colour);
+    const Xy white = numbers ? numbers->xy : white_in_answer(typed);
+    // The widest of the standards: no display's white lies beyond, whatever its own primaries are.
+    try {
+        static_cast<void>(
+            IntendedDisplay{RgbEncoding::of<Bt2020>(), SignalCurve({})}.with_white(white));
+    } catch (const Error& error) {
+        throw Error(ErrorKind::input, "--white", error.found(),
+                    "a white within BT.2020's primaries");
     }
-    return white_in_answer(typed);
+    return white;
 }
 
 IntentOpened open_intent(const IntentTyped& typed, const MeasuredEnds& ends) {

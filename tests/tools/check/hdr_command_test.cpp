@@ -131,7 +131,7 @@ TEST(Hdr, RefusesInOneLine) {
     refused(file("level_pct,x,y,Y\n100,0.31,0.33,0\n"), "above 0");
     refused(file("level_pct,x,y,Y\n100,0.31,0.33,abc\n"), "readings.csv:2:15");
     refused(file("level_pct,x,y,Y\n100,0.31,0.33,1e-300\n"), "readings.csv: a full white of");
-    refused(file("level_pct,x,y,Y\n100,0.31,0.33,1e9\n"), "0.1 to 100,000 cd/m2");
+    refused(file("level_pct,x,y,Y\n100,0.31,0.33,1e9\n"), "up to 20000 cd/m2");
     refused(file("level_pct,window_pct,x,y,Y\n100,0,0.31,0.33,5\n"), "readings.csv:2:5");
     refused(file("level_pct,x,y,Y\n100,0.31,0.33,100\n") + " --white 2,3", "--white");
     refused("nowhere.csv", "nowhere.csv");
