@@ -17,11 +17,11 @@ namespace samelight::io::test {
 namespace {
 
 using samelight::test::Random;
-using Light = std::vector<double>;
+using LightValues = std::vector<double>;
 
 struct Shape {
     std::string panel;
-    std::vector<Light> lights;  ///< red, green, blue, white, black; 1 is the brightest peak
+    std::vector<LightValues> lights;  ///< red, green, blue, white, black; 1 is the brightest peak
 };
 
 /// What an instrument would read without noise every `step` nm.
@@ -29,7 +29,7 @@ std::vector<Shape> shapes(std::size_t step) {
     std::vector<Shape> result;
     for (const GenericModel& model : generic_models()) {
         const Panel panel = generic_panel(model);
-        Shape shape{std::string(model.name()), std::vector<Light>(5)};
+        Shape shape{std::string(model.name()), std::vector<LightValues>(5)};
         double peak = 0.0;
         for (Eigen::Index i = 0; i < panel.emitters().rows(); i += static_cast<int>(step)) {
             double white = 0.0;
@@ -42,7 +42,7 @@ std::vector<Shape> shapes(std::size_t step) {
             shape.lights[4].push_back(1e-4 * white);
             peak = std::max(peak, white);
         }
-        for (Light& light : shape.lights) {
+        for (LightValues& light : shape.lights) {
             for (double& value : light) {
                 value /= peak;
             }
@@ -52,12 +52,12 @@ std::vector<Shape> shapes(std::size_t step) {
     return result;
 }
 
-std::string file_of(const std::vector<Light>& lights, std::size_t step,
+std::string file_of(const std::vector<LightValues>& lights, std::size_t step,
                     const std::string& heading = "nm,red,green,blue,white,black\n") {
     std::string text = heading;
     for (std::size_t i = 0; i < lights.front().size(); ++i) {
         text += std::to_string(380 + step * i);
-        for (const Light& light : lights) {
+        for (const LightValues& light : lights) {
             text += "," + to_text(light[i], 7);
         }
         text += "\n";
@@ -65,8 +65,9 @@ std::string file_of(const std::vector<Light>& lights, std::size_t step,
     return text;
 }
 
-std::vector<Light> with_noise(std::vector<Light> lights, double deviation, Random& random) {
-    for (Light& light : lights) {
+std::vector<LightValues> with_noise(std::vector<LightValues> lights, double deviation,
+                                    Random& random) {
+    for (LightValues& light : lights) {
         for (double& value : light) {
             value += deviation * random.normal();
         }
@@ -128,9 +129,9 @@ double share_refused(double deviation, std::size_t step, Random& random, F&& spo
     std::size_t files = 0;
     std::size_t refused = 0;
     for (const Shape& shape : shapes(step)) {
-        const std::vector<Light> noisy = with_noise(shape.lights, deviation, random);
+        const std::vector<LightValues> noisy = with_noise(shape.lights, deviation, random);
         for (std::size_t k = 0; k < 4; ++k) {
-            std::vector<Light> spoilt{noisy[k], noisy[3]};
+            std::vector<LightValues> spoilt{noisy[k], noisy[3]};
             if (!spoil(spoilt.front())) continue;
             ++files;
             if (!is_read(file_of(spoilt, step, "nm,red,white\n"))) ++refused;
@@ -141,7 +142,7 @@ double share_refused(double deviation, std::size_t step, Random& random, F&& spo
 
 TEST(NoiseBelowZero, ADarkLevelTakenOffTwiceIsRefused) {
     Random random(203);
-    const auto offset = [](Light& light) {
+    const auto offset = [](LightValues& light) {
         for (double& value : light) {
             value -= 0.01;
         }
@@ -158,8 +159,8 @@ TEST(NoiseBelowZero, TheSameOfAllLightsIsKnownByTheBlackUnderNoiseTwiceAsLarge) 
     Random random(204);
     for (const double deviation : {0.001, 0.003, 0.01, 0.02}) {
         for (const Shape& shape : shapes(1)) {
-            std::vector<Light> lights = with_noise(shape.lights, deviation, random);
-            for (Light& light : lights) {
+            std::vector<LightValues> lights = with_noise(shape.lights, deviation, random);
+            for (LightValues& light : lights) {
                 for (double& value : light) {
                     value -= 0.01;
                 }
@@ -174,7 +175,7 @@ TEST(NoiseBelowZero, AMinusSignTooManyIsRefused) {
     std::size_t seed = 0;
     for (const double deviation : deviations) {
         // A value that stands out of the noise, one after another.
-        const auto swapped = [&](Light& light) {
+        const auto swapped = [&](LightValues& light) {
             std::vector<std::size_t> bright;
             for (std::size_t i = 0; i < light.size(); ++i) {
                 if (light[i] > std::max(0.02, 10.0 * deviation)) bright.push_back(i);
@@ -186,7 +187,7 @@ TEST(NoiseBelowZero, AMinusSignTooManyIsRefused) {
         };
         EXPECT_GT(share_refused(deviation, 1, random, swapped), 0.94) << deviation;
         EXPECT_GT(share_refused(deviation, 5, random, swapped), 0.85) << deviation;
-        const auto negated = [](Light& light) {
+        const auto negated = [](LightValues& light) {
             for (double& value : light) {
                 value = -value;
             }
@@ -199,7 +200,7 @@ TEST(NoiseBelowZero, AMinusSignTooManyIsRefused) {
 TEST(NoiseBelowZero, TheReasonIsSaid) {
     Random random(206);
     const Shape shape = shapes(1)[1];
-    std::vector<Light> lights = with_noise(shape.lights, 0.002, random);
+    std::vector<LightValues> lights = with_noise(shape.lights, 0.002, random);
     lights[0][50] = -0.2;
     expect_refusal(file_of(lights, 1), "52:5",
                    {"-0.2 for \"red\" at 430 nm", "-0.5 % of the brightest peak",
