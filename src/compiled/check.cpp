@@ -45,6 +45,7 @@
 #include "samelight/check/patches/impl/patch_target.ipp"
 #include "samelight/check/patches/impl/signal_patch.ipp"
 #include "samelight/check/readings/impl/measured_ends.ipp"
+#include "samelight/check/readings/impl/one_picture.ipp"
 #include "samelight/check/visits/impl/ageing.ipp"
 #include "samelight/check/visits/impl/ageing_model.ipp"
 #include "samelight/check/visits/impl/target_life.ipp"

@@ -56,6 +56,9 @@ void add_adjust(CLI::App& app) {
         "a multi-point balance, too: how many points, or their levels (5,10,20) in per cent");
     adjust->add_option("--moved", request.moved,
                        "what was set since the controls were read: \"red gain -3, blue gain 5\"");
+    adjust->add_option(
+        "--mode", request.greys.mode,
+        "the picture mode to judge, where the file has several; else that of most readings");
     adjust->add_option("--correction", request.greys.correction,
                        "the correction that the instrument needs (see: samelight meter)");
     add_intent_options(*adjust, request.intent);

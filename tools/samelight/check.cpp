@@ -51,6 +51,9 @@ void add_check(CLI::App& app) {
         ->required();
     check->add_option("--before", request.before,
                       "readings from before the work, to stand beside these");
+    check->add_option(
+        "--mode", request.readings.mode,
+        "the picture mode to judge, where the file has several; else that of most readings");
     check->add_option("--correction", request.readings.correction,
                       "the correction of this instrument for this set (samelight meter)");
     check->add_option("--gate", request.gate, "the largest DE00 that passes")

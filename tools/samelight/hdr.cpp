@@ -47,6 +47,9 @@ void add_hdr(CLI::App& app) {
         ->required();
     hdr->add_option("--white", request.white,
                     "the white that was chosen: x,y, or the JSON of samelight white");
+    hdr->add_option(
+        "--mode", request.readings.mode,
+        "the picture mode to judge, where the file has several; else that of most readings");
     hdr->add_option("--correction", request.readings.correction,
                     "the correction that the instrument needs (see: samelight meter)");
     CLI::Option* report = add_report_options(*hdr, command->shown);

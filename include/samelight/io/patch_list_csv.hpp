@@ -7,6 +7,7 @@
 
 #include "samelight/check/patches/signal_patch.hpp"
 #include "samelight/display/patch_set.hpp"
+#include "samelight/io/patch_readings_csv.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::io {
@@ -25,7 +26,8 @@ struct PatchList {
 
 /// Reads a list of patches. As parse_patch_list_csv(), and throws Error (system) for what can't be opened or read, Error (input) for
 /// what is no regular file or too large.
-[[nodiscard]] SAMELIGHT_API PatchList read_patch_list_csv(const std::filesystem::path& file);
+[[nodiscard]] SAMELIGHT_API PatchList read_patch_list_csv(const std::filesystem::path& file,
+                                                          const UnsaidCodes& unsaid = {});
 
 /// Understands the text of a list of patches, with the same tolerance as parse_patch_readings_csv(). Either
 /// - one row a patch: patch, its name, and r, g, b with bits and range, or level_pct, as in files of readings, whose values and other columns are
@@ -35,6 +37,7 @@ struct PatchList {
 /// CGATS.17 text is understood as either: RGB_R, RGB_G, RGB_B (code values), or spectra.
 /// Throws Error (input), one line: file:line:column, what was found, what was wanted.
 [[nodiscard]] SAMELIGHT_API PatchList parse_patch_list_csv(std::string_view bytes,
-                                                           const std::string& source);
+                                                           const std::string& source,
+                                                           const UnsaidCodes& unsaid = {});
 
 }  // namespace samelight::io

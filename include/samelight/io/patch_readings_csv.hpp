@@ -6,10 +6,18 @@
 #include <vector>
 
 #include "samelight/check/readings/patch_reading.hpp"
+#include "samelight/colour/signals/quantisation.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::io {
+
+/// What codes are that neither a column nor a range of the file says.
+struct UnsaidCodes {
+    /// At least so many bits, 8 to 16; more where a code needs them.
+    int bits = 8;
+    SignalRange range = SignalRange::full;
+};
 
 /// What a file of patch readings holds, and what was understood on the way.
 struct PatchReadingsFile {
@@ -28,7 +36,7 @@ struct PatchReadingsFile {
 /// Reads a file of patch readings. As parse_patch_readings_csv(), and throws Error (system) for what can't be opened or read, Error (input) for
 /// what is no regular file or too large.
 [[nodiscard]] SAMELIGHT_API PatchReadingsFile
-read_patch_readings_csv(const std::filesystem::path& file);
+read_patch_readings_csv(const std::filesystem::path& file, const UnsaidCodes& unsaid = {});
 
 /// Understands the text of a file of patch readings: one row a reading, columns in any order, read with the same tolerance as
 /// parse_readings_csv() (encodings, separators, decimal commas, heading lines, comments):
@@ -40,7 +48,7 @@ read_patch_readings_csv(const std::filesystem::path& file);
 /// CGATS.17 text is understood as well: XYZ_X, XYZ_Y, XYZ_Z (taken as cd/m2), RGB_R, RGB_G, RGB_B (code values), SAMPLE_NAME or else SAMPLE_ID.
 /// A column `instrument`, where there is one, must name one instrument throughout.
 /// Warnings (codes): `flagged`, as parse_readings_csv(). Throws Error (input), one line: file:line:column, what was found, what was wanted.
-[[nodiscard]] SAMELIGHT_API PatchReadingsFile parse_patch_readings_csv(std::string_view bytes,
-                                                                       const std::string& source);
+[[nodiscard]] SAMELIGHT_API PatchReadingsFile parse_patch_readings_csv(
+    std::string_view bytes, const std::string& source, const UnsaidCodes& unsaid = {});
 
 }  // namespace samelight::io

@@ -8,9 +8,11 @@
 namespace samelight::report {
 
 /// The kinds of warnings that this room gives; see WarningKind for how facts are written.
-inline constexpr std::array<WarningKind, 1> report_warning_kinds{{
+inline constexpr std::array<WarningKind, 2> report_warning_kinds{{
     // How the file of ages was read, one of the reader's sentences.
     {"ages_read", "understood:text"},
+    // Readings of other picture modes, positions and windows than the one that is judged, each how many; the mode and the window (0: all) that is.
+    {"other_pictures", "modes mode:text positions windows window_pct"},
 }};
 
 }  // namespace samelight::report

@@ -69,7 +69,8 @@ void take_surfaces(std::string_view bytes, const std::string& source, PatchList&
     }
 }
 
-void take_signal_rows(const detail::ReadingsText& text, PatchList& list) {
+void take_signal_rows(const detail::ReadingsText& text, const UnsaidCodes& unsaid,
+                      PatchList& list) {
     const detail::Sheet& sheet = text.sheet();
     const detail::ReadingsLayout layout =
         text.layout(detail::ReadingsKind::signals, list.understood);
@@ -86,7 +87,7 @@ void take_signal_rows(const detail::ReadingsText& text, PatchList& list) {
     if (rows.empty()) {
         sheet.refuse_line(layout.heading, "a heading and no patch", "one patch a row");
     }
-    detail::take_signals(signals, rows, list.understood);
+    detail::take_signals(signals, rows, list.understood, unsaid);
     for (PatchReading& row : rows) {
         std::string name = row.patch.empty() ? "patch-" + std::to_string(list.signals.size() + 1)
                                              : std::move(row.patch);
@@ -96,7 +97,8 @@ void take_signal_rows(const detail::ReadingsText& text, PatchList& list) {
 
 }  // namespace
 
-PatchList parse_patch_list_csv(std::string_view bytes, const std::string& source) {
+PatchList parse_patch_list_csv(std::string_view bytes, const std::string& source,
+                               const UnsaidCodes& unsaid) {
     PatchList list{source, {}, {}, {}};
     if (detail::holds_cgats_spectra(bytes, source)) {
         take_surfaces(bytes, source, list);
@@ -107,15 +109,15 @@ PatchList parse_patch_list_csv(std::string_view bytes, const std::string& source
     if (holds_spectra(text.sheet())) {
         take_surfaces(bytes, source, list);
     } else {
-        take_signal_rows(text, list);
+        take_signal_rows(text, unsaid, list);
     }
     return list;
 }
 
-PatchList read_patch_list_csv(const std::filesystem::path& file) {
+PatchList read_patch_list_csv(const std::filesystem::path& file, const UnsaidCodes& unsaid) {
     return parse_patch_list_csv(
         detail::file_bytes(file, largest_readings_file_bytes, "a list of patches"),
-        detail::source_name(file));
+        detail::source_name(file), unsaid);
 }
 
 }  // namespace samelight::io

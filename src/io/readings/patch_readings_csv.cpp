@@ -102,7 +102,8 @@ struct Unread {
 
 }  // namespace
 
-PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::string& source) {
+PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::string& source,
+                                           const UnsaidCodes& unsaid) {
     const detail::ReadingsText text(bytes, source, "a file of readings",
                                     detail::CgatsPatches::readings);
     const Sheet& sheet = text.sheet();
@@ -126,7 +127,7 @@ PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::st
                                           : "a heading and no reading",
                           "one reading a row");
     }
-    detail::take_signals(signals, file.rows, file.understood);
+    detail::take_signals(signals, file.rows, file.understood, unsaid);
     file.understood.push_back(detail::counted(file.rows.size(), "reading") + " of patches.");
     warn_of_flags(file);
     file.remark = first_remark(sheet);
@@ -134,10 +135,11 @@ PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::st
     return file;
 }
 
-PatchReadingsFile read_patch_readings_csv(const std::filesystem::path& file) {
+PatchReadingsFile read_patch_readings_csv(const std::filesystem::path& file,
+                                          const UnsaidCodes& unsaid) {
     return parse_patch_readings_csv(
         detail::file_bytes(file, largest_readings_file_bytes, "a file of readings"),
-        detail::source_name(file));
+        detail::source_name(file), unsaid);
 }
 
 }  // namespace samelight::io

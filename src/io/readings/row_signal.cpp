@@ -53,8 +53,8 @@ RowSignal read_signal(const ReadingsRow& row, PatchReading& to) {
 }
 
 void take_signals(const std::vector<RowSignal>& signals, std::vector<PatchReading>& rows,
-                  std::vector<std::string>& understood) {
-    const int unsaid = depth_unsaid(rows, signals);
+                  std::vector<std::string>& understood, const UnsaidCodes& unsaid) {
+    const int bits = std::max(depth_unsaid(rows, signals), unsaid.bits);
     bool depth_taken = false;
     bool range_taken = false;
     for (std::size_t i = 0; i < rows.size(); ++i) {
@@ -68,20 +68,23 @@ void take_signals(const std::vector<RowSignal>& signals, std::vector<PatchReadin
         }
         depth_taken = depth_taken || !signals[i].bits;
         range_taken = range_taken || signals[i].range.empty();
-        reading.quantisation =
-            Quantisation(signals[i].bits.value_or(unsaid),
-                         signals[i].range == "limited" ? SignalRange::limited : SignalRange::full);
+        reading.quantisation = Quantisation(signals[i].bits.value_or(bits),
+                                            signals[i].range.empty()        ? unsaid.range
+                                            : signals[i].range == "limited" ? SignalRange::limited
+                                                                            : SignalRange::full);
         reading.signal.emplace();
         for (std::size_t k = 0; k < 3; ++k) {
             (*reading.signal)[k] = reading.quantisation->signal((*reading.codes)[k]).value();
         }
     }
     if (depth_taken) {
-        understood.push_back("No column bits: code values taken to be of " +
-                             std::to_string(unsaid) + " bits.");
+        understood.push_back("No column bits: code values taken to be of " + std::to_string(bits) +
+                             " bits.");
     }
     if (range_taken) {
-        understood.emplace_back("No column range: code values taken to be full range.");
+        understood.emplace_back(unsaid.range == SignalRange::full
+                                    ? "No column range: code values taken to be full range."
+                                    : "No column range: code values taken to be limited range.");
     }
 }
 

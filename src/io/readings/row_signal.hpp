@@ -6,6 +6,7 @@
 
 #include "io/readings/readings_row.hpp"
 #include "samelight/check/readings/patch_reading.hpp"
+#include "samelight/io/patch_readings_csv.hpp"
 
 namespace samelight::io::detail {
 
@@ -21,6 +22,6 @@ RowSignal read_signal(const ReadingsRow& row, PatchReading& to);
 
 /// Gives each row its signal; what the file left unsaid is added to `understood`.
 void take_signals(const std::vector<RowSignal>& signals, std::vector<PatchReading>& rows,
-                  std::vector<std::string>& understood);
+                  std::vector<std::string>& understood, const UnsaidCodes& unsaid);
 
 }  // namespace samelight::io::detail

@@ -130,7 +130,9 @@ std::string moved_text(std::vector<assess::MovedControl> moves, const AdjustAnsw
 AdjustAnswer answer_adjust(const AdjustRequest& request) {
     std::vector<double> points = points_typed(request.points);
     std::vector<assess::MovedControl> moves = moves_typed(request.moved);
-    ReadingsOpened greys = open_patch_readings(request.greys);
+    ReadingsTyped typed = request.greys;
+    typed.picture = PictureWindows::one;
+    ReadingsOpened greys = open_patch_readings(typed);
     IntentOpened intent =
         assess::about({request.intent.white_cd_m2 ? "--peak" : request.greys.file},
                       [&] { return open_intent(request.intent, measured_ends(greys.readings)); });

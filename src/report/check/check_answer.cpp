@@ -6,6 +6,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
+#include <array>
 #include <cmath>
 #include <optional>
 #include <string>
@@ -57,7 +58,8 @@ std::optional<TargetsOpened> open_targets(const CheckRequest& request, const Qua
         throw Error(ErrorKind::input, "--white", "a white beside --targets",
                     "none: the targets have theirs");
     }
-    io::PatchReadingsFile file = io::read_patch_readings_csv(request.targets);
+    io::PatchReadingsFile file =
+        io::read_patch_readings_csv(request.targets, {codes.bits(), codes.range()});
     say_how_read(file.source, file.understood, understood);
     const std::string source = io::harmless(file.source);
     constexpr std::string_view mark = "targets: ";
@@ -81,11 +83,24 @@ void take_white(const ProofTargets& targets, IntentOpened& intent) {
     intent.white_chosen = true;
 }
 
+/// Whether the chosen white is another than the encoding's own, by more than four places say.
+bool whites_differ(const IntentOpened& intent) {
+    const auto xy = [](const std::array<double, 3>& xyz) {
+        const double sum = xyz[0] + xyz[1] + xyz[2];
+        return std::array{xyz[0] / sum, xyz[1] / sum};
+    };
+    const auto chosen = xy(intent.chosen.white());
+    const auto plain = xy(intent.plain.white());
+    return std::hypot(chosen[0] - plain[0], chosen[1] - plain[1]) > 1e-4;
+}
+
 }  // namespace
 
 CheckAnswer answer_check(const CheckRequest& request) {
     const Quantisation codes = check_codes(request);
-    ReadingsOpened now = open_patch_readings(request.readings);
+    ReadingsTyped typed = request.readings;
+    typed.unsaid = {codes.bits(), codes.range()};
+    ReadingsOpened now = open_patch_readings(typed);
     std::vector<std::string> understood;
     say_how_read(now.source, now.understood, understood);
     std::optional<TargetsOpened> targets = open_targets(request, codes, understood);
@@ -97,7 +112,8 @@ CheckAnswer answer_check(const CheckRequest& request) {
     assess::CheckRequest asked{{now.source, std::move(now.readings), intent.chosen, intent.plain},
                                {}};
     if (!request.before.empty()) {
-        ReadingsOpened before = open_patch_readings({request.before, request.readings.correction});
+        typed.file = request.before;
+        ReadingsOpened before = open_patch_readings(typed);
         IntentOpened then = open_intent(request.intent, ends_of(before));
         if (targets) {
             take_white(targets->targets, then);
@@ -106,7 +122,7 @@ CheckAnswer answer_check(const CheckRequest& request) {
                                                      std::move(then.chosen),
                                                      std::move(then.plain)});
     }
-    asked.white_chosen = intent.white_chosen;
+    asked.white_chosen = intent.white_chosen && whites_differ(intent);
     asked.white_level =
         request.intent.white_cd_m2 ? WhiteLevel::asked_for : WhiteLevel::as_measured;
     asked.gate.gate = request.gate;

@@ -54,7 +54,7 @@ std::optional<MeasuredRamps> ramps_typed(const std::string& file, const std::str
     if (file.empty()) {
         return {};
     }
-    ReadingsOpened opened = open_patch_readings({file, correction});
+    ReadingsOpened opened = open_patch_readings({file, correction, {}, PictureWindows::one});
     say_how_read(file, opened.understood, answer.understood);
     std::move(opened.warnings.begin(), opened.warnings.end(), std::back_inserter(answer.warnings));
     const MeasuredEnds own = measured_ends(opened.readings);
@@ -111,7 +111,8 @@ GradientAnswer answer_gradient(const GradientRequest& request) {
     }
     std::optional<ReadingsOpened> proof;
     if (!request.readings.empty()) {
-        proof = open_patch_readings({request.readings, request.correction});
+        proof =
+            open_patch_readings({request.readings, request.correction, {}, PictureWindows::one});
         say_how_read(request.readings, proof->understood, answer.understood);
         answer.warnings = proof->warnings;
         ends = measured_ends(proof->readings);

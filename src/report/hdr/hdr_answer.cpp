@@ -9,7 +9,9 @@
 namespace samelight::report {
 
 HdrAnswer answer_hdr(const HdrRequest& request) {
-    ReadingsOpened opened = open_patch_readings(request.readings);
+    ReadingsTyped typed = request.readings;
+    typed.picture = PictureWindows::all;
+    ReadingsOpened opened = open_patch_readings(typed);
     assess::HdrRequest asked;
     if (const auto white = chosen_white_typed(request.white)) {
         asked.white = std::array{white->x(), white->y()};

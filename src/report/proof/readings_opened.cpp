@@ -3,7 +3,10 @@
 #include <optional>
 #include <string>
 #include <utility>
+#include <vector>
 
+#include "samelight/check/proof/shown_patch.hpp"
+#include "samelight/check/readings/one_picture.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/io/patch_readings_csv.hpp"
 #include "samelight/io/text_for_people.hpp"
@@ -50,12 +53,60 @@ void require_light(const std::string& file, const PatchReading& reading) {
     }
 }
 
+/// As people write it: in any case, with any spaces.
+std::string mode_key(const std::string& mode) { return samelight::detail::patch_key(mode); }
+
+void keep_mode(const ReadingsTyped& typed, std::vector<PatchReading>& readings) {
+    if (typed.mode.empty()) {
+        return;
+    }
+    std::vector<std::string> modes;
+    for (const PatchReading& reading : readings) {
+        if (!reading.mode.empty() &&
+            std::find(modes.begin(), modes.end(), reading.mode) == modes.end()) {
+            modes.push_back(reading.mode);
+        }
+    }
+    std::erase_if(readings, [&typed](const PatchReading& reading) {
+        return mode_key(reading.mode) != mode_key(typed.mode);
+    });
+    if (readings.empty()) {
+        std::string known = modes.empty() ? "no mode: the file names none" : "one of its modes:";
+        for (std::size_t i = 0; i < std::min<std::size_t>(modes.size(), 8); ++i) {
+            known += (i == 0 ? " " : ", ") + io::harmless(modes[i]);
+        }
+        throw Error(ErrorKind::input, "--mode",
+                    "\"" + io::harmless(typed.mode) + "\", of which " + io::harmless(typed.file) +
+                        " has no readings",
+                    known);
+    }
+}
+
+void keep_picture(const ReadingsTyped& typed, ReadingsOpened& opened) {
+    if (!typed.picture) {
+        return;
+    }
+    OnePicture picture = one_picture(opened.readings, *typed.picture);
+    if (picture.left_out() > 0) {
+        opened.warnings.push_back(
+            Warning{"other_pictures",
+                    {{"modes", static_cast<double>(picture.other_modes)},
+                     {"mode", io::harmless(picture.mode)},
+                     {"positions", static_cast<double>(picture.other_positions)},
+                     {"windows", static_cast<double>(picture.other_windows)},
+                     {"window_pct", picture.window_pct.value_or(0.0)}}});
+    }
+    opened.readings = std::move(picture.readings);
+}
+
 }  // namespace
 
 ReadingsOpened open_patch_readings(const ReadingsTyped& typed) {
-    io::PatchReadingsFile file = io::read_patch_readings_csv(typed.file);
+    io::PatchReadingsFile file = io::read_patch_readings_csv(typed.file, typed.unsaid);
     ReadingsOpened opened{typed.file, std::move(file.rows),       {},
                           {},         std::move(file.understood), std::move(file.warnings)};
+    keep_mode(typed, opened.readings);
+    keep_picture(typed, opened);
     if (!typed.correction.empty()) {
         correct_readings(typed.correction, opened);
     }

@@ -39,7 +39,8 @@ std::vector<SignalPatch> patches_typed(const TargetsRequest& request, const Inte
     if (request.patches.empty()) {
         return proof_patches(plain, quantisation);
     }
-    io::PatchList list = io::read_patch_list_csv(request.patches);
+    io::PatchList list =
+        io::read_patch_list_csv(request.patches, {quantisation.bits(), quantisation.range()});
     say_how_read(request.patches, list.understood, understood);
     return coded(
         list.surfaces.empty() ? std::move(list.signals) : surface_patches(plain, list.surfaces),

@@ -28,8 +28,26 @@ std::string doubt_said(const FactsSaid& f) {
 
 std::string ages_said(const FactsSaid& f) { return f.text("understood"); }
 
-constexpr std::array<WarningWords, 2> words_of_wrappers{
-    {{"made_with_doubt", doubt_said}, {"ages_read", ages_said}}};
+/// "3 readings of other modes", joined by commas.
+std::string pictures_said(const FactsSaid& f) {
+    std::string left;
+    for (const char* what : {"modes", "positions", "windows"}) {
+        if (const std::string count = f.number(what, 0); count != "0") {
+            left += (left.empty() ? "" : ", ") + count + " of other " + what;
+        }
+    }
+    std::string judged;
+    if (!f.text("mode").empty()) {
+        judged += " in mode " + f.text("mode");
+    }
+    if (const std::string window = f.number("window_pct"); window != "0") {
+        judged += ", window " + window + " %";
+    }
+    return "Judged is one picture" + judged + "; readings left out: " + left + ".";
+}
+
+constexpr std::array<WarningWords, 3> words_of_wrappers{
+    {{"made_with_doubt", doubt_said}, {"ages_read", ages_said}, {"other_pictures", pictures_said}}};
 
 const WarningWords* words_for(const std::string& code) {
     for (const std::span<const WarningWords> words :

@@ -14,6 +14,7 @@
 #include "samelight/check/intent/intended_display.hpp"
 #include "samelight/check/patches/signal_patch.hpp"
 #include "samelight/colour/spaces/lab.hpp"
+#include "samelight/numeric/text.hpp"
 #include "tools/first_screens.hpp"
 #include "tools/run.hpp"
 
@@ -211,6 +212,73 @@ TEST(CheckCommand, TheOwnerIsToldThatTheWhiteWasMoved) {
     EXPECT_NE(html.find("moved on purpose"), std::string::npos);
     EXPECT_NE(html.find("no fault of the screen"), std::string::npos);
     EXPECT_EQ(html.find("JCGM"), std::string::npos);
+}
+
+// Codes that the file says nothing of are as the line says.
+TEST(CheckCommand, CodesOfNoDepthAndRangeAreAsTheLineSays) {
+    const Scratch scratch;
+    const std::string targets = (scratch.path() / "targets.csv").string();
+    ASSERT_EQ(
+        run("targets --peak 100 --bits 10 --range limited --write '" + targets + "'").exit_code, 0);
+    std::istringstream lines(slurp(targets));
+    std::string line;
+    std::getline(lines, line);
+    std::getline(lines, line);
+    std::string bare = "r,g,b,x,y,Y\n";
+    while (std::getline(lines, line)) {
+        std::vector<std::string> cells;
+        std::istringstream row(line);
+        for (std::string cell; std::getline(row, cell, ',');) {
+            cells.push_back(cell);
+        }
+        bare += cells[2] + "," + cells[3] + "," + cells[4] + "," + cells[7] + "," + cells[8] + "," +
+                cells[9] + "\n";
+    }
+    const std::string file = scratch.file("bare.csv", bare);
+    const json said = json::parse(run("check '" + file + "' --bits 10 --range limited --json").out);
+    EXPECT_EQ(said["verdict"], "pass") << said["now"]["faults"];
+    const json unsaid = json::parse(run("check '" + file + "' --json").out);
+    EXPECT_EQ(unsaid["verdict"], "fail");
+    const json patches = json::parse(
+        run("targets --patches '" + scratch.file("list.csv", "patch,r,g,b\nwhite,940,940,940\n") +
+            "' --bits 10 --range limited --json")
+            .out);
+    EXPECT_EQ(patches["targets"][0]["codes"], (std::vector<int>{940, 940, 940}));
+}
+
+// A list for two modes, filled in: each is judged by itself, and which it is stands on the first screen.
+TEST(CheckCommand, OneModeIsJudgedAndNamed) {
+    const Scratch scratch;
+    std::string rows = "level_pct,mode,X,Y,Z\n";
+    for (const std::string mode : {"cinema", "game"}) {
+        const double blue = mode == "game" ? 1.2 : 1.0;
+        for (const int level : {0, 20, 40, 60, 80, 100}) {
+            const double y = 100.0 * std::pow(level / 100.0, 2.4);
+            rows += std::to_string(level) + "," + mode + "," + to_text(0.95047 * y) + "," +
+                    to_text(y) + "," + to_text(1.08883 * blue * y) + "\n";
+        }
+    }
+    const std::string file = "'" + scratch.file("modes.csv", rows) + "'";
+    const Said cinema = run("check " + file + " --curve power:2.4");
+    EXPECT_EQ(cinema.out.find("Pass"), 0U) << cinema.out;
+    EXPECT_NE(cinema.out.find("Judged is mode cinema alone; 6 readings of other modes"),
+              std::string::npos)
+        << cinema.out;
+    EXPECT_EQ(run("check " + file + " --curve power:2.4 --mode Game").out.find("Fail"), 0U);
+    const Said none = run("check " + file + " --mode night");
+    EXPECT_EQ(none.exit_code, 1);
+    EXPECT_NE(none.err.find("--mode: \"night\""), std::string::npos) << none.err;
+    EXPECT_NE(none.err.find("cinema, game"), std::string::npos) << none.err;
+    // The other commands of the proof keep to one picture, too, and say so.
+    const Said adjust = run("adjust " + file + " --curve power:2.4");
+    EXPECT_EQ(adjust.out.find("Nothing to set"), 0U) << adjust.out;
+    EXPECT_NE(adjust.out.find("in mode cinema; readings left out: 6 of other modes"),
+              std::string::npos)
+        << adjust.out;
+    EXPECT_NE(run("hdr " + file).out.find("readings left out: 6 of other modes"),
+              std::string::npos);
+    EXPECT_NE(run("adjust " + file + " --curve power:2.4 --mode game").out.find("blue gain"),
+              std::string::npos);
 }
 
 TEST(CheckCommand, BadInputIsOneLine) {

@@ -143,6 +143,23 @@ TEST(CheckTargets, OfAWrongInstrumentTheFirstScreenNamesNothingElse) {
     expect_first_screen(said.out, 13);
 }
 
+// Red of P3 has z = 0: by the digits of the file its Z comes out just below 0.
+TEST(CheckTargets, OfP3AreReadBack) {
+    const Scratch scratch;
+    for (const std::string encoding : {"p3-d65", "p3-cinema", "bt2020"}) {
+        const std::string csv = (scratch.path() / "p3.csv").string();
+        ASSERT_EQ(
+            run("targets --peak 100 --encoding " + encoding + " --write " + quoted(csv)).exit_code,
+            0);
+        const json answer =
+            checked(quoted(csv) + " --targets " + quoted(csv) + " --encoding " + encoding);
+        EXPECT_EQ(answer["verdict"], "pass") << encoding;
+        EXPECT_LT(answer["now"]["chosen"]["gate"]["largest_de00"], 0.05) << encoding;
+        // Their white is the encoding's own: none was moved.
+        EXPECT_TRUE(answer["now"]["plain"].is_null()) << encoding;
+    }
+}
+
 TEST(CheckTargets, Refuses) {
     const Scratch scratch;
     const std::string white = "patch,X,Y,Z\nwhite,95,100,108\n";

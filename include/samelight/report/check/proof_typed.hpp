@@ -7,8 +7,10 @@
 
 #include "samelight/check/intent/intended_display.hpp"
 #include "samelight/check/readings/measured_ends.hpp"
+#include "samelight/check/readings/one_picture.hpp"
 #include "samelight/check/readings/patch_reading.hpp"
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/io/patch_readings_csv.hpp"
 #include "samelight/meter/correction/stored_correction.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/standard.hpp"
@@ -21,6 +23,12 @@ inline constexpr double largest_light_cd_m2 = 20000.0;
 /// A file of patch readings, and the correction that its instrument needs; empty: none.
 struct ReadingsTyped {
     std::string file, correction = {};
+    /// The picture mode whose readings are meant; empty: all of the file.
+    std::string mode = {};
+    /// Present: only those of one picture stay, and what is left out is a warning.
+    std::optional<PictureWindows> picture = {};
+    /// What codes are that the file says nothing of.
+    io::UnsaidCodes unsaid = {};
 };
 
 /// Readings, corrected, and what is known about them.

@@ -18,7 +18,7 @@ std::string seen_in_words(double de00) {
     if (de00 < 2.0) {
         return "so little that it is seen side by side at best";
     }
-    return de00 < 4.0 ? "so little that few would notice it" : "enough to be noticed";
+    return de00 < 3.0 ? "so little that few would notice it" : "enough to be noticed";
 }
 
 std::string shown_words(const CheckAnswer& answer) {
@@ -58,7 +58,7 @@ Document check_client_document(const CheckAnswer& answer) {
     Section section{"screen", "Your screen"};
     section.add("verdict", Level::essential, Paragraph{client_verdict(answer)});
     section.add("shown", Level::essential, Paragraph{shown_words(answer)});
-    if (answer.white_chosen) {
+    if (answer.now.plain) {
         section.add(
             "white", Level::essential,
             Paragraph{

@@ -165,6 +165,14 @@ std::string screen_words(const Uniformity& screen) {
                         screen.positions[screen.target_at].position + ".");
 }
 
+std::string mode_words(const ProofReadings& readings) {
+    const std::string left = std::to_string(readings.in_other_modes);
+    return "Judged is " +
+           (readings.mode.empty() ? std::string("what names no mode") : "mode " + readings.mode) +
+           " alone; " + left + (left == "1" ? " reading" : " readings") +
+           " of other modes: --mode NAME.";
+}
+
 /// What the patches were judged against, where a list says so.
 std::string targets_words(const CheckAnswer& answer) {
     std::string text = "Each patch against its own target: " + answer.targets + ".";
@@ -182,7 +190,13 @@ Section check_answer_section(const CheckAnswer& answer) {
     add_causes(answer, section);
     section.add("figures", Level::essential, check_figures(answer));
     if (!answer.now.screen.empty()) {
-        section.add("screen", Level::essential, Paragraph{screen_words(answer.now.screen.front())});
+        section.add(
+            "screen",
+            answer.reason == assess::CheckReason::instrument ? Level::reason : Level::essential,
+            Paragraph{screen_words(answer.now.screen.front())});
+    }
+    if (answer.now.readings.in_other_modes > 0) {
+        section.add("mode", Level::essential, Paragraph{mode_words(answer.now.readings)});
     }
     if (!answer.targets.empty()) {
         section.add("targets", Level::essential, Paragraph{targets_words(answer)});
@@ -221,10 +235,6 @@ std::string check_rests_on(const CheckAnswer& answer) {
         (readings.window_pct ? " in a window of " + to_text(*readings.window_pct, 1) + " %"
                              : std::string()) +
         (readings.mode.empty() ? "" : ", picture mode " + readings.mode) + ".";
-    if (readings.in_other_modes > 0) {
-        text += " " + std::to_string(readings.in_other_modes) +
-                " readings of other picture modes are left out.";
-    }
     const GateAnswer& gate = answer.now.chosen.gate;
     text += " Of the largest DE00's uncertainty the noise makes " + to_text(gate.from_noise, 2) +
             ", the correction " + to_text(gate.from_correction, 2) + ". " + gate_rule_words(gate) +

@@ -90,9 +90,12 @@ Table before_table(const CheckAnswer& answer) {
 
 Table grey_table(const CheckAnswer& answer) {
     const GreyTrack& greys = answer.now.greys;
-    Table table{"Greys against the target. Below " + to_text(greys.least_measurable_cd_m2, 3) +
-                    " cd/m2 the noise of one reading hides a tint of " +
-                    to_text(chromaticity_gate, 3) + " in u'v'.",
+    const std::string where = std::isfinite(greys.least_measurable_cd_m2)
+                                  ? "Below " + to_text(greys.least_measurable_cd_m2, 3) + " cd/m2"
+                                  : "At any level";
+    Table table{"Greys against the target. " + where +
+                    " the noise of one reading hides a tint of " + to_text(chromaticity_gate, 3) +
+                    " in u'v'.",
                 {{"LEVEL", Align::left},
                  {"cd/m2"},
                  {"MEANT"},

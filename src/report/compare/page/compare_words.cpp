@@ -37,7 +37,7 @@ std::string lost_with_doubt(const Change& change) {
 constexpr const char* no_end = "no end in sight";
 
 std::string whole_months(const std::optional<double>& months) {
-    return months ? to_text(std::floor(*months)) : std::string(no_end);
+    return months ? to_text(std::round(*months)) : std::string(no_end);
 }
 
 /// "about 7 months (4 to 14)".
@@ -45,7 +45,8 @@ std::string months_in_words(const Horizon& months) {
     const std::string range =
         "(" + whole_months(months.least) + " to " + whole_months(months.most) + ")";
     return months.likely ? "about " + whole_months(months.likely) + " months " + range
-                         : "years, as far as can be told " + range;
+                         : "years, as far as can be told (" + whole_months(months.least) +
+                               " months to " + whole_months(months.most) + ")";
 }
 
 std::string spans_said(const std::optional<double>& spans) {

@@ -201,7 +201,8 @@ std::string codes_line(const GradientAnswer& answer) {
     const auto own = std::find_if(depths.begin(), depths.end(),
                                   [&answer](const auto& d) { return d.bits == answer.bits; });
     std::string words = std::to_string(own->lost) + " of " + std::to_string(1 << own->bits) +
-                        " greys lost, " + std::to_string(own->reversals) + " reversals, " +
+                        " codes lost in the channel that loses most, " +
+                        std::to_string(own->reversals) + " reversals, " +
                         (own->longest_flat > 1 ? "up to " + std::to_string(own->longest_flat) +
                                                      " codes in a row shown as one colour"
                                                : "none shown as one colour");

@@ -129,8 +129,7 @@ std::string what_is_next(const TargetsAnswer& answer) {
     return answer.written.empty()
                ? "Write them with --write FILE, read the patches, then: samelight check READINGS --targets FILE."
                : "Written to " + answer.written +
-                     ". Read the patches, then: samelight check READINGS --targets " +
-                     answer.written + ".";
+                     ". Read the patches, then: samelight check READINGS --targets FILE.";
 }
 
 Section targets_answer_section(const TargetsAnswer& answer) {

@@ -118,13 +118,14 @@ inline assess::CheckVerdict plain_verdict(GateVerdict verdict) {
 inline void judge_visit(const assess::CheckRequest& request, assess::CheckAnswer& answer) {
     const assess::CheckedVisit& visit = answer.now;
     answer.verdict = plain_verdict(visit.chosen.gate.verdict);
-    if (answer.verdict == assess::CheckVerdict::pass) {
-        return;
-    }
+    // Whatever the gate says of readings that are none.
     if (!visit.found.faults.empty() &&
         visit.found.faults.front().kind == FaultKind::instrument_off) {
         answer.verdict = assess::CheckVerdict::read_again;
         answer.reason = assess::CheckReason::instrument;
+        return;
+    }
+    if (answer.verdict == assess::CheckVerdict::pass) {
         return;
     }
     if (const auto rest = without_doubtful(visit)) {

@@ -53,7 +53,7 @@ inline std::vector<ShownReading> shown_readings(const std::vector<PatchReading>&
     return known;
 }
 
-/// What most readings have; of equally many what comes first in the order of keys.
+/// What most readings have; of equally many what comes first.
 template <class Key, class KeyOf>
 Key most_common(const std::vector<ShownReading>& readings, const KeyOf& key_of) {
     std::map<Key, std::size_t> counts;
@@ -62,9 +62,10 @@ Key most_common(const std::vector<ShownReading>& readings, const KeyOf& key_of) 
     }
     Key best{};
     std::size_t most = 0;
-    for (const auto& [key, count] : counts) {
-        if (count > most) {
-            most = count;
+    for (const ShownReading& r : readings) {
+        const Key key = key_of(r);
+        if (counts[key] > most) {
+            most = counts[key];
             best = key;
         }
     }

@@ -26,12 +26,19 @@ SAMELIGHT_INLINE ProofTargets::ProofTargets(const std::vector<PatchReading>& row
                             : "a target of \"" + row.patch + "\", whose signal nobody knows",
                         "code values or a level beside it, or a name of the proof's list");
         }
-        if (!std::all_of(row.xyz.begin(), row.xyz.end(), [](double v) { return v >= 0.0; })) {
+        // Of a primary with z = 0 the digits of x, y and Y may leave a Z just below 0.
+        const double rounding = 1e-4 * (row.xyz[0] + row.xyz[1] + row.xyz[2]);
+        if (!std::all_of(row.xyz.begin(), row.xyz.end(),
+                         [rounding](double v) { return v >= -rounding; })) {
             throw Error(ErrorKind::input, line, "a target with less than no light",
                         "X, Y, Z from 0");
         }
-        const auto key = detail::signal_key(shown->signal);
-        rows_.insert_or_assign(key, Row{std::move(*shown), row.xyz});
+        Row target{std::move(*shown), row.xyz};
+        for (double& value : target.xyz) {
+            value = std::max(value, 0.0);
+        }
+        const auto key = detail::signal_key(target.shown.signal);
+        rows_.insert_or_assign(key, std::move(target));
     }
     const auto white = rows_.find(detail::signal_key({1.0, 1.0, 1.0}));
     if (white == rows_.end() || !std::all_of(white->second.xyz.begin(), white->second.xyz.end(),

@@ -3,12 +3,13 @@
 
 #include <algorithm>
 #include <cstddef>
-#include <map>
+#include <optional>
 #include <string>
-#include <utility>
+#include <vector>
 
+#include "samelight/check/proof/shown_patch.hpp"
 #include "samelight/check/readings/measured_ends.hpp"
-#include "samelight/meter/readings/readings.hpp"
+#include "samelight/check/readings/one_picture.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -21,50 +22,41 @@ inline bool is_end(const PatchReading& reading, double level, const char* name,
         return std::all_of(reading.signal->begin(), reading.signal->end(),
                            [level](double s) { return s == level; });
     }
-    return is_called(reading.patch, name) || reading.patch == grey_name;
+    const std::string key = patch_key(reading.patch);
+    return key == name || key == grey_name || key == std::string(grey_name).substr(5) + "%";
 }
 
-inline bool in_the_middle(const PatchReading& reading) {
-    return reading.position.empty() || is_called(reading.position, "centre") ||
-           is_called(reading.position, "center");
-}
-
-/// One picture as it is read: mode and window.
-using ReadPicture = std::pair<std::string, std::optional<double>>;
-
-/// That of most readings in the middle of the screen.
-inline ReadPicture usual_picture(std::span<const PatchReading> readings) {
-    std::map<ReadPicture, std::size_t> counts;
+/// The mean luminance of what counts; absent where nothing does.
+template <class Counts>
+std::optional<double> mean_luminance(const std::vector<PatchReading>& readings,
+                                     const Counts& counts) {
+    double sum = 0.0;
+    double count = 0.0;
     for (const PatchReading& reading : readings) {
-        counts[{reading.mode, reading.window_pct}] += in_the_middle(reading) ? 1 : 0;
+        if (counts(reading)) {
+            sum += reading.xyz[1];
+            count += 1.0;
+        }
     }
-    const auto most =
-        std::max_element(counts.begin(), counts.end(),
-                         [](const auto& a, const auto& b) { return a.second < b.second; });
-    return most == counts.end() ? ReadPicture{} : most->first;
+    return count > 0.0 ? std::optional(sum / count) : std::nullopt;
 }
 
-}  // namespace samelight::detail
+}  // namespace samelight::inline SAMELIGHT_FORM::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE MeasuredEnds measured_ends(std::span<const PatchReading> readings) {
-    const detail::ReadPicture usual = detail::usual_picture(readings);
-    const auto mean = [&](double level, const char* name,
-                          const char* grey_name) -> std::optional<double> {
-        double sum = 0.0;
-        double count = 0.0;
-        for (const PatchReading& reading : readings) {
-            const bool in_usual = detail::in_the_middle(reading) && reading.mode == usual.first &&
-                                  reading.window_pct == usual.second;
-            if (in_usual && detail::is_end(reading, level, name, grey_name)) {
-                sum += reading.xyz[1];
-                count += 1.0;
-            }
-        }
-        return count > 0.0 ? std::optional(sum / count) : std::nullopt;
+    const std::vector<PatchReading> all(readings.begin(), readings.end());
+    const OnePicture in_all_windows = one_picture(all, PictureWindows::all);
+    const OnePicture usual = one_picture(in_all_windows.readings, PictureWindows::one);
+    const auto end = [&](double level, const char* name, const char* grey_name) {
+        const auto counts = [&](const PatchReading& r) {
+            return detail::is_end(r, level, name, grey_name);
+        };
+        const auto mean = detail::mean_luminance(usual.readings, counts);
+        return mean ? mean : detail::mean_luminance(in_all_windows.readings, counts);
     };
-    return {mean(1.0, "white", "grey-100"), mean(0.0, "black", "grey-0")};
+    return {end(1.0, "white", "grey-100"), end(0.0, "black", "grey-0")};
 }
 
 SAMELIGHT_INLINE void require_display_white(double cd_m2, const std::string& which) {
