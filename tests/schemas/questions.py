@@ -39,6 +39,9 @@ def made_files(command, data, folder):
     write("readings.csv", _paired(repeats=1))
     write("repeats.csv", _paired(repeats=4))
     write("odd.csv", _paired(repeats=5, odd=True))
+    write("falling.csv", _paired(repeats=5, falls=.3))
+    write("many.csv", _paired(repeats=3, mixtures=16, spoilt="mixture 5"))
+    write("cyan.csv", "wavelength_nm,white\n" + "".join(f"{nm},{int(480 <= nm <= 520)}\n" for nm in range(380, 781, 5)))
     write("noisy.csv", _paired(repeats=3, noise=.02))
     write("table.csv", _table())
     write("hue.csv", "control,channel,level_pct,hue,half_width_deg,amount\nhue,,,120,40,8\nsaturation,,,0,60,-10\nlightness,,,240,60,5\noffset,green,,,,1\npoint,blue,50,,,2\n")
@@ -67,20 +70,29 @@ def _ramp():
     return "\n".join(lines) + "\n"
 
 
-def _paired(repeats, odd=False, noise=.0005):
-    """Invented readings of a meter beside a reference. odd: white drifts, one reading is unlike its repeats, a luminance ten times too much."""
+def _paired(repeats, odd=False, noise=.0005, falls=0.0, mixtures=0, spoilt=""):
+    """Invented readings of a meter beside a reference. odd: the meter drifts, one reading is unlike its repeats, a luminance ten times too much.
+    falls: what the display loses of its light from beginning to end; white is read at the end of each repeat, too. mixtures: how many more patches. spoilt: a patch that the reference reads wrongly
+    every time."""
     draw = random.Random(7)
     lights = {"white": (95, 100, 108), "red": (41, 21, 2), "green": (36, 72, 12), "blue": (18, 7, 95), "cyan": (54, 79, 107), "magenta": (59, 28, 97),
               "yellow": (77, 93, 14), "grey": (47, 50, 54), "orange": (50, 40, 6), "black": (.05, .05, .06)}
-    lines = ["patch,instrument,repeat,X,Y,Z"]
+    for i in range(mixtures):
+        shares = [draw.uniform(.1, 1) for _ in range(3)]
+        lights[f"mixture {i}"] = tuple(sum(s * lights[c][j] for s, c in zip(shares, ("red", "green", "blue"))) for j in range(3))
+    shown = [*lights.items(), *([("white", lights["white"])] if falls else [])]
+    lines, readings = ["patch,instrument,repeat,X,Y,Z"], 2 * repeats * len(shown)
     for k in range(1, repeats + 1):
-        for name, xyz in lights.items():
+        for name, xyz in shown:
             for instrument in ("reference", "meter"):
                 values = [v * (1 + draw.gauss(0, noise)) for v in xyz]
                 if instrument == "meter":
                     values = [.97 * values[0] + .03 * values[1], values[1] * 1.01, .95 * values[2]]
                     if odd:
                         values = [v * (1 + .02 * k * (i == 2)) for i, v in enumerate(values)]
+                values = [v * (1 - falls * len(lines) / readings) for v in values]
+                if name == spoilt and instrument == "reference":
+                    values[0] *= 1.2
                 if odd and (name, k, instrument) == ("red", 2, "reference"):
                     values[0] *= 1.2
                 if odd and (name, k) == ("green", 3):
@@ -133,14 +145,14 @@ def questions(data, folder):
         # white
         ("white", *sets, *crt), ("white", *generic), ("white", *projector), ("white", "own.csv@0.3,0.31", "oled-white@0.31,0.33"),
         ("white", demo / "client-set.csv", *crt, "--now", demo / "client-set-now.csv"), ("white", "oled-rgb", *crt, "--now", "0.3127,0.3290,98"),
-        ("white", "oled-rgb", *crt, "--now", "0.3127,0.3290"), ("white", demo / "client-set.csv", "--now", "0.6,0.3"),
+        ("white", "oled-rgb", *crt, "--now", "0.3127,0.3290"), ("white", demo / "client-set.csv", "--now", "0.45,0.35"),
         ("white", demo / "client-set.csv", *crt, "--viewer", "28", "--viewer", "64:4", "--viewer", "unknown", "--eye", "A=0.3065,0.3195"),
-        ("white", "oled-rgb", *crt, "--viewer", "95", "--viewer", "30", "--eye", "A=0.45,0.41"), ("white", "oled-rgb", "--eye", "A=0.31,0.32"),
+        ("white", "oled-rgb", *crt, "--viewer", "95", "--viewer", "30", "--eye", "A=0.355,0.34"), ("white", "oled-rgb", "--eye", "A=0.31,0.32"),
         ("white", "oled-rgb", "laser-rgb", "--viewer", "40"), ("white", "own.csv", "--observer", "cie1931-2deg"),
         ("white", "--primaries", NUMBERS), ("white", "--primaries", NUMBERS, "--type", "oled-rgb"), ("white", demo / "bar-screen.csv", *crt),
         ("white", demo / "bar-screen.csv", "--type", "lcd-white-led"), ("white", "--primaries", "red=0.64,0.33 green=0.30,0.60 blue=0.15,0.06 white=0.3127,0.3290"),
         ("white", "oled-rgb", "--reference", "0.9,0.05"), ("white", "oled-rgb", "--reference", "0.31,0.33"), ("white", "lcd-white-led", "--reference", "A"),
-        ("white", "crt", "--reference", demo / "client-set.csv"), ("white", "crt", "--reference", "oled-white"), ("white", "laser-rgb", "--reference", "0.23,0.3"),
+        ("white", "crt", "--reference", demo / "client-set.csv"), ("white", "crt", "--reference", "oled-white"), ("white", "crt", "--reference", "lcd-ccfl@0.45,0.48"), ("white", "lcd-white-led", "oled-rgb", "--reference", "cyan.csv", "--viewer", "25"),
         ("white", "clipped.csv"), ("white", "misread.csv"), ("white", "wide.csv"), ("white", demo / "tablet.csv"),
         ("white", demo / "hall-panel.csv", "--columns", "white=1,red=2,green=3,blue=4,black=5"), ("white", "cinema.csv", "--people", "1"),
         ("white", "oled-rgb", "--instrument", "bandwidth=8,shift=1,stray=0.001,noise=0.002,step=5", "--floor", "0.001"),
@@ -153,7 +165,7 @@ def questions(data, folder):
         # spectrum
         *(("spectrum", file) for file in sorted(spectra.glob("*.csv"))), ("spectrum", *sets), ("spectrum", sets[0], "nothing.csv"),
         ("spectrum", "lines.csv", "--lines", "mercury"), ("spectrum", "lines.csv", "--lines", "500,600"), ("spectrum", "lines.csv", "--lines", "435.83,546.07"),
-        ("spectrum", sets[0], "--bandwidth", "5"), ("spectrum", "wide.csv", "--bandwidth", "20"), ("spectrum", sets[1], "--shift", "0.5", "--bandwidth", "30"),
+        ("spectrum", sets[0], "--bandwidth", "5"), ("spectrum", "wide.csv", "--bandwidth", "20"), ("spectrum", sets[1], "--shift", "0.5"), ("spectrum", sets[1], "--shift", "0.5", "--bandwidth", "30"),
         ("spectrum", "clipped.csv"),
         # meter
         ("meter", "fit", demo / "client-set-readings.csv", "--panel", demo / "client-set.csv"), ("meter", "fit", demo / "grading-monitor-readings.csv"),
@@ -163,12 +175,12 @@ def questions(data, folder):
         ("meter", "fit", "readings.csv"), ("meter", "fit", "readings.csv", "--noise", "0.0005"), ("meter", "fit", "readings.csv", "--noise", "0.0005,0.002"),
         ("meter", "fit", "odd.csv"), ("meter", "fit", "odd.csv", "--method", "least-squares"), ("meter", "fit", "noisy.csv", "--want", "0.00001"),
         ("meter", "fit", "repeats.csv", "--raw-channels"), ("meter", "fit", "repeats.csv", "--method", "least-squares", "--noise", "residuals", "--reference-off", "0.002"),
-        ("meter", "fit", "repeats.csv", "--method", "least-squares", "--noise", "each-patch"), ("meter", "fit", "nothing.csv"),
+        ("meter", "fit", "repeats.csv", "--method", "least-squares", "--noise", "each-patch"), ("meter", "fit", "repeats.csv", "nothing.csv"), *(("meter", "fit", file, "--method", "least-squares") for file in ("falling.csv", "many.csv")), ("meter", "fit", "nothing.csv"),
         ("meter", "model", "cie1931-2deg", demo / "client-set.csv"), ("meter", "model", "meter.csv", demo / "client-set.csv", "--reference", "D65"),
         ("meter", "model", "meter.csv", "own.csv", "--scale-on-a"), ("meter", "model", "shifted.csv", "oled-rgb", "--observer", "cie2015-2deg"),
-        ("meter", "model", "shifted.csv", "oled-white", "--method", "neither"), ("meter", "model", "shifted.csv", demo / "client-set.csv", "--observer", "cie2006:45:2", "--reference", "D65"),
+        ("meter", "model", "shifted.csv", "oled-white", "--method", "least-squares"), ("meter", "model", "shifted.csv", demo / "client-set.csv", "--observer", "cie2006:45:2", "--reference", "D65"),
         ("meter", "choose", *sets[:2], "oled-rgb", "--correction", "client-set.json", "--correction", "grading.json", "--correction", "white-only.json"),
-        ("meter", "choose", sets[1], "--correction", "client-set.json", "--meter", "shifted.csv"), ("meter", "choose", sets[1], "--correction", "raw.json"),
+        ("meter", "choose", sets[1], "--correction", "client-set.json", "--meter", "shifted.csv"), ("meter", "choose", sets[1], "nothing.csv", "--correction", "raw.json", "--correction", "nothing.json"),
         ("meter", "choose", "oled-rgb", "--correction", "raw.json", "--correction", "client-set.json", "--correction", "white-only.json", "--meter", "meter.csv"),
         ("meter", "choose", sets[1], "--correction", "client-set.json", "--reference-white", "0.3127,0.3290", "--meter-white", "0.3130,0.3295"),
         ("meter", "choose", sets[1], "--correction", "client-set.json", "--correction", "grading.json", "--reference-white", "0.3127,0.3290", "--meter-white",
@@ -176,7 +188,7 @@ def questions(data, folder):
         ("meter", "choose", "--table", "--meter", "shifted.csv"), ("meter", "choose", "--table", "--meter", "meter.csv", *sets[:2], "nothing.csv"),
         # checks
         ("targets",), ("targets", "--white", "white.json", "--curve", "power:2.4", "--peak", "120"), ("targets", demo / "client-set.csv", *crt, "--curve", "bt1886"),
-        ("targets", "oled-rgb", "--reference", "crt", "--encoding", "bt2020", "--curve", "pq:4000", "--bits", "10", "--range", "limited"), ("targets", "--curve", "hlg"),
+        ("targets", "oled-rgb", "--reference", "crt", "--encoding", "bt2020", "--peak", "800", "--curve", "pq:4000", "--bits", "10", "--range", "limited"), ("targets", "--curve", "hlg", "--peak", "1000"), ("targets", "--curve", "hlg"),
         *(("check", proof / name, *cure) for name in ("client-set-proof.csv", "client-set-proof-before.csv", "client-set-smooth-proof.csv")),
         ("check", proof / "client-set-proof.csv"), ("check", proof / "client-set-proof.csv", *cure, "--before", proof / "client-set-proof-before.csv"),
         ("check", home / "proof.csv"), ("check", home / "proof-before.csv", "--correction", "client-set.json"), ("check", home / "smooth-proof.csv", "--peak", "100", "--black", "0"),

@@ -41,7 +41,7 @@ def shortened(value):
     if isinstance(value, dict):
         return {key: shortened(inner) for key, inner in value.items()}
     if isinstance(value, list):
-        return [shortened(inner) for inner in (value[:3] if value and isinstance(value[0], (dict, list)) else value)]
+        return [shortened(inner) for inner in (value[:3 if isinstance(value[0], dict) else 9] if value and isinstance(value[0], (dict, list)) else value)]
     return value
 
 

@@ -1,12 +1,12 @@
 #!/usr/bin/env python3
-"""Checks what the command says as JSON against the schemas. Usage: check_answers.py COMMAND ROOT [--kept FOLDER]
+"""Checks what the command says as JSON against the schemas. Usage: test_schemas.py COMMAND ROOT [--kept FOLDER]
 
 - Every answer to questions.py's questions, and every correction file, is as its schema describes it.
 - Each key that a schema describes is in one of them, but for SELDOM.
 - In a sample of each schema, a key that is renamed, left out or given another type is found, wherever it is.
 - check_json.py says so of a file, too; with --open a key or code that is added is no fault.
-With --kept: instead, every file in FOLDER, where the tests of the command keep what they were told (SAMELIGHT_KEEP_JSON); then empties it.
-Ends with 77 where the Python package jsonschema is missing.
+With --kept: instead, every file in FOLDER, where the tests of the command keep what they were told (SAMELIGHT_KEEP_JSON); then removes it.
+Ends with 77 where the Python package jsonschema is missing, or nothing was kept.
 """
 import concurrent.futures
 import json
@@ -20,7 +20,9 @@ from questions import made_files, questions, written
 from walk import Walk, changed, described, shortened
 
 # Keys that no question brings out, and why.
-SELDOM = {}
+SELDOM = {
+    "correction-1.panel_spectra_digest": "read and kept where a file has it; the command writes none",
+}
 
 
 def ask(command, arguments, stdin, folder):
@@ -28,12 +30,18 @@ def ask(command, arguments, stdin, folder):
     return " ".join(arguments), done.stdout, done.returncode
 
 
+def of_file(name, where, names):
+    """Where a key of the schema `name` is described, by the file that holds it: "white-1.panel.type" wherever displays are answered."""
+    first = where.split(".", 1)[0]
+    return where if first in (*names, "common", "warnings") else f"{name}.{where.lstrip('.')}"
+
+
 class Test:
     def __init__(self, root):
         from check_json import Checker, answers, bundled, schema_names
 
         self.checker, self.answers, self.bundled, self.names = Checker(), answers, bundled, schema_names()
-        self.faults, self.seen, self.samples, self.walks = [], set(), {}, {}
+        self.faults, self.seen, self.samples, self.walks, self.keys = [], set(), {}, {}, {}
 
     def walk(self, name):
         """Of the whole schema of that name, with what tells alternatives apart."""
@@ -49,11 +57,17 @@ class Test:
                 return made[id(schema)].is_valid(answer)
 
             self.walks[name] = Walk(bundle, valid)
+            self.keys[name] = {which: of_file(name, where, self.names) for which, where in described(bundle).items()}
         return self.walks[name]
 
     def check(self, who, text):
         """One text that was printed."""
-        for answer, name, part in self.answers(text):
+        try:
+            found = self.answers(text)
+        except ValueError as error:
+            self.faults.append(f"{who}: no JSON: {error}")
+            return
+        for answer, name, part in found:
             if name not in self.names:
                 self.faults.append(f"{who}: no schema {name}")
                 continue
@@ -69,22 +83,18 @@ class Test:
         small = shortened(answer)
         for _, found, described_by in walk.objects(answer, schema):
             for key in found:
-                if (id(described_by), key) not in self.seen:
-                    self.seen.add((id(described_by), key))
+                where = self.keys[name].get((id(described_by), key))
+                if where is not None and (name, where) not in self.seen:
+                    self.seen.add((name, where))
                     new += 1
-        # A sample is kept where it shows something that no earlier one of that schema did.
+        # A sample is kept where it shows something that no earlier one of that schema did: all are changed later.
         if new and not self.checker.faults(small, name, part):
             self.samples.setdefault((name, part), []).append(small)
 
     def unseen(self):
-        for name in self.names:
-            for (schema, key), where in described(self.walk(name).bundle).items():
-                if (schema, key) not in self.seen and "warnings" not in where and where.split(".", 1)[0] not in self.codes(name):
-                    yield f"{name}: {where}"
-
-    def codes(self, name):
-        """Parts that describe a warning's facts: which warnings there are is tested where they are made."""
-        return {part for part in self.walk(name).bundle["$defs"] if part.startswith("warnings")}
+        """Keys that no answer has. Which warnings there are is tested where they are made."""
+        seen = {where for _, where in self.seen}
+        return sorted({where for name in self.names for where in self.keys[name].values() if where not in seen and not where.startswith("warnings.")})
 
     def bend(self):
         """Changes one thing after the other in the samples; returns how many, by schema."""
@@ -139,6 +149,23 @@ def check_tool(root, answer, folder):
     return faults
 
 
+def check_kept(test, kept):
+    """The answers in a folder, which is gone then; where any is at fault it is KEPT-faulty, to be looked at."""
+    files = sorted(kept.glob("*.json")) if kept.is_dir() else []
+    if not files:
+        print("no answers were kept: skipped")
+        return 77
+    for file in files:
+        test.check(file.name, file.read_text(encoding="utf-8"))
+    print("\n".join(test.faults) or f"{len(files)} answers are as described")
+    faulty = kept.with_name(kept.name + "-faulty")
+    shutil.rmtree(faulty, ignore_errors=True)
+    kept.rename(faulty)
+    if not test.faults:
+        shutil.rmtree(faulty)
+    return 1 if test.faults else 0
+
+
 def main(command, root, kept=None):
     root = pathlib.Path(root).resolve()
     sys.path.insert(0, str(root / "data/schemas"))
@@ -149,13 +176,7 @@ def main(command, root, kept=None):
         return 77
     test = Test(root)
     if kept:
-        files = sorted(pathlib.Path(kept).glob("*.json"))
-        for file in files:
-            test.check(file.name, file.read_text(encoding="utf-8"))
-        print("\n".join(test.faults) or f"{len(files)} answers are as described")
-        if not test.faults:
-            shutil.rmtree(kept, ignore_errors=True)
-        return 1 if test.faults else 0
+        return check_kept(test, pathlib.Path(kept))
     with tempfile.TemporaryDirectory() as name:
         folder = pathlib.Path(name)
         command = str(pathlib.Path(command).resolve())
@@ -172,7 +193,9 @@ def main(command, root, kept=None):
             test.check(file.name, file.read_text(encoding="utf-8"))
         if ("version-1", "") in test.samples:
             test.faults += check_tool(root, test.samples["version-1", ""][0], folder)
-    unseen = list(test.unseen())
+    for name in test.names:
+        test.walk(name)
+    unseen = test.unseen()
     test.faults += [f"{where}: described, and in no answer" for where in unseen if where not in SELDOM]
     test.faults += [f"{where}: is in an answer now; take it from SELDOM" for where in SELDOM if where not in unseen]
     test.faults += [f"{name}: no answer by it" for name in test.names if not any(name == one for one, _ in test.samples)]
