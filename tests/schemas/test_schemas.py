@@ -97,8 +97,8 @@ class Test:
         return sorted({where for name in self.names for where in self.keys[name].values() if where not in seen and not where.startswith("warnings.")})
 
     def bend(self):
-        """Changes one thing after the other in the samples; returns how many, by schema."""
-        counts = {}
+        """Changes one thing after the other in the samples; returns how many, by schema. What was in an answer and in no sample is a fault."""
+        counts, bent = {}, set()
         for (name, part), samples in self.samples.items():
             walk, done = self.walk(name), set()
             validator = self.checker.validator(name, part)
@@ -109,10 +109,12 @@ class Test:
                         if key not in described_by["properties"] or (id(described_by), key) in done:
                             continue
                         done.add((id(described_by), key))
+                        bent.add((name, self.keys[name].get((id(described_by), key))))
                         for what, change in bends(key, described_by):
                             counts[name] = counts.get(name, 0) + 1
                             if validator.is_valid(changed(sample, way, change)):
                                 self.faults.append(f"{name}: nobody finds {'.'.join(map(str, way))}.{key} {what}")
+        self.faults += [f"{name}: {where} was changed in no sample" for name, where in sorted(self.seen - bent)]
         return counts
 
 

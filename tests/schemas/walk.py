@@ -36,12 +36,33 @@ class Walk:
                 yield from self.objects(value, schema["items"], (*way, i))
 
 
+def shape(value):
+    """What keys there are, and which are null."""
+    if isinstance(value, dict):
+        return frozenset((key, shape(inner)) for key, inner in value.items())
+    if isinstance(value, list):
+        return frozenset(shape(inner) for inner in value)
+    return value is None
+
+
+def some_of(values):
+    """Of a list of objects the first three and the first of each shape; of a list of lists nine."""
+    if not values or not isinstance(values[0], dict):
+        return values[:9] if values and isinstance(values[0], list) else values
+    shapes, result = set(), []
+    for i, value in enumerate(values):
+        if i < 3 or shape(value) not in shapes:
+            result.append(value)
+        shapes.add(shape(value))
+    return result
+
+
 def shortened(value):
     """The same with few members in each list of objects or of lists, for tests that change one thing after the other."""
     if isinstance(value, dict):
         return {key: shortened(inner) for key, inner in value.items()}
     if isinstance(value, list):
-        return [shortened(inner) for inner in (value[:3 if isinstance(value[0], dict) else 9] if value and isinstance(value[0], (dict, list)) else value)]
+        return [shortened(inner) for inner in some_of(value)]
     return value
 
 
