@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdio>
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -47,6 +48,16 @@ class Scratch {
     std::filesystem::path path_;
 };
 
+/// Keeps an answer for programs in the folder that SAMELIGHT_KEEP_JSON names, if any, for tests/schemas to check.
+inline void keep_json(const std::string& answer) {
+    static int count = 0;
+    const char* folder = std::getenv("SAMELIGHT_KEEP_JSON");
+    if (folder == nullptr || answer.empty()) return;
+    std::filesystem::create_directories(folder);
+    const std::string name = std::to_string(getpid()) + "-" + std::to_string(++count) + ".json";
+    std::ofstream(std::filesystem::path(folder) / name, std::ios::binary) << answer;
+}
+
 inline std::string slurp(const std::filesystem::path& file) {
     std::ostringstream text;
     text << std::ifstream(file, std::ios::binary).rdbuf();
@@ -62,8 +73,12 @@ inline Said run(const std::string& arguments, const std::string& environment = "
     const std::string line = environment + " '" SAMELIGHT_EXECUTABLE "' " + arguments + " >'" +
                              out + "' 2>'" + err + "'";
     const int status = std::system(line.c_str());
-    return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, slurp(out), slurp(err),
-            arguments.find(" --json") != std::string::npos};
+    Said said{WIFEXITED(status) ? WEXITSTATUS(status) : -1, slurp(out), slurp(err),
+              arguments.find(" --json") != std::string::npos};
+    if (said.asked_for_json) {
+        keep_json(said.out);
+    }
+    return said;
 }
 
 /// The spectra of a built-in panel without the comments that call them a model, to stand for a measurement.

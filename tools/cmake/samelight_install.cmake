@@ -47,3 +47,7 @@ install(FILES
 install(FILES "${PROJECT_SOURCE_DIR}/LICENSE" DESTINATION "${CMAKE_INSTALL_DOCDIR}")
 install(FILES "${PROJECT_SOURCE_DIR}/data/README.md" "${PROJECT_SOURCE_DIR}/data/manifest.csv"
     DESTINATION "${CMAKE_INSTALL_DOCDIR}/data")
+# What answers for programs look like (src/docs/json.md), and what checks them.
+install(DIRECTORY "${PROJECT_SOURCE_DIR}/data/schemas/" DESTINATION "${CMAKE_INSTALL_DOCDIR}/data/schemas"
+    FILES_MATCHING PATTERN "*.schema.json")
+install(PROGRAMS "${PROJECT_SOURCE_DIR}/data/schemas/check_json.py" DESTINATION "${CMAKE_INSTALL_DOCDIR}/data/schemas")
