@@ -184,16 +184,16 @@ py::object uv(const py::object& values) {
 
 py::object lab(const py::object& values, const py::object& white) {
     const Rows rows = rows_of(values, 3, "xyz");
-    const Rows beside = rows_of(white, 3, "white");
+    const Rows beside = rows_of(white, 3, "white_xyz");
     if (!beside.single) {
-        throw Error(ErrorKind::shape, ErrorPlace{"white"}, std::to_string(beside.count) + " rows",
-                    "one white, (3,)");
+        throw Error(ErrorKind::shape, ErrorPlace{"white_xyz"},
+                    std::to_string(beside.count) + " rows", "one white, (3,)");
     }
     std::vector<double> result(3 * rows.count);
     {
         const py::gil_scoped_release free;
         require_finite(rows, "row");
-        require_finite(beside, "white");
+        require_finite(beside, "white_xyz, row");
         const Xyz1931 light(beside.row(0)[0], beside.row(0)[1], beside.row(0)[2]);
         ColumnsOfRows in;
         ColumnsOfRows out;

@@ -161,7 +161,7 @@ WhitePanel panel_of(const py::object& given) {
     if (py::hasattr(given, "__fspath__")) {
         return opened_panel(py::str(given.attr("__fspath__")()).cast<std::string>());
     }
-    throw Error(ErrorKind::input, ErrorPlace{"panel"}, kind_of(given),
+    throw Error(ErrorKind::input, ErrorPlace{"display"}, kind_of(given),
                 "a Panel, or what panel() takes");
 }
 

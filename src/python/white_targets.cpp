@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <limits>
 #include <string>
@@ -6,6 +7,7 @@
 #include <vector>
 
 #include <pybind11/pybind11.h>
+#include <Eigen/Core>
 
 #include "python/base/arrays.hpp"
 #include "python/base/bindings.hpp"
@@ -14,11 +16,16 @@
 #include "samelight/assess/error_words.hpp"
 #include "samelight/assess/white.hpp"
 #include "samelight/assess/white_request.hpp"
+#include "samelight/colour/chromaticity.hpp"
+#include "samelight/display/match.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
-#include "samelight/white/target.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
+#include "samelight/spectrum/rebinning.hpp"
+#include "samelight/white/reference.hpp"
 #include "samelight/white/uncertainty.hpp"
 
 namespace py = pybind11;
@@ -71,17 +78,37 @@ PanelSpectra lights_of(const Units& units, std::size_t unit) {
     return lights;
 }
 
+/// What white_target() gives for native whites, x and y alone: what all units have in common is worked out once.
+class Targets {
+  public:
+    Targets(const Reference& reference, const Observer& observer)
+        : eye_(observer.on(reference.light.sampling)),
+          instrument_(standard_observer<Cie1931_2deg>().on(reference.light.sampling)),
+          wanted_(tristimulus(eye_, reference.light).column()) {}
+
+    [[nodiscard]] std::array<double, 2> of(const Panel& panel) const {
+        const Match found = match(panel, eye_, wanted_);
+        const auto read = tristimulus(instrument_, SampledLight{panel.sampling(), found.light});
+        const auto xy = chromaticity(Xyz1931(read.X(), read.Y(), read.Z()));
+        return {xy.x(), xy.y()};
+    }
+
+  private:
+    using Xyz1931 = Tristimulus<Cie1931_2deg>;
+    Sensitivities eye_, instrument_;
+    Eigen::Vector3d wanted_;
+};
+
 std::vector<double> targets_alone(const Units& units, const Reference& reference,
                                   const Observer& observer) {
+    const Targets targets(reference, observer);
     std::vector<double> xy;
     xy.reserve(2 * units.count);
     for (std::size_t i = 0; i < units.count; ++i) {
         const std::string name = "unit " + std::to_string(i);
-        const Target target = assess::about({name}, [&] {
-            return white_target(Panel(name, lights_of(units, i)), reference, observer);
-        });
-        xy.push_back(target.xy.x());
-        xy.push_back(target.xy.y());
+        const auto target =
+            assess::about({name}, [&] { return targets.of(Panel(name, lights_of(units, i))); });
+        xy.insert(xy.end(), target.begin(), target.end());
     }
     return xy;
 }
