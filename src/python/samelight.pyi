@@ -260,6 +260,7 @@ def metamerism(
     *,
     observer: _Observer = "cie2015-2deg",
     population: Optional[Population] = None,
+    every_index: bool = False,
 ) -> MetamerismAnswer: ...
 
 # ---- Corrections of a filter meter ---------------------------------------------------------------
