@@ -131,6 +131,18 @@ TEST(CheckTargets, PatchesOfAListOfOnesOwnAreKnownByName) {
     EXPECT_LT(answer["now"]["chosen"]["gate"]["largest_de00"], 0.02);
 }
 
+// The household's readings without the correction that they were made for.
+TEST(CheckTargets, OfAWrongInstrumentTheFirstScreenNamesNothingElse) {
+    const Scratch scratch;
+    const std::string arguments =
+        "check " + demo_sets + "household/proof.csv --targets " + quoted(alike_targets(scratch));
+    const Said said = run(arguments);
+    EXPECT_EQ(said.out.find("Read again"), 0U) << said.out;
+    EXPECT_EQ(said.out.find("White is off"), std::string::npos) << said.out;
+    EXPECT_NE(run(arguments + " --details").out.find("White is off"), std::string::npos);
+    expect_first_screen(said.out, 13);
+}
+
 TEST(CheckTargets, Refuses) {
     const Scratch scratch;
     const std::string white = "patch,X,Y,Z\nwhite,95,100,108\n";

@@ -136,9 +136,10 @@ std::string sure_words(const CheckAnswer& answer) {
 
 void add_causes(const CheckAnswer& answer, Section& section) {
     const std::vector<Fault>& faults = answer.now.found.faults;
+    // Readings of a wrong instrument are to be taken again before anything else is put right.
+    const std::size_t shown = answer.reason == assess::CheckReason::instrument ? 1 : causes_shown;
     for (std::size_t i = 0; i < faults.size(); ++i) {
-        section.add("cause-" + std::to_string(i + 1),
-                    i < causes_shown ? Level::essential : Level::reason,
+        section.add("cause-" + std::to_string(i + 1), i < shown ? Level::essential : Level::reason,
                     Caution{code_of(faults[i].kind),
                             fault_sentence(faults[i]) + " " + fault_remedy(faults[i])});
     }
