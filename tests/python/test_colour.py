@@ -1,5 +1,4 @@
 """Spectra to X, Y, Z and colours: beside numpy's products, tables and published pairs; shapes, layouts and refusals."""
-import threading
 import unittest
 
 import numpy as np
@@ -55,26 +54,6 @@ class Xyz(unittest.TestCase):
                 with self.assertRaises(sl.DomainError) as caught:
                     sl.xyz(spectra, nm)
                 self.assertIn(f"spectrum {count - 1}", str(caught.exception))
-
-    def test_lets_other_threads_go_on(self):
-        spectra = lights(40000)
-        done = threading.Event()
-        counted = []
-
-        def count():
-            n = 0
-            while not done.is_set():
-                n += 1
-            counted.append(n)
-
-        alone = threading.Thread(target=count)
-        alone.start()
-        for _ in range(20):
-            sl.xyz(spectra)
-        done.set()
-        alone.join()
-        # With the interpreter's lock held it would get a few turns of 5 ms, between calls.
-        self.assertGreater(counted[0], 10000)
 
 
 class Colours(unittest.TestCase):
