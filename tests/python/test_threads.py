@@ -33,14 +33,14 @@ class Threads(unittest.TestCase):
         self.assertEqual(ticks_within(lambda: sum(range(10**7))), 0)
         spectra = np.random.default_rng(1).random((100000, 401))
         panel = sl.panel("oled-rgb")
-        units = np.array([[*panel.emitters.T]] * 3000)
+        units = np.array([[*panel.emitters.T]] * 1000)
         for name, call in (("xyz", lambda: sl.xyz(spectra)),
-                           ("de2000", lambda: sl.de2000(spectra[:, :3].repeat(10, axis=0), spectra[0, :3])),
-                           ("targets of people", lambda: sl.Population(50000).targets(panel)),
-                           ("white", lambda: sl.white([panel] * 20)),
+                           ("de2000", lambda: sl.de2000(spectra[:, :3].repeat(3, axis=0), spectra[0, :3])),
+                           ("targets of people", lambda: sl.Population(10000).targets(panel)),
+                           ("white", lambda: sl.white([panel] * 4)),
                            ("white_targets", lambda: sl.white_targets(units)),
-                           ("white_targets_with_doubt", lambda: sl.white_targets_with_doubt(units[:64])),
-                           ("metamerism", lambda: sl.metamerism(["crt", "oled-rgb"], population=sl.Population(8192)))):
+                           ("white_targets_with_doubt", lambda: sl.white_targets_with_doubt(units[:32])),
+                           ("metamerism", lambda: sl.metamerism(["crt", "oled-rgb"], population=sl.Population(1024)))):
             with self.subTest(name):
                 # A machine with much else to do may give none once.
                 self.assertTrue(any(ticks_within(call) > 0 for _ in range(5)))
