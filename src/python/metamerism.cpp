@@ -1,5 +1,6 @@
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -42,17 +43,17 @@ MetamerismAnswer metamerism(const py::object& panels, const py::object& referenc
                                     light.notes.warnings.end());
     asked.observer = observer_of(observer);
     asked.every_index = every_index;
-    if (!people.is_none()) {
-        asked.population = people.cast<Population>();
+    if (const std::optional<Population> own = population_of(people)) {
+        asked.population = *own;
     }
-    const std::vector<py::object> displays = several(panels);
-    assess::require_comparable(displays.size());
-    std::vector<Panel> own;
+    const std::vector<py::object> all = several(panels);
+    assess::require_comparable(all.size());
+    std::vector<Panel> displays;
     std::vector<std::string> subjects;
-    for (const py::object& one : displays) {
+    for (const py::object& one : all) {
         const assess::WhitePanel panel = panel_of(one);
         asked.panels.push_back(listed(panel));
-        own.push_back(panel.panel);
+        displays.push_back(panel.panel);
         subjects.push_back(panel.panel.name());
     }
     subjects.push_back("reference " + light.reference.name);
@@ -61,7 +62,7 @@ MetamerismAnswer metamerism(const py::object& panels, const py::object& referenc
             light.notes.understood,
             {},
             {},
-            std::move(own)};
+            std::move(displays)};
 }
 
 std::vector<Pair> pairs_of(const MetamerismAnswer& answer) {

@@ -1,5 +1,6 @@
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -69,6 +70,17 @@ Spread spread(const Population& people, const py::object& panel, const py::objec
 }
 
 }  // namespace
+
+std::optional<Population> population_of(const py::object& given) {
+    if (given.is_none()) {
+        return {};
+    }
+    if (!py::isinstance<Population>(given)) {
+        throw Error(ErrorKind::input, ErrorPlace{"population"},
+                    std::string(py::str(py::type::of(given).attr("__name__"))), "a Population");
+    }
+    return given.cast<Population>();
+}
 
 void bind_people(py::module_& module) {
     Record<Spread>(module, "Spread", "How far people differ about a display: Population.spread().")

@@ -16,7 +16,6 @@
 #include "samelight/assess/error_words.hpp"
 #include "samelight/assess/white.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/observer/population.hpp"
 #include "samelight/report/white_answer.hpp"
 #include "samelight/white/target.hpp"
 #include "samelight/white/uncertainty.hpp"
@@ -58,9 +57,7 @@ report::WhiteAnswer white(const py::object& panels, const py::object& reference,
             asked.observers.push_back(observer_of(one));
         }
     }
-    if (!people.is_none()) {
-        asked.population = people.cast<Population>();
-    }
+    asked.population = population_of(people);
     take_viewers(viewers, asked);
     const py::gil_scoped_release free;
     report::WhiteAnswer answer{assess::about(subjects, [&] { return assess::answer_white(asked); }),

@@ -75,6 +75,9 @@ class Metamerism(unittest.TestCase):
     def test_refusals(self):
         self.assertRaises(sl.SamelightError, sl.metamerism, ["crt"])
         self.assertRaises(sl.SamelightError, sl.metamerism, ["crt", "oled-rgb"], population=sl.Population(5))
+        self.assertRaises(sl.InputError, sl.metamerism, ["crt", "oled-rgb"], population=1024)
+        self.assertRaises(sl.InputError, sl.white, "crt", population=1024)
+        self.assertRaises(sl.SamelightError, sl.white, [])
         self.assertRaises(TypeError, sl.metamerism, ["crt", "oled-rgb"], people=5)
 
 
