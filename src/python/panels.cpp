@@ -50,8 +50,10 @@ std::vector<std::string> generic_panel_names() {
 WhitePanel with_white(const WhitePanel& panel, double x, double y) {
     WhitePanel result = panel;
     const Chromaticity<Cie1931_2deg> xy(x, y);
-    const std::string name = result.panel.name();
-    const bool shown = assess::about({name}, [&] {
+    const std::string& name = panel.panel.name();
+    // Not {name}: g++ 12 at -O2 takes the end of such a list's string for something to be freed.
+    const std::vector<std::string> subjects(1, name);
+    const bool shown = assess::about(subjects, [&] {
         return x > 0.0 && y > 0.0 && x + y < 1.0 && set_white(result.panel, xy).in_gamut();
     });
     if (!shown) {
