@@ -1,5 +1,6 @@
 // An observer as a run-time value.
 #include <array>
+#include <cstddef>
 #include <limits>
 #include <string>
 #include <vector>
@@ -51,6 +52,27 @@ TEST(Observer, IsLinearBetweenItsWavelengthsAndNothingOutside) {
     EXPECT_EQ(observer.at(1, 430.001), 0.0);
     EXPECT_EQ(observer.at(1, std::numeric_limits<double>::quiet_NaN()), 0.0);
     EXPECT_EQ(observer.at(1, std::numeric_limits<double>::infinity()), 0.0);
+}
+
+TEST(Observer, OnASamplingIsWhatItIsAtEachWavelength) {
+    // Within the table, around it, beside it, far from it; of its step and of others, at its wavelengths and between them.
+    const Observer observer = toy();
+    for (const double first :
+         {100.0, 360.0, 390.0, 400.0, 405.0, 410.0, 420.5, 430.0, 440.0, 900.0}) {
+        for (const double step : {10.0, 1.0, 5.0, 0.5, 20.0}) {
+            for (const int count : {1, 2, 4, 9, 100}) {
+                const Sampling sampling(first, step, count);
+                const Sensitivities rows = observer.on(sampling);
+                ASSERT_EQ(rows.values.size(), static_cast<std::size_t>(3 * count));
+                for (int i = 0; i < 3 * count; ++i) {
+                    EXPECT_EQ(rows.values[static_cast<std::size_t>(i)],
+                              observer.at(static_cast<std::size_t>(i / count),
+                                          sampling.wavelength_nm(i % count)))
+                        << sampling.describe() << ", " << i;
+                }
+            }
+        }
+    }
 }
 
 TEST(Observer, AWavelengthThatIsOnTheGridButForRoundingIsOnIt) {

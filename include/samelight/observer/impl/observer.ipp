@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -15,6 +16,23 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/spectrum/sampling.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// Where in `table` the first wavelength of `sampling` stands, or would, counted in steps; none unless both have one step and all are whole
+/// nm, so that each wavelength is one of the table's to the bit or outside it.
+inline std::optional<std::ptrdiff_t> place_among(const Sampling& table, const Sampling& sampling) {
+    const double step = table.step_nm();
+    const auto whole = [](double nm) { return std::floor(nm) == nm && std::abs(nm) < 1e6; };
+    const double first = (sampling.first_nm() - table.first_nm()) / step;
+    if (sampling.step_nm() != step || !whole(step) || !whole(table.first_nm()) ||
+        !whole(sampling.first_nm()) || !whole(first)) {
+        return std::nullopt;
+    }
+    return static_cast<std::ptrdiff_t>(first);
+}
+
+}  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
 
@@ -74,6 +92,19 @@ SAMELIGHT_INLINE Sensitivities Observer::on(const Sampling& sampling) const {
     Sensitivities result{id_, sampling, {}};
     const auto n = static_cast<std::size_t>(sampling.count());
     result.values.reserve(3 * n);
+    if (const std::optional<std::ptrdiff_t> first = detail::place_among(grid_, sampling)) {
+        const auto count = static_cast<std::ptrdiff_t>(n);
+        const std::ptrdiff_t begin = std::clamp<std::ptrdiff_t>(-*first, 0, count);
+        const std::ptrdiff_t end = std::clamp<std::ptrdiff_t>(grid_.count() - *first, begin, count);
+        result.values.assign(3 * n, 0.0);
+        for (std::size_t row_index = 0; begin < end && row_index < 3; ++row_index) {
+            const auto row = rows_[row_index].begin();
+            std::copy(
+                row + (begin + *first), row + (end + *first),
+                result.values.begin() + static_cast<std::ptrdiff_t>(row_index) * count + begin);
+        }
+        return result;
+    }
     for (std::size_t row_index = 0; row_index < 3; ++row_index) {
         for (int i = 0; i < sampling.count(); ++i) {
             result.values.push_back(at(row_index, sampling.wavelength_nm(i)));
