@@ -5,12 +5,12 @@
 #include <utility>
 #include <vector>
 
-#include "samelight/check/proof/shown_patch.hpp"
 #include "samelight/check/readings/one_picture.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/io/patch_readings_csv.hpp"
 #include "samelight/io/text_for_people.hpp"
 #include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
@@ -53,9 +53,6 @@ void require_light(const std::string& file, const PatchReading& reading) {
     }
 }
 
-/// As people write it: in any case, with any spaces.
-std::string mode_key(const std::string& mode) { return samelight::detail::patch_key(mode); }
-
 void keep_mode(const ReadingsTyped& typed, std::vector<PatchReading>& readings) {
     if (typed.mode.empty()) {
         return;
@@ -68,7 +65,7 @@ void keep_mode(const ReadingsTyped& typed, std::vector<PatchReading>& readings) 
         }
     }
     std::erase_if(readings, [&typed](const PatchReading& reading) {
-        return mode_key(reading.mode) != mode_key(typed.mode);
+        return !is_called(reading.mode, typed.mode);
     });
     if (readings.empty()) {
         std::string known = modes.empty() ? "no mode: the file names none" : "one of its modes:";
