@@ -12,6 +12,8 @@
 
 #include "samelight/check/proof/proof_readings.hpp"
 #include "samelight/check/proof/shown_patch.hpp"
+#include "samelight/check/readings/most_common.hpp"
+#include "samelight/check/readings/one_picture.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
@@ -53,48 +55,22 @@ inline std::vector<ShownReading> shown_readings(const std::vector<PatchReading>&
     return known;
 }
 
-/// What most readings have; of equally many what comes first.
-template <class Key, class KeyOf>
-Key most_common(const std::vector<ShownReading>& readings, const KeyOf& key_of) {
-    std::map<Key, std::size_t> counts;
-    for (const ShownReading& r : readings) {
-        ++counts[key_of(r)];
-    }
-    Key best{};
-    std::size_t most = 0;
-    for (const ShownReading& r : readings) {
-        const Key key = key_of(r);
-        if (counts[key] > most) {
-            most = counts[key];
-            best = key;
-        }
-    }
-    return best;
-}
-
 /// -1 where the file has none.
 inline double window_of(const ShownReading& r) { return r.reading->window_pct.value_or(-1.0); }
-
-inline bool means_centre(const std::string& position) {
-    const std::string key = patch_key(position);
-    return key == "centre" || key == "center" || key == "middle" || key == "c";
-}
 
 /// The position of the points: the centre by name, else that of most readings.
 inline std::string main_position(const std::vector<ShownReading>& readings) {
     for (const ShownReading& r : readings) {
-        if (means_centre(r.reading->position)) {
+        if (!r.reading->position.empty() && is_centre(r.reading->position)) {
             return r.reading->position;
         }
     }
-    return most_common<std::string>(readings,
-                                    [](const ShownReading& r) { return r.reading->position; });
+    return most_common(readings, [](const ShownReading& r) { return r.reading->position; });
 }
 
 /// Takes out those of other modes.
 inline void keep_one_mode(std::vector<ShownReading>& readings, ProofReadings& result) {
-    result.mode =
-        most_common<std::string>(readings, [](const ShownReading& r) { return r.reading->mode; });
+    result.mode = most_common(readings, [](const ShownReading& r) { return r.reading->mode; });
     const std::size_t before = readings.size();
     std::erase_if(readings, [&](const ShownReading& r) { return r.reading->mode != result.mode; });
     result.in_other_modes = before - readings.size();
@@ -103,7 +79,7 @@ inline void keep_one_mode(std::vector<ShownReading>& readings, ProofReadings& re
 /// Takes out those at other positions, and keeps all of the patches that have such.
 inline void keep_one_position(std::vector<ShownReading>& readings, ProofReadings& result) {
     const std::string centre = main_position(readings);
-    const double window = most_common<double>(readings, window_of);
+    const double window = most_common(readings, window_of);
     std::map<std::array<int, 3>, int> elsewhere;
     for (const ShownReading& r : readings) {
         if (r.reading->position != centre && !r.reading->position.empty()) {
@@ -131,7 +107,7 @@ inline void keep_one_window(std::vector<ShownReading>& readings, ProofReadings& 
     for (const ShownReading& r : readings) {
         of_patch[signal_key(r.shown.signal)][window_of(r)] = 1;
     }
-    const double main = most_common<double>(readings, window_of);
+    const double main = most_common(readings, window_of);
     if (main > 0.0) {
         result.window_pct = main;
     }

@@ -8,29 +8,10 @@
 #include <vector>
 
 #include "samelight/check/proof/shown_patch.hpp"
+#include "samelight/check/readings/most_common.hpp"
 #include "samelight/check/readings/one_picture.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
-
-/// What most readings have; of equally many what comes first.
-template <class KeyOf>
-auto most_readings_have(const std::vector<PatchReading>& readings, const KeyOf& key_of) {
-    using Key = decltype(key_of(readings.front()));
-    std::vector<std::pair<Key, std::size_t>> counts;
-    for (const PatchReading& reading : readings) {
-        const Key key = key_of(reading);
-        const auto known = std::find_if(counts.begin(), counts.end(),
-                                        [&key](const auto& pair) { return pair.first == key; });
-        if (known == counts.end()) {
-            counts.emplace_back(key, 1);
-        } else {
-            ++known->second;
-        }
-    }
-    return std::max_element(counts.begin(), counts.end(),
-                            [](const auto& a, const auto& b) { return a.second < b.second; })
-        ->first;
-}
 
 /// Leaves out what isn't kept; how many those are.
 template <class Keep>
@@ -54,21 +35,21 @@ SAMELIGHT_INLINE OnePicture one_picture(const std::vector<PatchReading>& reading
     if (kept.empty()) {
         return picture;
     }
-    picture.mode = detail::most_readings_have(kept, [](const PatchReading& r) { return r.mode; });
+    picture.mode = detail::most_common(kept, [](const PatchReading& r) { return r.mode; });
     picture.other_modes =
         detail::keep_readings(kept, [&](const PatchReading& r) { return r.mode == picture.mode; });
     const bool has_centre = std::any_of(
         kept.begin(), kept.end(), [](const PatchReading& r) { return is_centre(r.position); });
     if (!has_centre) {
         picture.position =
-            detail::most_readings_have(kept, [](const PatchReading& r) { return r.position; });
+            detail::most_common(kept, [](const PatchReading& r) { return r.position; });
     }
     picture.other_positions = detail::keep_readings(kept, [&](const PatchReading& r) {
         return has_centre ? is_centre(r.position) : r.position == picture.position;
     });
     if (windows == PictureWindows::one) {
         picture.window_pct =
-            detail::most_readings_have(kept, [](const PatchReading& r) { return r.window_pct; });
+            detail::most_common(kept, [](const PatchReading& r) { return r.window_pct; });
         picture.other_windows = detail::keep_readings(
             kept, [&](const PatchReading& r) { return r.window_pct == picture.window_pct; });
     }
