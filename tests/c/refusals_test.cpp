@@ -8,8 +8,6 @@
 #include <cstring>
 #include <memory>
 #include <random>
-#include <regex>
-#include <set>
 #include <string>
 #include <tuple>
 #include <type_traits>
@@ -371,49 +369,6 @@ TEST(CRefusals, WhatGivesNoStatusTakesNull) {
     EXPECT_STREQ(samelight_status_name(SAMELIGHT_INTERNAL), "internal");
     EXPECT_STREQ(samelight_status_name(static_cast<samelight_status>(9)), "unknown");
     EXPECT_EQ(samelight_abi_version(), static_cast<std::uint32_t>(SAMELIGHT_ABI_VERSION));
-}
-
-/// The functions that the header declares, but for those whose tests stand by name above.
-std::set<std::string> functions_declared() {
-    const std::string header = bytes_of(SAMELIGHT_C_HEADER);
-    const std::regex function(
-        "SAMELIGHT_C_API\\s+[a-z0-9_]+[\\s\\*a-z0-9_]*?(samelight_[a-z0-9_]+)\\(");
-    std::set<std::string> names;
-    for (std::sregex_iterator at(header.begin(), header.end(), function), end; at != end; ++at) {
-        names.insert((*at)[1]);
-    }
-    return names;
-}
-
-// Each test runs in a process of its own, so what is tried is gathered here anew, from this source.
-TEST(CRefusals, NoFunctionIsForgotten) {
-    const std::string source = bytes_of(__FILE__);
-    const std::set<std::string> declared = functions_declared();
-    EXPECT_GT(declared.size(), 70U);
-    for (const std::string& name : declared) {
-        const bool probed = source.find("PROBE(" + name + ",") != std::string::npos;
-        const bool takes_null = source.find("TAKES_NULL(" + name + ")") != std::string::npos;
-        const bool by_name = source.find("EXPECT_STREQ(" + name + "(") != std::string::npos ||
-                             source.find("EXPECT_EQ(" + name + "(") != std::string::npos;
-        EXPECT_TRUE(probed || takes_null || by_name || name == "samelight_version") << name;
-    }
-}
-
-// Each stands under a sentence that says what it does.
-TEST(CRefusals, EveryFunctionIsDescribed) {
-    const std::string header = bytes_of(SAMELIGHT_C_HEADER);
-    std::string before;
-    std::size_t count = 0;
-    for (std::size_t at = 0, end = 0; at < header.size(); at = end + 1) {
-        end = std::min(header.find('\n', at), header.size());
-        const std::string line = header.substr(at, end - at);
-        if (line.rfind("SAMELIGHT_C_API ", 0) == 0) {
-            EXPECT_EQ(before.rfind("///", 0), 0U) << line;
-            ++count;
-        }
-        before = line;
-    }
-    EXPECT_EQ(count, functions_declared().size());
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <fstream>
 #include <iterator>
+#include <memory>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -221,5 +222,19 @@ struct World {
         samelight_check_cause_defaults(&cause);
     }
 };
+
+/// The arguments as they should be, made once.
+inline World& right() {
+    static World own;
+    return own;
+}
+
+using Text = std::unique_ptr<samelight_text, void (*)(samelight_text*)>;
+
+/// What a text says; it is freed.
+inline std::string said(samelight_text* text) {
+    const Text owned(text, samelight_text_destroy);
+    return samelight_text_data(text);
+}
 
 }  // namespace c_interface

@@ -23,7 +23,8 @@ if(SAMELIGHT_C_WANTED)
         ARCHIVE DESTINATION "${CMAKE_INSTALL_LIBDIR}"
         LIBRARY DESTINATION "${CMAKE_INSTALL_LIBDIR}"
         RUNTIME DESTINATION "${CMAKE_INSTALL_BINDIR}")
-    install(FILES "${PROJECT_SOURCE_DIR}/include/samelight/c/samelight.h" DESTINATION "${CMAKE_INSTALL_INCLUDEDIR}/samelight/c")
+    install(DIRECTORY "${PROJECT_SOURCE_DIR}/include/samelight/c" DESTINATION "${CMAKE_INSTALL_INCLUDEDIR}/samelight"
+        FILES_MATCHING PATTERN "*.h")
     install(FILES "${PROJECT_BINARY_DIR}/package/samelight-c.pc" DESTINATION "${CMAKE_INSTALL_LIBDIR}/pkgconfig")
 endif()
 if(TARGET samelight_command)
