@@ -1,13 +1,14 @@
 #include "samelight/report/check/check_answer.hpp"
 #include "samelight/assess/check/check.hpp"
 #include "samelight/assess/error_words.hpp"
+#include "samelight/colour/chromaticity.hpp"
 #include "samelight/io/patch_readings_csv.hpp"
 #include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
 
-#include <array>
-#include <cmath>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -18,20 +19,6 @@
 
 namespace samelight::report {
 namespace {
-
-Quantisation check_codes(const CheckRequest& request) {
-    if (request.range != "full" && request.range != "limited") {
-        throw Error(ErrorKind::input, "--range", "\"" + io::harmless(request.range) + "\"",
-                    "full or limited");
-    }
-    if (request.bits < 8 || request.bits > 16) {
-        throw Error(ErrorKind::input, "--bits", to_text(request.bits), "8 to 16");
-    }
-    if (!(request.gate > 0.0 && request.gate <= 100.0)) {
-        throw Error(ErrorKind::input, "--gate", to_text(request.gate), "above 0, up to 100");
-    }
-    return {request.bits, request.range == "full" ? SignalRange::full : SignalRange::limited};
-}
 
 /// A white that gives no light is no white to judge against.
 MeasuredEnds ends_of(const ReadingsOpened& opened) {
@@ -72,10 +59,9 @@ std::optional<TargetsOpened> open_targets(const CheckRequest& request, const Qua
 /// The display about the white of the targets.
 void take_white(const ProofTargets& targets, IntentOpened& intent) {
     const auto& white = targets.white();
-    const double sum = white[0] + white[1] + white[2];
     try {
-        intent.chosen =
-            intent.plain.with_white(Chromaticity<Cie1931_2deg>(white[0] / sum, white[1] / sum));
+        intent.chosen = intent.plain.with_white(
+            chromaticity(Tristimulus<Cie1931_2deg>(white[0], white[1], white[2])));
     } catch (const Error& error) {
         throw Error(ErrorKind::input, "--targets", error.found(),
                     "targets whose white the primaries hold (--encoding says whose)");
@@ -83,21 +69,13 @@ void take_white(const ProofTargets& targets, IntentOpened& intent) {
     intent.white_chosen = true;
 }
 
-/// Whether the chosen white is another than the encoding's own, by more than four places say.
-bool whites_differ(const IntentOpened& intent) {
-    const auto xy = [](const std::array<double, 3>& xyz) {
-        const double sum = xyz[0] + xyz[1] + xyz[2];
-        return std::array{xyz[0] / sum, xyz[1] / sum};
-    };
-    const auto chosen = xy(intent.chosen.white());
-    const auto plain = xy(intent.plain.white());
-    return std::hypot(chosen[0] - plain[0], chosen[1] - plain[1]) > 1e-4;
-}
-
 }  // namespace
 
 CheckAnswer answer_check(const CheckRequest& request) {
-    const Quantisation codes = check_codes(request);
+    if (!(request.gate > 0.0 && request.gate <= 100.0)) {
+        throw Error(ErrorKind::input, "--gate", to_text(request.gate), "above 0, up to 100");
+    }
+    const Quantisation codes = codes_typed(request.bits, request.range);
     ReadingsTyped typed = request.readings;
     typed.unsaid = {codes.bits(), codes.range()};
     ReadingsOpened now = open_patch_readings(typed);
@@ -122,7 +100,7 @@ CheckAnswer answer_check(const CheckRequest& request) {
                                                      std::move(then.chosen),
                                                      std::move(then.plain)});
     }
-    asked.white_chosen = intent.white_chosen && whites_differ(intent);
+    asked.white_chosen = intent.white_chosen;
     asked.white_level =
         request.intent.white_cd_m2 ? WhiteLevel::asked_for : WhiteLevel::as_measured;
     asked.gate.gate = request.gate;

@@ -21,17 +21,6 @@
 namespace samelight::report {
 namespace {
 
-Quantisation quantisation_typed(const TargetsRequest& request) {
-    if (request.range != "full" && request.range != "limited") {
-        throw Error(ErrorKind::input, "--range", "\"" + io::harmless(request.range) + "\"",
-                    "full or limited");
-    }
-    if (request.bits < 8 || request.bits > 16) {
-        throw Error(ErrorKind::input, "--bits", to_text(request.bits), "8 to 16");
-    }
-    return {request.bits, request.range == "full" ? SignalRange::full : SignalRange::limited};
-}
-
 /// Primaries of a display as its file has them may not hold the usual white; a list of patches then says so in its own words.
 std::vector<SignalPatch> patches_typed(const TargetsRequest& request, const IntendedDisplay& plain,
                                        const Quantisation& quantisation,
@@ -74,7 +63,7 @@ std::optional<assess::TargetDisplays> displays_typed(const TargetsRequest& reque
 }  // namespace
 
 TargetsAnswer answer_targets(const TargetsRequest& request) {
-    const Quantisation quantisation = quantisation_typed(request);
+    const Quantisation quantisation = codes_typed(request.bits, request.range);
     IntentOpened intent = open_intent(request.intent);
     TargetsAnswer answer;
     answer.white_chosen = intent.white_chosen;

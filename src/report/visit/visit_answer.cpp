@@ -1,4 +1,5 @@
 #include "samelight/report/check/visit_answer.hpp"
+#include "samelight/report/check/proof_typed.hpp"
 
 #include <algorithm>
 #include <array>
@@ -95,16 +96,6 @@ VisitInstruments instruments_typed(const std::string& typed) {
     return typed == "both" ? VisitInstruments::both : VisitInstruments::meter;
 }
 
-Quantisation quantisation_typed(int bits, const std::string& range) {
-    if (bits < 8 || bits > 16) {
-        refuse_visit("--bits", std::to_string(bits), "8 to 16");
-    }
-    if (range != "full" && range != "limited") {
-        refuse_visit("--range", "\"" + range + "\"", "full or limited");
-    }
-    return {bits, range == "full" ? SignalRange::full : SignalRange::limited};
-}
-
 VisitRequest visit_typed(const VisitTyped& typed) {
     VisitRequest request;
     for (const std::string& display : typed.displays) {
@@ -133,7 +124,7 @@ VisitRequest visit_typed(const VisitTyped& typed) {
     if (!(times.warm_up_min >= 0.0 && times.warm_up_min <= 1e4)) {
         refuse_visit("--warm-up-minutes", to_text(times.warm_up_min), "0 to 10,000");
     }
-    request.quantisation = quantisation_typed(typed.bits, typed.range);
+    request.quantisation = codes_typed(typed.bits, typed.range);
     return request;
 }
 

@@ -33,7 +33,7 @@ struct CheckedReadings {
 struct CheckRequest {
     CheckedReadings now;
     std::optional<CheckedReadings> before = {};
-    /// `chosen` is another white than `plain`.
+    /// A white was chosen; where it is that of `plain` to four places of x, y, nothing is judged about the plain one.
     bool white_chosen = false;
     /// Whether the luminance of white is the measured one.
     WhiteLevel white_level = WhiteLevel::as_measured;

@@ -74,6 +74,9 @@ struct IntentOpened {
     std::vector<std::string> understood = {};
 };
 
+/// The depth and range of codes. Throws Error (input), which names --bits or --range, for a depth outside 8 to 16 and a range but full and limited.
+Quantisation codes_typed(int bits, const std::string& range);
+
 /// Understands what was typed. Throws Error (input), one line, for what can't be.
 IntentOpened open_intent(const IntentTyped& typed, const MeasuredEnds& ends = {});
 

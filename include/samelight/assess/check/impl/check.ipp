@@ -2,6 +2,7 @@
 // The bodies of assess/check/check.hpp.
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <utility>
@@ -11,7 +12,10 @@
 #include "samelight/check/patches/signal_patch.hpp"
 #include "samelight/check/proof/proof_targets.hpp"
 #include "samelight/check/proof/shown_patch.hpp"
+#include "samelight/colour/chromaticity.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -62,13 +66,21 @@ inline ProofGate asked_gate(const assess::CheckRequest& request) {
     return gate;
 }
 
+/// Whether the chosen white is another than the encoding's own, by more than four places of x, y say.
+inline bool whites_differ(const assess::CheckedReadings& asked) {
+    const auto xy = [](const std::array<double, 3>& xyz) {
+        return chromaticity(Tristimulus<Cie1931_2deg>(xyz[0], xyz[1], xyz[2]));
+    };
+    return (xy(asked.chosen.white()) - xy(asked.plain.white())).distance() > 1e-4;
+}
+
 inline assess::CheckedVisit checked_visit(const assess::CheckedReadings& asked,
                                           const assess::CheckRequest& request) {
     const SignalNames names = names_understood(asked, request);
     const std::vector<PatchReading> kept = readings_with_targets(asked, request, names);
     ProofReadings readings = sort_readings(kept, names, asked.chosen.white(), {asked.source});
     std::optional<ProofSide> plain;
-    if (request.white_chosen) {
+    if (request.white_chosen && whites_differ(asked)) {
         plain = prove(readings, asked.plain, asked_gate(request));
     }
     set_targets(request, asked.chosen.white()[1], readings);
