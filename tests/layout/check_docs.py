@@ -21,7 +21,6 @@ import tempfile
 
 from check_readme import SCREEN, said_now
 
-# The modules that make the pages stand beside them; `root` decides which.
 FEWEST_LINKS = 20
 
 
@@ -34,7 +33,8 @@ def sections(text):
 
 
 def prose(text):
-    """A page without its blocks of code."""
+    """A page without its blocks of code, and without code that looks like a link."""
+    text = re.sub(r"`[^`\n]*\]\([^`\n]*`", "", text)
     text = re.sub(r"^```.*?^```", "", text, flags=re.DOTALL | re.MULTILINE)
     return re.sub(r"^    .*$", "", text, flags=re.MULTILINE)
 

@@ -20,7 +20,7 @@ MOST_TESTS = 3
 OTHER = re.compile(
     r"(?<=[.;])\s+(?=(?:Throws|Source|Own\b|Memory|Cost|Range|Returns|Takes|Time\b|Unit|The same to|Without|Present|X, Y, Z in|Not negative|So\b|"
     r"Published|Field of|For observers|The sizes|The standard's|Round trip of signals not|No unit|Shapes|NaN|It is the|Const)\b)")
-BOUND = re.compile(r"\bErrors?: (.*)|\b(Error of (?!\().*)", re.DOTALL)
+BOUND = re.compile(r"\bErrors?: (.*)|\b(Error of (?!kind\b)(?!\().*)", re.DOTALL)
 BORROWED = re.compile(r"^(as\b|that of|those of|rounding\b|see\b|value_batch)", re.IGNORECASE)
 TEST = re.compile(r"^(?:TYPED_)?TEST(?:_F|_P)?\(\s*(\w+),\s*(\w+)\s*\)\s*\{", re.MULTILINE)
 TELLING = re.compile(r"Agree|Publish|Bound|Round|Exact|Accura|Standard|Table|Reference|Within|Error|Same|Match|Cover|Example|Digits", re.IGNORECASE)

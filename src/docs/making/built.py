@@ -34,12 +34,33 @@ class Page(html.parser.HTMLParser):
             self.faults += [f"fetches {value}" for key, value in attrs if key in PLACES and value and re.match(r"\w+:", value)]
 
 
+def mended(text, own, places):
+    """A page as it is kept. doxygen leads to friends of a class and to lists of what is hidden as if they had a place of their own; such a link leads
+    to the page then. On the pages that people write nothing is mended. places: {page: names}, "" for the page itself."""
+    text = re.sub(r'<img src="closed\.png"[^>]*/>', "", text)
+    if own:
+        return text
+
+    def lead(m):
+        there = places.get(m[1])
+        return m[0] if there is None or m[2] in there else f'href="{m[1] or "#"}"'
+
+    return re.sub(r'href="([^"#:]*)#([^"]+)"', lead, text)
+
+
 def main():
     folder = pathlib.Path(sys.argv[1])
     for unused in [*folder.glob("*.js"), *folder.glob("*.png"), folder / "doxygen.svg"]:
         unused.unlink(missing_ok=True)
     pages = {path.name: Page(path.read_text(encoding="utf-8")) for path in sorted(folder.glob("*.html"))}
+    places = {name: page.names for name, page in pages.items()}
     faults = []
+    for name in list(pages):
+        text = (folder / name).read_text(encoding="utf-8")
+        kept = mended(text, name == "index.html" or name.startswith("page_"), {**places, "": places[name]})
+        if kept != text:
+            (folder / name).write_text(kept, encoding="utf-8")
+            pages[name] = Page(kept)
     for name, page in pages.items():
         faults += [f"{name}: {fault}" for fault in page.faults]
         for lead in page.leads:
