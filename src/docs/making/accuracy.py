@@ -19,7 +19,7 @@ FEWEST = 60
 MOST_TESTS = 3
 OTHER = re.compile(
     r"(?<=[.;])\s+(?=(?:Throws|Source|Own\b|Memory|Cost|Range|Returns|Takes|Time\b|Unit|The same to|Without|Present|X, Y, Z in|Not negative|So\b|"
-    r"Published|Field of|For observers|The sizes|The standard's|Round trip of signals not|No unit|Shapes|NaN|It is the|Const)\b)")
+    r"How far|Published|Field of|For observers|The sizes|The standard's|Round trip of signals not|No unit|Shapes|NaN|It is the|Const)\b)")
 BOUND = re.compile(r"\bErrors?: (.*)|\b(Error of (?!kind\b)(?!\().*)", re.DOTALL)
 BORROWED = re.compile(r"^(as\b|that of|those of|rounding\b|see\b|value_batch)", re.IGNORECASE)
 TEST = re.compile(r"^(?:TYPED_)?TEST(?:_F|_P)?\(\s*(\w+),\s*(\w+)\s*\)\s*\{", re.MULTILINE)
@@ -102,7 +102,7 @@ def table(root):
         borrowed = BORROWED.match(bound)
         if not shown and not borrowed:
             faults.append(f"{header}:{line}: {name} states an error that no test names")
-        said = ", ".join(f"`{test}`" for _, _, test, _ in shown) + (f" and {number - len(shown)} more" if number > len(shown) else "")
+        said = "<br>".join(f"`{test}`" for _, _, test, _ in shown) + (f"<br>and {number - len(shown)} more" if number > len(shown) else "")
         if not shown:
             said = "by what it is made of"
         rooms.setdefault(header.parts[2], []).append(f"| `{name}{'()' if function else ''}` | {cell(bound)} | {said} |")
