@@ -34,7 +34,7 @@ def sections(text):
 
 def prose(text):
     """A page without its blocks of code, and without code that looks like a link."""
-    text = re.sub(r"`[^`\n]*\]\([^`\n]*`", "", text)
+    text = re.sub(r"`[^`\n]*`", "`code`", text)
     text = re.sub(r"^```.*?^```", "", text, flags=re.DOTALL | re.MULTILINE)
     return re.sub(r"^    .*$", "", text, flags=re.MULTILINE)
 

@@ -14,7 +14,7 @@ from pages import blocks, target  # noqa: E402
 
 PAGES = {"a.md": "# A\n\n## To do it\n\n[one](b.md) [two](b.md#more-of-it) [three](#to-do-it) [`four`](../x/c.txt)\n\n    [code](nowhere.md)\n",
          "b.md": "# B\n\n## More of it\n\n[out](https://example.org) `[no](link.md)`\n"}
-FAULTY = {"[a](c.md)": 1, "[a](b.md#less)": 1, "[a](#none)": 1, "[a](../x/d.txt)": 1, "[a](b.md)": 0, "[a](../x/c.txt)": 0}
+FAULTY = {"[a](c.md)": 1, "[a](b.md#less)": 1, "[a](#none)": 1, "[a](../x/d.txt)": 1, "[`a`](c.md) and `b`": 1, "[a](b.md)": 0, "[a](../x/c.txt)": 0}
 BOUNDS = {
     "A sum. Error: rounding, below 1e-12. Throws nothing.": "rounding, below 1e-12",
     "A target. Error of x and y below 1e-12. Throws as match().": "of x and y below 1e-12",
