@@ -66,8 +66,8 @@ IntendedDisplay bt1886_display(double black) {
 }
 
 /// A grey ramp read four times with 0.05 % scatter; its black is bluer than its white.
-std::vector<PatchReading> read_ramp(std::size_t steps, double black, const Curve& light,
-                                    const Curve& signal) {
+std::vector<PatchReading> read_curve(std::size_t steps, double black, const Curve& light,
+                                     const Curve& signal) {
     std::vector<PatchReading> readings;
     PseudoRandom draw(20261128);
     for (std::size_t k = 0; k <= steps; ++k) {
@@ -89,12 +89,12 @@ std::vector<PatchReading> read_ramp(std::size_t steps, double black, const Curve
     return readings;
 }
 
-double same(double s) { return s; }
+double plain_signal(double s) { return s; }
 /// From the middle on brighter by .006 of the signal: about two visible steps.
-double jumping(double s) { return s > 0.501 ? std::min(1.0, s + 0.006) : s; }
+double raised_half(double s) { return s > 0.501 ? std::min(1.0, s + 0.006) : s; }
 
-MeasuredFindings judged(const std::vector<PatchReading>& after,
-                        const std::vector<PatchReading>* before, double black) {
+MeasuredFindings judged_smooth(const std::vector<PatchReading>& after,
+                               const std::vector<PatchReading>* before, double black) {
     const MeasuredRamps now = measured_ramps(after);
     if (before == nullptr) {
         return judge_measured_ramp(now.ramps.at(0), now.noise, nullptr, bt1886_display(black));
@@ -107,8 +107,8 @@ TEST(RampSmoothness, AnotherCurveIsNoJump) {
     for (const double black : {0.001, 0.05, 0.2}) {
         for (const NamedCurve& curve : other_curves(black)) {
             for (const std::size_t steps : {32U, 64U, 255U}) {
-                const MeasuredFindings found =
-                    judged(read_ramp(steps, black, curve.light, same), nullptr, black);
+                const MeasuredFindings found = judged_smooth(
+                    read_curve(steps, black, curve.light, plain_signal), nullptr, black);
                 EXPECT_EQ(found.verdict, StepVerdict::does_not_show)
                     << curve.name << " " << black << " " << steps << " step " << found.worst << ": "
                     << found.steps[found.worst].jump << " +/- "
@@ -124,8 +124,8 @@ TEST(RampSmoothness, AJumpIsFoundInAnyCurve) {
     for (const double black : {0.001, 0.05}) {
         for (const NamedCurve& curve : other_curves(black)) {
             for (const std::size_t steps : {32U, 64U, 255U}) {
-                const MeasuredFindings found =
-                    judged(read_ramp(steps, black, curve.light, jumping), nullptr, black);
+                const MeasuredFindings found = judged_smooth(
+                    read_curve(steps, black, curve.light, raised_half), nullptr, black);
                 ASSERT_EQ(found.verdict, StepVerdict::shows) << curve.name << " " << steps;
                 const MeasuredStep& step = found.steps[found.worst];
                 EXPECT_LE(step.from.signal[0], 0.501);
@@ -133,7 +133,7 @@ TEST(RampSmoothness, AJumpIsFoundInAnyCurve) {
                 // By hand: the light beyond the jump over that without it.
                 const double from = curve.light(step.from.signal[0]);
                 const double by_hand =
-                    grey_visible_steps(from, curve.light(jumping(step.to.signal[0]))) -
+                    grey_visible_steps(from, curve.light(raised_half(step.to.signal[0]))) -
                     grey_visible_steps(from, curve.light(step.to.signal[0]));
                 EXPECT_NEAR(step.jump, by_hand, 1.5 * step.expanded + 0.05) << curve.name;
             }
@@ -143,15 +143,16 @@ TEST(RampSmoothness, AJumpIsFoundInAnyCurve) {
 
 TEST(RampSmoothness, ChangingTheCurveMakesNoJump) {
     for (const double black : {0.001, 0.05}) {
-        const auto before = read_ramp(
-            64, black, [black](double s) { return bt1886_light(s, black); }, same);
+        const auto before = read_curve(
+            64, black, [black](double s) { return bt1886_light(s, black); }, plain_signal);
         for (const NamedCurve& curve : other_curves(black)) {
-            const auto after = read_ramp(64, black, curve.light, same);
-            EXPECT_EQ(judged(after, &before, black).verdict, StepVerdict::does_not_show)
+            const auto after = read_curve(64, black, curve.light, plain_signal);
+            EXPECT_EQ(judged_smooth(after, &before, black).verdict, StepVerdict::does_not_show)
                 << curve.name;
-            EXPECT_EQ(judged(before, &after, black).verdict, StepVerdict::does_not_show)
+            EXPECT_EQ(judged_smooth(before, &after, black).verdict, StepVerdict::does_not_show)
                 << curve.name;
-            EXPECT_EQ(judged(read_ramp(64, black, curve.light, jumping), &before, black).verdict,
+            EXPECT_EQ(judged_smooth(read_curve(64, black, curve.light, raised_half), &before, black)
+                          .verdict,
                       StepVerdict::shows)
                 << curve.name;
         }
@@ -161,22 +162,22 @@ TEST(RampSmoothness, ChangingTheCurveMakesNoJump) {
 TEST(RampSmoothness, WhatWasMendedIsNoJump) {
     const double black = 0.05;
     const Curve light = [black](double s) { return bt1886_light(s, black); };
-    const auto plain = read_ramp(64, black, light, same);
+    const auto plain = read_curve(64, black, light, plain_signal);
     const Curve reversed = [](double s) { return std::abs(s - 0.5) < 1e-9 ? s - 1.6 / 64.0 : s; };
     const Curve merged = [](double s) { return s > 0.5 && s < 0.5 + 2.5 / 64.0 ? 0.5 : s; };
-    for (const Curve& fault : {Curve(jumping), reversed, merged}) {
-        const auto faulty = read_ramp(64, black, light, fault);
-        EXPECT_EQ(judged(plain, &faulty, black).verdict, StepVerdict::does_not_show);
-        EXPECT_EQ(judged(faulty, &faulty, black).verdict, StepVerdict::does_not_show);
-        EXPECT_EQ(judged(faulty, &plain, black).verdict, StepVerdict::shows);
+    for (const Curve& fault : {Curve(raised_half), reversed, merged}) {
+        const auto faulty = read_curve(64, black, light, fault);
+        EXPECT_EQ(judged_smooth(plain, &faulty, black).verdict, StepVerdict::does_not_show);
+        EXPECT_EQ(judged_smooth(faulty, &faulty, black).verdict, StepVerdict::does_not_show);
+        EXPECT_EQ(judged_smooth(faulty, &plain, black).verdict, StepVerdict::shows);
     }
-    EXPECT_EQ(judged(read_ramp(64, black, light, reversed), &plain, black).reversals, 1U);
-    EXPECT_EQ(judged(plain, &plain, black).reversals, 0U);
+    EXPECT_EQ(judged_smooth(read_curve(64, black, light, reversed), &plain, black).reversals, 1U);
+    EXPECT_EQ(judged_smooth(plain, &plain, black).reversals, 0U);
 }
 
 TEST(RampSmoothness, NothingIsSaidBesideBlack) {
-    const MeasuredRamps ramps = measured_ramps(read_ramp(
-        64, 0.05, [](double s) { return bt1886_light(s, 0.05); }, same));
+    const MeasuredRamps ramps = measured_ramps(read_curve(
+        64, 0.05, [](double s) { return bt1886_light(s, 0.05); }, plain_signal));
     const auto steps = smooth_steps(ramps.ramps.at(0), ramps.noise, bt1886_display(0.05));
     ASSERT_EQ(steps.size(), 64U);
     EXPECT_FALSE(steps[0].known);
