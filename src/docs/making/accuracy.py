@@ -102,7 +102,7 @@ def table(root):
         borrowed = BORROWED.match(bound)
         if not shown and not borrowed:
             faults.append(f"{header}:{line}: {name} states an error that no test names")
-        said = "<br>".join(f"`{test}`" for _, _, test, _ in shown) + (f"<br>and {number - len(shown)} more" if number > len(shown) else "")
+        said = "<br>".join(f"`{test}`" for _, _, test, _ in shown) + ("<br>and more" if number > len(shown) else "")
         if not shown:
             said = "by what it is made of"
         rooms.setdefault(header.parts[2], []).append(f"| `{name}{'()' if function else ''}` | {cell(bound)} | {said} |")
