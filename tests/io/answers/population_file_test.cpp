@@ -4,6 +4,7 @@
 #include <array>
 #include <cstddef>
 #include <cstdint>
+#include <fstream>
 #include <limits>
 #include <string>
 #include <vector>
@@ -74,6 +75,22 @@ TEST_F(PopulationFiles, AreWrittenAndRead) {
     write_population(file, several()[1]);
     expect_same_people(read_population(file), several()[1]);
     EXPECT_THROW(static_cast<void>(read_population(folder_ / "none.json")), Error);
+}
+
+// The files that tests/schemas check against the schema are what is written.
+TEST(PopulationFile, IsAsTheKeptFilesAre) {
+    const std::array<const char*, 2> names = {"counts.json", "range.json"};
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        const std::string file = std::string(SAMELIGHT_TEST_DATA) + "/populations/" + names.at(i);
+        const PopulationParameters kept = read_population(file);
+        expect_same_people(kept, several().at(i + 1));
+        std::ifstream stream(file);
+        PeopleJson json = PeopleJson::parse(stream);
+        PeopleJson written = PeopleJson::parse(population_text(several().at(i + 1)));
+        json.erase("version");
+        written.erase("version");
+        EXPECT_EQ(json.dump(), written.dump()) << names.at(i);
+    }
 }
 
 TEST(PopulationFile, RefusesByTheKey) {
