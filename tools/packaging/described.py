@@ -12,6 +12,8 @@ class Option:
         self.description = " ".join(said["description"].split())
         self.default = said["default"]
         self.required = said["required"]
+        self.needs = said["needs"]
+        self.excludes = said["excludes"]
         self.repeats = said["repeats"]
         self.number = said["number"]
         self.values = said["values"]

@@ -1,12 +1,14 @@
 #!/usr/bin/env python3
-"""Makes the manual pages. Usage: manual.py COMMAND PROSE OUT
+"""Makes the manual pages. Usage: manual.py COMMAND PROSE OUT [--gzip]
 
 COMMAND is the built command, whose own option texts (`--describe`) are taken; PROSE the folder with a page of prose each, COMMAND.md (src/docs/man): what it
-does, and after `## Commands`, which is filled in, or `## Options`, which is put before it, sections such as `## Examples`. OUT gets COMMAND.1 for each command.
+does, and after `## Commands`, which is filled in, or `## Options`, which is put before it, sections such as `## Examples`. OUT gets COMMAND.1 for each command,
+or COMMAND.1.gz.
 
 SOURCE_DATE_EPOCH, where it is set, is the day that the pages bear. A command without prose and prose without a command are faults.
 """
 import datetime
+import gzip
 import os
 import pathlib
 import sys
@@ -48,6 +50,8 @@ def option_entry(option):
         notes.append("Required.")
     if option.default:
         notes.append(f"Unless given: \\fB{roff.text(option.default)}\\fR.")
+    for words, others in (("Needs", option.needs), ("Not with", option.excludes)):
+        notes += [f"{words} \\fB{roff.text(other)}\\fR." for other in others]
     body = roff.text(option.description)
     if notes and not body.endswith("."):
         body += "."
@@ -107,7 +111,16 @@ def page(command, root, prose, edition):
     return "\n".join([*lines, *see_also(command, root)]) + "\n"
 
 
-def main(program, prose_folder, out):
+def write(file, text):
+    """As it is, or, for a name that ends in .gz, packed: the same bytes whenever it is made."""
+    if file.suffix != ".gz":
+        file.write_text(text, encoding="ascii")
+        return
+    with open(file, "wb") as raw, gzip.GzipFile("", "wb", 9, raw, mtime=0) as packed:
+        packed.write(text.encode("ascii"))
+
+
+def main(program, prose_folder, out, suffix=".1"):
     root = described(program)
     prose_folder, out = pathlib.Path(prose_folder), pathlib.Path(out)
     epoch = os.environ.get("SOURCE_DATE_EPOCH")
@@ -123,11 +136,12 @@ def main(program, prose_folder, out):
     out.mkdir(parents=True, exist_ok=True)
     for name, command in commands.items():
         prose = (prose_folder / f"{name}.md").read_text(encoding="utf-8")
-        (out / f"{name}.1").write_text(page(command, root, prose, edition), encoding="ascii")
+        write(out / f"{name}{suffix}", page(command, root, prose, edition))
     return 0
 
 
 if __name__ == "__main__":
-    if len(sys.argv) != 4:
+    packed = sys.argv[4:] == ["--gzip"]
+    if len(sys.argv) != 5 - (not packed):
         sys.exit(__doc__)
-    sys.exit(main(*sys.argv[1:]))
+    sys.exit(main(*sys.argv[1:4], ".1.gz" if packed else ".1"))

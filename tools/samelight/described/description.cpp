@@ -1,5 +1,7 @@
 #include "description.hpp"
 
+#include <algorithm>
+#include <set>
 #include <utility>
 
 #include <nlohmann/json.hpp>
@@ -11,6 +13,14 @@ namespace samelight::command {
 namespace {
 
 using Json = nlohmann::ordered_json;
+
+Json names_of(const std::set<CLI::Option*>& options) {
+    Json names = Json::array();
+    for (const CLI::Option* one : options)
+        names.push_back(one->get_name());
+    std::sort(names.begin(), names.end());  // the set has them as they lie in memory
+    return names;
+}
 
 Json described_option(const CLI::App& command, const CLI::Option& option) {
     Json names = Json::array();
@@ -31,6 +41,8 @@ Json described_option(const CLI::App& command, const CLI::Option& option) {
     described["description"] = option.get_description();
     described["default"] = takes_value ? option.get_default_str() : std::string();
     described["required"] = option.get_required();
+    described["needs"] = names_of(option.get_needs());
+    described["excludes"] = names_of(option.get_excludes());
     described["repeats"] =
         takes_value && (option.get_expected_max() > 1 ||
                         option.get_multi_option_policy() == CLI::MultiOptionPolicy::TakeAll);
