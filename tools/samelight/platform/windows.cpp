@@ -123,4 +123,62 @@ std::ptrdiff_t read_some(int descriptor, char* bytes, std::size_t most) {
 void close_descriptor(int descriptor) { _close(descriptor); }
 
 }  // namespace samelight::command
+
+namespace {
+
+/// The first character in UTF-8 from `bytes`, and of how many bytes it is: 0 where there are too few, 1 and U+FFFD for what is none
+/// (RFC 3629: no more bytes than needed, no surrogates, nothing beyond U+10FFFF).
+std::size_t decode_utf8(const unsigned char* bytes, std::size_t count, char32_t& character) {
+    const unsigned char lead = bytes[0];
+    character = lead;
+    if (lead < 0x80U) return 1;
+    const std::size_t size = lead >= 0xf0U ? 4 : lead >= 0xe0U ? 3 : 2;
+    constexpr char32_t least[] = {0, 0, 0x80, 0x800, 0x10000};
+    constexpr unsigned int in_lead[] = {0, 0, 0x1f, 0x0f, 0x07};
+    bool right = lead >= 0xc2U && lead <= 0xf4U;
+    character = lead & in_lead[size];
+    for (std::size_t i = 1; right && i < size; ++i) {
+        if (i == count) return 0;
+        right = (bytes[i] & 0xc0U) == 0x80U;
+        character = (character << 6U) | (bytes[i] & 0x3fU);
+    }
+    right = right && character >= least[size] && character <= 0x10ffff &&
+            (character < 0xd800 || character > 0xdfff);
+    if (!right) character = 0xfffd;
+    return right ? size : 1;
+}
+
+}  // namespace
+
+/// What the compiler's library asks, character by character, where a std::filesystem::path is made of a std::string: there it would take
+/// each byte for a character, since the system's own library has no locale with UTF-8. Linked in the place of the system's function
+/// (--wrap=mbrtowc). A character beyond 16 bits is two: the second waits in `state`, and counts as the last of the four bytes.
+extern "C" __attribute__((used)) std::size_t __wrap_mbrtowc(wchar_t* wide, const char* text,
+                                                            std::size_t count, int* state) {
+    static int nobodys = 0;
+    if (state == nullptr) state = &nobodys;
+    wchar_t unused = 0;
+    if (wide == nullptr) wide = &unused;
+    if (text == nullptr) {
+        *state = 0;
+        return 0;
+    }
+    if (count == 0) return static_cast<std::size_t>(-2);
+    if (*state != 0) {
+        *wide = static_cast<wchar_t>(*state);
+        *state = 0;
+        return 1;
+    }
+    char32_t character = 0;
+    const std::size_t size =
+        decode_utf8(reinterpret_cast<const unsigned char*>(text), count, character);
+    if (size == 0) return static_cast<std::size_t>(-2);
+    if (character > 0xffff) {
+        *wide = static_cast<wchar_t>(0xd7c0 + (character >> 10U));
+        *state = static_cast<int>(0xdc00 + (character & 0x3ffU));
+        return size - 1;
+    }
+    *wide = static_cast<wchar_t>(character);
+    return character == 0 ? 0 : size;
+}
 #endif
