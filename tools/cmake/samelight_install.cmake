@@ -17,8 +17,24 @@ if(TARGET samelight_io AND SAMELIGHT_IO_WANTED)
         FILE_SET HEADERS DESTINATION "${CMAKE_INSTALL_INCLUDEDIR}" COMPONENT dev)
     install(EXPORT samelightIoTargets NAMESPACE samelight:: DESTINATION "${package_dir}" COMPONENT dev)
 endif()
+# For C++ without CMake: the compiled form. Who wants the headers alone needs no more than a folder.
+set(SAMELIGHT_PC_LIBS "-lsamelight")
+set(SAMELIGHT_PC_FLAGS "-DSAMELIGHT_COMPILED=1")
+if(TARGET samelight_io AND SAMELIGHT_IO_WANTED)
+    set(SAMELIGHT_PC_LIBS "-lsamelight_io -lsamelight -lfmt -lpugixml")
+endif()
+if(SAMELIGHT_HAS_XSIMD)
+    string(APPEND SAMELIGHT_PC_FLAGS " -DSAMELIGHT_HAS_XSIMD=1")
+endif()
+if(BUILD_SHARED_LIBS)
+    string(APPEND SAMELIGHT_PC_FLAGS " -DSAMELIGHT_SHARED")
+endif()
+file(RELATIVE_PATH SAMELIGHT_UP "/${CMAKE_INSTALL_LIBDIR}/pkgconfig" "/")
+configure_file("${CMAKE_CURRENT_LIST_DIR}/samelight.pc.in" "${PROJECT_BINARY_DIR}/package/samelight.pc" @ONLY)
+install(FILES "${PROJECT_BINARY_DIR}/package/samelight.pc" DESTINATION "${CMAKE_INSTALL_LIBDIR}/pkgconfig" COMPONENT dev)
+
 if(SAMELIGHT_C_WANTED)
-    # Found by pkg-config; C++ has better ways.
+    # Found by pkg-config.
     install(TARGETS samelight_c samelight_c_static
         ARCHIVE DESTINATION "${CMAKE_INSTALL_LIBDIR}" COMPONENT dev
         LIBRARY DESTINATION "${CMAKE_INSTALL_LIBDIR}" COMPONENT library NAMELINK_COMPONENT dev
