@@ -55,7 +55,11 @@ if(TARGET samelight_command)
     endif()
     # The whole program as one page that needs no network, where it was made.
     set(SAMELIGHT_PAGE_FILE "${PROJECT_SOURCE_DIR}/build/page/samelight.html" CACHE FILEPATH "The offline page, to be installed where it is there")
-    install(FILES "${SAMELIGHT_PAGE_FILE}" DESTINATION "${CMAKE_INSTALL_DATADIR}/samelight" RENAME samelight.html COMPONENT command OPTIONAL)
+    install(CODE "
+        if(EXISTS \"${SAMELIGHT_PAGE_FILE}\")
+            file(INSTALL \"${SAMELIGHT_PAGE_FILE}\" RENAME samelight.html
+                DESTINATION \"\${CMAKE_INSTALL_PREFIX}/${CMAKE_INSTALL_DATADIR}/samelight\")
+        endif()" COMPONENT command)
 endif()
 if(TARGET samelight_python)
     set(SAMELIGHT_PYTHON_DIR "lib/python3/dist-packages" CACHE STRING "Where Python looks for modules")

@@ -6,6 +6,8 @@ set(SAMELIGHT_PACKAGE_CONTACT "samelight contributors <samelight@packages.debian
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME samelight)
 set(CPACK_PACKAGE_VERSION "${PROJECT_VERSION}")
+# Each package's own stands first in its description.
+set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "")
 set(CPACK_PACKAGE_CONTACT "${SAMELIGHT_PACKAGE_CONTACT}")
 set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
 set(CPACK_STRIP_FILES ON)
@@ -32,9 +34,9 @@ if(SAMELIGHT_C_WANTED)
     set(CPACK_DEBIAN_LIBRARY_PACKAGE_SECTION libs)
     set(CPACK_DEBIAN_LIBRARY_PACKAGE_SHLIBDEPS ON)
     set(CPACK_DEBIAN_LIBRARY_DESCRIPTION "White targets for displays: the library for C
- A shared library with a plain C interface: what an instrument must read on a
- display so that its white looks the same as a reference, corrections for a
- meter, and the proof of the work.")
+A shared library with a plain C interface: what an instrument must read on a
+display so that its white looks the same as a reference, corrections for a
+meter, and the proof of the work.")
     # What is linked with it names it so.
     set(CPACK_DEBIAN_PACKAGE_GENERATE_SHLIBS ON)
     set(CPACK_DEBIAN_PACKAGE_GENERATE_SHLIBS_POLICY ">=")
@@ -45,10 +47,10 @@ set(CPACK_DEBIAN_DEV_PACKAGE_NAME samelight-dev)
 set(CPACK_DEBIAN_DEV_PACKAGE_SECTION libdevel)
 set(CPACK_DEBIAN_DEV_PACKAGE_DEPENDS "${needed}")
 set(CPACK_DEBIAN_DEV_DESCRIPTION "White targets for displays: the library for C++ and C
- Headers, CMake and pkg-config files and static libraries: what an instrument
- must read on a display so that its white looks the same as a reference white,
- how sure that is, corrections for a meter, and the proof of the work. For C++
- it is header-only or compiled; for C there is a shared library, too.")
+Headers, CMake and pkg-config files and static libraries: what an instrument
+must read on a display so that its white looks the same as a reference white,
+how sure that is, corrections for a meter, and the proof of the work. For C++
+it is header-only or compiled; for C there is a shared library, too.")
 
 if(TARGET samelight_command)
     list(APPEND CPACK_COMPONENTS_ALL command)
@@ -56,10 +58,10 @@ if(TARGET samelight_command)
     set(CPACK_DEBIAN_COMMAND_PACKAGE_SECTION science)
     set(CPACK_DEBIAN_COMMAND_PACKAGE_SHLIBDEPS ON)
     set(CPACK_DEBIAN_COMMAND_DESCRIPTION "White targets for displays: the command
- Says what an instrument must read on a display so that its white looks the
- same as a reference white, from the display's own measured spectra, how sure
- that is, and what it costs in light. It makes and chooses corrections for a
- meter, plans a visit, and proves the work.")
+Says what an instrument must read on a display so that its white looks the
+same as a reference white, from the display's own measured spectra, how sure
+that is, and what it costs in light. It makes and chooses corrections for a
+meter, plans a visit, and proves the work.")
 endif()
 if(TARGET samelight_python)
     list(APPEND CPACK_COMPONENTS_ALL python)
@@ -70,9 +72,9 @@ if(TARGET samelight_python)
     math(EXPR next_minor "${python_minor} + 1")
     set(CPACK_DEBIAN_PYTHON_PACKAGE_DEPENDS "python3 (>= 3.${python_minor}), python3 (<< 3.${next_minor}), python3-numpy")
     set(CPACK_DEBIAN_PYTHON_DESCRIPTION "White targets for displays: the Python module
- Says what an instrument must read on a display so that its white looks the
- same as a reference white, how sure that is, corrections for a meter, and the
- proof of the work, from numpy's arrays.")
+Says what an instrument must read on a display so that its white looks the
+same as a reference white, how sure that is, corrections for a meter, and the
+proof of the work, from numpy's arrays.")
 endif()
 
 # ---- What every package has: its terms and its changes -------------------------------------------------
