@@ -37,9 +37,10 @@ if(SAMELIGHT_C_WANTED)
 A shared library with a plain C interface: what an instrument must read on a
 display so that its white looks the same as a reference, corrections for a
 meter, and the proof of the work.")
-    # What is linked with it names it so.
-    set(CPACK_DEBIAN_PACKAGE_GENERATE_SHLIBS ON)
-    set(CPACK_DEBIAN_PACKAGE_GENERATE_SHLIBS_POLICY ">=")
+    # What is linked with it names it so; and dpkg, not a script of the package's own, tells the loader of it.
+    file(CONFIGURE OUTPUT "${PROJECT_BINARY_DIR}/package/shlibs" CONTENT "libsamelight_c ${SAMELIGHT_C_ABI} ${library} (>= ${PROJECT_VERSION})\n")
+    file(CONFIGURE OUTPUT "${PROJECT_BINARY_DIR}/package/triggers" CONTENT "activate-noawait ldconfig\n")
+    set(CPACK_DEBIAN_LIBRARY_PACKAGE_CONTROL_EXTRA "${PROJECT_BINARY_DIR}/package/shlibs;${PROJECT_BINARY_DIR}/package/triggers")
     string(APPEND needed ", ${library} (= ${PROJECT_VERSION})")
 endif()
 
