@@ -230,7 +230,7 @@ void bind_answer(py::module_& module) {
             },
             "With white_off: x, y measured minus intended, (2,).")
         .finish();
-    auto& answer =
+    auto answer =
         Record<CheckAnswer>(
             module, "CheckAnswer",
             "Whether a display shows what it is meant to, and what is wrong where it doesn't.")

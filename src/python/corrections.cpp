@@ -223,7 +223,7 @@ void bind_correction(py::module_& module) {
 
 void bind_corrections(py::module_& module) {
     bind_correction(module);
-    auto& fit =
+    auto fit =
         Record<MeterFitAnswer>(module, "FitAnswer",
                                "A correction from paired readings, and how good it is.")
             .part(
@@ -245,7 +245,7 @@ void bind_corrections(py::module_& module) {
     say(
         fit, [](const MeterFitAnswer& own) { return report::meter_fit_report(own); },
         [](const MeterFitAnswer& own) { return report::meter_fit_json(own); });
-    auto& model =
+    auto model =
         Record<MeterModelAnswer>(
             module, "ModelAnswer",
             "A correction from a meter's sensitivities and a display's spectra.")

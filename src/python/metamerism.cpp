@@ -113,7 +113,7 @@ void bind_metamerism(py::module_& module) {
         .member("look_alike", &Pair::look_alike,
                 "With white targets the two look alike to nearly everyone.")
         .finish();
-    auto& answer =
+    auto answer =
         Record<MetamerismAnswer>(module, "MetamerismAnswer",
                                  "How far people will disagree about displays.")
             .part(

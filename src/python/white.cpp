@@ -201,7 +201,7 @@ void bind_white(py::module_& module) {
              py::arg("noise") = usual.noise, py::arg("step") = usual.step_nm,
              "Each has the value of a usual one where it isn't said.");
     bind_part(module);
-    auto& answer =
+    auto answer =
         Record<report::WhiteAnswer>(
             module, "WhiteAnswer",
             "What displays must read, how sure that is, and whether to move their whites.")

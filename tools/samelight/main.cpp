@@ -1,13 +1,17 @@
 // The command samelight: reads the line, calls one function of the library, prints what it says.
+#include <algorithm>
 #include <cerrno>
-#include <csignal>
 #include <cstdio>
 #include <exception>
 #include <memory>
 #include <string>
+#include <string_view>
 #include <system_error>
+#include <vector>
 
 #include "commands.hpp"
+#include "described/description.hpp"
+#include "platform/platform.hpp"
 #include "samelight/numeric/version.hpp"
 #include "samelight/report/error_answer.hpp"
 #include "shared/arguments.hpp"
@@ -20,6 +24,9 @@ using samelight::command::FailureForm;
 namespace {
 
 void parse_and_answer(CLI::App& app, int argc, const char* const* argv, FailureForm form) {
+    if (argc == 2 && argv[1] == std::string_view(samelight::command::describe_option)) {
+        return samelight::command::print_page(samelight::command::description_json(app));
+    }
     try {
         app.parse(samelight::command::read_arguments(app, argc, argv));
     } catch (const CLI::CallForVersion& asked) {
@@ -37,11 +44,7 @@ void flush_answer() {
     }
 }
 
-}  // namespace
-
-int main(int argc, char** argv) {
-    // Beyond the limit on the size of files a write shall fail and be told, and the process not end without a word.
-    std::signal(SIGXFSZ, SIG_IGN);
+int answer_line(int argc, const char* const* argv) {
     const FailureForm form = samelight::command::failure_form(argc, argv);
     try {
         CLI::App app{"White targets for displays, from measured spectra.", "samelight"};
@@ -72,4 +75,15 @@ int main(int argc, char** argv) {
     } catch (const std::exception& error) {
         return samelight::command::fail(error, form);
     }
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    const samelight::command::PreparedStreams streams;
+    const std::vector<std::string> typed = samelight::command::typed_words(argc, argv);
+    std::vector<const char*> words(typed.size());
+    std::transform(typed.begin(), typed.end(), words.begin(),
+                   [](const std::string& word) { return word.c_str(); });
+    return answer_line(static_cast<int>(words.size()), words.data());
 }

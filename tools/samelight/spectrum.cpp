@@ -1,10 +1,11 @@
-#include <array>
+#include <chrono>
 #include <cstddef>
-#include <ctime>
 #include <memory>
 #include <optional>
 #include <string>
 #include <vector>
+
+#include <fmt/core.h>
 
 #include "commands.hpp"
 #include "samelight/io/spectral_exchange.hpp"
@@ -41,12 +42,10 @@ io::SpectraForm form_of(const SpectrumOptions& options, const Output& file) {
 /// The day in UTC, unless one was named.
 std::string date_of(const SpectrumOptions& options) {
     if (!options.date.empty()) return options.date;
-    const std::time_t now = std::time(nullptr);
-    std::tm day{};
-    gmtime_r(&now, &day);
-    std::array<char, 16> text{};
-    const std::size_t length = std::strftime(text.data(), text.size(), "%Y-%m-%d", &day);
-    return {text.data(), length};
+    const std::chrono::year_month_day today =
+        std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
+    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(today.year()),
+                       static_cast<unsigned>(today.month()), static_cast<unsigned>(today.day()));
 }
 
 /// Refuses what can't be done with the files that are to be written, before anything is worked out.

@@ -1,13 +1,11 @@
 #include "name_list.hpp"
 
-#include <fcntl.h>
-#include <unistd.h>
-
 #include <array>
 #include <cerrno>
 #include <cstdio>
 #include <system_error>
 
+#include "platform/platform.hpp"
 #include "samelight/io/text_decoding.hpp"
 #include "samelight/numeric/error.hpp"
 
@@ -22,19 +20,14 @@ constexpr const char* wanted_list = "a list of names, one a line";
                 what + (" (" + std::generic_category().message(errno) + ")"), wanted_list);
 }
 
-/// Standard input for the list alone. What is left in its place is at its end, from which whoever reads files sees that it has been taken.
+/// For the list alone.
 int standard_input_alone(const std::string& name) {
     if (std::feof(stdin) != 0) {
         throw Error(ErrorKind::input, ErrorPlace{name}, "named a second time, but can be read once",
                     "- in one place, and the names of files elsewhere");
     }
-    const int list = ::fcntl(STDIN_FILENO, F_DUPFD_CLOEXEC, STDERR_FILENO + 1);
-    std::array<int, 2> nothing{};
-    if (list < 0 || ::pipe(nothing.data()) != 0) refuse_list(name, "can't be opened");
-    ::dup2(nothing[0], STDIN_FILENO);
-    ::close(nothing[0]);
-    ::close(nothing[1]);
-    static_cast<void>(std::fgetc(stdin));
+    const int list = take_standard_input();
+    if (list < 0) refuse_list(name, "can't be opened");
     return list;
 }
 
@@ -48,12 +41,11 @@ bool begins_as_utf16(const std::string& bytes) {
 
 NameList::NameList(const std::string& file)
     : name_(file == "-" ? "standard input" : file),
-      file_(file == "-" ? standard_input_alone(name_)
-                        : ::open(file.c_str(), O_RDONLY | O_CLOEXEC)) {
+      file_(file == "-" ? standard_input_alone(name_) : open_to_read(file)) {
     if (file_ < 0) refuse_list(name_, "can't be opened");
 }
 
-NameList::~NameList() { ::close(file_); }
+NameList::~NameList() { close_descriptor(file_); }
 
 void NameList::read_more() {
     constexpr std::size_t most_to_decode = std::size_t{64} << 20U;
@@ -75,10 +67,7 @@ void NameList::read_more() {
 
 void NameList::read_bytes() {
     std::array<char, 65536> bytes;
-    ssize_t count = 0;
-    do {
-        count = ::read(file_, bytes.data(), bytes.size());
-    } while (count < 0 && errno == EINTR);
+    const std::ptrdiff_t count = read_some(file_, bytes.data(), bytes.size());
     if (count < 0) refuse_list(name_, "can't be read");
     at_end_ = count == 0;
     read_.erase(0, from_);

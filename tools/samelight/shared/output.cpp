@@ -1,13 +1,13 @@
 #include "output.hpp"
 
-#include <sys/stat.h>
-#include <unistd.h>
-
+#include <cerrno>
 #include <cstdio>
 #include <filesystem>
+#include <system_error>
 
 #include <fmt/core.h>
 
+#include "platform/platform.hpp"
 #include "samelight/io/atomic_write.hpp"
 #include "samelight/numeric/error.hpp"
 #include "terminal.hpp"
@@ -15,15 +15,7 @@
 namespace samelight::command {
 
 bool Output::to_standard_output() const {
-    if (name == "-") return true;
-    struct stat out {};
-    struct stat there {};
-    if (!wanted() || ::fstat(STDOUT_FILENO, &out) != 0 || ::stat(name.c_str(), &there) != 0) {
-        return false;
-    }
-    // /dev/null is one for everybody, and nothing is mixed there.
-    const bool same = out.st_dev == there.st_dev && out.st_ino == there.st_ino;
-    return same && (!S_ISCHR(out.st_mode) || ::isatty(STDOUT_FILENO) == 1);
+    return name == "-" || (wanted() && leads_to_standard_output(name));
 }
 
 void Output::require_free(const char* option, bool json,

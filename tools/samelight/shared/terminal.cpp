@@ -7,9 +7,8 @@
 #include <string_view>
 
 #include <fmt/core.h>
-#include <sys/ioctl.h>
-#include <unistd.h>
 
+#include "platform/platform.hpp"
 #include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 
@@ -41,13 +40,12 @@ std::string on_one_line(std::string_view text, std::size_t most) {
 void print_page(std::string_view answer) { fmt::print("{}", for_terminal(answer)); }
 
 report::TextPage text_page(report::Level deepest, std::FILE* stream) {
-    constexpr unsigned short narrowest = 80;
-    constexpr unsigned short widest = 100;
+    constexpr unsigned int narrowest = 80;
+    constexpr unsigned int widest = 100;
     report::TextPage page{widest, deepest, report::Emphasis::none};
-    if (isatty(fileno(stream)) == 0) return page;
-    winsize size{};
-    if (ioctl(fileno(stream), TIOCGWINSZ, &size) == 0 && size.ws_col > 0) {
-        page.width = std::clamp(size.ws_col, narrowest, widest);
+    if (!is_terminal(stream)) return page;
+    if (const auto columns = terminal_columns(stream)) {
+        page.width = std::clamp(*columns, narrowest, widest);
     }
     // https://no-color.org: set and not empty.
     const char* no_colour = std::getenv("NO_COLOR");
