@@ -2,7 +2,6 @@
 // The bodies of check/gradients/step_bound.hpp.
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -10,6 +9,7 @@
 
 #include "samelight/check/gradients/step_bound.hpp"
 #include "samelight/colour/signals/transfer_pq.hpp"
+#include "samelight/numeric/bits.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
@@ -23,13 +23,13 @@ struct OctaveParts {
     static constexpr unsigned shift = 52U - bits;
 
     static std::size_t bits_of(double light) {
-        return static_cast<std::size_t>(std::bit_cast<std::uint64_t>(light) >> shift);
+        return static_cast<std::size_t>(same_bits<std::uint64_t>(light) >> shift);
     }
     /// Of the part that holds a light of `least` to `most`.
     static std::size_t part(double light) { return bits_of(light) - bits_of(least); }
     static std::size_t parts() { return part(most); }
     static double lower_edge(std::size_t part) {
-        return std::bit_cast<double>(static_cast<std::uint64_t>(part + bits_of(least)) << shift);
+        return same_bits<double>(static_cast<std::uint64_t>(part + bits_of(least)) << shift);
     }
 };
 

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <array>
-#include <bit>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -16,6 +15,7 @@
 #include "samelight/meter/readings/outliers.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/meter/readings/resolution.hpp"
+#include "samelight/numeric/bits.hpp"
 #include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/statistics.hpp"
@@ -81,11 +81,11 @@ inline std::size_t pairs_within(const std::vector<double>& sorted, double distan
 /// exceed, found by halving the numbers themselves, so to the last digit. Pairs are never listed: their number is the square of the values'.
 inline double distance_of_rank(const std::vector<std::vector<double>>& sorted, std::size_t rank) {
     std::uint64_t below = 0;  // as bits, in which numbers from 0 up have their own order
-    std::uint64_t reached = std::bit_cast<std::uint64_t>(std::numeric_limits<double>::max());
+    std::uint64_t reached = same_bits<std::uint64_t>(std::numeric_limits<double>::max());
     const auto enough = [&](std::uint64_t bits) {
         std::size_t count = 0;
         for (const std::vector<double>& column : sorted) {
-            count += pairs_within(column, std::bit_cast<double>(bits));
+            count += pairs_within(column, same_bits<double>(bits));
         }
         return count > rank;
     };
@@ -96,7 +96,7 @@ inline double distance_of_rank(const std::vector<std::vector<double>>& sorted, s
         const std::uint64_t middle = below + (reached - below) / 2;
         (enough(middle) ? reached : below) = middle;
     }
-    return std::bit_cast<double>(reached);
+    return same_bits<double>(reached);
 }
 
 SAMELIGHT_INLINE double usual_scatter(const std::vector<Patch>& patches, Instrument instrument,
