@@ -12,6 +12,7 @@ function save(name, text, type) {
 class Answer {
   constructor() {
     this.last = null;
+    this.count = 0;
     this.frame = byId("report");
     this.frame.addEventListener("load", () => this.loaded());
     byId("save-report").addEventListener("click", () => save(this.last.name + ".html", this.last.report, "text/html"));
@@ -26,14 +27,19 @@ class Answer {
     byId("answer").classList.add("working");
     this.say("Working it out \u2026");
   }
+  /** All that is to be seen is there. The number of answers is for whoever waits for one. */
+  done(text) {
+    byId("answer").classList.remove("working");
+    this.say(text);
+    byId("answer").dataset.count = ++this.count;
+  }
   /** Nothing is asked: nothing is shown but what there is to do. */
   none(text) {
     this.last = null;
     this.clear();
-    this.say(text);
+    this.done(text);
   }
   clear() {
-    byId("answer").classList.remove("working");
     byId("errors").replaceChildren();
     for (const id of ["saves", "report", "text-frame", "same"]) byId(id).hidden = true;
   }
@@ -53,7 +59,7 @@ class Answer {
     if (answer.report) {
       this.render();
     } else {
-      this.say(answer.code === 0 ? "Answered." : "No answer: see below.");
+      this.done(answer.code === 0 ? "Answered." : "No answer, because:");
     }
   }
 
@@ -91,6 +97,6 @@ class Answer {
     new ResizeObserver(fit).observe(page.documentElement);
     fit();
     const verdicts = [...page.querySelectorAll(".verdict")].map(one => one.textContent.trim());
-    this.say((page.querySelector("h1")?.textContent ?? "Answered") + ". " + (verdicts.length === 1 ? verdicts[0] : ""));
+    this.done((page.querySelector("h1")?.textContent ?? "Answered") + ". " + (verdicts.length === 1 ? verdicts[0] : ""));
   }
 }

@@ -40,13 +40,17 @@ const engine = (() => {
     worker = null;
   }
 
+  /** Whatever is being worked out is wanted no more. */
+  function giveUp() {
+    ++number;
+    if (waiting) stop();
+    waiting = null;
+  }
+
   /** The answer to a line of words. One that is still being worked out is given up: its promise is left as it is. */
   async function ask(words, files) {
-    const own = ++number;
-    if (waiting) {
-      waiting = null;
-      stop();
-    }
+    giveUp();
+    const own = number;
     worker ??= start();
     const asked = await worker;
     if (own !== number) return new Promise(() => {});
@@ -56,5 +60,5 @@ const engine = (() => {
     });
   }
 
-  return { ask, prepare: () => (worker ??= start()) };
+  return { ask, giveUp };
 })();

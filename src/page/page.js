@@ -29,6 +29,7 @@ async function ask() {
   if (!asked) return answer.none(nothingYet[job]);
   answer.working();
   try {
+    await ready; // the lists are asked for first, and a question gives up the one before it
     if (job === "line") asked.words = await withReport(asked.words);
     asked.name = job === "line" ? asked.words[0] : job;
     const said = await engine.ask(asked.words, asked.files);
@@ -103,7 +104,10 @@ byId("question").addEventListener("input", event => {
   if (event.target.type === "file" || event.target.id === "generic") return;
   arrange();
   askSoon(event.target.name === "job" ? 0 : pause_ms);
-  if (event.target.name === "job" && question.job() === "line") answer.none(nothingYet.line);
+  if (event.target.name === "job" && question.job() === "line") {
+    engine.giveUp();
+    answer.none(nothingYet.line);
+  }
 });
 byId("add-generic").addEventListener("click", () => {
   fields.displays.put({ name: byId("generic").value, generic: true });
@@ -122,4 +126,5 @@ document.addEventListener("drop", event => {
 
 arrange();
 answer.say("Getting ready \u2026");
-fill().then(ask, error => answer.none("This browser can't run the page: " + error.message));
+const ready = fill();
+ready.then(() => { arrange(); askSoon(0); }, error => answer.none("This browser can't run the page: " + error.message));
