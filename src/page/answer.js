@@ -41,7 +41,7 @@ class Answer {
   }
   clear() {
     byId("errors").replaceChildren();
-    for (const id of ["saves", "report", "text-frame", "same"]) byId(id).hidden = true;
+    for (const id of ["saves", "unsaved", "report", "text-frame", "same"]) byId(id).hidden = true;
   }
 
   show(asked, answer) {
@@ -71,6 +71,7 @@ class Answer {
       button.addEventListener("click", () => save(name, text, "text/plain"));
       return button;
     }));
+    byId("unsaved").hidden = !Object.keys(answer.written).some(name => name.endsWith(".correction.json"));
     byId("saves").hidden = !answer.report && !json && !Object.keys(answer.written).length;
   }
 

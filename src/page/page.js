@@ -73,6 +73,15 @@ function choices(id, all) {
   select.value = all.some(([value]) => value === before) ? before : "";
 }
 
+// ---- The options' names beside their fields, since the answers' words name them
+
+for (const element of document.querySelectorAll("[data-option], [data-report], [data-names]")) {
+  const label = element.dataset.names ? element : element.querySelector("label") ?? document.querySelector(`label[for="${element.id}"]`);
+  const name = make("code", { textContent: element.dataset.names ?? element.dataset.option ?? element.dataset.report });
+  name.setAttribute("aria-hidden", "true");
+  label.append(" ", name);
+}
+
 // ---- What is shown of the fields depends on others
 
 function arrange() {

@@ -22,7 +22,7 @@ class Page:
 
     def open(self, width, scheme):
         self.browser.open(self.path, width, scheme)
-        self.answered()
+        self.answered(after=0)
 
     def events(self):
         """What the browser said since the last look, as lines of faults."""
@@ -53,7 +53,7 @@ class Page:
         """The number of the last answer, to be handed to answered()."""
         return self.ask("Number(document.getElementById('answer').dataset.count)")
 
-    def answered(self, after=-1):
+    def answered(self, after):
         """The answer that came after another: its status, its lines of faults, its command line."""
         self.wait_for(f"Number(document.getElementById('answer').dataset.count) > {after} && "
                       "!document.getElementById('answer').classList.contains('working')", "an answer")
