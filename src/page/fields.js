@@ -6,15 +6,15 @@ const make = (tag, properties = {}, ...inside) => {
   return element;
 };
 
-/** The name by which the command knows a file: one without a dot would be taken for a light's name. */
-const wordOf = item => (item.generic || item.name.includes(".") ? item.name : "./" + item.name);
+/** The name by which the command knows a file: one without a dot or a slash would be taken for a light's name. */
+const wordOf = item => (item.generic || /[./]/.test(item.as) ? item.as : "./" + item.as);
 
 /** A list of files, or of generic panels where the page adds them. */
 class FileField {
   constructor(element, changed) {
     this.element = element;
     this.changed = changed;
-    this.items = []; // {name, bytes} or {name, generic: true}
+    this.items = []; // {name, as, bytes} or {name, as, generic: true}; `as`: the name that the command is given
     this.many = "many" in element.dataset;
     this.label = element.dataset.label;
     const input = make("input", { type: "file", id: element.id + "-input", multiple: this.many });
@@ -49,6 +49,7 @@ class FileField {
 
   /** In the place of one of the same name; a field for one file holds the last. */
   put(item) {
+    item.as = item.name;
     const same = this.items.findIndex(one => one.name === item.name);
     if (!this.many) this.items = [item];
     else if (same >= 0) this.items[same] = item;
@@ -85,7 +86,7 @@ class FileField {
     return this.items.map(wordOf);
   }
   files() {
-    return this.items.filter(item => item.bytes);
+    return this.items.filter(item => item.bytes).map(({ as, bytes }) => ({ name: as, bytes }));
   }
 }
 

@@ -28,6 +28,8 @@ class Question {
   /** {words, files}, or nothing where there is nothing to ask yet. */
   asked() {
     const main = this.main();
+    const fieldsHere = [...this.section().querySelectorAll(".files")].map(element => this.fields[element.id]).filter(f => !f.element.hidden);
+    this.nameApart(fieldsHere);
     if (this.job() === "line") {
       const words = wordsOf(byId("line").value);
       return words.length ? { words, files: main.files() } : null;
@@ -37,11 +39,22 @@ class Question {
     const options = [...this.plain("data-option", this.section()), ...own.options, ...this.plain("data-report", document)];
     const positionals = main.words();
     if (positionals.some(word => word.startsWith("-"))) positionals.unshift("--");
-    const fieldsHere = [...this.section().querySelectorAll(".files")].map(element => this.fields[element.id]).filter(f => !f.element.hidden);
     return {
       words: [...own.command, ...options, ...wordsOf(byId("further").value), "--report", "/report.html", "--json", ...positionals],
       files: [...fieldsHere.flatMap(field => field.files()), ...(own.files ?? [])],
     };
+  }
+
+  /** Files of one name come from several folders: those of a later field are put into a folder called as the field. */
+  nameApart(fieldsHere) {
+    const owners = new Map();
+    for (const field of fieldsHere) {
+      for (const item of field.items) {
+        const owner = owners.get(item.name) ?? field;
+        owners.set(item.name, owner);
+        item.as = owner === field ? item.name : field.element.id + "/" + item.name;
+      }
+    }
   }
 
   /** Options that stand in a field each. */

@@ -12,9 +12,17 @@ const take = list => code => {
 };
 const textOf = bytes => new TextDecoder().decode(Uint8Array.from(bytes));
 
-function emptyFolder(FS) {
-  for (const name of FS.readdir(filesFolder)) {
-    if (name !== "." && name !== "..") FS.unlink(filesFolder + "/" + name);
+const namesIn = folder => command.FS.readdir(folder).filter(name => name !== "." && name !== "..");
+const isFolder = path => command.FS.isDir(command.FS.stat(path).mode);
+
+function emptyFolder(folder) {
+  for (const path of namesIn(folder).map(name => folder + "/" + name)) {
+    if (isFolder(path)) {
+      emptyFolder(path);
+      command.FS.rmdir(path);
+    } else {
+      command.FS.unlink(path);
+    }
   }
 }
 
@@ -23,10 +31,12 @@ function answer({ words, files }) {
   const { FS } = command;
   said.out.length = 0;
   said.err.length = 0;
-  emptyFolder(FS);
+  emptyFolder(filesFolder);
   if (FS.analyzePath(reportFile).exists) FS.unlink(reportFile);
   const given = new Set();
   for (const { name, bytes } of files) {
+    const folder = filesFolder + "/" + name.split("/").slice(0, -1).join("/");
+    if (!FS.analyzePath(folder).exists) FS.mkdir(folder);
     FS.writeFile(filesFolder + "/" + name, bytes);
     given.add(name);
   }
@@ -38,8 +48,9 @@ function answer({ words, files }) {
     command.stackRestore(stack);
   }
   const written = {};
-  for (const name of FS.readdir(filesFolder)) {
-    if (name !== "." && name !== ".." && !given.has(name)) written[name] = FS.readFile(filesFolder + "/" + name, { encoding: "utf8" });
+  for (const name of namesIn(filesFolder)) {
+    const path = filesFolder + "/" + name;
+    if (!given.has(name) && !isFolder(path)) written[name] = FS.readFile(path, { encoding: "utf8" });
   }
   const report = FS.analyzePath(reportFile).exists ? FS.readFile(reportFile, { encoding: "utf8" }) : "";
   return { code, out: textOf(said.out), err: textOf(said.err), report, written };

@@ -10,6 +10,7 @@ Ends with 77 where there is no browser.
 import json
 import os
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -71,14 +72,14 @@ class Native:
             return file.read()
 
 
-def same_answer(faults, page, native, words, folder):
+def same_answer(faults, page, native, words, folder, of_report=()):
     """What the page saves is what the command says."""
     _, json_text = page.save("#save-json")
     said = native.run([*words, "--json"])
     for difference in apart(json.loads(json_text), json.loads(said.stdout))[:5]:
         faults.expect(False, f"{' '.join(words)}: not the command's answer: {difference}")
     _, report = page.save("#save-report")
-    faults.expect(report == native.report(words, folder), f"{' '.join(words)}: not the command's report")
+    faults.expect(report == native.report([*words, *of_report], folder), f"{' '.join(words)}: not the command's report")
 
 
 def check_white(faults, page, native, folder):
@@ -94,6 +95,13 @@ def check_white(faults, page, native, folder):
     faults.expect("--reference D65" in said["line"], "the reference chosen isn't asked for: " + said["line"])
     same_answer(faults, page, native, ["white", *four, "--reference", "D65"], folder)
     page.fill("#reference", "crt")
+    # What takes long is given up for what is asked next.
+    before = page.asked()
+    page.put("#further", "--people 100000")
+    page.wait_for("document.getElementById('answer').classList.contains('working')", "a long answer that begins")
+    said = page.fill("#further", "--noise 0.001")
+    faults.expect(page.asked() == before + 1 and said["line"].endswith("--noise 0.001 " + " ".join(four)), f"asked twice: {said['line']}")
+    page.fill("#further", "")
     page.clear()
     started = time.monotonic()
     page.drop("h1", os.path.join(native.demo, "client-set.csv"))
@@ -139,6 +147,22 @@ def check_proof(faults, page, native, correction, folder):
     said = page.fill("#chosen-white", "client-set.csv")
     faults.expect("--correction " + os.path.basename(correction) in said["line"], "the correction made here isn't used: " + said["line"])
     faults.expect(said["report"] and not said["errors"], f"no proof with what was made here: {said['errors']}")
+
+
+def check_same_names(faults, page, native, folder):
+    """Two files of one name, from two folders."""
+    here = os.path.join(folder, "same")
+    os.makedirs(os.path.join(here, "before"))
+    shutil.copy(os.path.join(native.demo, "proof", "client-set-proof.csv"), os.path.join(here, "readings.csv"))
+    shutil.copy(os.path.join(native.demo, "proof", "client-set-proof-before.csv"), os.path.join(here, "before", "readings.csv"))
+    page.put("#chosen-white", "")
+    page.put("#correction", "")
+    page.choose("#proof-input", os.path.join(here, "readings.csv"))
+    page.choose("#before-input", os.path.join(here, "before", "readings.csv"))
+    page.fill("#for", "client")
+    words = ["check", "readings.csv", "--before", "before/readings.csv", "--white", "0.3091,0.3199", "--curve", "power:2.4"]
+    same_answer(faults, page, native.within(here), words, folder, ["--for", "client"])
+    page.fill("#for", "")
 
 
 def check_any(faults, page, native, folder):
@@ -276,6 +300,7 @@ def main():
             check_white(faults, page, native, folder)
             correction = check_meter(faults, page, native, folder)
             check_proof(faults, page, native, correction, folder)
+            check_same_names(faults, page, native, folder)
             check_any(faults, page, native, folder)
             for fault in page.events():
                 faults.expect(False, fault)
