@@ -173,9 +173,7 @@ std::string shown(std::string_view text) {
 
 namespace {
 
-std::string with_digits(double value, int digits) {
-    return fmt::format("{:.{}g}", value, digits);
-}
+std::string with_digits(double value, int digits) { return fmt::format("{:.{}g}", value, digits); }
 
 }  // namespace
 

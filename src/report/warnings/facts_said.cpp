@@ -13,9 +13,7 @@
 
 namespace samelight::report {
 
-std::string with_digits(double value, int digits) {
-    return fmt::format("{:.{}g}", value, digits);
-}
+std::string with_digits(double value, int digits) { return fmt::format("{:.{}g}", value, digits); }
 
 bool FactsSaid::has(std::string_view fact) const {
     return warning_->find<double>(fact) != nullptr || warning_->find<std::string>(fact) != nullptr;
