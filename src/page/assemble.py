@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 """Makes the one page: the style, the scripts, the command as WebAssembly (packed), and a policy that forbids the page every connection.
-Usage: assemble.py BUILT PAGE       (BUILT: the folder with samelight.js and samelight.wasm)
+Usage: assemble.py BUILT PAGE NOTICE...       (BUILT: the folder with samelight.js and samelight.wasm; NOTICE: NAME=FILE, the licence of something compiled in)
 """
 import base64
 import gzip
@@ -25,18 +25,23 @@ def harmless(script):
     return script
 
 
+def packed(content):
+    return base64.b64encode(gzip.compress(content, 9, mtime=0)).decode()
+
+
 def main():
-    built, page = sys.argv[1:3]
+    built, page, *notices = sys.argv[1:]
     script = "\n" + harmless('"use strict";\n(() => {\n' + "\n".join(text_of(HERE, name) for name in SCRIPTS) + "})();") + "\n"
     worker = "\n" + harmless(text_of(HERE, "worker.js") + text_of(built, "samelight.js")) + "\n"
     with open(os.path.join(built, "samelight.wasm"), "rb") as file:
-        packed = base64.b64encode(gzip.compress(file.read(), 9, mtime=0)).decode()
+        command = packed(file.read())
+    licences = packed("\n\n".join(f"==== {name}\n\n{text_of(file)}" for name, _, file in (n.partition("=") for n in notices)).encode())
     # The page's own script and no other; nothing is fetched, sent, framed or embedded from anywhere.
     script_hash = base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
     policy = (f"default-src 'none'; script-src 'sha256-{script_hash}' 'wasm-unsafe-eval'; worker-src blob:; style-src 'unsafe-inline'; "
               "img-src data: blob:; base-uri 'none'; form-action 'none'")
-    parts = {"POLICY": policy, "STYLE": text_of(HERE, "page.css"), "SCRIPT": script, "WORKER": worker, "COMMAND": packed}
-    whole = re.sub(r"@(POLICY|STYLE|SCRIPT|WORKER|COMMAND)@", lambda found: parts[found[1]], text_of(HERE, "page.html"))
+    parts = {"POLICY": policy, "STYLE": text_of(HERE, "page.css"), "SCRIPT": script, "WORKER": worker, "COMMAND": command, "LICENCES": licences}
+    whole = re.sub(r"@(POLICY|STYLE|SCRIPT|WORKER|COMMAND|LICENCES)@", lambda found: parts[found[1]], text_of(HERE, "page.html"))
     with open(page, "w", encoding="utf-8") as file:
         file.write(whole)
 

@@ -2,6 +2,12 @@
 
 const byId = id => document.getElementById(id);
 
+/** What assemble.py packed into an element. */
+function unpacked(id) {
+  const packed = Uint8Array.from(atob(byId(id).textContent.trim()), c => c.charCodeAt(0));
+  return new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip")));
+}
+
 const engine = (() => {
   let compiled = null;
   let worker = null;
@@ -9,9 +15,7 @@ const engine = (() => {
   let waiting = null; // {resolve, reject} of the one question that is being answered
 
   async function compile() {
-    const packed = Uint8Array.from(atob(byId("command-packed").textContent.trim()), c => c.charCodeAt(0));
-    const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
-    return WebAssembly.compile(await new Response(stream).arrayBuffer());
+    return WebAssembly.compile(await unpacked("command-packed").arrayBuffer());
   }
 
   async function start() {

@@ -133,6 +133,11 @@ document.addEventListener("drop", event => {
   question.main().take([...event.dataTransfer.files]);
 });
 
+byId("licences").addEventListener("toggle", async event => {
+  const text = event.target.querySelector("pre");
+  if (!text.textContent) text.textContent = await unpacked("licences-packed").text();
+});
+
 arrange();
 answer.say("Getting ready \u2026");
 const ready = fill();

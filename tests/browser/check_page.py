@@ -279,6 +279,12 @@ def check_closed(faults, page):
     faults.expect(said == [["rejected", "rejected"], ["connect-src", "img-src"]], f"the page's policy lets something out: {said}")
 
 
+def check_licences(faults, page):
+    page.ask("document.getElementById('licences').open = true")
+    said = page.wait_for("document.querySelector('#licences pre').textContent", "the licences")
+    faults.expect("==== samelight" in said and "==== pugixml" in said, "the licences of what is compiled in aren't shown")
+
+
 def main():
     command, path, data = sys.argv[1:4]
     program = find_browser()
@@ -308,6 +314,7 @@ def main():
             check_keyboard(faults, page, native)
             check_looks(faults, page, native)
             check_closed(faults, page)
+            check_licences(faults, page)
     finally:
         page.close()
     print(f"{faults.count} faults")
