@@ -16,6 +16,7 @@
 #include "samelight/meter/model/impl/model_uncertainty.ipp"
 #include "samelight/meter/readings/impl/black.ipp"
 #include "samelight/meter/readings/impl/column_checks.ipp"
+#include "samelight/meter/readings/impl/light_columns.ipp"
 #include "samelight/meter/readings/impl/column_question.ipp"
 #include "samelight/meter/readings/impl/drift.ipp"
 #include "samelight/meter/readings/impl/meter_rows.ipp"

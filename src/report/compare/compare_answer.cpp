@@ -125,6 +125,7 @@ void take_numbers(const CompareTyped& typed, assess::CompareRequest& request) {
 
 ComparePage answer_compare(const CompareTyped& typed) {
     ComparePage page;
+    page.warnings = doubts_of_white(typed.white);
     assess::CompareRequest request;
     take_numbers(typed, request);
     const std::string& first =

@@ -123,6 +123,7 @@ GradientAnswer answer_gradient(const GradientRequest& request) {
     IntentOpened intent = open_intent(request.intent, ends);
     std::move(intent.understood.begin(), intent.understood.end(),
               std::back_inserter(answer.understood));
+    std::move(intent.warnings.begin(), intent.warnings.end(), std::back_inserter(answer.warnings));
     assess::GradientRequest asked{std::move(intent.chosen), std::move(adjustment), request.bits,
                                   std::move(ramp), std::move(before)};
     asked.gate = request.gate;

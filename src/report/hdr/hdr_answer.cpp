@@ -1,7 +1,9 @@
 #include "samelight/report/check/hdr_answer.hpp"
 #include "samelight/assess/error_words.hpp"
 
+#include <algorithm>
 #include <array>
+#include <iterator>
 #include <utility>
 
 #include "report/words/meter_panels.hpp"
@@ -24,7 +26,8 @@ HdrAnswer answer_hdr(const HdrRequest& request) {
     answer.readings = asked.readings.size();
     answer.corrected = opened.correction.has_value();
     say_how_read(request.readings.file, opened.understood, answer.understood);
-    answer.warnings = std::move(opened.warnings);
+    answer.warnings = doubts_of_white(request.white);
+    std::move(opened.warnings.begin(), opened.warnings.end(), std::back_inserter(answer.warnings));
     return answer;
 }
 

@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "report/proof/readings_doubts.hpp"
 #include "samelight/check/readings/one_picture.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/io/patch_readings_csv.hpp"
@@ -104,9 +105,13 @@ ReadingsOpened open_patch_readings(const ReadingsTyped& typed) {
                           {},         std::move(file.understood), std::move(file.warnings)};
     keep_mode(typed, opened.readings);
     keep_picture(typed, opened);
+    const std::vector<PatchReading> as_read = opened.readings;
     if (!typed.correction.empty()) {
         correct_readings(typed.correction, opened);
     }
+    require_columns_in_order(
+        {typed.file, as_read, opened.correction ? &opened.correction->correction : nullptr},
+        opened.warnings);
     for (const PatchReading& reading : opened.readings) {
         require_light(typed.file, reading);
     }

@@ -78,6 +78,7 @@ TargetsAnswer answer_targets(const TargetsRequest& request) {
     static_cast<assess::TargetsAnswer&>(answer) =
         about.empty() ? assess::answer_targets(asked)
                       : assess::about({about}, [&] { return assess::answer_targets(asked); });
+    answer.warnings.insert(answer.warnings.begin(), intent.warnings.begin(), intent.warnings.end());
     return answer;
 }
 
