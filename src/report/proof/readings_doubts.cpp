@@ -1,10 +1,12 @@
 #include "report/proof/readings_doubts.hpp"
 
 #include <array>
+#include <cmath>
 #include <string>
 #include <vector>
 
 #include "samelight/check/readings/exchanged_columns.hpp"
+#include "samelight/check/readings/measured_ends.hpp"
 #include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -66,6 +68,20 @@ void require_columns_in_order(const ReadingsAsked& asked, std::vector<Warning>& 
                                 {"y", found->xy[1]},
                                 {"exchanged_x", found->mended_xy[0]},
                                 {"exchanged_y", found->mended_xy[1]}}});
+}
+
+bool looks_relative(double white_cd_m2) {
+    // Behind x, y, Y a white of 100 comes back with the last digit moved.
+    return white_cd_m2 > 0.0 && (white_cd_m2 <= most_relative_white_cd_m2 ||
+                                 std::abs(white_cd_m2 - 100.0) < 1e-9 * 100.0);
+}
+
+void ask_about_luminance(const ReadingsAsked& asked, std::vector<Warning>& warnings) {
+    const auto white = measured_ends(asked.as_read).white_cd_m2;
+    if (white && looks_relative(*white)) {
+        warnings.push_back(Warning{"luminance_looks_relative",
+                                   {{"file", io::harmless(asked.source)}, {"white", *white}}});
+    }
 }
 
 }  // namespace samelight::report

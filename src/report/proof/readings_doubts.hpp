@@ -20,4 +20,14 @@ struct ReadingsAsked {
 /// warning, xy_look_exchanged, where greys alone tell it.
 void require_columns_in_order(const ReadingsAsked& asked, std::vector<Warning>& warnings);
 
+/// No display's full white reads less, cd/m2. Own choice.
+inline constexpr double most_relative_white_cd_m2 = 2.0;
+
+/// Whether the full white reads as luminances relative to white do: no more than most_relative_white_cd_m2, or exactly 100. Own rule.
+/// @param white_cd_m2  measured_ends()
+bool looks_relative(double white_cd_m2);
+
+/// The warning luminance_looks_relative where the readings' full white does. Before any correction, which may carry a scale.
+void ask_about_luminance(const ReadingsAsked& asked, std::vector<Warning>& warnings);
+
 }  // namespace samelight::report

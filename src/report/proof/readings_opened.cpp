@@ -99,6 +99,16 @@ void keep_picture(const ReadingsTyped& typed, ReadingsOpened& opened) {
 
 }  // namespace
 
+std::optional<int> first_day(const std::vector<PatchReading>& readings) {
+    std::optional<int> first;
+    for (const PatchReading& reading : readings) {
+        if (reading.day) {
+            first = std::min(first.value_or(*reading.day), *reading.day);
+        }
+    }
+    return first;
+}
+
 ReadingsOpened open_patch_readings(const ReadingsTyped& typed) {
     io::PatchReadingsFile file = io::read_patch_readings_csv(typed.file, typed.unsaid);
     ReadingsOpened opened{typed.file, std::move(file.rows),       {},
@@ -109,9 +119,10 @@ ReadingsOpened open_patch_readings(const ReadingsTyped& typed) {
     if (!typed.correction.empty()) {
         correct_readings(typed.correction, opened);
     }
-    require_columns_in_order(
-        {typed.file, as_read, opened.correction ? &opened.correction->correction : nullptr},
-        opened.warnings);
+    const ReadingsAsked asked{typed.file, as_read,
+                              opened.correction ? &opened.correction->correction : nullptr};
+    require_columns_in_order(asked, opened.warnings);
+    ask_about_luminance(asked, opened.warnings);
     for (const PatchReading& reading : opened.readings) {
         require_light(typed.file, reading);
     }

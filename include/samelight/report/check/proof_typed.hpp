@@ -50,6 +50,9 @@ struct ReadingsOpened {
 /// greys alone tell that, it is a warning (xy_look_exchanged).
 ReadingsOpened open_patch_readings(const ReadingsTyped& typed);
 
+/// The day of the earliest of readings that have one, days from 1970-01-01.
+std::optional<int> first_day(const std::vector<PatchReading>& readings);
+
 /// The white that was typed: "x,y", or a file: the JSON of `samelight white` (of its only display, or FILE#DISPLAY). Nothing for empty text. Throws
 /// Error (input), one line, for what is neither.
 std::optional<Chromaticity<Cie1931_2deg>> chosen_white_typed(const std::string& typed);
@@ -81,7 +84,8 @@ struct IntentOpened {
     std::vector<Warning> warnings = {};
 };
 
-/// The depth and range of codes. Throws Error (input), which names --bits or --range, for a depth outside 8 to 16 and a range but full and limited.
+/// The depth and range of codes. Throws Error (input), which names --bits or --range, for a depth outside 8 to 16 and a range but full, limited and empty,
+/// which is full.
 Quantisation codes_typed(int bits, const std::string& range);
 
 /// Understands what was typed. Throws Error (input), one line, for what can't be.

@@ -25,7 +25,7 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 /// x, y of the spectral colours from 400 to 700 nm, by 5; the line of purples closes them.
 inline const std::vector<std::array<double, 2>>& spectral_locus() {
     static const std::vector<std::array<double, 2>> locus = [] {
-        const Observer observer = load(Cie1931_2deg{});
+        const Observer& observer = standard_observer<Cie1931_2deg>();
         std::vector<std::array<double, 2>> points;
         for (int nm = 400; nm <= 700; nm += 5) {
             const double x = observer.at(0, nm);
@@ -120,8 +120,7 @@ inline GreysSay greys_say(const std::optional<ReadBothWays>& greys) {
     if (!greys) {
         return GreysSay::nothing;
     }
-    if (apart_from_daylight(greys->given) + surely_nearer <
-        apart_from_daylight(greys->exchanged)) {
+    if (apart_from_daylight(greys->given) + surely_nearer < apart_from_daylight(greys->exchanged)) {
         return GreysSay::as_they_stand;
     }
     return xy_exchange_of_white(greys->given, greys->exchanged) ? GreysSay::exchanged
