@@ -74,7 +74,7 @@ struct ReadBothWays {
 
 inline std::vector<ReadBothWays> lit_both_ways(std::span<const PatchReading> given,
                                                std::span<const PatchReading> exchanged) {
-    constexpr double least_share = 0.01;
+    constexpr double lit_share = 0.01;
     double most = 0.0;
     for (const PatchReading& reading : given) {
         most = std::max(most, reading.xyz[1]);
@@ -83,7 +83,7 @@ inline std::vector<ReadBothWays> lit_both_ways(std::span<const PatchReading> giv
     for (std::size_t i = 0; i < given.size(); ++i) {
         const auto xyY = xyY_from_xyz(given[i].xyz);
         const auto other = xyY_from_xyz(exchanged[i].xyz);
-        if (given[i].xyz[1] > least_share * most && std::isfinite(xyY[0] + xyY[1]) &&
+        if (given[i].xyz[1] > lit_share * most && std::isfinite(xyY[0] + xyY[1]) &&
             std::isfinite(other[0] + other[1])) {
             lit.push_back({&given[i], {xyY[0], xyY[1]}, {other[0], other[1]}});
         }
