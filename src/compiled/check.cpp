@@ -45,6 +45,7 @@
 #include "samelight/check/intent/impl/signal_curve.ipp"
 #include "samelight/check/patches/impl/patch_target.ipp"
 #include "samelight/check/patches/impl/signal_patch.ipp"
+#include "samelight/check/readings/impl/exchanged_columns.ipp"
 #include "samelight/check/readings/impl/measured_ends.ipp"
 #include "samelight/check/readings/impl/one_picture.ipp"
 #include "samelight/check/visits/impl/ageing.ipp"

@@ -153,6 +153,22 @@ CheckJson visit_json(const assess::CheckedVisit& visit) {
     return json;
 }
 
+CheckJson shared_json(const assess::SharedPatches& shared) {
+    const auto de00 = [](const std::vector<GroupSummary>& groups) {
+        if (groups.empty()) {
+            return CheckJson();
+        }
+        const MeasureSummary& all = groups.back().de00;
+        return CheckJson(
+            {{"mean", all.mean}, {"percentile_95", all.percentile_95}, {"largest", all.largest}});
+    };
+    return {{"patches_in_both", shared.in_both},
+            {"patches_only_now", shared.only_now},
+            {"patches_only_before", shared.only_before},
+            {"now_de00", de00(shared.now)},
+            {"before_de00", de00(shared.before)}};
+}
+
 }  // namespace
 
 std::string check_json(const CheckAnswer& answer) {
@@ -168,6 +184,7 @@ std::string check_json(const CheckAnswer& answer) {
     json["black_supposed"] = answer.black_supposed;
     json["now"] = visit_json(answer.now);
     json["before"] = answer.before ? visit_json(*answer.before) : CheckJson();
+    json["compared"] = answer.shared ? shared_json(*answer.shared) : CheckJson();
     json["understood"] = answer.understood;
     json["warnings"] = warnings_json(answer.warnings);
     return json_text(json);

@@ -11,6 +11,7 @@
 #include "samelight/check/faults/find_faults.hpp"
 #include "samelight/check/intent/intended_display.hpp"
 #include "samelight/check/proof/grey_track.hpp"
+#include "samelight/check/proof/patch_difference.hpp"
 #include "samelight/check/proof/proof_readings.hpp"
 #include "samelight/check/proof/proof_side.hpp"
 #include "samelight/check/proof/proof_targets.hpp"
@@ -92,6 +93,17 @@ struct CheckedVisit {
     std::size_t without_target = 0;
 };
 
+/// Two visits by the patches that both have.
+struct SharedPatches {
+    /// How many both have, and how many one of them alone.
+    std::size_t in_both = 0, only_now = 0, only_before = 0;
+    /// Groups of those in both, about the chosen white; MeasureSummary::at counts among these.
+    std::vector<GroupSummary> now = {}, before = {};
+
+    /// Both have the same.
+    [[nodiscard]] bool all() const noexcept { return only_now + only_before == 0; }
+};
+
 /// The whole answer.
 struct CheckAnswer {
     CheckVerdict verdict = CheckVerdict::cannot_tell;
@@ -101,6 +113,8 @@ struct CheckAnswer {
     std::size_t over_gate = 0;
     CheckedVisit now;
     std::optional<CheckedVisit> before = {};
+    /// Present with `before`.
+    std::optional<SharedPatches> shared = {};
 };
 
 /// Whether a cause speaks of how it was measured rather than of the display.

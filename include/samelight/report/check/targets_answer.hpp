@@ -23,7 +23,8 @@ struct TargetsRequest {
     std::string observer = "cie2015-2deg";
     /// Of the codes: 8 to 16, full or limited.
     int bits = 8;
-    std::string range = "full";
+    /// "full" or "limited"; empty: full, unless codes look otherwise, which is asked about.
+    std::string range = {};
 };
 
 /// The whole answer, and what comes from the files.

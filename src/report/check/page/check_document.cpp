@@ -99,7 +99,7 @@ KeyFigures check_figures(const CheckAnswer& answer) {
     if (!answer.now.chosen.groups.empty()) {
         const MeasureSummary& all = answer.now.chosen.groups.back().de00;
         std::string note = "95 % below " + to_text(all.percentile_95, 2);
-        if (answer.before) {
+        if (answer.before && answer.shared->all()) {
             const MeasureSummary& then = answer.before->chosen.groups.back().de00;
             note += "; before the work " + to_text(then.mean, 2) + " and " +
                     to_text(then.percentile_95, 2) + ", largest " + to_text(then.largest, 2);
@@ -173,6 +173,22 @@ std::string mode_words(const ProofReadings& readings) {
            " of other modes: --mode NAME.";
 }
 
+/// Before and now, where they don't have the same patches.
+std::string compared_words(const assess::SharedPatches& shared) {
+    const std::string alone = std::to_string(shared.only_now) + " are read now alone, " +
+                              std::to_string(shared.only_before) + " before alone.";
+    if (shared.in_both == 0) {
+        return "Before and now have no patch in common, so they can't be compared: " + alone;
+    }
+    const MeasureSummary& then = shared.before.back().de00;
+    const MeasureSummary& now = shared.now.back().de00;
+    const auto figures = [](const MeasureSummary& s) {
+        return to_text(s.mean, 2) + " on average, largest " + to_text(s.largest, 2);
+    };
+    return "Before the work, by the " + patches_word(shared.in_both) + " in both: DE00 " +
+           figures(then) + "; now " + figures(now) + ". " + alone;
+}
+
 /// What the patches were judged against, where a list says so.
 std::string targets_words(const CheckAnswer& answer) {
     std::string text = "Each patch against its own target: " + answer.targets + ".";
@@ -195,6 +211,9 @@ Section check_answer_section(const CheckAnswer& answer) {
             answer.reason == assess::CheckReason::instrument ? Level::reason : Level::essential,
             Paragraph{screen_words(answer.now.screen.front())});
     }
+    if (answer.shared && !answer.shared->all()) {
+        section.add("compared", Level::essential, Paragraph{compared_words(*answer.shared)});
+    }
     if (answer.now.readings.in_other_modes > 0) {
         section.add("mode", Level::essential, Paragraph{mode_words(answer.now.readings)});
     }
@@ -216,7 +235,7 @@ Section check_groups_section(const CheckAnswer& answer) {
     Section section{"groups", "By group"};
     section.heading_level = Level::reason;
     section.add("table", Level::reason, group_table(answer));
-    if (answer.before) {
+    if (answer.before && answer.shared->in_both > 0) {
         section.add("before", Level::reason, before_table(answer));
     }
     section.add("chart", Level::reason, group_chart(answer));

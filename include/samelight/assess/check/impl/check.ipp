@@ -3,8 +3,10 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstddef>
 #include <optional>
+#include <set>
 #include <utility>
 #include <vector>
 
@@ -114,6 +116,49 @@ inline std::optional<ProofReadings> without_doubtful(const assess::CheckedVisit&
     return rest;
 }
 
+/// A patch's signal as whole numbers, which tell all codes of 16 bits apart.
+inline std::array<long, 3> patch_shown(const ProofPoint& point) {
+    const auto& s = point.shown.signal;
+    return {std::lround(s[0] * 1e6), std::lround(s[1] * 1e6), std::lround(s[2] * 1e6)};
+}
+
+inline std::set<std::array<long, 3>> patches_shown(const assess::CheckedVisit& visit) {
+    std::set<std::array<long, 3>> shown;
+    for (const ProofPoint& point : visit.readings.points) {
+        shown.insert(patch_shown(point));
+    }
+    return shown;
+}
+
+/// The groups of those patches of a visit that the other has, too.
+inline std::vector<GroupSummary> groups_shared(const assess::CheckedVisit& visit,
+                                               const std::set<std::array<long, 3>>& other) {
+    std::vector<ColourGap> gaps;
+    std::vector<SignalGroup> groups;
+    for (std::size_t i = 0; i < visit.readings.points.size(); ++i) {
+        const ProofPoint& point = visit.readings.points[i];
+        if (other.contains(patch_shown(point))) {
+            gaps.push_back(visit.chosen.gaps[i]);
+            groups.push_back(point.shown.group);
+        }
+    }
+    return summaries(gaps, groups);
+}
+
+inline assess::SharedPatches shared_patches(const assess::CheckedVisit& now,
+                                            const assess::CheckedVisit& before) {
+    const auto of_now = patches_shown(now);
+    const auto of_before = patches_shown(before);
+    assess::SharedPatches shared;
+    for (const auto& patch : of_now) {
+        ++(of_before.contains(patch) ? shared.in_both : shared.only_now);
+    }
+    shared.only_before = of_before.size() - shared.in_both;
+    shared.now = groups_shared(now, of_before);
+    shared.before = groups_shared(before, of_now);
+    return shared;
+}
+
 inline assess::CheckVerdict plain_verdict(GateVerdict verdict) {
     switch (verdict) {
         case GateVerdict::pass:
@@ -164,9 +209,11 @@ SAMELIGHT_INLINE CheckAnswer answer_check(const CheckRequest& request) {
                        request.gate.gate,
                        0,
                        detail::checked_visit(request.now, request),
+                       {},
                        {}};
     if (request.before) {
         answer.before = detail::checked_visit(*request.before, request);
+        answer.shared = detail::shared_patches(answer.now, *answer.before);
     }
     for (const ColourGap& gap : answer.now.chosen.gaps) {
         answer.over_gate += gap.de00 > request.gate.gate ? 1 : 0;
