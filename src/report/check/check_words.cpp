@@ -61,7 +61,8 @@ std::string curve_sentence(const Fault& f) {
     switch (f.kind) {
         case FaultKind::gamma_other:
             return "The curve is " + std::string(f.measured > 1.0 ? "steeper" : "flatter") +
-                   " than meant: its exponent is " + to_text(f.measured, 3) + " of the intended.";
+                   " than meant: its exponent is " + to_text(f.measured, 3) + " of the intended" +
+                   (f.other.empty() ? "." : ", and it is a plain power above black.");
         case FaultKind::channel_gamma:
             return channel_word(f.channel) + "'s curve is " +
                    (f.measured > 1.0 ? "steeper" : "flatter") +
@@ -74,6 +75,10 @@ std::string curve_sentence(const Fault& f) {
             return channel_word(f.channel) + " is shifted by " + with_sign(100.0 * f.measured, 1) +
                    " % of the signal, which tints the dark greys.";
         case FaultKind::wrong_curve:
+            if (f.other == "power") {
+                return "Dark greys are darker than BT.1886 has them above this black: a plain power of 2.4, "
+                       "or added light.";
+            }
             return "The display follows " + curve_called(f.other) +
                    " curve, not the one that is meant.";
         case FaultKind::other_roll_off:

@@ -23,6 +23,10 @@ enum class ModelNumber : std::size_t {
     gamma_red,
     gamma_green,
     gamma_blue,
+    /// Of ITU-R BT.1886, whose curve begins where its black lies on the power: the signal that it begins further up, where black isn't known; and the
+    /// share of that beginning that it hasn't, its black being added light. With 1 of the latter, a plain power above the black.
+    lift,
+    unlifted,
     /// Added to the signals.
     offset,
     offset_red,

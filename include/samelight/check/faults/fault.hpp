@@ -14,7 +14,8 @@ enum class FaultKind {
     white_off,
     /// Full white isn't as bright as meant: cd/m2.
     luminance_off,
-    /// All channels bend otherwise: effective exponent relative to the intended; 1.
+    /// All channels bend otherwise: effective exponent relative to the intended; 1. Where BT.1886 is meant and it is a plain power above the black,
+    /// `other` is "power".
     gamma_other,
     /// One channel bends otherwise than the others: the same for that channel.
     channel_gamma,
@@ -50,7 +51,7 @@ enum class FaultKind {
     channels_exchanged,
     /// The primaries of another encoding, `other`.
     wrong_encoding,
-    /// Another curve, `other`.
+    /// Another curve, `other`; "power" where it adds the black to the plain power of the exponent that is meant.
     wrong_curve,
     /// PQ rolled off otherwise, from the programme's peak: cd/m2 measured and intended (0: cut).
     other_roll_off,

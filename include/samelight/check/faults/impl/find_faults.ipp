@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "samelight/check/faults/find_faults.hpp"
+#include "samelight/check/faults/impl/patch_faults.ipp"
 #include "samelight/check/faults/model_fit.hpp"
 #include "samelight/check/faults/patch_faults.hpp"
 #include "samelight/check/faults/session_faults.hpp"
@@ -42,6 +43,21 @@ inline ProofReadings without_explained(const ProofReadings& readings,
     return rest;
 }
 
+/// What lies near merged levels tells nothing of the rest, as nobody knows where they begin: left out, too, where enough is left.
+inline void leave_out_merged(const ProofReadings& readings, PatchFindings& single) {
+    std::vector<char> left_out = single.explained;
+    for (std::size_t i = 0; i < readings.points.size(); ++i) {
+        if (near_merged(readings.points[i].shown.signal, single.merged)) {
+            left_out[i] = 1;
+        }
+    }
+    const auto left = static_cast<std::size_t>(std::count(left_out.begin(), left_out.end(), 0));
+    constexpr std::size_t enough = 32;
+    if (left >= enough) {
+        single.explained = std::move(left_out);
+    }
+}
+
 inline double weight_of(const Fault& fault) {
     return fault.strength * std::sqrt(static_cast<double>(std::max<std::size_t>(fault.patches, 1)));
 }
@@ -65,6 +81,7 @@ SAMELIGHT_INLINE FoundFaults find_faults(const FaultQuestion& question) {
         static_cast<std::size_t>(std::count(single.explained.begin(), single.explained.end(), 1));
     if (spoken_for > 0 && 2 * spoken_for < readings.points.size()) {
         const PatchFindings levels = single;
+        detail::leave_out_merged(readings, single);
         ModelState begin;
         begin.merged = levels.merged;
         whole = explain(detail::without_explained(readings, single.explained), question.intended,

@@ -22,7 +22,13 @@ inline ModelCause cause_of(FaultKind kind, std::vector<ModelNumber> numbers,
     return cause;
 }
 
-inline void add_channel_causes(std::vector<ModelCause>& causes) {
+/// Black as the curve of BT.1886 begins with it.
+inline bool begins_at_black(const IntendedDisplay& intended) {
+    const CurveOptions& own = intended.curve().options();
+    return own.kind == CurveKind::bt1886 && own.black_cd_m2 > 0.0;
+}
+
+inline void add_channel_causes(const IntendedDisplay& intended, std::vector<ModelCause>& causes) {
     constexpr std::array<FaultChannel, 3> channels{FaultChannel::red, FaultChannel::green,
                                                    FaultChannel::blue};
     const auto of = [](ModelNumber first, std::size_t k) {
@@ -42,9 +48,27 @@ inline void add_channel_causes(std::vector<ModelCause>& causes) {
         causes.push_back(cause_of(
             FaultKind::primary_off,
             {of(ModelNumber::red_x, 2 * k), of(ModelNumber::red_x, 2 * k + 1)}, {{0.0, 0.0}}, c));
-        causes.push_back(
-            cause_of(FaultKind::black_tinted, {of(ModelNumber::black_red, k)}, {{0.001}}, c));
+        ModelCause tinted =
+            cause_of(FaultKind::black_tinted, {of(ModelNumber::black_red, k)}, {{0.001}}, c);
+        if (begins_at_black(intended)) {
+            // What is added is in the black that was read, though the curve doesn't begin there.
+            tinted.numbers.push_back(ModelNumber::unlifted);
+            tinted.starts = {{0.001, 0.0}};
+        }
+        causes.push_back(std::move(tinted));
     }
+}
+
+/// A display that adds its black to a plain power instead of beginning its curve there, with the exponent that is meant or another: one cause either way.
+inline void add_plain_power(const IntendedDisplay& intended, std::vector<ModelCause>& causes) {
+    if (!begins_at_black(intended)) {
+        return;
+    }
+    causes.push_back(cause_of(FaultKind::wrong_curve, {ModelNumber::unlifted}, {{1.0}}));
+    causes.back().other = code_of(CurveKind::power);
+    causes.push_back(
+        cause_of(FaultKind::gamma_other, {ModelNumber::gamma, ModelNumber::unlifted}, {{0.0, 1.0}}));
+    causes.back().other = code_of(CurveKind::power);
 }
 
 inline bool same_primaries(const RgbPrimaries& a, const RgbPrimaries& b) {
@@ -129,6 +153,7 @@ SAMELIGHT_INLINE std::vector<ModelCause> model_causes(const IntendedDisplay& int
     causes.push_back(cause_of(FaultKind::white_off, {ModelNumber::gain_red, ModelNumber::gain_blue},
                               {{0.0, 0.0}}));
     causes.push_back(cause_of(FaultKind::gamma_other, {ModelNumber::gamma}, {{0.0}}));
+    detail::add_plain_power(intended, causes);
     if (white == WhiteLevel::asked_for) {
         causes.push_back(cause_of(FaultKind::luminance_off, {ModelNumber::scale}, {{0.0}}));
     }
@@ -153,7 +178,7 @@ SAMELIGHT_INLINE std::vector<ModelCause> model_causes(const IntendedDisplay& int
          ModelNumber::instrument_xz, ModelNumber::instrument_yx, ModelNumber::instrument_yz,
          ModelNumber::instrument_zx, ModelNumber::instrument_zy},
         {std::vector<double>(8, 0.0)}));
-    detail::add_channel_causes(causes);
+    detail::add_channel_causes(intended, causes);
     constexpr std::array<std::pair<const char*, std::array<std::size_t, 3>>, 3> exchanges{
         {{"red_green", {1, 0, 2}}, {"red_blue", {2, 1, 0}}, {"green_blue", {0, 2, 1}}}};
     for (const auto& [name, order] : exchanges) {

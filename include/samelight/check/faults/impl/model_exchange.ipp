@@ -92,30 +92,34 @@ inline std::vector<std::vector<std::size_t>> ways_to_say(const ModelSearch& sear
     return ways;
 }
 
-/// Where the white and two or three primaries are off, it may be one matrix.
+/// Causes that may be said otherwise, and the ways; allowed: how much dearer those may be.
+struct OtherWords {
+    std::vector<std::size_t> out;
+    std::vector<std::vector<std::size_t>> ways;
+    double allowed = 0.0;
+};
+
+/// Where the white and two or three primaries are off, it may be one matrix: no set errs so often in so many ways, so that it isn't to be worth more.
 inline void add_matrix_for_parts(
-    const ModelSearch& search,
-    std::vector<std::pair<std::vector<std::size_t>, std::vector<std::vector<std::size_t>>>>&
-        tries) {
+    const ModelSearch& search, std::vector<OtherWords>& tries) {
     std::vector<std::size_t> parts;
     for (const std::size_t c : search.chosen) {
         if (search.causes[c].kind == FaultKind::white_off ||
-            search.causes[c].kind == FaultKind::primary_off) {
+            search.causes[c].kind == FaultKind::primary_off ||
+            search.causes[c].kind == FaultKind::instrument_off) {
             parts.push_back(c);
         }
     }
     for (std::size_t c = 0; c < search.causes.size() && parts.size() > 2; ++c) {
         if (search.causes[c].numbers.size() > 2) {
-            tries.push_back({parts, {{c}}});
+            tries.push_back({parts, {{c}}, worth_of_matrix});
         }
     }
 }
 
 /// A whole matrix, as of a wrong correction, does what two causes of fewer numbers together may have done.
 inline void add_ways_of_matrix(
-    const ModelSearch& search,
-    std::vector<std::pair<std::vector<std::size_t>, std::vector<std::vector<std::size_t>>>>&
-        tries) {
+    const ModelSearch& search, std::vector<OtherWords>& tries) {
     std::vector<std::size_t> matrix;
     std::vector<std::size_t> parts;
     for (std::size_t c = 0; c < search.causes.size(); ++c) {
@@ -143,7 +147,26 @@ inline void add_ways_of_matrix(
             ways.push_back({parts[i], parts[j]});
         }
     }
-    tries.emplace_back(std::move(matrix), std::move(ways));
+    tries.push_back({std::move(matrix), std::move(ways)});
+}
+
+/// A curve that is another in two ways may be a plain power of another exponent.
+inline void add_plain_power_for_parts(
+    const ModelSearch& search, std::vector<OtherWords>& tries) {
+    std::vector<std::size_t> parts;
+    for (const std::size_t c : search.chosen) {
+        const FaultKind kind = search.causes[c].kind;
+        if (kind == FaultKind::gamma_other || kind == FaultKind::wrong_curve ||
+            kind == FaultKind::offset || kind == FaultKind::black_lifted) {
+            parts.push_back(c);
+        }
+    }
+    for (std::size_t c = 0; c < search.causes.size() && parts.size() > 1; ++c) {
+        const std::vector<ModelNumber>& numbers = search.causes[c].numbers;
+        if (!numbers.empty() && numbers.back() == ModelNumber::unlifted) {
+            tries.push_back({parts, {{c}}});
+        }
+    }
 }
 
 /// Tries other ways to say the same; true where one costs less.
@@ -151,7 +174,7 @@ inline bool say_otherwise(ModelSearch& search) {
     constexpr std::array<std::pair<FaultKind, FaultKind>, 2> families{
         {{FaultKind::offset, FaultKind::channel_offset},
          {FaultKind::gamma_other, FaultKind::channel_gamma}}};
-    std::vector<std::pair<std::vector<std::size_t>, std::vector<std::vector<std::size_t>>>> tries;
+    std::vector<OtherWords> tries;
     for (const auto& [all, channel] : families) {
         std::vector<std::size_t> chosen;
         for (const std::size_t c : search.chosen) {
@@ -160,7 +183,7 @@ inline bool say_otherwise(ModelSearch& search) {
             }
         }
         if (chosen.size() > 1) {
-            tries.emplace_back(chosen, ways_to_say(search, chosen, all, channel));
+            tries.push_back({chosen, ways_to_say(search, chosen, all, channel)});
         }
     }
     std::vector<std::size_t> primaries;
@@ -176,17 +199,18 @@ inline bool say_otherwise(ModelSearch& search) {
                 encodings.push_back({c});
             }
         }
-        tries.emplace_back(primaries, std::move(encodings));
+        tries.push_back({primaries, std::move(encodings)});
     }
     add_ways_of_matrix(search, tries);
+    add_plain_power_for_parts(search, tries);
     const double now = cost_of(search);
-    for (const auto& [out, ways] : tries) {
+    for (const auto& [out, ways, allowed] : tries) {
         for (const auto& in : ways) {
             ModelSearch tried = with_instead(search, out, in);
             if (tried.misfit < 3.0 * search.misfit + 200.0) {
                 exchange_cause(tried);
             }
-            if (cost_of(tried) < now - 2.0) {
+            if (cost_of(tried) - allowed < now - 2.0) {
                 search.chosen = std::move(tried.chosen);
                 search.state = std::move(tried.state);
                 search.misfit = tried.misfit;

@@ -117,9 +117,7 @@ SAMELIGHT_INLINE ModelExplanation explain(const ProofReadings& readings,
     detail::ModelSearch search{fit, causes, white};
     search.state.merged = begin.merged;
     const bool read =
-        std::any_of(readings.points.begin(), readings.points.end(), [](const ProofPoint& point) {
-            return *std::max_element(point.shown.signal.begin(), point.shown.signal.end()) < 0.005;
-        });
+        std::any_of(readings.points.begin(), readings.points.end(), detail::shows_black);
     if (!read && intended.curve().options().black_cd_m2 <= 0.0) {
         search.black = detail::BlackLevel::unread;
     }
