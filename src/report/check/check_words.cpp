@@ -57,12 +57,18 @@ std::string screen_sentence(const Fault& f) {
            to_text(f.measured, 4) + " in u'v' from the centre's.";
 }
 
+/// Of BT.1886.
+std::string plain_power(const Fault& f) { return to_text(2.4 * f.measured, 2); }
+
 std::string curve_sentence(const Fault& f) {
+    if (f.other == "power") {
+        return "The curve is a plain power of " + plain_power(f) +
+               " above black, not BT.1886's from black.";
+    }
     switch (f.kind) {
         case FaultKind::gamma_other:
             return "The curve is " + std::string(f.measured > 1.0 ? "steeper" : "flatter") +
-                   " than meant: its exponent is " + to_text(f.measured, 3) + " of the intended" +
-                   (f.other.empty() ? "." : ", and it is a plain power above black.");
+                   " than meant: its exponent is " + to_text(f.measured, 3) + " of the intended.";
         case FaultKind::channel_gamma:
             return channel_word(f.channel) + "'s curve is " +
                    (f.measured > 1.0 ? "steeper" : "flatter") +
@@ -75,10 +81,6 @@ std::string curve_sentence(const Fault& f) {
             return channel_word(f.channel) + " is shifted by " + with_sign(100.0 * f.measured, 1) +
                    " % of the signal, which tints the dark greys.";
         case FaultKind::wrong_curve:
-            if (f.other == "power") {
-                return "Dark greys are darker than BT.1886 has them above this black: a plain power of 2.4, "
-                       "or added light.";
-            }
             return "The display follows " + curve_called(f.other) +
                    " curve, not the one that is meant.";
         case FaultKind::other_roll_off:
@@ -245,6 +247,9 @@ std::string fault_sentence(const Fault& f) {
 std::string fault_remedy(const Fault& f) {
     if (f.kind == FaultKind::black_lifted && f.other == "unread") {
         return "Read black, or name it (--black).";
+    }
+    if (f.other == "power") {
+        return "Choose BT.1886 in the menu, or judge by --curve power:" + plain_power(f) + ".";
     }
     for (const auto& [kind, remedy] : remedies) {
         if (kind == f.kind) {

@@ -51,7 +51,7 @@ enum class FaultKind {
     channels_exchanged,
     /// The primaries of another encoding, `other`.
     wrong_encoding,
-    /// Another curve, `other`; "power" where it adds the black to the plain power of the exponent that is meant.
+    /// Another curve, `other`; "power" where BT.1886 is meant and it is the plain power of that exponent above the black: then as gamma_other, else 0.
     wrong_curve,
     /// PQ rolled off otherwise, from the programme's peak: cd/m2 measured and intended (0: cut).
     other_roll_off,

@@ -221,6 +221,48 @@ inline bool say_otherwise(ModelSearch& search) {
     return false;
 }
 
+/// Nothing was read of the levels that a lowered signal makes black.
+inline bool black_unseen(const ModelSearch& search) {
+    const double lowered = -search.state.at(ModelNumber::offset);
+    const auto& signals = search.fit.model().signals();
+    return lowered > 0.0 && std::none_of(signals.begin(), signals.end(), [&](const auto& s) {
+        const double most = *std::max_element(s.begin(), s.end());
+        return most > 0.004 && most <= lowered;
+    });
+}
+
+/// Above a black, a plain power looks like a lowered signal of BT.1886 as long as nobody reads what that makes black: the one is what many sets have.
+inline void prefer_plain_power(ModelSearch& search) {
+    std::vector<std::size_t> out;
+    bool lowered = false;
+    for (const std::size_t c : search.chosen) {
+        const FaultKind kind = search.causes[c].kind;
+        lowered = lowered || kind == FaultKind::offset;
+        if (kind == FaultKind::offset || kind == FaultKind::gamma_other) {
+            out.push_back(c);
+        }
+    }
+    if (!lowered || !black_unseen(search)) {
+        return;
+    }
+    constexpr double likelier = 40.0;
+    const ModelSearch before = search;
+    double least = cost_of(before) + likelier;
+    for (std::size_t c = 0; c < search.causes.size(); ++c) {
+        const std::vector<ModelNumber>& numbers = search.causes[c].numbers;
+        if (!numbers.empty() && numbers.back() == ModelNumber::unlifted &&
+            search.causes[c].channel == FaultChannel::none) {
+            ModelSearch tried = with_instead(before, out, {c});
+            if (cost_of(tried) < least) {
+                least = cost_of(tried);
+                search.chosen = std::move(tried.chosen);
+                search.state = std::move(tried.state);
+                search.misfit = tried.misfit;
+            }
+        }
+    }
+}
+
 /// Exchanges until nothing is gained, a few times at most.
 inline void improve(ModelSearch& search) {
     const auto may_be_several = [&] {

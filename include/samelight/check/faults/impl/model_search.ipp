@@ -129,6 +129,7 @@ SAMELIGHT_INLINE ModelExplanation explain(const ProofReadings& readings,
         detail::drop_needless(search);
         detail::improve(search);
     }
+    detail::prefer_plain_power(search);
     return detail::explanation_of(search);
 }
 
