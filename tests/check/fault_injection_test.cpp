@@ -1,4 +1,7 @@
 // Faults that a simulated display has are found and named, alone and in pairs, and a clean one has none.
+#include <algorithm>
+#include <array>
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -121,6 +124,73 @@ TEST(FaultInjection, HighDynamicRangeAloneAndInPairs) {
     const FoundFaults clean =
         look_beside_peak(intended, list, simulated_visit(intended, list, {}, {}));
     EXPECT_TRUE(clean.faults.empty()) << said(clean);
+}
+
+/// A display of P3's primaries that is given signals of BT.2020, and shows every colour as near as its lights reach.
+std::vector<PatchReading> shown_by_p3(const IntendedDisplay& meant,
+                                      const std::vector<SignalPatch>& list, double emitter) {
+    // X, Y, Z of P3's primaries about D65 (SMPTE EG 432-1, from memory), and the inverse by Cramer's rule.
+    const std::array<Three, 3> m = {{{0.48657, 0.26567, 0.19822},
+                                     {0.22897, 0.69174, 0.07929},
+                                     {0.0, 0.04511, 1.04394}}};
+    const auto det = [](const std::array<Three, 3>& a) {
+        return a[0][0] * (a[1][1] * a[2][2] - a[1][2] * a[2][1]) -
+               a[0][1] * (a[1][0] * a[2][2] - a[1][2] * a[2][0]) +
+               a[0][2] * (a[1][0] * a[2][1] - a[1][1] * a[2][0]);
+    };
+    const double peak = meant.curve().options().white_cd_m2;
+    std::vector<PatchReading> readings;
+    for (const SignalPatch& patch : list) {
+        const auto wanted = meant.xyz(patch.signal);
+        Three light{};
+        for (std::size_t k = 0; k < 3; ++k) {
+            std::array<Three, 3> column = m;
+            for (std::size_t i = 0; i < 3; ++i) {
+                column[i][k] = wanted[i];
+            }
+            light[k] = std::clamp(det(column) / det(m), 0.0, peak) / (1.0 + emitter);
+        }
+        const double common = emitter * std::min({light[0], light[1], light[2]});
+        PatchReading reading;
+        reading.patch = patch.name;
+        reading.signal = patch.signal;
+        for (std::size_t i = 0; i < 3; ++i) {
+            for (std::size_t k = 0; k < 3; ++k) {
+                reading.xyz[i] += m[i][k] * (light[k] + common);
+            }
+        }
+        reading.line = readings.size() + 2;
+        readings.push_back(std::move(reading));
+    }
+    return readings;
+}
+
+TEST(FaultInjection, AGamutSmallerThanTheEncodings) {
+    const IntendedDisplay meant(RgbEncoding::of<Bt2020>(),
+                                SignalCurve({CurveKind::pq, 800.0, 0.0}));
+    const auto list = proof_list(meant);
+    FaultCase wanted{"gamut", nullptr, FaultKind::gamut_smaller};
+    const FoundFaults found = look_beside_peak(meant, list, shown_by_p3(meant, list, 0.0));
+    ASSERT_EQ(found.faults.size(), 1U) << said(found);
+    EXPECT_TRUE(names_it(found, wanted)) << said(found);
+    EXPECT_EQ(found.faults[0].other, "p3-d65");
+    EXPECT_EQ(found.faults[0].patches, found.outside_gamut.size());
+    EXPECT_GE(found.outside_gamut.size(), 3U);
+    EXPECT_EQ(found.unexplained, 0U);
+    // Of white, black, greys and the three primaries alone it is the same picture as other primaries, beside a white emitter, too.
+    std::vector<SignalPatch> few;
+    for (const SignalPatch& patch : list) {
+        const auto& s = patch.signal;
+        const bool primary = s[0] + s[1] + s[2] == 1.0 && *std::max_element(s.begin(), s.end()) == 1.0;
+        if (patch.group == SignalGroup::grey || primary) {
+            few.push_back(patch);
+        }
+    }
+    const FoundFaults with = look_beside_peak(meant, few, shown_by_p3(meant, few, 0.35));
+    EXPECT_TRUE(names_it(with, wanted)) << said(with);
+    wanted.kind = FaultKind::white_emitter;
+    EXPECT_TRUE(names_it(with, wanted)) << said(with);
+    EXPECT_EQ(with.faults.size(), 2U) << said(with);
 }
 
 TEST(FaultInjection, LuminanceThatWasAskedFor) {

@@ -75,6 +75,9 @@ enum class ModelRange { as_meant, full_taken_for_limited, limited_taken_for_full
 /// Whether a channel that is shifted beyond full light goes on there or stays at its end.
 enum class ModelHeadroom { none, some };
 
+/// Whether other primaries show the signals as theirs, or the colours that are meant as far as they reach, each of their lights cut at its ends.
+enum class ModelGamut { signals, colours };
+
 /// One state of the model.
 struct SAMELIGHT_API ModelState {
     std::array<double, static_cast<std::size_t>(ModelNumber::count)> numbers{};
@@ -87,6 +90,8 @@ struct SAMELIGHT_API ModelState {
     /// In place of the intended ones.
     std::optional<SignalCurve> curve = {};
     std::optional<RgbEncoding> encoding = {};
+    /// Of that encoding.
+    ModelGamut gamut = ModelGamut::signals;
 
     /// A number, in its unit (see ModelNumber).
     [[nodiscard]] double& at(ModelNumber n) { return numbers[static_cast<std::size_t>(n)]; }

@@ -45,6 +45,10 @@ class ModelInUse {
         matrix_ = encoding_.xyz_from_rgb();
         move_primaries();
         white_ = times(matrix_, {1.0, 1.0, 1.0});
+        reaches_ = state.gamut == ModelGamut::colours;
+        if (reaches_) {
+            own_from_meant_ = product(inverse(matrix_), intended.encoding().xyz_from_rgb());
+        }
         for (auto n = static_cast<std::size_t>(N::instrument_x);
              n <= static_cast<std::size_t>(N::instrument_zy); ++n) {
             mixes_ = mixes_ || state.numbers[n] != 0.0;
@@ -61,6 +65,12 @@ class ModelInUse {
     /// X, Y, Z of channels' lights.
     [[nodiscard]] std::array<double, 3> xyz(std::array<double, 3> light) const {
         using N = ModelNumber;
+        if (reaches_) {
+            light = times(own_from_meant_, light);
+            for (double& l : light) {
+                l = std::clamp(l, black_cd_m2_, white_cd_m2_);
+            }
+        }
         const double range = white_cd_m2_ - black_cd_m2_;
         for (std::size_t k = 0; k < 3; ++k) {
             double share = std::max(0.0, (light[k] - black_cd_m2_) / range);
@@ -218,8 +228,9 @@ class ModelInUse {
     /// Of BT.1886's curve: the signal of its own beginning, those of the bent ones, and their light there, as a share and in cd/m2.
     double first_ = 0.0;
     std::array<double, 3> begin_{}, least_of_curve_{}, least_{};
-    bool moves_signals_ = false, plain_exponents_ = true, mixes_ = false, bends_ = false;
-    Matrix3 matrix_{};
+    bool moves_signals_ = false, plain_exponents_ = true, mixes_ = false, bends_ = false,
+         reaches_ = false;
+    Matrix3 matrix_{}, own_from_meant_{};
 };
 
 }  // namespace samelight::detail

@@ -58,6 +58,27 @@ inline void leave_out_merged(const ProofReadings& readings, PatchFindings& singl
     }
 }
 
+/// How far the patches outside the panel's gamut are off, as they were read.
+inline void measure_gamut(const ProofReadings& readings, const IntendedDisplay& intended,
+                          FoundFaults& found) {
+    for (Fault& fault : found.faults) {
+        if (fault.kind != FaultKind::gamut_smaller) {
+            continue;
+        }
+        fault.measured = 0.0;
+        fault.patches = found.outside_gamut.size();
+        for (const std::size_t i : found.outside_gamut) {
+            const ProofPoint& point = readings.points[i];
+            const double off = de00_of_lights(point.xyz, intended.xyz(point.shown.signal),
+                                              intended.white());
+            if (off > fault.measured) {
+                fault.measured = off;
+                fault.patch = point.shown.name;
+            }
+        }
+    }
+}
+
 inline double weight_of(const Fault& fault) {
     return fault.strength * std::sqrt(static_cast<double>(std::max<std::size_t>(fault.patches, 1)));
 }
@@ -93,6 +114,8 @@ SAMELIGHT_INLINE FoundFaults find_faults(const FaultQuestion& question) {
     if (!windows.empty()) {
         std::erase_if(result.faults, [](const Fault& f) { return f.kind == FaultKind::limiter; });
     }
+    result.outside_gamut = outside_gamut(fit.model(), whole.state);
+    detail::measure_gamut(readings, question.intended, result);
     detail::take(std::move(windows), result.faults);
     detail::take(std::move(single.faults), result.faults);
     detail::take(screen_faults(question.screen), result.faults);

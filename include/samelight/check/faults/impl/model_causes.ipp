@@ -79,6 +79,25 @@ inline bool same_primaries(const RgbPrimaries& a, const RgbPrimaries& b) {
     return far < primary_gate_xy;
 }
 
+/// Twice the area of a triangle of primaries, in x, y.
+inline double area_xy(const RgbPrimaries& p) {
+    return std::abs((p.green[0] - p.red[0]) * (p.blue[1] - p.red[1]) -
+                    (p.blue[0] - p.red[0]) * (p.green[1] - p.red[1]));
+}
+
+/// A panel that holds less than the encoding, with the primaries of another.
+inline void add_gamut(const IntendedDisplay& intended, const ModelCause& encoding,
+                      std::vector<ModelCause>& causes) {
+    if (!(area_xy(encoding.encoding->primaries()) <
+          0.95 * area_xy(intended.encoding().primaries()))) {
+        return;
+    }
+    ModelCause cause = encoding;
+    cause.kind = FaultKind::gamut_smaller;
+    cause.gamut = ModelGamut::colours;
+    causes.push_back(std::move(cause));
+}
+
 template <StandardRgb E>
 void add_encoding(const IntendedDisplay& intended, std::vector<ModelCause>& causes) {
     const RgbPrimaries& own = intended.encoding().primaries();
@@ -92,6 +111,7 @@ void add_encoding(const IntendedDisplay& intended, std::vector<ModelCause>& caus
                            RgbEncoding::Primaries{xy(E::primaries.red), xy(E::primaries.green),
                                                   xy(E::primaries.blue), xy(own.white)});
     cause.other = std::string(E::id);
+    add_gamut(intended, cause, causes);
     causes.push_back(std::move(cause));
 }
 
@@ -167,6 +187,12 @@ SAMELIGHT_INLINE std::vector<ModelCause> model_causes(const IntendedDisplay& int
                               FaultChannel::all));
     causes.push_back(cause_of(FaultKind::limiter, {ModelNumber::limit}, {{0.2}, {0.5}, {0.7}}));
     causes.push_back(cause_of(FaultKind::white_emitter, {ModelNumber::emitter}, {{0.3}, {1.0}}));
+    if (white == WhiteLevel::asked_for) {
+        // A peak that was asked for may be white's with the emitter in it.
+        causes.push_back(cause_of(FaultKind::white_emitter,
+                                  {ModelNumber::emitter, ModelNumber::scale},
+                                  {{0.3, -0.26}, {1.0, -0.69}}));
+    }
     causes.push_back(cause_of(FaultKind::saturation_off, {ModelNumber::saturation}, {{0.0}}));
     causes.push_back(cause_of(FaultKind::hue_off, {ModelNumber::hue}, {{0.0}}));
     causes.push_back(cause_of(FaultKind::instrument_off,

@@ -92,6 +92,10 @@ inline std::vector<std::vector<std::size_t>> ways_to_say(const ModelSearch& sear
     return ways;
 }
 
+inline bool whole_matrix(const ModelCause& cause) {
+    return cause.kind == FaultKind::instrument_off && cause.numbers.size() > 2;
+}
+
 /// Causes that may be said otherwise, and the ways; allowed: how much dearer those may be.
 struct OtherWords {
     std::vector<std::size_t> out;
@@ -111,7 +115,7 @@ inline void add_matrix_for_parts(
         }
     }
     for (std::size_t c = 0; c < search.causes.size() && parts.size() > 2; ++c) {
-        if (search.causes[c].numbers.size() > 2) {
+        if (whole_matrix(search.causes[c])) {
             tries.push_back({parts, {{c}}, worth_of_matrix});
         }
     }
@@ -124,7 +128,7 @@ inline void add_ways_of_matrix(
     std::vector<std::size_t> parts;
     for (std::size_t c = 0; c < search.causes.size(); ++c) {
         const ModelCause& cause = search.causes[c];
-        const bool whole = cause.numbers.size() > 2;
+        const bool whole = whole_matrix(cause);
         const bool part = cause.kind == FaultKind::white_off ||
                           cause.kind == FaultKind::instrument_off ||
                           cause.kind == FaultKind::primary_off;
@@ -266,7 +270,7 @@ inline void prefer_plain_power(ModelSearch& search) {
 /// Exchanges until nothing is gained, a few times at most.
 inline void improve(ModelSearch& search) {
     const auto may_be_several = [&] {
-        return search.chosen.size() > 1 || search.causes[search.chosen.front()].numbers.size() > 2;
+        return search.chosen.size() > 1 || whole_matrix(search.causes[search.chosen.front()]);
     };
     for (int i = 0; i < 4 && may_be_several(); ++i) {
         if (!(search.chosen.size() > 1 && exchange_cause(search)) && !say_otherwise(search)) {

@@ -81,6 +81,7 @@ inline void put_in(const ModelCause& cause, ModelState& state) {
     }
     if (cause.encoding) {
         state.encoding = cause.encoding;
+        state.gamut = cause.gamut;
     }
 }
 
@@ -127,8 +128,11 @@ inline std::pair<ModelState, double> without_cause(const ModelSearch& search,
 
 inline double wanted_gain(const ModelCause& cause) {
     // A whole matrix mends a little of whatever no other cause explains: more numbers than a display's own causes have must be worth more.
-    const double matrix = cause.numbers.size() > 2 ? worth_of_matrix : 0.0;
-    return least_gain + gain_per_number * static_cast<double>(cause.numbers.size()) + matrix;
+    const double matrix =
+        cause.kind == FaultKind::instrument_off && cause.numbers.size() > 2 ? worth_of_matrix : 0.0;
+    // Of full primaries alone both are the same picture: a panel that can't is likelier than one that doesn't.
+    const double likelier = cause.kind == FaultKind::gamut_smaller ? 4.0 : 0.0;
+    return least_gain - likelier + gain_per_number * static_cast<double>(cause.numbers.size()) + matrix;
 }
 
 /// Takes out what the others have made needless.
@@ -170,6 +174,7 @@ inline ModelState state_without(const ModelState& state, const ModelCause& cause
     }
     if (cause.encoding) {
         other.encoding.reset();
+        other.gamut = ModelGamut::signals;
     }
     return other;
 }
