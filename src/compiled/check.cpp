@@ -33,6 +33,7 @@
 #include "samelight/check/gradients/impl/coded_ramp.ipp"
 #include "samelight/check/gradients/impl/drive_limit.ipp"
 #include "samelight/check/gradients/impl/measured_ramp.ipp"
+#include "samelight/check/gradients/impl/ramp_smoothness.ipp"
 #include "samelight/check/gradients/impl/ramp_trials.ipp"
 #include "samelight/check/gradients/impl/step_bound.ipp"
 #include "samelight/check/gradients/impl/trade_off.ipp"
