@@ -141,8 +141,11 @@ TEST(FaultsByBt1886, APlainPowerIsToldByItsExponent) {
 TEST(FaultsByBt1886, CleanDisplaysHaveNone) {
     // The rule of three: none of 500 is below 0.6 %, 19 times in 20.
     const std::uint64_t count = all_cases() ? 1000 : 100;
-    for (const Bt1886Case& at :
-         {Bt1886Case{1000.0, true}, {3000.0, true}, {100000.0, true}, {1000.0, false}, {3000.0, false}}) {
+    for (const Bt1886Case& at : {Bt1886Case{1000.0, true},
+                                 {3000.0, true},
+                                 {100000.0, true},
+                                 {1000.0, false},
+                                 {3000.0, false}}) {
         for (std::uint64_t i = 0; i < count; ++i) {
             const FoundFaults found = look(at, {}, 5000 + i);
             EXPECT_EQ(besides_unread_black(found), 0U) << at.contrast << " " << i << said(found);

@@ -130,9 +130,8 @@ TEST(FaultInjection, HighDynamicRangeAloneAndInPairs) {
 std::vector<PatchReading> shown_by_p3(const IntendedDisplay& meant,
                                       const std::vector<SignalPatch>& list, double emitter) {
     // X, Y, Z of P3's primaries about D65 (SMPTE EG 432-1, from memory), and the inverse by Cramer's rule.
-    const std::array<Three, 3> m = {{{0.48657, 0.26567, 0.19822},
-                                     {0.22897, 0.69174, 0.07929},
-                                     {0.0, 0.04511, 1.04394}}};
+    const std::array<Three, 3> m = {
+        {{0.48657, 0.26567, 0.19822}, {0.22897, 0.69174, 0.07929}, {0.0, 0.04511, 1.04394}}};
     const auto det = [](const std::array<Three, 3>& a) {
         return a[0][0] * (a[1][1] * a[2][2] - a[1][2] * a[2][1]) -
                a[0][1] * (a[1][0] * a[2][2] - a[1][2] * a[2][0]) +
@@ -181,7 +180,8 @@ TEST(FaultInjection, AGamutSmallerThanTheEncodings) {
     std::vector<SignalPatch> few;
     for (const SignalPatch& patch : list) {
         const auto& s = patch.signal;
-        const bool primary = s[0] + s[1] + s[2] == 1.0 && *std::max_element(s.begin(), s.end()) == 1.0;
+        const bool primary =
+            s[0] + s[1] + s[2] == 1.0 && *std::max_element(s.begin(), s.end()) == 1.0;
         if (patch.group == SignalGroup::grey || primary) {
             few.push_back(patch);
         }

@@ -135,8 +135,9 @@ Three linear_light(const IntendedDisplay& intended, const Injected& f, const Thr
             const double b = root / (1.0 - root);
             const double a = std::pow(1.0 - root, f.exponents[k]);
             const bool plain = f.plain_power || f.curve || curve.kind != CurveKind::bt1886;
-            const double share = plain ? linear[k] * (1.0 - black)
-                                       : f.gains[k] * (a * std::pow(v[k] + b, f.exponents[k]) - black);
+            const double share =
+                plain ? linear[k] * (1.0 - black)
+                      : f.gains[k] * (a * std::pow(v[k] + b, f.exponents[k]) - black);
             linear[k] = black + share;
         }
     }

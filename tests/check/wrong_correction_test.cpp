@@ -64,7 +64,9 @@ double filter(const Filters& filters, std::size_t k, double nm) {
 }
 
 /// CIE illuminant A's shape.
-double lamp(double nm) { return std::pow(560.0 / nm, 5) / (std::exp(1.435e7 / (2848.0 * nm)) - 1.0); }
+double lamp(double nm) {
+    return std::pow(560.0 / nm, 5) / (std::exp(1.435e7 / (2848.0 * nm)) - 1.0);
+}
 
 double light(const Emitter& emitter, double nm) {
     double sum = 0.0;
@@ -129,8 +131,8 @@ assess::CheckAnswer answer_with(const Emitters& set, const Emitters& other, cons
     const auto [other_right, other_read] = read(other, filters);
     const IntendedDisplay intended = sdr_intent();
     Injected faults;
-    faults.correction = product(product(other_right, inverse(other_read)),
-                                product(set_read, inverse(set_right)));
+    faults.correction =
+        product(product(other_right, inverse(other_read)), product(set_read, inverse(set_right)));
     Visit visit;
     visit.seed = seed;
     auto readings = simulated_visit(intended, proof_list(intended), faults, visit);

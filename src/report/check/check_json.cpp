@@ -138,10 +138,9 @@ CheckJson visit_json(const assess::CheckedVisit& visit) {
     }
     json["inside_gamut"] = CheckJson(nullptr);
     if (visit.inside_gamut) {
-        json["inside_gamut"] = {
-            {"verdict", code_of(visit.inside_gamut->verdict)},
-            {"probability_of_conformity", visit.inside_gamut->probability},
-            {"largest_de00", visit.inside_gamut->largest}};
+        json["inside_gamut"] = {{"verdict", code_of(visit.inside_gamut->verdict)},
+                                {"probability_of_conformity", visit.inside_gamut->probability},
+                                {"largest_de00", visit.inside_gamut->largest}};
     }
     json["unexplained_patches"] = visit.found.unexplained;
     json["greys"] = greys_json(visit.greys);

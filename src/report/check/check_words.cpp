@@ -214,9 +214,10 @@ std::string fault_sentence(const Fault& f) {
         case FaultKind::wrong_encoding:
             return "Colours are those of another encoding's primaries (" + f.other + ").";
         case FaultKind::gamut_smaller:
-            return "The panel's gamut, about " + f.other + ", is smaller than the encoding's: " +
-                   std::to_string(f.patches) + (f.patches == 1 ? " patch is" : " patches are") +
-                   " outside it, " + name_said(f.patch) + " by DE00 " + to_text(f.measured, 2) +
+            return "The panel's gamut, about " + f.other +
+                   ", is smaller than the encoding's: " + std::to_string(f.patches) +
+                   (f.patches == 1 ? " patch is" : " patches are") + " outside it, " +
+                   name_said(f.patch) + " by DE00 " + to_text(f.measured, 2) +
                    (f.patches == 1 ? "." : " most.");
         case FaultKind::saturation_off:
             return std::string("Colours are too ") + (f.measured > 1.0 ? "strong" : "weak") +

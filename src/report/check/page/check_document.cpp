@@ -179,16 +179,20 @@ std::string gamut_words(const CheckAnswer& answer, const GateAnswer& inside) {
 void add_causes(const CheckAnswer& answer, Section& section) {
     const std::vector<Fault>& faults = answer.now.found.faults;
     if (answer.reason == assess::CheckReason::correction) {
-        section.add("correction", Level::essential,
-                    Caution{"correction",
-                            "White and primaries are off no more than by a correction of another set. Read again with "
-                            "the right one, or without any; what is still off then is the set's own."});
+        section.add(
+            "correction", Level::essential,
+            Caution{
+                "correction",
+                "White and primaries are off no more than by a correction of another set. Read again with "
+                "the right one, or without any; what is still off then is the set's own."});
     }
+    // The patches inside take a line of their own.
+    const std::size_t most = answer.now.inside_gamut ? causes_shown - 1 : causes_shown;
     std::size_t shown = 0;
     for (std::size_t i = 0; i < faults.size(); ++i) {
         // What a wrong correction does, too, is to be read again before it is set.
-        const bool first = shown < causes_shown &&
-                           !(correct_first(answer) && assess::of_correction_too(faults[i].kind));
+        const bool first =
+            shown < most && !(correct_first(answer) && assess::of_correction_too(faults[i].kind));
         shown += first ? 1 : 0;
         section.add("cause-" + std::to_string(i + 1), first ? Level::essential : Level::reason,
                     Caution{code_of(faults[i].kind),
@@ -245,10 +249,8 @@ Section check_answer_section(const CheckAnswer& answer) {
     add_causes(answer, section);
     section.add("figures", Level::essential, check_figures(answer));
     if (!answer.now.screen.empty()) {
-        section.add(
-            "screen",
-            correct_first(answer) ? Level::reason : Level::essential,
-            Paragraph{screen_words(answer.now.screen.front())});
+        section.add("screen", correct_first(answer) ? Level::reason : Level::essential,
+                    Paragraph{screen_words(answer.now.screen.front())});
     }
     if (answer.now.readings.in_other_modes > 0) {
         section.add("mode", Level::essential, Paragraph{mode_words(answer.now.readings)});

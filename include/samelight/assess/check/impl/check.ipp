@@ -110,11 +110,9 @@ inline assess::CheckedVisit checked_visit(const assess::CheckedReadings& asked,
     FoundFaults found = find_faults({judged, asked.chosen, request.white_level, screen});
     std::optional<GateAnswer> inside =
         judge_inside(readings, found, asked.chosen, asked_gate(request));
-    return {asked.source,      std::move(readings),
-            std::move(chosen), std::move(plain),
-            std::move(greys),  std::move(screen),
-            std::move(found),  std::move(inside),
-            asked.readings.size() - kept.size()};
+    return {asked.source,     std::move(readings), std::move(chosen),
+            std::move(plain), std::move(greys),    std::move(screen),
+            std::move(found), std::move(inside),   asked.readings.size() - kept.size()};
 }
 
 /// The visit without the patches that are in doubt themselves; nothing where none is or all are.

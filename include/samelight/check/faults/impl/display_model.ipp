@@ -122,15 +122,14 @@ class ModelInUse {
                         std::max(share, std::pow(std::max(lift, 0.0), bt1886_exponent)));
             return;
         }
-        bends_ = lift != 0.0 || (black_cd_m2_ > 0.0 && (number(N::unlifted) > 0.0 ||
-                                                        !plain_exponents_ ||
-                                                        number(N::scale) != 0.0 ||
-                                                        number(N::emitter) != 0.0));
+        bends_ = lift != 0.0 ||
+                 (black_cd_m2_ > 0.0 && (number(N::unlifted) > 0.0 || !plain_exponents_ ||
+                                         number(N::scale) != 0.0 || number(N::emitter) != 0.0));
         first_ = std::pow(black_cd_m2_ / white_cd_m2_, 1.0 / bt1886_exponent);
         for (std::size_t k = 0; k < 3 && bends_; ++k) {
             const double exponent = bt1886_exponent * exponent_[k];
-            begin_[k] = std::max(
-                0.0, std::pow(share, 1.0 / exponent) * (1.0 - number(N::unlifted)) + lift);
+            begin_[k] =
+                std::max(0.0, std::pow(share, 1.0 / exponent) * (1.0 - number(N::unlifted)) + lift);
             least_of_curve_[k] = std::pow(begin_[k], exponent);
             least_[k] = white_cd_m2_ * std::max(share, least_of_curve_[k]);
         }

@@ -69,8 +69,8 @@ inline void measure_gamut(const ProofReadings& readings, const IntendedDisplay& 
         fault.patches = found.outside_gamut.size();
         for (const std::size_t i : found.outside_gamut) {
             const ProofPoint& point = readings.points[i];
-            const double off = de00_of_lights(point.xyz, intended.xyz(point.shown.signal),
-                                              intended.white());
+            const double off =
+                de00_of_lights(point.xyz, intended.xyz(point.shown.signal), intended.white());
             if (off > fault.measured) {
                 fault.measured = off;
                 fault.patch = point.shown.name;

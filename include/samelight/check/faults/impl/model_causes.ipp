@@ -66,8 +66,8 @@ inline void add_plain_power(const IntendedDisplay& intended, std::vector<ModelCa
     }
     causes.push_back(cause_of(FaultKind::wrong_curve, {ModelNumber::unlifted}, {{1.0}}));
     causes.back().other = code_of(CurveKind::power);
-    causes.push_back(
-        cause_of(FaultKind::gamma_other, {ModelNumber::gamma, ModelNumber::unlifted}, {{0.0, 1.0}}));
+    causes.push_back(cause_of(FaultKind::gamma_other, {ModelNumber::gamma, ModelNumber::unlifted},
+                              {{0.0, 1.0}}));
     causes.back().other = code_of(CurveKind::power);
 }
 

@@ -104,8 +104,7 @@ struct OtherWords {
 };
 
 /// Where the white and two or three primaries are off, it may be one matrix: no set errs so often in so many ways, so that it isn't to be worth more.
-inline void add_matrix_for_parts(
-    const ModelSearch& search, std::vector<OtherWords>& tries) {
+inline void add_matrix_for_parts(const ModelSearch& search, std::vector<OtherWords>& tries) {
     std::vector<std::size_t> parts;
     for (const std::size_t c : search.chosen) {
         if (search.causes[c].kind == FaultKind::white_off ||
@@ -122,8 +121,7 @@ inline void add_matrix_for_parts(
 }
 
 /// A whole matrix, as of a wrong correction, does what two causes of fewer numbers together may have done.
-inline void add_ways_of_matrix(
-    const ModelSearch& search, std::vector<OtherWords>& tries) {
+inline void add_ways_of_matrix(const ModelSearch& search, std::vector<OtherWords>& tries) {
     std::vector<std::size_t> matrix;
     std::vector<std::size_t> parts;
     for (std::size_t c = 0; c < search.causes.size(); ++c) {
@@ -155,8 +153,7 @@ inline void add_ways_of_matrix(
 }
 
 /// A curve that is another in two ways may be a plain power of another exponent.
-inline void add_plain_power_for_parts(
-    const ModelSearch& search, std::vector<OtherWords>& tries) {
+inline void add_plain_power_for_parts(const ModelSearch& search, std::vector<OtherWords>& tries) {
     std::vector<std::size_t> parts;
     for (const std::size_t c : search.chosen) {
         const FaultKind kind = search.causes[c].kind;
@@ -230,9 +227,9 @@ inline bool black_unseen(const ModelSearch& search) {
     const double lowered = -search.state.at(ModelNumber::offset);
     const auto& signals = search.fit.model().signals();
     return lowered > 0.0 && std::none_of(signals.begin(), signals.end(), [&](const auto& s) {
-        const double most = *std::max_element(s.begin(), s.end());
-        return most > 0.004 && most <= lowered;
-    });
+               const double most = *std::max_element(s.begin(), s.end());
+               return most > 0.004 && most <= lowered;
+           });
 }
 
 /// Above a black, a plain power looks like a lowered signal of BT.1886 as long as nobody reads what that makes black: the one is what many sets have.

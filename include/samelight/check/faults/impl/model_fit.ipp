@@ -187,9 +187,8 @@ SAMELIGHT_INLINE double ModelFit::refine(ModelState& state, const std::vector<Mo
     BoundedValues bounds;
     DampedSearch search;
     for (const ModelNumber n : numbers) {
-        const detail::NumberRange range = n == ModelNumber::lift
-                                              ? detail::NumberRange{lift_[0], lift_[1]}
-                                              : detail::range_of(n);
+        const detail::NumberRange range =
+            n == ModelNumber::lift ? detail::NumberRange{lift_[0], lift_[1]} : detail::range_of(n);
         bounds.low.push_back(range.low);
         bounds.high.push_back(range.high);
         search.values.push_back(state.at(n));

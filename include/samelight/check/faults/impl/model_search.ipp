@@ -122,7 +122,7 @@ inline bool add_best_cause(ModelSearch& search) {
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE std::vector<std::size_t> outside_gamut(const DisplayModel& model,
-                                                         const ModelState& state) {
+                                                        const ModelState& state) {
     std::vector<std::size_t> outside;
     if (state.gamut != ModelGamut::colours) {
         return outside;

@@ -132,7 +132,8 @@ inline double wanted_gain(const ModelCause& cause) {
         cause.kind == FaultKind::instrument_off && cause.numbers.size() > 2 ? worth_of_matrix : 0.0;
     // Of full primaries alone both are the same picture: a panel that can't is likelier than one that doesn't.
     const double likelier = cause.kind == FaultKind::gamut_smaller ? 4.0 : 0.0;
-    return least_gain - likelier + gain_per_number * static_cast<double>(cause.numbers.size()) + matrix;
+    return least_gain - likelier + gain_per_number * static_cast<double>(cause.numbers.size()) +
+           matrix;
 }
 
 /// Takes out what the others have made needless.

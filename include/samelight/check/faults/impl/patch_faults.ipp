@@ -194,8 +194,8 @@ SAMELIGHT_INLINE void add_misread(const ProofReadings& readings, const ModelFit&
             continue;
         }
         // From what is meant, as every other figure of the patch.
-        fault.measured = de00_of_lights(
-            point.xyz, fit.model().intended().xyz(point.shown.signal), white);
+        fault.measured =
+            de00_of_lights(point.xyz, fit.model().intended().xyz(point.shown.signal), white);
         fault.strength = distances[i].delta_e;
         fault.patches = fault.other.empty() ? 1 : 2;
         fault.patch = point.shown.name;
