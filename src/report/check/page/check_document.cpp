@@ -194,6 +194,8 @@ void add_causes(const CheckAnswer& answer, Section& section) {
         const bool first =
             shown < most && !(correct_first(answer) && assess::of_correction_too(faults[i].kind));
         shown += first ? 1 : 0;
+        // Nor does what matters less than the instrument.
+        shown = faults[i].kind == FaultKind::instrument_off ? most : shown;
         section.add("cause-" + std::to_string(i + 1), first ? Level::essential : Level::reason,
                     Caution{code_of(faults[i].kind),
                             fault_sentence(faults[i]) + " " + remedy_words(answer, faults[i])});

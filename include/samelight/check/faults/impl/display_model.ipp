@@ -66,9 +66,11 @@ class ModelInUse {
     [[nodiscard]] std::array<double, 3> xyz(std::array<double, 3> light) const {
         using N = ModelNumber;
         if (reaches_) {
+            // What is meant beyond full is no matter of the gamut.
+            const double most = std::max({white_cd_m2_, light[0], light[1], light[2]});
             light = times(own_from_meant_, light);
             for (double& l : light) {
-                l = std::clamp(l, black_cd_m2_, white_cd_m2_);
+                l = std::clamp(l, black_cd_m2_, most);
             }
         }
         const double range = white_cd_m2_ - black_cd_m2_;
