@@ -18,6 +18,7 @@
 #include <vector>
 
 #include "report/proof/readings_doubts.hpp"
+#include "report/targets/made_for.hpp"
 #include "report/words/meter_panels.hpp"
 
 namespace samelight::report {
@@ -50,7 +51,13 @@ void warn_of_later(const std::vector<PatchReading>& now, const ReadingsOpened& b
 struct TargetsOpened {
     ProofTargets targets;
     std::string called;
+    TargetsMade made;
 };
+
+/// Without what they were made for, which the first screen says anyway.
+std::string kind_of_targets(const std::string& said) {
+    return io::harmless(said.substr(0, said.find(';')));
+}
 
 std::optional<TargetsOpened> open_targets(const CheckRequest& request, const Quantisation& codes,
                                           std::vector<std::string>& understood,
@@ -72,7 +79,8 @@ std::optional<TargetsOpened> open_targets(const CheckRequest& request, const Qua
     const bool kind_said = file.remark.starts_with(mark);
     return TargetsOpened{
         {file.rows, SignalNames({}, codes), {source}},
-        source + (kind_said ? " (" + io::harmless(file.remark.substr(mark.size())) + ")" : "")};
+        source + (kind_said ? " (" + kind_of_targets(file.remark.substr(mark.size())) + ")" : ""),
+        kind_said ? made_in_remark(file.remark) : TargetsMade{}};
 }
 
 /// The display about the white of the targets.
@@ -103,7 +111,11 @@ CheckAnswer answer_check(const CheckRequest& request) {
     std::vector<Warning> warnings = now.warnings;
     std::optional<TargetsOpened> targets = open_targets(request, codes, understood, warnings);
     const MeasuredEnds ends = ends_of(now);
-    IntentOpened intent = open_intent(request.intent, ends);
+    IntentTyped meant = request.intent;
+    if (targets) {
+        take_made(targets->made, meant);
+    }
+    IntentOpened intent = open_intent(meant, ends);
     if (targets) {
         take_white(targets->targets, intent);
     }
@@ -112,7 +124,7 @@ CheckAnswer answer_check(const CheckRequest& request) {
     if (!request.before.empty()) {
         typed.file = request.before;
         ReadingsOpened before = open_patch_readings(typed);
-        IntentOpened then = open_intent(request.intent, ends_of(before));
+        IntentOpened then = open_intent(meant, ends_of(before));
         if (targets) {
             take_white(targets->targets, then);
         }

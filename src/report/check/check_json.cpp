@@ -132,6 +132,16 @@ CheckJson visit_json(const assess::CheckedVisit& visit) {
     json["chosen"] = side_json(visit.chosen, readings);
     json["plain"] = visit.plain ? side_json(*visit.plain, readings) : CheckJson();
     json["faults"] = faults_json(visit.found);
+    json["outside_gamut"] = CheckJson::array();
+    for (const std::size_t i : visit.found.outside_gamut) {
+        json["outside_gamut"].push_back(readings.points[i].shown.name);
+    }
+    json["inside_gamut"] = CheckJson(nullptr);
+    if (visit.inside_gamut) {
+        json["inside_gamut"] = {{"verdict", code_of(visit.inside_gamut->verdict)},
+                                {"probability_of_conformity", visit.inside_gamut->probability},
+                                {"largest_de00", visit.inside_gamut->largest}};
+    }
     json["unexplained_patches"] = visit.found.unexplained;
     json["greys"] = greys_json(visit.greys);
     json["screen"] = screen_json(visit.screen);

@@ -19,6 +19,7 @@
 #include <utility>
 
 #include "report/document/csv_cell.hpp"
+#include "report/targets/made_for.hpp"
 #include "report/words/meter_panels.hpp"
 
 namespace samelight::report {
@@ -113,6 +114,7 @@ TargetsAnswer answer_targets(const TargetsRequest& request) {
     IntentOpened intent = open_intent(request.intent);
     TargetsAnswer answer;
     answer.white_chosen = intent.white_chosen;
+    answer.made = {request.intent.curve, request.intent.encoding};
     answer.understood = std::move(intent.understood);
     auto displays = displays_typed(request, answer.understood);
     std::vector<Warning> warnings;
@@ -132,9 +134,10 @@ TargetsAnswer answer_targets(const TargetsRequest& request) {
 
 std::string targets_csv(const TargetsAnswer& answer) {
     std::string csv =
-        fmt::format("# targets: {}\npatch,group,r,g,b,bits,range,x,y,Y,reach\n",
+        fmt::format("# targets: {}{}\npatch,group,r,g,b,bits,range,x,y,Y,reach\n",
                     answer.kind == TargetKind::seen_alike ? "seen alike, for " + answer.eye
-                                                          : std::string("white replaced"));
+                                                          : std::string("white replaced"),
+                    made_for(answer.made));
     const char* range = answer.quantisation.range() == SignalRange::full ? "full" : "limited";
     for (const PatchTarget& target : answer.targets) {
         const auto codes = codes_of(target.patch.signal, answer.quantisation);

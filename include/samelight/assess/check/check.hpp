@@ -70,12 +70,16 @@ enum class CheckReason {
     /// The patches over the gate are misread, exchanged, drifting or disagree with their repeats.
     doubtful_patches,
     /// All readings are off as no display makes them.
-    instrument
+    instrument,
+    /// They were corrected, and white and primaries are off together, these by no more than the correction of another display moves them, or one of the two
+    /// is and the gate can't tell: which is wrong shows when they are read with the right one.
+    correction
 };
 
-/// "conformity", "doubtful_patches" or "instrument".
+/// "conformity", "doubtful_patches", "instrument" or "correction".
 inline const char* code_of(CheckReason reason) {
-    constexpr std::array<const char*, 3> codes = {"conformity", "doubtful_patches", "instrument"};
+    constexpr std::array<const char*, 4> codes = {"conformity", "doubtful_patches", "instrument",
+                                                  "correction"};
     return codes.at(static_cast<std::size_t>(reason));
 }
 
@@ -89,6 +93,8 @@ struct CheckedVisit {
     GreyTrack greys;
     std::vector<Uniformity> screen;
     FoundFaults found;
+    /// Where the panel's gamut is smaller than the encoding's: the patches inside it, judged by themselves; absent where none is.
+    std::optional<GateAnswer> inside_gamut = {};
     /// Readings of patches that the targets lack, which are left out.
     std::size_t without_target = 0;
 };
@@ -119,6 +125,9 @@ struct CheckAnswer {
 
 /// Whether a cause speaks of how it was measured rather than of the display.
 SAMELIGHT_API bool of_readings(FaultKind kind);
+
+/// Whether a cause speaks of where white and primaries lie, which a wrong correction moves as well as a wrong setting does.
+SAMELIGHT_API bool of_correction_too(FaultKind kind);
 
 /// Judges the visit. Throws as sort_readings(), prove() and find_faults(), and Error (input) where the targets have none of the patches.
 SAMELIGHT_API CheckAnswer answer_check(const CheckRequest& request);

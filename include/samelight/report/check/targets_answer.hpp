@@ -27,6 +27,11 @@ struct TargetsRequest {
     std::string range = {};
 };
 
+/// What targets were made for, as it was typed (IntentTyped).
+struct TargetsMade {
+    std::string curve = {}, encoding = {};
+};
+
 /// The whole answer, and what comes from the files.
 struct TargetsAnswer : assess::TargetsAnswer {
     /// Where no white was named: the encoding's own.
@@ -34,6 +39,7 @@ struct TargetsAnswer : assess::TargetsAnswer {
     /// Where they were written; empty: nowhere.
     std::string written = {};
     std::vector<std::string> understood = {};
+    TargetsMade made = {};
 };
 
 /// Opens what is named and works the answer out. Throws Error, one line, for anything that can't be.
