@@ -380,9 +380,9 @@ TEST(CheckCommand, AGamutSmallerThanTheEncodingsIsOneLine) {
     expect_first_screen(said.out, 13);
     const json answer = json::parse(run(read + " --encoding bt2020 --peak 1039 --json").out);
     const json& now = answer["now"];
-    EXPECT_EQ(codes_in(now["faults"]),
-              (std::vector<std::string>{"gamut_smaller", "limiter", "other_roll_off",
-                                        "white_emitter"}));
+    EXPECT_EQ(
+        codes_in(now["faults"]),
+        (std::vector<std::string>{"gamut_smaller", "limiter", "other_roll_off", "white_emitter"}));
     EXPECT_EQ(now["outside_gamut"], json({"red", "green", "blue"}));
     // The figure that is named is the largest that is shown.
     EXPECT_EQ(now["faults"][0]["measured"], now["chosen"]["gate"]["largest_de00"]);
