@@ -18,6 +18,7 @@
 #include "samelight/meter/readings/impl/column_checks.ipp"
 #include "samelight/meter/readings/impl/column_question.ipp"
 #include "samelight/meter/readings/impl/drift.ipp"
+#include "samelight/meter/readings/impl/light_columns.ipp"
 #include "samelight/meter/readings/impl/meter_rows.ipp"
 #include "samelight/meter/readings/impl/noise.ipp"
 #include "samelight/meter/readings/impl/odd_luminances.ipp"

@@ -239,7 +239,7 @@ void bind_answer(py::module_& module) {
                 "\"pass\", \"fail\", \"cannot_tell\" or \"read_again\".")
             .part(
                 "reason", [](const CheckAnswer& own) { return std::string(code_of(own.reason)); },
-                "\"conformity\", \"doubtful_patches\" or \"instrument\".")
+                "\"conformity\", \"doubtful_patches\", \"instrument\" or \"correction\".")
             .part(
                 "probability",
                 [](const CheckAnswer& own) { return own.now.chosen.gate.probability; },

@@ -1,6 +1,7 @@
 // Faults that a simulated display has are found and named, alone and in pairs, and a clean one has none.
-#include <cstdlib>
-#include <set>
+#include <algorithm>
+#include <array>
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -8,6 +9,7 @@
 
 #include "check/hdr_display.hpp"
 #include "check/injected_faults.hpp"
+#include "check/looked_at.hpp"
 #include "check/simulated_display.hpp"
 #include "samelight/check/faults/find_faults.hpp"
 #include "samelight/check/proof/proof_readings.hpp"
@@ -16,53 +18,6 @@
 
 namespace samelight::test {
 namespace {
-
-bool all_cases() { return std::getenv("SAMELIGHT_ALL_CASES") != nullptr; }
-
-std::vector<SignalPatch> proof_list(const IntendedDisplay& intended) {
-    return proof_patches(intended, Quantisation(10, SignalRange::full));
-}
-
-/// The faults of a display, whose white's level is taken as measured.
-FoundFaults look_at(const IntendedDisplay& intended, const std::vector<SignalPatch>& list,
-                    const std::vector<PatchReading>& readings) {
-    CurveOptions options = intended.curve().options();
-    for (const PatchReading& r : readings) {
-        if (*r.signal == Three{1.0, 1.0, 1.0}) {
-            options.white_cd_m2 = r.xyz[1];
-        }
-    }
-    const IntendedDisplay meant(intended.encoding(), SignalCurve(options));
-    const SignalNames names(list, Quantisation(10, SignalRange::full));
-    return find_faults(
-        {sort_readings(readings, names, meant.white(), {"visit"}), meant, WhiteLevel::as_measured});
-}
-
-/// The same where the peak is asked for.
-FoundFaults look_beside_peak(const IntendedDisplay& intended, const std::vector<SignalPatch>& list,
-                             const std::vector<PatchReading>& readings) {
-    const SignalNames names(list, Quantisation(10, SignalRange::full));
-    return find_faults({sort_readings(readings, names, intended.white(), {"visit"}), intended,
-                        WhiteLevel::asked_for});
-}
-
-bool names_it(const FoundFaults& found, const FaultCase& wanted) {
-    for (const Fault& fault : found.faults) {
-        if (fault.kind == wanted.kind &&
-            (wanted.channel == FaultChannel::none || fault.channel == wanted.channel)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-std::string said(const FoundFaults& found) {
-    std::string text;
-    for (const Fault& fault : found.faults) {
-        text += std::string(" ") + code_of(fault.kind) + "/" + code_of(fault.channel);
-    }
-    return text;
-}
 
 TEST(FaultInjection, EachIsFoundAndNothingElse) {
     const IntendedDisplay intended = sdr_intent();
@@ -79,38 +34,6 @@ TEST(FaultInjection, EachIsFoundAndNothingElse) {
         EXPECT_TRUE(names_it(found, wanted)) << wanted.name << ":" << said(found);
         EXPECT_EQ(found.faults.size(), 1U) << wanted.name << ":" << said(found);
     }
-}
-
-/// Pairs that aren't there together, or that readings don't tell apart. Two that bend one thing are of one family. What merges where an offset or another
-/// range moves it lies beside the levels that are read, and of the two exchanged patches one is of a merged level, of which no reading is called misread;
-/// what clips above the signals that a limited range leaves isn't reached; the curve of sRGB is a power of 2.4 of a signal lifted by 5.5 % but in the
-/// darkest levels, so that beside another error of colours either may be named; a matrix of X, Y, Z moves white and all primaries, so that neither white
-/// nor the primaries of another encoding beside it can be told from it.
-/// Beside a matrix of nine numbers the search names a channel's offset for its exponent, or the reverse, and weak colours or what all channels clip hide the
-/// matrix: these four pairs are its own limit.
-bool apart(const FaultCase& a, const FaultCase& b) {
-    static const std::set<std::pair<std::string, std::string>> not_told = {
-        {"red offset", "merged levels"},
-        {"green offset", "merged levels"},
-        {"blue offset", "merged levels"},
-        {"dark levels crushed", "merged levels"},
-        {"brightness up", "merged levels"},
-        {"merged levels", "full taken for limited"},
-        {"merged levels", "limited taken for full"},
-        {"merged levels", "exchanged patches"},
-        {"all clipped", "limited taken for full"},
-        {"wrong encoding", "srgb curve"},
-        {"srgb curve", "saturation up"},
-        {"wrong encoding", "correction for another spectrum"},
-        {"white off by 0.003", "correction for another spectrum"},
-        {"white off by 0.01", "correction for another spectrum"},
-        {"blue clipped", "limited taken for full"},
-        {"red exponent", "correction for another spectrum"},
-        {"green offset", "correction for another spectrum"},
-        {"all clipped", "correction for another spectrum"},
-        {"correction for another spectrum", "saturation down"},
-        {"srgb curve", "hue turned"}};
-    return a.family != b.family && !not_told.contains({a.name, b.name});
 }
 
 TEST(FaultInjection, PairsAreBothFound) {
@@ -201,6 +124,73 @@ TEST(FaultInjection, HighDynamicRangeAloneAndInPairs) {
     const FoundFaults clean =
         look_beside_peak(intended, list, simulated_visit(intended, list, {}, {}));
     EXPECT_TRUE(clean.faults.empty()) << said(clean);
+}
+
+/// A display of P3's primaries that is given signals of BT.2020, and shows every colour as near as its lights reach.
+std::vector<PatchReading> shown_by_p3(const IntendedDisplay& meant,
+                                      const std::vector<SignalPatch>& list, double emitter) {
+    // X, Y, Z of P3's primaries about D65 (SMPTE EG 432-1, from memory), and the inverse by Cramer's rule.
+    const std::array<Three, 3> m = {
+        {{0.48657, 0.26567, 0.19822}, {0.22897, 0.69174, 0.07929}, {0.0, 0.04511, 1.04394}}};
+    const auto det = [](const std::array<Three, 3>& a) {
+        return a[0][0] * (a[1][1] * a[2][2] - a[1][2] * a[2][1]) -
+               a[0][1] * (a[1][0] * a[2][2] - a[1][2] * a[2][0]) +
+               a[0][2] * (a[1][0] * a[2][1] - a[1][1] * a[2][0]);
+    };
+    const double peak = meant.curve().options().white_cd_m2;
+    std::vector<PatchReading> readings;
+    for (const SignalPatch& patch : list) {
+        const auto wanted = meant.xyz(patch.signal);
+        Three light{};
+        for (std::size_t k = 0; k < 3; ++k) {
+            std::array<Three, 3> column = m;
+            for (std::size_t i = 0; i < 3; ++i) {
+                column[i][k] = wanted[i];
+            }
+            light[k] = std::clamp(det(column) / det(m), 0.0, peak) / (1.0 + emitter);
+        }
+        const double common = emitter * std::min({light[0], light[1], light[2]});
+        PatchReading reading;
+        reading.patch = patch.name;
+        reading.signal = patch.signal;
+        for (std::size_t i = 0; i < 3; ++i) {
+            for (std::size_t k = 0; k < 3; ++k) {
+                reading.xyz[i] += m[i][k] * (light[k] + common);
+            }
+        }
+        reading.line = readings.size() + 2;
+        readings.push_back(std::move(reading));
+    }
+    return readings;
+}
+
+TEST(FaultInjection, AGamutSmallerThanTheEncodings) {
+    const IntendedDisplay meant(RgbEncoding::of<Bt2020>(),
+                                SignalCurve({CurveKind::pq, 800.0, 0.0}));
+    const auto list = proof_list(meant);
+    FaultCase wanted{"gamut", nullptr, FaultKind::gamut_smaller};
+    const FoundFaults found = look_beside_peak(meant, list, shown_by_p3(meant, list, 0.0));
+    ASSERT_EQ(found.faults.size(), 1U) << said(found);
+    EXPECT_TRUE(names_it(found, wanted)) << said(found);
+    EXPECT_EQ(found.faults[0].other, "p3-d65");
+    EXPECT_EQ(found.faults[0].patches, found.outside_gamut.size());
+    EXPECT_GE(found.outside_gamut.size(), 3U);
+    EXPECT_EQ(found.unexplained, 0U);
+    // Of white, black, greys and the three primaries alone it is the same picture as other primaries, beside a white emitter, too.
+    std::vector<SignalPatch> few;
+    for (const SignalPatch& patch : list) {
+        const auto& s = patch.signal;
+        const bool primary =
+            s[0] + s[1] + s[2] == 1.0 && *std::max_element(s.begin(), s.end()) == 1.0;
+        if (patch.group == SignalGroup::grey || primary) {
+            few.push_back(patch);
+        }
+    }
+    const FoundFaults with = look_beside_peak(meant, few, shown_by_p3(meant, few, 0.35));
+    EXPECT_TRUE(names_it(with, wanted)) << said(with);
+    wanted.kind = FaultKind::white_emitter;
+    EXPECT_TRUE(names_it(with, wanted)) << said(with);
+    EXPECT_EQ(with.faults.size(), 2U) << said(with);
 }
 
 TEST(FaultInjection, LuminanceThatWasAskedFor) {

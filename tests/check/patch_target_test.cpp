@@ -142,6 +142,42 @@ TEST_F(SeenAlikeOfPanels, HasTheWhiteTarget) {
     EXPECT_NEAR(white.xyz[1] / sum, target.xy.y(), 1e-10);
 }
 
+// Its own stated bound: on one panel what is asked for is what is read, and on two the eye's answers are alike, to 1e-10 of the white.
+TEST_F(SeenAlikeOfPanels, KeepsItsStatedError) {
+    const std::array<double, 3> white = {95.047, 100.0, 108.883};
+    Eigen::Matrix3Xd colours(3, 2);
+    colours.col(0) << 20.0, 18.0, 12.0;
+    colours.col(1) << 30.0, 35.0, 40.0;
+    const SeenAlike same = seen_alike({tube, tube, eye}, white, colours);
+    ASSERT_EQ(same.read.size(), 3U);
+    for (std::size_t k = 0; k < 3; ++k) {
+        const auto row = static_cast<Eigen::Index>(k);
+        EXPECT_NEAR(same.read[0].at(k), white.at(k), 1e-10 * 100.0);
+        EXPECT_NEAR(same.read[1].at(k), colours(row, 0), 1e-10 * 100.0);
+        EXPECT_NEAR(same.read[2].at(k), colours(row, 1), 1e-10 * 100.0);
+    }
+
+    const SeenAlike two = seen_alike({laser, tube, eye}, white, colours);
+    const Eigen::MatrixXd cie = standard_observer<Cie1931_2deg>().on(Sampling{}).rows();
+    const Eigen::MatrixXd own = eye.on(Sampling{}).rows();
+    const auto answers = [&](const Panel& panel, const std::array<double, 3>& xyz) {
+        const Eigen::MatrixXd p = panel.emitters();
+        const Eigen::Vector3d drive =
+            (cie * p).eval().fullPivLu().solve(Eigen::Vector3d(xyz[0], xyz[1], xyz[2]));
+        return Eigen::Vector3d(own * (p * drive));
+    };
+    const double scale = answers(tube, white)[1];
+    for (std::size_t i = 0; i < 3; ++i) {
+        const std::array<double, 3> asked =
+            i == 0 ? white
+                   : std::array{colours(0, static_cast<Eigen::Index>(i) - 1),
+                                colours(1, static_cast<Eigen::Index>(i) - 1),
+                                colours(2, static_cast<Eigen::Index>(i) - 1)};
+        const Eigen::Vector3d gap = answers(laser, two.read.at(i)) - answers(tube, asked);
+        EXPECT_LT(gap.cwiseAbs().maxCoeff(), 1e-10 * scale) << i;
+    }
+}
+
 // Second route: A w = T r by Eigen's own solver, patch by patch, the white at the same luminance to the eye.
 TEST_F(SeenAlikeOfPanels, SolvesEachPatchForTheEye) {
     const IntendedDisplay plain = meant();

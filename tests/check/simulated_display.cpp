@@ -117,6 +117,7 @@ Three moved_signal(const Injected& f, Three v) {
 /// Shares of full light.
 Three linear_light(const IntendedDisplay& intended, const Injected& f, const Three& v) {
     const CurveOptions& curve = intended.curve().options();
+    const double black = curve.black_cd_m2 / curve.white_cd_m2;
     Three linear{};
     for (std::size_t k = 0; k < 3; ++k) {
         if (f.curve) {
@@ -128,6 +129,17 @@ Three linear_light(const IntendedDisplay& intended, const Injected& f, const Thr
             linear[k] = std::pow(v[k], f.exponents[k]);
         }
         linear[k] *= f.gains[k];
+        if (black > 0.0) {
+            // ITU-R BT.1886, annex 1, by its text, where no plain power stands above the black; the panel's own leakage follows no gain.
+            const double root = std::pow(black, 1.0 / f.exponents[k]);
+            const double b = root / (1.0 - root);
+            const double a = std::pow(1.0 - root, f.exponents[k]);
+            const bool plain = f.plain_power || f.curve || curve.kind != CurveKind::bt1886;
+            const double share =
+                plain ? linear[k] * (1.0 - black)
+                      : f.gains[k] * (a * std::pow(v[k] + b, f.exponents[k]) - black);
+            linear[k] = black + share;
+        }
     }
     return linear;
 }

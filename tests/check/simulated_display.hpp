@@ -23,6 +23,8 @@ struct Injected {
     /// Exponents are divided by the intended 2.4.
     Three exponents{2.4, 2.4, 2.4};
     Three signal_offsets{0, 0, 0};
+    /// Where BT.1886 is meant: a plain power, and the black added.
+    bool plain_power = false;
     /// Light added, of each encoding's channel, as a share of full.
     Three added{0, 0, 0};
     Three ends{2, 2, 2};

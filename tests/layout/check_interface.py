@@ -37,6 +37,8 @@ NO_FUNCTIONS = {"if", "for", "while", "switch", "return", "static_assert", "decl
 
 
 def without_comments(text):
+    # The name of a header in <> is no name of the code's.
+    text = re.sub(r"^(\s*#\s*include) <[^>\n]*>", r"\1", text, flags=re.MULTILINE)
     return CODE_ONLY.sub(lambda m: '""' if m[0].startswith('"') else " ", text)
 
 

@@ -38,6 +38,7 @@ BARE = [
     ({("assess", "assess/a.ipp"): "int f() { return own(1); }", ("meter", "include/meter/b.hpp"): "int own(int one);"}, 0),
     ({("assess", "assess/a.ipp"): "int f() { return own(1); }", ("meter", "include/meter/b.hpp"): "namespace detail { int own(int one); }"}, 0),
     ({("assess", "assess/a.ipp"): "int f() { return nothing + f; }"}, 0),
+    ({("tools", "tools/a.cpp"): "\n#include <samelight/own.hpp>\nint f();"}, 0),
 ]
 ALLOWED = {"display": {"display"}, "white": {"white", "display"}, "meter": {"meter", "display"},
            "assess": {"assess", "white", "meter", "display"}}

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Checks what the command says as JSON against the schemas. Usage: test_schemas.py COMMAND ROOT [--kept FOLDER]
 
-- Every answer to questions.py's questions, and every correction file, is as its schema describes it.
+- Every answer to questions.py's questions, and every file of a correction or population, is as its schema describes it.
 - Each key that a schema describes is in one of them, but for SELDOM.
 - In a sample of each schema, a key that is renamed, left out or given another type is found, wherever it is.
 - check_json.py says so of a file, too; with --open a key or code that is added is no fault.
@@ -191,7 +191,7 @@ def main(command, root, kept=None):
                 test.faults.append(f"{who}: exit code {code}, and no answer")
             else:
                 test.check(who, text)
-        for file in written(folder):
+        for file in written(folder, root):
             test.check(file.name, file.read_text(encoding="utf-8"))
         if ("version-1", "") in test.samples:
             test.faults += check_tool(root, test.samples["version-1", ""][0], folder)

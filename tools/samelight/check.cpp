@@ -65,8 +65,7 @@ void add_check(CLI::App& app) {
         ->add_option("--bits", request.bits,
                      "depth of the codes that patches by name were, 8 to 16")
         ->capture_default_str();
-    check->add_option("--range", request.range, "of those codes: full or limited")
-        ->capture_default_str();
+    check->add_option("--range", request.range, "of those codes: full or limited; else full");
     CLI::Option* report = add_report_options(*check, command->shown);
     add_report_notes(*check, report, command->shown);
     add_report_audience(*check, report, command->shown);

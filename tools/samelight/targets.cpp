@@ -66,8 +66,7 @@ void add_targets(CLI::App& app) {
         "a CSV file of signals (patch, r, g, b or level_pct) or of reflectances; else 133 of our own");
     targets->add_option("--bits", request.bits, "depth of the code values, 8 to 16")
         ->capture_default_str();
-    targets->add_option("--range", request.range, "of the code values: full or limited")
-        ->capture_default_str();
+    targets->add_option("--range", request.range, "of the code values: full or limited; else full");
     targets->add_option(
         "--write", command->write.name,
         std::string("write the targets to this CSV file") + dash_is_standard_output);

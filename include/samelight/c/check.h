@@ -62,7 +62,7 @@ SAMELIGHT_C_API samelight_status samelight_check(const samelight_patch_readings 
 /// What it says.
 typedef struct samelight_check_summary {
     size_t size;
-    /// "pass", "fail", "cannot_tell" or "read_again"; and why: "conformity", "doubtful_patches" or "instrument".
+    /// "pass", "fail", "cannot_tell" or "read_again"; and why: "conformity", "doubtful_patches", "instrument" or "correction".
     const char *verdict_code;
     const char *reason_code;
     /// That all patches keep the gate.

@@ -8,6 +8,7 @@
 #include "samelight/check/patches/signal_patch.hpp"
 #include "samelight/display/patch_set.hpp"
 #include "samelight/io/patch_readings_csv.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 
 namespace samelight::io {
@@ -22,6 +23,8 @@ struct PatchList {
     std::vector<SurfacePatch> surfaces;
     /// How the file was read: whole sentences for people.
     std::vector<std::string> understood;
+    /// See parse_patch_list_csv().
+    std::vector<Warning> warnings = {};
 };
 
 /// Reads a list of patches. As parse_patch_list_csv(), and throws Error (system) for what can't be opened or read, Error (input) for
@@ -35,6 +38,7 @@ struct PatchList {
 /// - spectra (parse_spectral_csv()): each column the reflectance factor of a surface, 0 to 1.5 (fluorescence), or in per cent where a value is above
 ///   that.
 /// CGATS.17 text is understood as either: RGB_R, RGB_G, RGB_B (code values), or spectra.
+/// Warnings (codes) of signals: `codes_look_limited`, as parse_patch_readings_csv(); `levels_look_like_shares`, levels of which none is above 1.
 /// Throws Error (input), one line: file:line:column, what was found, what was wanted.
 [[nodiscard]] SAMELIGHT_API PatchList parse_patch_list_csv(std::string_view bytes,
                                                            const std::string& source,

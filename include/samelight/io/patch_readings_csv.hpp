@@ -17,6 +17,8 @@ struct UnsaidCodes {
     /// At least so many bits, 8 to 16; more where a code needs them.
     int bits = 8;
     SignalRange range = SignalRange::full;
+    /// Whoever asks named the range, so that nothing is asked about it.
+    bool range_named = false;
 };
 
 /// What a file of patch readings holds, and what was understood on the way.
@@ -43,11 +45,17 @@ read_patch_readings_csv(const std::filesystem::path& file, const UnsaidCodes& un
 /// - patch: its name; or signals, or both
 /// - X, Y, Z in cd/m2, or x, y, Y
 /// - r, g, b with bits (8 to 16; without: 8 where no code is above 255, else 10, said in `understood`) and range (full or limited; without: full,
-///   said); or level_pct: a grey of so many per cent of the signal, 0 to 109
+///   said); or level_pct: a grey of so many per cent of the signal, 0 to 109; or r_pct, g_pct, b_pct: each so many per cent
 /// - repeat, time_s, window_pct, mode, position, flag: see PatchReading; cells may be empty
+/// - date, ISO 8601 (2026-03-14); time_s may be a time of day or hold date and time as well (2026-03-14T14:05:22)
+/// Where a column of these names is missing, other names are taken for it: name, sample, label, colour, light or channel for patch, Lv, L or luminance
+/// for Y, level, window and time for those with a unit.
 /// CGATS.17 text is understood as well: XYZ_X, XYZ_Y, XYZ_Z (taken as cd/m2), RGB_R, RGB_G, RGB_B (code values), SAMPLE_NAME or else SAMPLE_ID.
 /// A column `instrument`, where there is one, must name one instrument throughout.
-/// Warnings (codes): `flagged`, as parse_readings_csv(). Throws Error (input), one line: file:line:column, what was found, what was wanted.
+/// Rows that say the same as an earlier one to the last digit are left out: five digits or more in each value, or a time that no other row has.
+/// Warnings (codes): `flagged` and `unread_rows`, as parse_readings_csv(); `same_rows`, rows left out; `codes_look_limited`, codes of exactly the ends of
+/// limited range where neither the file nor `unsaid` names one; `windows_look_like_shares`, windows of up to 1. Throws Error (input) for levels of up to
+/// 1 that are too bright for 1 %. Throws Error (input), one line: file:line:column, what was found, what was wanted.
 [[nodiscard]] SAMELIGHT_API PatchReadingsFile parse_patch_readings_csv(
     std::string_view bytes, const std::string& source, const UnsaidCodes& unsaid = {});
 

@@ -27,4 +27,7 @@ enum class LineFeeds {
 /// The first `most` characters of UTF-8 of `text`, and "..." where that isn't all. No more of it is looked at than that.
 [[nodiscard]] SAMELIGHT_API std::string beginning_of(std::string_view text, std::size_t most);
 
+/// A day, counted from 1970-01-01, as ISO 8601 writes it: "2026-03-14". Years 1 to 9999. Source: ISO 8601-1:2019, 5.2.2.1 (from memory).
+[[nodiscard]] SAMELIGHT_API std::string date_text(int day);
+
 }  // namespace samelight::io

@@ -8,7 +8,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// The kinds of warnings that this room gives; see WarningKind for how facts are written.
-inline constexpr std::array<WarningKind, 11> io_warning_kinds{{
+inline constexpr std::array<WarningKind, 15> io_warning_kinds{{
     // Values below zero that are kept as noise: the columns and the lowest value of each.
     {"negative_noise", "columns:text[] lowest[]"},
     // The columns look normalised each to its own peak.
@@ -31,6 +31,14 @@ inline constexpr std::array<WarningKind, 11> io_warning_kinds{{
     {"several_modes", "modes"},
     // Readings of several windows, of the screen.
     {"several_windows", "least_percent most_percent"},
+    // Rows that say the same as an earlier one to the last digit, and count once; the first, and its line.
+    {"same_rows", "file:text rows line"},
+    // Windows of at most 1, where per cent of the screen are meant.
+    {"windows_look_like_shares", "file:text least most"},
+    // Levels of a list of at most 1, where per cent of the signal are meant: how many, and the largest.
+    {"levels_look_like_shares", "file:text levels largest"},
+    // Codes of exactly the ends of limited range, where nothing names the range.
+    {"codes_look_limited", "file:text least most"},
 }};
 
 }  // namespace samelight

@@ -46,6 +46,9 @@ class SAMELIGHT_API Ages {
     [[nodiscard]] double youngest() const noexcept { return youngest_; }
     [[nodiscard]] double oldest() const noexcept { return oldest_; }
 
+    /// The ages, ascending, each with how many people there are up to and with it; empty for a range.
+    [[nodiscard]] const std::vector<AgeCount>& cumulative() const noexcept { return cumulative_; }
+
     /// For people: "20 to 70 years, evenly", "51 ages from 20 to 70 years, by number".
     [[nodiscard]] std::string describe() const;
 

@@ -5,6 +5,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "io/answers/kept_json.hpp"
 #include "io/files/file_bytes.hpp"
 
 namespace samelight::io {
@@ -12,10 +13,6 @@ namespace samelight::io {
 namespace {
 
 using WhiteAnswerJson = nlohmann::ordered_json;
-
-constexpr std::size_t largest_answer_bytes = std::size_t{16} << 20U;
-/// Brackets in brackets, which are 8 in an answer.
-constexpr int deepest_answer = 32;
 
 std::string name_in(const WhiteAnswerJson& panel) {
     const auto name = panel.is_object() ? panel.find("name") : panel.end();
@@ -56,24 +53,12 @@ const WhiteAnswerJson& panel_named(const WhiteAnswerJson& panels, const std::str
                 "FILE#DISPLAY, of " + harmless(beginning_of(names, 500)));
 }
 
-/// Refuses an answer of brackets alone, which would cost memory and the stack, before it is made.
-WhiteAnswerJson parsed(std::string_view bytes) {
-    const auto not_too_deep = [](int depth, WhiteAnswerJson::parse_event_t event,
-                                 WhiteAnswerJson& value) {
-        static_cast<void>(event);
-        static_cast<void>(value);
-        return depth <= deepest_answer;
-    };
-    return WhiteAnswerJson::parse(bytes, not_too_deep, false);
-}
-
 }  // namespace
 
 Chromaticity<Cie1931_2deg> parse_dialled_white(std::string_view bytes, const std::string& source,
                                                const std::string& display) {
     const std::string file = harmless(source);
-    detail::require_size(bytes.size(), largest_answer_bytes, file, "an answer");
-    const WhiteAnswerJson answer = parsed(bytes);
+    const WhiteAnswerJson answer = detail::answer_json(bytes, file);
     const auto schema = answer.is_object() ? answer.find("schema") : answer.end();
     const auto panels = answer.is_object() ? answer.find("panels") : answer.end();
     if (schema == answer.end() || *schema != "samelight/white/1" || panels == answer.end() ||
@@ -86,7 +71,7 @@ Chromaticity<Cie1931_2deg> parse_dialled_white(std::string_view bytes, const std
 
 Chromaticity<Cie1931_2deg> read_dialled_white(const std::filesystem::path& file,
                                               const std::string& display) {
-    return parse_dialled_white(detail::file_bytes(file, largest_answer_bytes, "an answer"),
+    return parse_dialled_white(detail::file_bytes(file, detail::largest_answer_bytes, "an answer"),
                                detail::source_name(file), display);
 }
 

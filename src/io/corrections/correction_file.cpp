@@ -20,9 +20,9 @@
 
 #include "io/corrections/correction_json.hpp"
 #include "io/corrections/correction_keys.hpp"
-#include "io/corrections/correction_node.hpp"
 #include "io/corrections/correction_warnings.hpp"
 #include "io/files/file_bytes.hpp"
+#include "io/text/json_node.hpp"
 #include "io/text/numbers.hpp"
 #include "io/text/words.hpp"
 

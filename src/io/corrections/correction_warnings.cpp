@@ -9,7 +9,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "io/corrections/correction_node.hpp"
+#include "io/text/json_node.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::io::detail {

@@ -2,7 +2,7 @@
 // Warnings in a correction file: a code, and facts as an object with a key each.
 #include <nlohmann/json.hpp>
 
-#include "io/corrections/correction_node.hpp"
+#include "io/text/json_node.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::io::detail {

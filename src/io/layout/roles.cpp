@@ -142,9 +142,15 @@ bool is_chinese_alone(std::string_view name) {
 }
 
 bool heads_names(std::string_view heading) {
-    constexpr std::array<std::string_view, 9> headings = {
-        "name", "sample", "sample name", "light", "label", "patch", "colour", "color", "channel"};
+    constexpr std::array<std::string_view, 12> headings = {
+        "name",  "sample", "sample name", "sample_name", "patch name", "patch_name",
+        "light", "label",  "patch",       "colour",      "color",      "channel"};
     return std::find(headings.begin(), headings.end(), lowered(heading)) != headings.end();
+}
+
+bool heads_luminance(std::string_view heading) {
+    const std::string word = lowered(heading);
+    return word == "l" || word == "lv" || word == "luminance";
 }
 
 }  // namespace detail

@@ -22,4 +22,7 @@ bool is_chinese_alone(std::string_view name);
 /// Whether a heading says that names stand below or beside it: "name", "sample", "colour", ..., whatever its case.
 bool heads_names(std::string_view heading);
 
+/// Whether a heading says that luminances stand below it, in another way than Y: "L", "Lv", "luminance", whatever its case.
+bool heads_luminance(std::string_view heading);
+
 }  // namespace samelight::io::detail

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "io/doubts/units_asked.hpp"
 #include "io/exchange/cgats_readings.hpp"
 #include "io/files/file_bytes.hpp"
 #include "io/layout/layout.hpp"
@@ -80,7 +81,7 @@ void take_signal_rows(const detail::ReadingsText& text, const UnsaidCodes& unsai
         PatchReading& patch = rows.emplace_back();
         patch.patch = row.text(detail::ReadingColumn::patch);
         signals.push_back(detail::read_signal(row, patch));
-        if (!patch.codes && !signals.back().level_pct) {
+        if (!patch.codes && !signals.back().per_cent) {
             row.refuse(detail::ReadingColumn::r, "no code values and no level", "what to show");
         }
     });
@@ -88,6 +89,9 @@ void take_signal_rows(const detail::ReadingsText& text, const UnsaidCodes& unsai
         sheet.refuse_line(layout.heading, "a heading and no patch", "one patch a row");
     }
     detail::take_signals(signals, rows, list.understood, unsaid);
+    const detail::UnitsAsked asked{list.source, signals, rows};
+    detail::ask_about_levels(asked, list.warnings);
+    detail::ask_about_range(asked, unsaid, list.warnings);
     for (PatchReading& row : rows) {
         std::string name = row.patch.empty() ? "patch-" + std::to_string(list.signals.size() + 1)
                                              : std::move(row.patch);
@@ -99,7 +103,7 @@ void take_signal_rows(const detail::ReadingsText& text, const UnsaidCodes& unsai
 
 PatchList parse_patch_list_csv(std::string_view bytes, const std::string& source,
                                const UnsaidCodes& unsaid) {
-    PatchList list{source, {}, {}, {}};
+    PatchList list{source, {}, {}, {}, {}};
     if (detail::holds_cgats_spectra(bytes, source)) {
         take_surfaces(bytes, source, list);
         return list;

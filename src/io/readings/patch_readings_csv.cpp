@@ -11,6 +11,8 @@
 #include <optional>
 #include <utility>
 
+#include "io/doubts/same_rows.hpp"
+#include "io/doubts/units_asked.hpp"
 #include "io/files/file_bytes.hpp"
 #include "io/layout/layout.hpp"
 #include "io/readings/readings_columns.hpp"
@@ -41,6 +43,7 @@ PatchReading read_row(const ReadingsRow& row, const Sheet& sheet, detail::RowSig
         reading.repeat = row.need_whole(ReadingColumn::repeat, 1, 1000000, "a whole number from 1");
     }
     reading.time_s = row.time_s();
+    reading.day = row.day();
     reading.position = row.text(ReadingColumn::position);
     reading.flag = row.text(ReadingColumn::flag);
     return reading;
@@ -100,6 +103,30 @@ struct Unread {
     }
 };
 
+/// When the readings were taken, and dates that can't be understood.
+struct Dates {
+    std::optional<int> first, last;
+    std::string other;
+
+    void take(const ReadingsRow& row, const PatchReading& reading) {
+        if (reading.day) {
+            first = std::min(first.value_or(*reading.day), *reading.day);
+            last = std::max(last.value_or(*reading.day), *reading.day);
+        } else if (other.empty() && row.has(ReadingColumn::date)) {
+            other = detail::shown(row.cell(ReadingColumn::date));
+        }
+    }
+    void say(std::vector<std::string>& understood) const {
+        if (first) {
+            understood.push_back("Read on " + date_text(*first) +
+                                 (first == last ? "." : ", the last on " + date_text(*last) + "."));
+        }
+        if (!other.empty()) {
+            understood.push_back("Dates like " + other + " left alone: 2026-03-14 is understood.");
+        }
+    }
+};
+
 }  // namespace
 
 PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::string& source,
@@ -110,14 +137,18 @@ PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::st
     PatchReadingsFile file{source, {}, {}, {}};
     const ReadingsLayout layout = text.layout(detail::ReadingsKind::patches, file.understood);
     std::vector<detail::RowSignal> signals;
+    std::vector<std::size_t> digits;
     std::string instrument;
     Unread unread;
+    Dates dates;
     detail::for_each_row(sheet, layout, [&](const ReadingsRow& row) {
         require_one_instrument(row, instrument);
         if (row.is_unread()) {
             unread.take(sheet.lines()[row.line()].number);
         } else {
             file.rows.push_back(read_row(row, sheet, signals.emplace_back()));
+            digits.push_back(row.value_digits());
+            dates.take(row, file.rows.back());
         }
     });
     if (file.rows.empty()) {
@@ -128,7 +159,13 @@ PatchReadingsFile parse_patch_readings_csv(std::string_view bytes, const std::st
                           "one reading a row");
     }
     detail::take_signals(signals, file.rows, file.understood, unsaid);
+    const detail::UnitsAsked asked{source, signals, file.rows};
+    detail::refuse_levels_of_one(asked);
+    detail::ask_about_windows(asked, file.warnings);
+    detail::ask_about_range(asked, unsaid, file.warnings);
+    detail::leave_out_copies(source, digits, file.rows, file.warnings);
     file.understood.push_back(detail::counted(file.rows.size(), "reading") + " of patches.");
+    dates.say(file.understood);
     warn_of_flags(file);
     file.remark = first_remark(sheet);
     unread.warn(file.warnings);

@@ -35,8 +35,7 @@ PrimaryKind primary_kind(std::string_view name) {
     if (heads_names(word)) {
         return PrimaryKind::name;
     }
-    return word == "l" || word == "lv" || word == "luminance" ? PrimaryKind::luminance
-                                                              : PrimaryKind::other;
+    return heads_luminance(word) ? PrimaryKind::luminance : PrimaryKind::other;
 }
 
 PrimaryHeading primary_heading(std::string_view cell) {

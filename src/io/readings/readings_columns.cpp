@@ -5,6 +5,7 @@
 #include <string_view>
 #include <utility>
 
+#include "io/layout/roles.hpp"
 #include "io/layout/table.hpp"
 #include "io/text/numbers.hpp"
 #include "io/text/words.hpp"
@@ -14,9 +15,10 @@ namespace samelight::io::detail {
 namespace {
 
 constexpr std::array<const char*, reading_columns> column_names = {
-    "patch", "instrument", "repeat",   "X",       "Y",     "Z",      "x",          "y",
-    "r",     "g",          "b",        "bits",    "range", "time_s", "window_pct", "mode",
-    "flag",  "level_pct",  "position", "control", "steps", "least",  "most"};
+    "patch",      "instrument", "repeat", "X",         "Y",        "Z",       "x",
+    "y",          "r",          "g",      "b",         "bits",     "range",   "time_s",
+    "window_pct", "mode",       "flag",   "level_pct", "position", "control", "steps",
+    "least",      "most",       "date",   "r_pct",     "g_pct",    "b_pct"};
 
 /// What a heading row must name, and how that is said.
 struct HeadingWords {
@@ -65,17 +67,30 @@ std::optional<ReadingColumn> column_named(const std::string& name) {
             return column;
         }
     }
-    // As people write it where there is one unit only.
-    if (lowered(name) == "time") {
-        return ReadingColumn::time_s;
-    }
     return {};
+}
+
+/// What people write in the place of a column's own name, where there is one unit only.
+std::optional<ReadingColumn> column_meant(const std::string& name) {
+    const std::string word = lowered(name);
+    if (heads_names(word)) {
+        return ReadingColumn::patch;
+    }
+    if (heads_luminance(word)) {
+        return ReadingColumn::Y;
+    }
+    return word == "time"                               ? std::optional(ReadingColumn::time_s)
+           : word == "level" || word == "level_percent" ? std::optional(ReadingColumn::level_pct)
+           : word == "window"                           ? std::optional(ReadingColumn::window_pct)
+                                                        : std::nullopt;
 }
 
 bool is_heading(const std::vector<Cell>& cells, ReadingsKind kind) {
     std::array<bool, reading_columns> has{};
     for (const Cell& cell : cells) {
-        if (const auto column = column_named(split_unit(cell.text).name)) {
+        const std::string name = split_unit(cell.text).name;
+        const auto named = column_named(name);
+        if (const auto column = named ? named : column_meant(name)) {
             has.at(static_cast<std::size_t>(*column)) = true;
         }
     }
@@ -85,10 +100,11 @@ bool is_heading(const std::vector<Cell>& cells, ReadingsKind kind) {
     switch (kind) {
         case ReadingsKind::patches:
             return (names(ReadingColumn::patch) || names(ReadingColumn::r) ||
-                    names(ReadingColumn::level_pct)) &&
+                    names(ReadingColumn::r_pct) || names(ReadingColumn::level_pct)) &&
                    (names(ReadingColumn::Y) || names(ReadingColumn::X) || names(ReadingColumn::x));
         case ReadingsKind::signals:
-            return names(ReadingColumn::r) || names(ReadingColumn::level_pct);
+            return names(ReadingColumn::r) || names(ReadingColumn::r_pct) ||
+                   names(ReadingColumn::level_pct);
         case ReadingsKind::controls:
             return names(ReadingColumn::control) && names(ReadingColumn::steps);
         case ReadingsKind::paired:
@@ -121,9 +137,29 @@ void take_heading(const Sheet& sheet, ReadingsLayout& layout) {
     sheet.split(layout.heading, layout.separator, cells);
     layout.columns = filled_count(cells);
     layout.place.fill(ReadingsLayout::nowhere);
+    // Own names first: a column `name` is the patch's where there is no column `patch`.
+    std::vector<std::optional<ReadingColumn>> columns;
+    std::array<bool, reading_columns> taken{};
+    for (std::size_t i = 0; i < layout.columns; ++i) {
+        columns.push_back(column_named(split_unit(cells[i].text).name));
+        if (columns.back()) {
+            taken.at(static_cast<std::size_t>(*columns.back())) = true;
+        }
+    }
     for (std::size_t i = 0; i < layout.columns; ++i) {
         const NameAndUnit heading = split_unit(cells[i].text);
-        const auto column = column_named(heading.name);
+        if (!columns[i]) {
+            const auto meant = column_meant(heading.name);
+            // A luminance is that of x, y; beside nothing else it may be CIELAB's L.
+            const bool alone = meant == ReadingColumn::Y &&
+                               !(taken.at(static_cast<std::size_t>(ReadingColumn::x)) &&
+                                 taken.at(static_cast<std::size_t>(ReadingColumn::y)));
+            if (meant && !alone && !taken.at(static_cast<std::size_t>(*meant))) {
+                taken.at(static_cast<std::size_t>(*meant)) = true;
+                columns[i] = meant;
+            }
+        }
+        const auto column = columns[i];
         if (!column) {
             if (!cells[i].text.empty()) {
                 layout.unused.push_back(shown(cells[i].text));
@@ -163,6 +199,11 @@ void require_columns(const Sheet& sheet, ReadingsKind kind, const ReadingsLayout
     const bool r = layout.has(ReadingColumn::r);
     if (r != layout.has(ReadingColumn::g) || r != layout.has(ReadingColumn::b)) {
         sheet.refuse_line(layout.heading, "not all of the columns r, g, b", "all three or none");
+    }
+    const bool r_pct = layout.has(ReadingColumn::r_pct);
+    if (r_pct != layout.has(ReadingColumn::g_pct) || r_pct != layout.has(ReadingColumn::b_pct)) {
+        sheet.refuse_line(layout.heading, "not all of the columns r_pct, g_pct, b_pct",
+                          "all three or none");
     }
 }
 
@@ -234,6 +275,7 @@ bool is_numeric(ReadingColumn column) {
         case ReadingColumn::flag:
         case ReadingColumn::position:
         case ReadingColumn::control:
+        case ReadingColumn::date:
             return false;
         default:
             return true;

@@ -33,9 +33,13 @@ enum class ReadingColumn : std::size_t {
     control,
     steps,
     least,
-    most
+    most,
+    date,
+    r_pct,
+    g_pct,
+    b_pct
 };
-inline constexpr std::size_t reading_columns = 23;
+inline constexpr std::size_t reading_columns = 27;
 
 /// What a row of the file is, and so what its heading must name.
 enum class ReadingsKind {
@@ -71,7 +75,8 @@ struct ReadingsLayout {
     }
 };
 
-/// Finds the heading row, the separator and the decimal mark.
+/// Finds the heading row, the separator and the decimal mark. A column goes by its own name, or where none has that by another one that people write:
+/// name, sample, colour, ... for patch, Lv or luminance for Y, level, window and time for those with a unit.
 /// Throws Error (input) where there is no heading of that kind, for a column named twice or missing, for other units
 /// than cd/m2, and where a mark may separate thousands.
 ReadingsLayout find_readings_layout(const Sheet& sheet, ReadingsKind kind);

@@ -5,6 +5,7 @@
 
 #include "io/layout/layout.hpp"
 #include "io/text/numbers.hpp"
+#include "io/text/reading_dates.hpp"
 #include "io/text/words.hpp"
 #include "samelight/colour/xyY.hpp"
 #include "samelight/numeric/text.hpp"
@@ -106,6 +107,42 @@ std::array<double, 3> ReadingsRow::tristimulus() const {
         }
     }
     return xyz;
+}
+
+std::optional<double> ReadingsRow::time_s() const {
+    const std::string_view written = cell(ReadingColumn::time_s);
+    if (const auto time = written_time(written)) {
+        constexpr double seconds_of_day = 86400.0;
+        return seconds_of_day * day().value_or(0) + time->seconds_of_day.value_or(0.0);
+    }
+    return maybe(ReadingColumn::time_s, "seconds, or a time as 2026-03-14T14:05:22 or 14:05:22");
+}
+
+std::optional<int> ReadingsRow::day() const {
+    for (const ReadingColumn column : {ReadingColumn::date, ReadingColumn::time_s}) {
+        if (const auto time = written_time(cell(column)); time && time->day) {
+            return time->day;
+        }
+    }
+    return {};
+}
+
+std::size_t ReadingsRow::value_digits() const {
+    constexpr std::array xyz = {ReadingColumn::X, ReadingColumn::Y, ReadingColumn::Z};
+    constexpr std::array xyY = {ReadingColumn::x, ReadingColumn::y, ReadingColumn::Y};
+    std::size_t fewest = 20;
+    for (const ReadingColumn column : layout_->has_xyz() ? xyz : xyY) {
+        std::size_t digits = 0;
+        for (const char c : cell(column)) {
+            if (c == 'e' || c == 'E') {
+                break;
+            }
+            // Zeros in front don't count.
+            digits += is_digit(c) && (digits > 0 || c != '0') ? 1 : 0;
+        }
+        fewest = std::min(fewest, digits);
+    }
+    return fewest;
 }
 
 bool ReadingsRow::is_unread() const {

@@ -47,9 +47,12 @@ class ReadingsRow {
     [[nodiscard]] std::optional<std::array<int, 3>> code_values(std::optional<int> bits) const;
     /// Above 0 and up to 100, where the row has it.
     [[nodiscard]] std::optional<double> window_pct() const;
-    [[nodiscard]] std::optional<double> time_s() const {
-        return maybe(ReadingColumn::time_s, "seconds");
-    }
+    /// Seconds; of a date or a time of day (written_time()) those from 1970, or from midnight.
+    [[nodiscard]] std::optional<double> time_s() const;
+    /// Of the column date, or of a time with a date. Days from 1970-01-01.
+    [[nodiscard]] std::optional<int> day() const;
+    /// The fewest digits that count among the values; of 0 none.
+    [[nodiscard]] std::size_t value_digits() const;
 
     [[nodiscard]] std::size_t line() const { return line_; }
     [[nodiscard]] const ReadingsLayout& layout() const { return *layout_; }

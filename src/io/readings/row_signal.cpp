@@ -33,20 +33,46 @@ int depth_unsaid(const std::vector<PatchReading>& rows, const std::vector<RowSig
     return bits;
 }
 
+double level_in_cell(const ReadingsRow& row, ReadingColumn column) {
+    const double level = row.need(column, "a level in per cent of the signal");
+    if (!(level >= 0.0 && level <= 109.0)) {
+        row.refuse(column, shown(row.cell(column)), "0 to 109 per cent of the signal");
+    }
+    return level;
+}
+
+/// Of level_pct all three, or of r_pct, g_pct, b_pct each.
+std::optional<std::array<double, 3>> per_cent_of(const ReadingsRow& row) {
+    const bool level = row.has(ReadingColumn::level_pct);
+    const bool each = row.has(ReadingColumn::r_pct);
+    if (level && each) {
+        row.refuse(ReadingColumn::level_pct, "a level beside r_pct, g_pct, b_pct",
+                   "one of the two");
+    }
+    if (level) {
+        const double s = level_in_cell(row, ReadingColumn::level_pct);
+        return std::array{s, s, s};
+    }
+    if (!each) {
+        return {};
+    }
+    return std::array{level_in_cell(row, ReadingColumn::r_pct),
+                      level_in_cell(row, ReadingColumn::g_pct),
+                      level_in_cell(row, ReadingColumn::b_pct)};
+}
+
 }  // namespace
 
 RowSignal read_signal(const ReadingsRow& row, PatchReading& to) {
     RowSignal signal{row.bits(), row.range(), {}};
     to.codes = row.code_values(signal.bits);
-    signal.level_pct = row.maybe(ReadingColumn::level_pct, "a level in per cent of the signal");
-    if (signal.level_pct && !(*signal.level_pct >= 0.0 && *signal.level_pct <= 109.0)) {
-        row.refuse(ReadingColumn::level_pct, shown(row.cell(ReadingColumn::level_pct)),
-                   "0 to 109 per cent of the signal");
+    signal.per_cent = per_cent_of(row);
+    if (to.codes && signal.per_cent) {
+        row.refuse(
+            row.has(ReadingColumn::level_pct) ? ReadingColumn::level_pct : ReadingColumn::r_pct,
+            "a level beside code values", "one of the two");
     }
-    if (to.codes && signal.level_pct) {
-        row.refuse(ReadingColumn::level_pct, "a level beside code values", "one of the two");
-    }
-    if (to.patch.empty() && !to.codes && !signal.level_pct) {
+    if (to.patch.empty() && !to.codes && !signal.per_cent) {
         row.refuse(ReadingColumn::patch, "no patch, no code values and no level", "what was shown");
     }
     return signal;
@@ -59,9 +85,9 @@ void take_signals(const std::vector<RowSignal>& signals, std::vector<PatchReadin
     bool range_taken = false;
     for (std::size_t i = 0; i < rows.size(); ++i) {
         PatchReading& reading = rows[i];
-        if (signals[i].level_pct) {
-            const double s = *signals[i].level_pct / 100.0;
-            reading.signal = std::array{s, s, s};
+        if (const auto& per_cent = signals[i].per_cent) {
+            reading.signal =
+                std::array{(*per_cent)[0] / 100.0, (*per_cent)[1] / 100.0, (*per_cent)[2] / 100.0};
         }
         if (!reading.codes) {
             continue;

@@ -4,18 +4,12 @@
 #include <string>
 #include <vector>
 
+#include "io/doubts/written_signal.hpp"
 #include "io/readings/readings_row.hpp"
 #include "samelight/check/readings/patch_reading.hpp"
 #include "samelight/io/patch_readings_csv.hpp"
 
 namespace samelight::io::detail {
-
-/// What a row says of its signal, before the file as a whole has said which depth and range its codes have.
-struct RowSignal {
-    std::optional<int> bits;
-    std::string range;
-    std::optional<double> level_pct;
-};
 
 /// Takes the row's codes into `to`. Throws Error (input) for codes beside a level, and where nothing says what was shown.
 RowSignal read_signal(const ReadingsRow& row, PatchReading& to);

@@ -2,12 +2,15 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
+#include <cstddef>
 #include <limits>
+#include <optional>
 #include <string>
-#include <system_error>
+
+#include <fmt/format.h>
 
 #include "io/text/words.hpp"
+#include "samelight/numeric/text.hpp"
 
 namespace samelight::io::detail {
 
@@ -89,8 +92,9 @@ Number read_digits(std::string_view text, char mark) {
         text = pointed;
     }
     Number number;
-    const auto read = std::from_chars(text.data(), text.data() + text.size(), number.value);
-    if (read.ec != std::errc()) number.fault = Fault::out_of_range;
+    const std::optional<double> value = samelight::detail::decimal_number(text);
+    if (!value) number.fault = Fault::out_of_range;
+    number.value = value.value_or(0.0);
     return number;
 }
 
@@ -207,19 +211,14 @@ std::optional<double> loose_wavelength(std::string_view cell) {
 }
 
 double times_power_of_ten(double value, int power) {
-    std::array<char, 40> text{};
-    char* const end = text.data() + text.size();
-    const auto written = std::to_chars(text.data(), end, value, std::chars_format::scientific);
-    char* const exponent = std::find(text.data(), written.ptr, 'e') + 1;
-    int old_power = 0;
-    std::from_chars(exponent + (*exponent == '+' ? 1 : 0), written.ptr, old_power);
-    const auto changed = std::to_chars(exponent, end, old_power + power);
-    double result = 0.0;
-    const auto read = std::from_chars(text.data(), changed.ptr, result);
+    // Its shortest digits, perhaps with an exponent behind them.
+    const std::string text = fmt::format("{}", value);
+    const std::size_t mark = std::min(text.find('e'), text.size());
+    const int old_power = mark == text.size() ? 0 : std::stoi(text.substr(mark + 1));
+    const std::optional<double> result = samelight::detail::decimal_number(
+        text.substr(0, mark) + "e" + std::to_string(old_power + power));
     // Out of the range of a double: the nearest end of it, which the checks that follow judge.
-    return read.ec == std::errc()  ? result
-           : old_power + power < 0 ? 0.0
-                                   : std::numeric_limits<double>::infinity();
+    return result.value_or(power < 0 ? 0.0 : std::numeric_limits<double>::infinity());
 }
 
 bool looks_damaged(std::string_view cell) {

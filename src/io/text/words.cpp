@@ -2,8 +2,9 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cstdint>
+
+#include <fmt/format.h>
 
 #include "samelight/io/text_decoding.hpp"
 
@@ -172,12 +173,7 @@ std::string shown(std::string_view text) {
 
 namespace {
 
-std::string with_digits(double value, int digits) {
-    std::array<char, 40> text{};
-    const auto written = std::to_chars(text.data(), text.data() + text.size(), value,
-                                       std::chars_format::general, digits);
-    return {text.data(), written.ptr};
-}
+std::string with_digits(double value, int digits) { return fmt::format("{:.{}g}", value, digits); }
 
 }  // namespace
 

@@ -7,13 +7,16 @@
 #include "samelight/numeric/text.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <iterator>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
+#include "report/proof/readings_doubts.hpp"
 #include "report/words/meter_panels.hpp"
 
 namespace samelight::report {
@@ -125,6 +128,19 @@ std::string moved_text(std::vector<assess::MovedControl> moves, const AdjustAnsw
     return text;
 }
 
+/// Readings of controls as those of greys: a control moves them less than exchanged columns do.
+std::vector<PatchReading> greys_of(const std::vector<ControlReading>& controls) {
+    std::vector<PatchReading> greys;
+    for (const ControlReading& control : controls) {
+        const double level = control.level.value_or(1.0);
+        PatchReading& grey = greys.emplace_back();
+        grey.xyz = control.xyz;
+        grey.signal = std::array{level, level, level};
+        grey.line = control.line;
+    }
+    return greys;
+}
+
 }  // namespace
 
 AdjustAnswer answer_adjust(const AdjustRequest& request) {
@@ -147,6 +163,7 @@ AdjustAnswer answer_adjust(const AdjustRequest& request) {
         io::ControlReadingsFile controls = io::read_control_readings_csv(request.controls);
         say_how_read(request.controls, controls.understood, answer.understood);
         asked.controls = std::move(controls.rows);
+        require_columns_in_order({request.controls, greys_of(asked.controls)}, greys.warnings);
     }
     static_cast<assess::AdjustAnswer&>(answer) =
         assess::about(subjects, [&] { return assess::answer_adjust(asked); });
@@ -156,7 +173,8 @@ AdjustAnswer answer_adjust(const AdjustRequest& request) {
     answer.curve = asked.intended.curve().options();
     answer.white_chosen = intent.white_chosen;
     answer.corrected = greys.correction.has_value();
-    answer.warnings = std::move(greys.warnings);
+    answer.warnings = std::move(intent.warnings);
+    std::move(greys.warnings.begin(), greys.warnings.end(), std::back_inserter(answer.warnings));
     answer.moved_then = moved_text(std::move(moves), answer);
     return answer;
 }

@@ -9,12 +9,16 @@
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
+#include <algorithm>
+#include <iterator>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
+#include "report/proof/readings_doubts.hpp"
+#include "report/targets/made_for.hpp"
 #include "report/words/meter_panels.hpp"
 
 namespace samelight::report {
@@ -30,14 +34,34 @@ MeasuredEnds ends_of(const ReadingsOpened& opened) {
     return ends;
 }
 
+/// Readings from before the work that are of a later day.
+void warn_of_later(const std::vector<PatchReading>& now, const ReadingsOpened& before,
+                   std::vector<Warning>& warnings) {
+    const auto after = first_day(now);
+    const auto earlier = first_day(before.readings);
+    if (after && earlier && *earlier > *after) {
+        warnings.push_back(Warning{"before_is_later",
+                                   {{"file", io::harmless(before.source)},
+                                    {"before", io::date_text(*earlier)},
+                                    {"now", io::date_text(*after)}}});
+    }
+}
+
 /// Targets of single patches, and how they are called.
 struct TargetsOpened {
     ProofTargets targets;
     std::string called;
+    TargetsMade made;
 };
 
+/// Without what they were made for, which the first screen says anyway.
+std::string kind_of_targets(const std::string& said) {
+    return io::harmless(said.substr(0, said.find(';')));
+}
+
 std::optional<TargetsOpened> open_targets(const CheckRequest& request, const Quantisation& codes,
-                                          std::vector<std::string>& understood) {
+                                          std::vector<std::string>& understood,
+                                          std::vector<Warning>& warnings) {
     if (request.targets.empty()) {
         return {};
     }
@@ -45,15 +69,18 @@ std::optional<TargetsOpened> open_targets(const CheckRequest& request, const Qua
         throw Error(ErrorKind::input, "--white", "a white beside --targets",
                     "none: the targets have theirs");
     }
-    io::PatchReadingsFile file =
-        io::read_patch_readings_csv(request.targets, {codes.bits(), codes.range()});
+    io::PatchReadingsFile file = io::read_patch_readings_csv(
+        request.targets, {codes.bits(), codes.range(), !request.range.empty()});
     say_how_read(file.source, file.understood, understood);
+    require_columns_in_order({file.source, file.rows}, warnings);
+    warnings.insert(warnings.end(), file.warnings.begin(), file.warnings.end());
     const std::string source = io::harmless(file.source);
     constexpr std::string_view mark = "targets: ";
     const bool kind_said = file.remark.starts_with(mark);
     return TargetsOpened{
         {file.rows, SignalNames({}, codes), {source}},
-        source + (kind_said ? " (" + io::harmless(file.remark.substr(mark.size())) + ")" : "")};
+        source + (kind_said ? " (" + kind_of_targets(file.remark.substr(mark.size())) + ")" : ""),
+        kind_said ? made_in_remark(file.remark) : TargetsMade{}};
 }
 
 /// The display about the white of the targets.
@@ -77,13 +104,18 @@ CheckAnswer answer_check(const CheckRequest& request) {
     }
     const Quantisation codes = codes_typed(request.bits, request.range);
     ReadingsTyped typed = request.readings;
-    typed.unsaid = {codes.bits(), codes.range()};
+    typed.unsaid = {codes.bits(), codes.range(), !request.range.empty()};
     ReadingsOpened now = open_patch_readings(typed);
     std::vector<std::string> understood;
     say_how_read(now.source, now.understood, understood);
-    std::optional<TargetsOpened> targets = open_targets(request, codes, understood);
+    std::vector<Warning> warnings = now.warnings;
+    std::optional<TargetsOpened> targets = open_targets(request, codes, understood, warnings);
     const MeasuredEnds ends = ends_of(now);
-    IntentOpened intent = open_intent(request.intent, ends);
+    IntentTyped meant = request.intent;
+    if (targets) {
+        take_made(targets->made, meant);
+    }
+    IntentOpened intent = open_intent(meant, ends);
     if (targets) {
         take_white(targets->targets, intent);
     }
@@ -92,10 +124,14 @@ CheckAnswer answer_check(const CheckRequest& request) {
     if (!request.before.empty()) {
         typed.file = request.before;
         ReadingsOpened before = open_patch_readings(typed);
-        IntentOpened then = open_intent(request.intent, ends_of(before));
+        IntentOpened then = open_intent(meant, ends_of(before));
         if (targets) {
             take_white(targets->targets, then);
         }
+        warn_of_later(asked.now.readings, before, warnings);
+        // What names no file is of the readings now.
+        std::copy_if(before.warnings.begin(), before.warnings.end(), std::back_inserter(warnings),
+                     [](const Warning& w) { return w.find<std::string>("file") != nullptr; });
         asked.before.emplace(assess::CheckedReadings{before.source, std::move(before.readings),
                                                      std::move(then.chosen),
                                                      std::move(then.plain)});
@@ -113,6 +149,7 @@ CheckAnswer answer_check(const CheckRequest& request) {
         asked.gate.correction = std::move(now.correction->correction);
     }
     understood.insert(understood.end(), intent.understood.begin(), intent.understood.end());
+    warnings.insert(warnings.begin(), intent.warnings.begin(), intent.warnings.end());
     return {assess::about({request.readings.file}, [&] { return assess::answer_check(asked); }),
             intent.white_chosen,
             corrected,
@@ -120,7 +157,7 @@ CheckAnswer answer_check(const CheckRequest& request) {
             !request.intent.white_cd_m2 && !ends.white_cd_m2,
             !request.intent.black_cd_m2 && !ends.black_cd_m2,
             std::move(understood),
-            std::move(now.warnings)};
+            std::move(warnings)};
 }
 
 }  // namespace samelight::report

@@ -132,6 +132,16 @@ CheckJson visit_json(const assess::CheckedVisit& visit) {
     json["chosen"] = side_json(visit.chosen, readings);
     json["plain"] = visit.plain ? side_json(*visit.plain, readings) : CheckJson();
     json["faults"] = faults_json(visit.found);
+    json["outside_gamut"] = CheckJson::array();
+    for (const std::size_t i : visit.found.outside_gamut) {
+        json["outside_gamut"].push_back(readings.points[i].shown.name);
+    }
+    json["inside_gamut"] = CheckJson(nullptr);
+    if (visit.inside_gamut) {
+        json["inside_gamut"] = {{"verdict", code_of(visit.inside_gamut->verdict)},
+                                {"probability_of_conformity", visit.inside_gamut->probability},
+                                {"largest_de00", visit.inside_gamut->largest}};
+    }
     json["unexplained_patches"] = visit.found.unexplained;
     json["greys"] = greys_json(visit.greys);
     json["screen"] = screen_json(visit.screen);
@@ -153,6 +163,22 @@ CheckJson visit_json(const assess::CheckedVisit& visit) {
     return json;
 }
 
+CheckJson shared_json(const assess::SharedPatches& shared) {
+    const auto de00 = [](const std::vector<GroupSummary>& groups) {
+        if (groups.empty()) {
+            return CheckJson();
+        }
+        const MeasureSummary& all = groups.back().de00;
+        return CheckJson(
+            {{"mean", all.mean}, {"percentile_95", all.percentile_95}, {"largest", all.largest}});
+    };
+    return {{"patches_in_both", shared.in_both},
+            {"patches_only_now", shared.only_now},
+            {"patches_only_before", shared.only_before},
+            {"now_de00", de00(shared.now)},
+            {"before_de00", de00(shared.before)}};
+}
+
 }  // namespace
 
 std::string check_json(const CheckAnswer& answer) {
@@ -168,6 +194,7 @@ std::string check_json(const CheckAnswer& answer) {
     json["black_supposed"] = answer.black_supposed;
     json["now"] = visit_json(answer.now);
     json["before"] = answer.before ? visit_json(*answer.before) : CheckJson();
+    json["compared"] = answer.shared ? shared_json(*answer.shared) : CheckJson();
     json["understood"] = answer.understood;
     json["warnings"] = warnings_json(answer.warnings);
     return json_text(json);

@@ -57,7 +57,14 @@ std::string screen_sentence(const Fault& f) {
            to_text(f.measured, 4) + " in u'v' from the centre's.";
 }
 
+/// Of BT.1886.
+std::string plain_power(const Fault& f) { return to_text(2.4 * f.measured, 2); }
+
 std::string curve_sentence(const Fault& f) {
+    if (f.other == "power") {
+        return "The curve is a plain power of " + plain_power(f) +
+               " above black, not BT.1886's from black.";
+    }
     switch (f.kind) {
         case FaultKind::gamma_other:
             return "The curve is " + std::string(f.measured > 1.0 ? "steeper" : "flatter") +
@@ -131,7 +138,7 @@ std::string reading_sentence(const Fault& f) {
                    ".";
         case FaultKind::misread:
             return "One reading stands alone: " + name_said(f.patch) + " (line " +
-                   std::to_string(f.line) + "), DE00 " + to_text(f.measured, 1) + ".";
+                   std::to_string(f.line) + "), DE00 " + to_text(f.measured, 2) + ".";
         case FaultKind::exchanged:
             return "Two patches have each other's readings: " + name_said(f.patch) + " and " +
                    name_said(f.other) + ".";
@@ -146,7 +153,7 @@ std::string reading_sentence(const Fault& f) {
 }
 
 /// What to do about each; what isn't here no setting mends.
-constexpr std::array<std::pair<FaultKind, const char*>, 27> remedies = {{
+constexpr std::array<std::pair<FaultKind, const char*>, 28> remedies = {{
     {FaultKind::white_off, "Set the gains of white anew."},
     {FaultKind::luminance_off, "Set the light of white anew."},
     {FaultKind::gamma_other, "Choose the curve that is meant in the menu."},
@@ -168,6 +175,7 @@ constexpr std::array<std::pair<FaultKind, const char*>, 27> remedies = {{
     {FaultKind::repeats_disagree, "Read it again."},
     {FaultKind::wrong_range, "Set player and display to the same range."},
     {FaultKind::wrong_encoding, "Choose the colour space that is meant."},
+    {FaultKind::gamut_smaller, "No setting mends that."},
     {FaultKind::other_roll_off, "Choose the tone mapping that is meant."},
     {FaultKind::instrument_off,
      "Name the correction for this very set (--correction), and read again."},
@@ -205,6 +213,12 @@ std::string fault_sentence(const Fault& f) {
                    " have each other's signals.";
         case FaultKind::wrong_encoding:
             return "Colours are those of another encoding's primaries (" + f.other + ").";
+        case FaultKind::gamut_smaller:
+            return "The panel's gamut, about " + f.other +
+                   ", is smaller than the encoding's: " + std::to_string(f.patches) +
+                   (f.patches == 1 ? " patch is" : " patches are") + " outside it, " +
+                   name_said(f.patch) + " by DE00 " + to_text(f.measured, 2) +
+                   (f.patches == 1 ? "." : " most.");
         case FaultKind::saturation_off:
             return std::string("Colours are too ") + (f.measured > 1.0 ? "strong" : "weak") +
                    ": saturation is " + to_text(f.measured, 3) + " of what is meant.";
@@ -240,6 +254,9 @@ std::string fault_sentence(const Fault& f) {
 std::string fault_remedy(const Fault& f) {
     if (f.kind == FaultKind::black_lifted && f.other == "unread") {
         return "Read black, or name it (--black).";
+    }
+    if (f.other == "power") {
+        return "Choose BT.1886 in the menu, or judge by --curve power:" + plain_power(f) + ".";
     }
     for (const auto& [kind, remedy] : remedies) {
         if (kind == f.kind) {
@@ -280,6 +297,7 @@ std::string fault_for_client(const Fault& f) {
         case FaultKind::wrong_range:
             return "Player and screen don't agree on what black and white are.";
         case FaultKind::wrong_encoding:
+        case FaultKind::gamut_smaller:
         case FaultKind::channels_exchanged:
         case FaultKind::saturation_off:
         case FaultKind::hue_off:

@@ -10,6 +10,7 @@
 #include "report/words/meter_panels.hpp"
 #include "samelight/assess/error_words.hpp"
 #include "samelight/check/visits/visit_lights.hpp"
+#include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/check/proof_typed.hpp"
@@ -105,6 +106,44 @@ void open_spectra(const CompareTyped& typed, assess::CompareRequest& request, Co
     request.spectra = assess::VisitSpectra{std::move(then.panel), std::move(now.panel)};
 }
 
+/// Months from the first reading of then to the first of now; nothing where one file has no date, or both are of one day.
+std::optional<double> months_by_dates(const ReadingsOpened& then, const ReadingsOpened& now) {
+    constexpr double days_of_month = 365.2425 / 12.0;
+    const auto before = first_day(then.readings);
+    const auto after = first_day(now.readings);
+    if (!before || !after || *before == *after) {
+        return {};
+    }
+    if (*after < *before) {
+        throw Error(ErrorKind::input, ErrorPlace{now.source},
+                    "readings of " + io::date_text(*after) + ", before those of " + then.source +
+                        " of " + io::date_text(*before),
+                    "the earlier visit first, then today's");
+    }
+    return (*after - *before) / days_of_month;
+}
+
+/// What was typed goes before the dates; where they disagree it is said.
+void take_months(const ReadingsOpened& then, const ReadingsOpened& now,
+                 assess::CompareRequest& request, ComparePage& page) {
+    const std::optional<double> dated = months_by_dates(then, now);
+    if (!dated) {
+        return;
+    }
+    if (!request.months) {
+        request.months = dated;
+        page.understood.push_back(
+            "Between the visits: " + to_text(std::round(10.0 * *dated) / 10.0) +
+            " months, by their dates.");
+        return;
+    }
+    // Who types whole months means them so.
+    if (std::abs(*request.months - *dated) > std::max(0.75, 0.1 * *dated)) {
+        page.warnings.push_back(
+            Warning{"months_differ", {{"typed", *request.months}, {"dated", *dated}}});
+    }
+}
+
 void take_numbers(const CompareTyped& typed, assess::CompareRequest& request) {
     if (typed.months && !(*typed.months > 0.0 && *typed.months <= 1200.0)) {
         throw Error(ErrorKind::input, ErrorPlace{"--months"}, to_text(*typed.months),
@@ -125,6 +164,7 @@ void take_numbers(const CompareTyped& typed, assess::CompareRequest& request) {
 
 ComparePage answer_compare(const CompareTyped& typed) {
     ComparePage page;
+    page.warnings = doubts_of_white(typed.white);
     assess::CompareRequest request;
     take_numbers(typed, request);
     const std::string& first =
@@ -137,6 +177,7 @@ ComparePage answer_compare(const CompareTyped& typed) {
     ReadingsOpened now = open_patch_readings({typed.now, typed.correction});
     take_words(then, page);
     take_words(now, page);
+    take_months(then, now, request, page);
     page.place = common_place(then, now, typed.mode, page.understood);
     request.then = visit_lights(then.readings, page.place);
     request.now = visit_lights(now.readings, page.place);
@@ -151,7 +192,7 @@ ComparePage answer_compare(const CompareTyped& typed) {
     page.then_name = typed.then;
     page.now_name = typed.now;
     page.correction_name = typed.correction;
-    page.months_between = typed.months;
+    page.months_between = request.months;
     return page;
 }
 

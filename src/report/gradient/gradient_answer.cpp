@@ -1,6 +1,9 @@
 #include "samelight/report/check/gradient_answer.hpp"
 #include "samelight/assess/check/gradient.hpp"
 #include "samelight/assess/error_words.hpp"
+#include "samelight/check/patches/signal_patch.hpp"
+#include "samelight/check/proof/shown_patch.hpp"
+#include "samelight/colour/signals/quantisation.hpp"
 #include "samelight/io/adjustment_csv.hpp"
 #include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
@@ -48,15 +51,29 @@ std::size_t choice_typed(const std::string& typed, const char* option, const std
     return typed == first ? 0 : 1;
 }
 
+/// Gives each reading without a signal that of its name, as check understands names.
+void take_signals_by_name(const SignalNames& names, std::vector<PatchReading>& readings) {
+    for (PatchReading& reading : readings) {
+        if (!reading.signal) {
+            if (const auto shown = names.shown(reading)) {
+                reading.signal = shown->signal;
+            }
+        }
+    }
+}
+
 /// Readings as ramps; what is wrong with them is said of the file.
-std::optional<MeasuredRamps> ramps_typed(const std::string& file, const std::string& correction,
+std::optional<MeasuredRamps> ramps_typed(const std::string& file, const GradientRequest& request,
                                          GradientAnswer& answer, MeasuredEnds& ends) {
+    const std::string& correction = request.correction;
+    const Quantisation codes(request.bits, SignalRange::full);
     if (file.empty()) {
         return {};
     }
     ReadingsOpened opened = open_patch_readings({file, correction, {}, PictureWindows::one});
     say_how_read(file, opened.understood, answer.understood);
     std::move(opened.warnings.begin(), opened.warnings.end(), std::back_inserter(answer.warnings));
+    take_signals_by_name(SignalNames({}, codes), opened.readings);
     const MeasuredEnds own = measured_ends(opened.readings);
     ends.white_cd_m2 = ends.white_cd_m2 ? ends.white_cd_m2 : own.white_cd_m2;
     ends.black_cd_m2 = ends.black_cd_m2 ? ends.black_cd_m2 : own.black_cd_m2;
@@ -86,7 +103,7 @@ std::vector<ProvedColour> proved_colours(const std::vector<PatchReading>& readin
     }
     if (colours.empty()) {
         throw Error(ErrorKind::input, io::harmless(file), "no patch with its signals",
-                    "r, g, b or level_pct beside the readings");
+                    "names of the proof's list, or r, g, b or level_pct beside the readings");
     }
     return colours;
 }
@@ -117,17 +134,19 @@ GradientAnswer answer_gradient(const GradientRequest& request) {
         answer.warnings = proof->warnings;
         ends = measured_ends(proof->readings);
     }
-    std::optional<MeasuredRamps> before =
-        ramps_typed(request.before, request.correction, answer, ends);
-    std::optional<MeasuredRamps> ramp = ramps_typed(request.ramp, request.correction, answer, ends);
+    std::optional<MeasuredRamps> before = ramps_typed(request.before, request, answer, ends);
+    std::optional<MeasuredRamps> ramp = ramps_typed(request.ramp, request, answer, ends);
     IntentOpened intent = open_intent(request.intent, ends);
     std::move(intent.understood.begin(), intent.understood.end(),
               std::back_inserter(answer.understood));
+    std::move(intent.warnings.begin(), intent.warnings.end(), std::back_inserter(answer.warnings));
     assess::GradientRequest asked{std::move(intent.chosen), std::move(adjustment), request.bits,
                                   std::move(ramp), std::move(before)};
     asked.gate = request.gate;
     asked.colours_read = when;
     if (proof) {
+        const Quantisation codes(request.bits, SignalRange::full);
+        take_signals_by_name({proof_patches(intent.plain, codes), codes}, proof->readings);
         asked.colours = proved_colours(proof->readings, asked.intended, request.readings);
     }
     static_cast<assess::GradientAnswer&>(answer) =

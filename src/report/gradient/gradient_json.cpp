@@ -123,7 +123,7 @@ GradientJson adjustment_json(const GradientAnswer& answer) {
 GradientJson measured_json(const assess::MeasuredGradients& measured) {
     GradientJson json = {{"noise_relative", measured.noise},
                          {"noise_from", measured.noise_known ? "repeats" : "assumed"},
-                         {"before", measured.before_measured ? "measured" : "intended"},
+                         {"before", measured.before_measured ? "measured" : "neighbours"},
                          {"worst_ramp_index", measured.worst}};
     for (const MeasuredFindings& ramp : measured.ramps) {
         GradientJson steps = GradientJson::array();
@@ -136,6 +136,7 @@ GradientJson measured_json(const assess::MeasuredGradients& measured) {
                              {"after", step_json(step.after)},
                              {"jump_steps", step.jump},
                              {"expanded_uncertainty_steps", step.expanded},
+                             {"judged", step.judged},
                              {"verdict", code_of(step.verdict)},
                              {"reversed", step.reversed},
                              {"flat", step.flat},
@@ -147,6 +148,7 @@ GradientJson measured_json(const assess::MeasuredGradients& measured) {
                                  {"reversals", ramp.reversals},
                                  {"flat_steps", ramp.flat},
                                  {"longest_flat_run", ramp.longest_flat},
+                                 {"steps_not_judged", ramp.unjudged},
                                  {"steps", std::move(steps)}});
     }
     return json;

@@ -9,14 +9,14 @@
 namespace samelight::report {
 
 Quantisation codes_typed(int bits, const std::string& range) {
-    if (range != "full" && range != "limited") {
+    if (!range.empty() && range != "full" && range != "limited") {
         throw Error(ErrorKind::input, "--range", "\"" + io::harmless(range) + "\"",
                     "full or limited");
     }
     if (bits < 8 || bits > 16) {
         throw Error(ErrorKind::input, "--bits", to_text(bits), "8 to 16");
     }
-    return {bits, range == "full" ? SignalRange::full : SignalRange::limited};
+    return {bits, range == "limited" ? SignalRange::limited : SignalRange::full};
 }
 
 }  // namespace samelight::report

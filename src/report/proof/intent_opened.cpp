@@ -13,6 +13,7 @@
 #include "samelight/io/dialled_white.hpp"
 #include "samelight/io/named_lights.hpp"
 #include "samelight/io/text_for_people.hpp"
+#include "samelight/meter/readings/light_columns.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/report/check/proof_typed.hpp"
@@ -206,6 +207,18 @@ std::optional<Xy> chosen_white_typed(const std::string& typed) {
     return white;
 }
 
+std::vector<Warning> doubts_of_white(const std::string& typed) {
+    const auto numbers = reading_typed(typed, "--white", ReadingOf::colour);
+    if (!numbers) {
+        return {};
+    }
+    const Xy& xy = numbers->xy;
+    if (!xy_exchange_of_white({xy.x(), xy.y()}, {xy.y(), xy.x()})) {
+        return {};
+    }
+    return {Warning{"white_looks_exchanged", {{"x", xy.x()}, {"y", xy.y()}}}};
+}
+
 IntentOpened open_intent(const IntentTyped& typed, const MeasuredEnds& ends) {
     std::vector<std::string> understood;
     RgbEncoding encoding = encoding_typed(typed.encoding, understood);
@@ -215,7 +228,8 @@ IntentOpened open_intent(const IntentTyped& typed, const MeasuredEnds& ends) {
     IntendedDisplay plain{std::move(encoding), curve_of(options, typed)};
     IntendedDisplay chosen = about_white(plain, white);
     require_range(chosen);
-    return {std::move(chosen), std::move(plain), white.has_value(), std::move(understood)};
+    return {std::move(chosen), std::move(plain), white.has_value(), std::move(understood),
+            doubts_of_white(typed.white)};
 }
 
 }  // namespace samelight::report

@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "report/proof/readings_doubts.hpp"
 #include "samelight/check/readings/one_picture.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/io/patch_readings_csv.hpp"
@@ -98,15 +99,30 @@ void keep_picture(const ReadingsTyped& typed, ReadingsOpened& opened) {
 
 }  // namespace
 
+std::optional<int> first_day(const std::vector<PatchReading>& readings) {
+    std::optional<int> first;
+    for (const PatchReading& reading : readings) {
+        if (reading.day) {
+            first = std::min(first.value_or(*reading.day), *reading.day);
+        }
+    }
+    return first;
+}
+
 ReadingsOpened open_patch_readings(const ReadingsTyped& typed) {
     io::PatchReadingsFile file = io::read_patch_readings_csv(typed.file, typed.unsaid);
     ReadingsOpened opened{typed.file, std::move(file.rows),       {},
                           {},         std::move(file.understood), std::move(file.warnings)};
     keep_mode(typed, opened.readings);
     keep_picture(typed, opened);
+    const std::vector<PatchReading> as_read = opened.readings;
     if (!typed.correction.empty()) {
         correct_readings(typed.correction, opened);
     }
+    const ReadingsAsked asked{typed.file, as_read,
+                              opened.correction ? &opened.correction->correction : nullptr};
+    require_columns_in_order(asked, opened.warnings);
+    ask_about_luminance(asked, opened.warnings);
     for (const PatchReading& reading : opened.readings) {
         require_light(typed.file, reading);
     }

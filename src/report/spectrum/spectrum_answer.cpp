@@ -10,7 +10,6 @@
 #include "samelight/spectrum/sampling.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cstddef>
 #include <span>
 #include <string>
@@ -38,10 +37,8 @@ std::vector<double> lines_from(const std::string& text) {
     while (true) {
         const std::size_t comma = std::min(rest.find(','), rest.size());
         const std::string_view cell = rest.substr(0, comma);
-        double nm = 0.0;
-        const auto read = std::from_chars(cell.data(), cell.data() + cell.size(), nm);
-        if (read.ec != std::errc() || read.ptr != cell.data() + cell.size() || !(nm >= 200.0) ||
-            !(nm <= 1200.0)) {
+        const double nm = samelight::detail::number_or_nan(cell);
+        if (!(nm >= 200.0) || !(nm <= 1200.0)) {
             throw Error(
                 ErrorKind::input, "--lines", "\"" + std::string(cell) + "\"",
                 "mercury, or wavelengths of 200 to 1200 nm with commas between (435.83,546.07)");

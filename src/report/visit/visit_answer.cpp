@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "report/proof/readings_doubts.hpp"
 #include "samelight/check/readings/patch_reading.hpp"
 #include "samelight/colour/signals/quantisation.hpp"
 #include "samelight/io/patch_readings_csv.hpp"
@@ -151,8 +152,11 @@ bool is_white_at_full(const PatchReading& reading) {
 
 /// White over time: of a file that names patches or signals, its whites.
 assess::DisplayWarmingUp open_warm_up(std::size_t display, const std::string& name,
-                                      std::vector<std::string>& understood) {
+                                      std::vector<std::string>& understood,
+                                      std::vector<Warning>& warnings) {
     const io::PatchReadingsFile file = io::read_patch_readings_csv(name);
+    require_columns_in_order({name, file.rows}, warnings);
+    warnings.insert(warnings.end(), file.warnings.begin(), file.warnings.end());
     assess::DisplayWarmingUp warming{display, {}};
     for (const PatchReading& reading : file.rows) {
         if (!is_white_at_full(reading) || (!reading.signal && !is_called(reading.patch, "white"))) {
@@ -177,6 +181,7 @@ assess::DisplayWarmingUp open_warm_up(std::size_t display, const std::string& na
 VisitPage answer_visit(const VisitTyped& typed) {
     assess::VisitAsked asked{visit_typed(typed)};
     std::vector<std::string> understood;
+    std::vector<Warning> warnings;
     for (const std::string& file : typed.warm_up) {
         const auto [display, name] = warm_up_typed(file, asked.visit.displays);
         const std::size_t index = display;
@@ -185,7 +190,7 @@ VisitPage answer_visit(const VisitTyped& typed) {
             refuse_visit("--warm-up", "\"" + file + "\" for a display that has a file",
                          "one file a display");
         }
-        asked.warming_up.push_back(open_warm_up(display, name, understood));
+        asked.warming_up.push_back(open_warm_up(display, name, understood, warnings));
         const std::size_t count = asked.warming_up.back().readings.size();
         constexpr std::size_t fewest = 4;
         if (count < fewest) {
@@ -193,7 +198,7 @@ VisitPage answer_visit(const VisitTyped& typed) {
                         std::to_string(count) + " readings of white", "4 or more over time");
         }
     }
-    return {assess::answer_visit(asked), std::move(understood)};
+    return {assess::answer_visit(asked), std::move(understood), std::move(warnings)};
 }
 
 }  // namespace samelight::report

@@ -95,7 +95,7 @@ std::string visit_json(const VisitPage& answer) {
     }
     json["lamp_lines_nm"] = mercury_lines_nm;
     json["understood"] = answer.understood;
-    json["warnings"] = Json::array();
+    json["warnings"] = warnings_json(answer.warnings);
     return json_text(json);
 }
 

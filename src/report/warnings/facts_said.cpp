@@ -1,24 +1,19 @@
 #include "report/warnings/facts_said.hpp"
 
-#include <array>
-#include <charconv>
 #include <limits>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
+#include <fmt/format.h>
+
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::report {
 
-std::string with_digits(double value, int digits) {
-    std::array<char, 40> text{};
-    const auto written = std::to_chars(text.data(), text.data() + text.size(), value,
-                                       std::chars_format::general, digits);
-    return {text.data(), written.ptr};
-}
+std::string with_digits(double value, int digits) { return fmt::format("{:.{}g}", value, digits); }
 
 bool FactsSaid::has(std::string_view fact) const {
     return warning_->find<double>(fact) != nullptr || warning_->find<std::string>(fact) != nullptr;

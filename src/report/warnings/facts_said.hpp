@@ -71,5 +71,6 @@ std::span<const WarningWords> words_of_readings();
 std::span<const WarningWords> words_of_corrections();
 std::span<const WarningWords> words_of_assess();
 std::span<const WarningWords> words_of_files();
+std::span<const WarningWords> words_of_proof();
 
 }  // namespace samelight::report

@@ -76,16 +76,47 @@ std::string windows_said(const FactsSaid& f) {
            f.number("most_percent") + " % of the screen; a correction is for one.";
 }
 
-constexpr std::array<WarningWords, 10> files_catalogue{{{"negative_noise", negative_said},
-                                                        {"scales_differ", scales_said},
-                                                        {"coarse_step", step_said},
-                                                        {"light_called_otherwise", otherwise_said},
-                                                        {"repeats_differ", repeats_said},
-                                                        {"unit_not_radiance", unit_said},
-                                                        {"flagged", flagged_said},
-                                                        {"unread_rows", unread_said},
-                                                        {"several_modes", modes_said},
-                                                        {"several_windows", windows_said}}};
+std::string same_rows_said(const FactsSaid& f) {
+    const std::string rows = f.number("rows", 0);
+    return f.text("file") + ": " + rows + (rows == "1" ? " row says" : " rows say") +
+           " the same as an earlier one to the last digit, the first in line " +
+           f.number("line", 0) +
+           ", and counted once. A copy tells nothing of the noise: read repeats anew.";
+}
+
+std::string window_shares_said(const FactsSaid& f) {
+    return f.text("file") + ": windows of " + f.number("least") + " to " + f.number("most") +
+           ", taken as per cent of the screen. If they are shares of 1, write them times 100.";
+}
+
+std::string level_shares_said(const FactsSaid& f) {
+    return f.text("file") + ": " + f.number("levels", 0) + " levels, none above " +
+           f.number("largest") +
+           ", taken as per cent of the signal. If they are shares of 1, write them times 100.";
+}
+
+std::string limited_codes_said(const FactsSaid& f) {
+    return f.text("file") + ": codes of exactly " + f.number("least", 0) + " to " +
+           f.number("most", 0) +
+           " look like limited range, and were taken for full range. Name it: a column range "
+           "(limited or full).";
+}
+
+constexpr std::array<WarningWords, 14> files_catalogue{
+    {{"negative_noise", negative_said},
+     {"scales_differ", scales_said},
+     {"coarse_step", step_said},
+     {"light_called_otherwise", otherwise_said},
+     {"repeats_differ", repeats_said},
+     {"unit_not_radiance", unit_said},
+     {"flagged", flagged_said},
+     {"unread_rows", unread_said},
+     {"several_modes", modes_said},
+     {"several_windows", windows_said},
+     {"same_rows", same_rows_said},
+     {"windows_look_like_shares", window_shares_said},
+     {"levels_look_like_shares", level_shares_said},
+     {"codes_look_limited", limited_codes_said}}};
 
 }  // namespace
 

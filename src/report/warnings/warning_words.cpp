@@ -53,7 +53,7 @@ const WarningWords* words_for(const std::string& code) {
     for (const std::span<const WarningWords> words :
          {std::span<const WarningWords>(words_of_wrappers), words_of_spectrum(), words_of_white(),
           words_of_metamerism(), words_of_readings(), words_of_corrections(), words_of_assess(),
-          words_of_files()}) {
+          words_of_files(), words_of_proof()}) {
         const auto found = std::find_if(words.begin(), words.end(),
                                         [&](const WarningWords& own) { return own.code == code; });
         if (found != words.end()) {

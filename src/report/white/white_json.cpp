@@ -75,7 +75,8 @@ Json target_json(const Target& target, const std::optional<UnitVariation>& range
 Json population_json(const Population& population, const assess::PopulationPart& part) {
     const TargetRegion& r = part.region;
     const auto ellipse = [](const Ellipse& e) -> Json {
-        return {{"semi_major", e.semi_major},
+        return {{"centre", e.centre},
+                {"semi_major", e.semi_major},
                 {"semi_minor", e.semi_minor},
                 {"angle_deg", e.angle_deg},
                 {"coverage", e.coverage}};

@@ -366,5 +366,31 @@ TEST(CheckCommand, TakesWhiteWhereAndAsTheGreysWereRead) {
     EXPECT_LT(answer["now"]["chosen"]["gate"]["largest_de00"].get<double>(), 0.01);
 }
 
+// The demo's panel has P3's primaries, a white emitter and a limiter from a window of 25 %.
+TEST(CheckCommand, AGamutSmallerThanTheEncodingsIsOneLine) {
+    const std::string read = "check " + in_proof("client-set-hdr.csv") + " --curve pq";
+    const Said said = run(read + " --encoding bt2020 --peak 1039");
+    ASSERT_EQ(said.exit_code, 0) << said.err;
+    EXPECT_NE(said.out.find("The panel's gamut, about p3-d65, is smaller"), std::string::npos)
+        << said.out;
+    EXPECT_NE(said.out.find("Outside: red, green, blue. Inside: 21 patches"), std::string::npos)
+        << said.out;
+    EXPECT_EQ(said.out.find("stands alone"), std::string::npos) << said.out;
+    EXPECT_EQ(said.out.find("isn't where it is meant"), std::string::npos) << said.out;
+    expect_first_screen(said.out, 13);
+    const json answer = json::parse(run(read + " --encoding bt2020 --peak 1039 --json").out);
+    const json& now = answer["now"];
+    EXPECT_EQ(codes_in(now["faults"]),
+              (std::vector<std::string>{"gamut_smaller", "limiter", "other_roll_off",
+                                        "white_emitter"}));
+    EXPECT_EQ(now["outside_gamut"], json({"red", "green", "blue"}));
+    // The figure that is named is the largest that is shown.
+    EXPECT_EQ(now["faults"][0]["measured"], now["chosen"]["gate"]["largest_de00"]);
+    // One limiter, though each patch was read in every window.
+    const json own = json::parse(run(read + " --encoding p3-d65 --json").out);
+    const std::vector<std::string> codes = codes_in(own["now"]["faults"]);
+    EXPECT_EQ(std::count(codes.begin(), codes.end(), "limiter"), 1);
+}
+
 }  // namespace
 }  // namespace samelight::test

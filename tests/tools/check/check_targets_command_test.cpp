@@ -182,5 +182,32 @@ TEST(CheckTargets, Refuses) {
     EXPECT_NE(said.err.find("no patch that the targets have"), std::string::npos) << said.err;
 }
 
+TEST(CheckTargetsCommand, AreJudgedByTheCurveTheyWereMadeFor) {
+    const Scratch scratch;
+    const std::string csv = (scratch.path() / "targets.csv").string();
+    const Said made =
+        run("targets --peak 120 --curve power:2.2 --encoding p3-d65 --write " + quoted(csv));
+    ASSERT_EQ(made.exit_code, 0) << made.err;
+    EXPECT_NE(made.out.find("power 2.2, P3-D65"), std::string::npos) << made.out;
+    expect_first_screen(made.out, 12);
+    const std::string check = "check " + quoted(csv) + " --targets " + quoted(csv);
+    const std::string judged = "power 2.2, P3-D65, white x 0.3127, y 0.3290";
+    for (const std::string typed : {"", " --curve power:2.2", " --encoding p3-d65"}) {
+        const Said said = run(check + typed);
+        ASSERT_EQ(said.exit_code, 0) << said.err;
+        EXPECT_EQ(said.out.find("Pass: "), 0U) << said.out;
+        EXPECT_NE(said.out.find(judged), std::string::npos) << typed << said.out;
+    }
+    for (const std::string typed : {" --curve power:2.4", " --encoding bt2020"}) {
+        const Said said = run(check + typed);
+        EXPECT_EQ(said.exit_code, 1) << typed;
+        EXPECT_NE(said.err.find("for which the targets were made"), std::string::npos) << said.err;
+    }
+    // Without targets the defaults are named, too.
+    const Said plain = run("check " + quoted(csv));
+    EXPECT_NE(plain.out.find("BT.1886, BT.709, white x 0.3127, y 0.3290"), std::string::npos)
+        << plain.out;
+}
+
 }  // namespace
 }  // namespace samelight::test

@@ -62,7 +62,7 @@ TEST(GradientCommand, AMeasuredRampBeforeAndAfter) {
     EXPECT_EQ(answer_of(asked)["verdict"], "shows");
     const json before = answer_of(reds_before + " --curve power:2.4");
     EXPECT_EQ(before["verdict"], "does_not_show");
-    EXPECT_EQ(before["measured"]["before"], "intended");
+    EXPECT_EQ(before["measured"]["before"], "neighbours");
     // Drawn with .05 %.
     EXPECT_NEAR(before["measured"]["noise_relative"].get<double>(), 0.0005, 0.0001);
 }

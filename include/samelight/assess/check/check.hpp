@@ -11,6 +11,7 @@
 #include "samelight/check/faults/find_faults.hpp"
 #include "samelight/check/intent/intended_display.hpp"
 #include "samelight/check/proof/grey_track.hpp"
+#include "samelight/check/proof/patch_difference.hpp"
 #include "samelight/check/proof/proof_readings.hpp"
 #include "samelight/check/proof/proof_side.hpp"
 #include "samelight/check/proof/proof_targets.hpp"
@@ -69,12 +70,16 @@ enum class CheckReason {
     /// The patches over the gate are misread, exchanged, drifting or disagree with their repeats.
     doubtful_patches,
     /// All readings are off as no display makes them.
-    instrument
+    instrument,
+    /// They were corrected, and white and primaries are off together, these by no more than the correction of another display moves them, or one of the two
+    /// is and the gate can't tell: which is wrong shows when they are read with the right one.
+    correction
 };
 
-/// "conformity", "doubtful_patches" or "instrument".
+/// "conformity", "doubtful_patches", "instrument" or "correction".
 inline const char* code_of(CheckReason reason) {
-    constexpr std::array<const char*, 3> codes = {"conformity", "doubtful_patches", "instrument"};
+    constexpr std::array<const char*, 4> codes = {"conformity", "doubtful_patches", "instrument",
+                                                  "correction"};
     return codes.at(static_cast<std::size_t>(reason));
 }
 
@@ -88,8 +93,21 @@ struct CheckedVisit {
     GreyTrack greys;
     std::vector<Uniformity> screen;
     FoundFaults found;
+    /// Where the panel's gamut is smaller than the encoding's: the patches inside it, judged by themselves; absent where none is.
+    std::optional<GateAnswer> inside_gamut = {};
     /// Readings of patches that the targets lack, which are left out.
     std::size_t without_target = 0;
+};
+
+/// Two visits by the patches that both have.
+struct SharedPatches {
+    /// How many both have, and how many one of them alone.
+    std::size_t in_both = 0, only_now = 0, only_before = 0;
+    /// Groups of those in both, about the chosen white; MeasureSummary::at counts among these.
+    std::vector<GroupSummary> now = {}, before = {};
+
+    /// Both have the same.
+    [[nodiscard]] bool all() const noexcept { return only_now + only_before == 0; }
 };
 
 /// The whole answer.
@@ -101,10 +119,15 @@ struct CheckAnswer {
     std::size_t over_gate = 0;
     CheckedVisit now;
     std::optional<CheckedVisit> before = {};
+    /// Present with `before`.
+    std::optional<SharedPatches> shared = {};
 };
 
 /// Whether a cause speaks of how it was measured rather than of the display.
 SAMELIGHT_API bool of_readings(FaultKind kind);
+
+/// Whether a cause speaks of where white and primaries lie, which a wrong correction moves as well as a wrong setting does.
+SAMELIGHT_API bool of_correction_too(FaultKind kind);
 
 /// Judges the visit. Throws as sort_readings(), prove() and find_faults(), and Error (input) where the targets have none of the patches.
 SAMELIGHT_API CheckAnswer answer_check(const CheckRequest& request);

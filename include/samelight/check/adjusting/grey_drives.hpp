@@ -22,7 +22,7 @@ struct GreyLevel {
     int readings;
 };
 
-/// Readings of greys, mean by level, ascending. Greys are equal signals, or patches named white, black or grey-N; all else is left out.
+/// Readings of greys, mean by level, ascending. Greys are equal signals, or patches whose names signal_named() takes for greys; all else is left out.
 /// X, Y, Z in cd/m2; levels 0 to 1.09. Throws nothing but std::bad_alloc. Source: own rule for the names.
 SAMELIGHT_API std::vector<GreyLevel> grey_levels(std::span<const PatchReading> readings);
 

@@ -23,6 +23,10 @@ enum class ModelNumber : std::size_t {
     gamma_red,
     gamma_green,
     gamma_blue,
+    /// Of ITU-R BT.1886, whose curve begins where its black lies on the power: the signal that it begins further up, where black isn't known; and the
+    /// share of that beginning that it hasn't, its black being added light. With 1 of the latter, a plain power above the black.
+    lift,
+    unlifted,
     /// Added to the signals.
     offset,
     offset_red,
@@ -71,6 +75,9 @@ enum class ModelRange { as_meant, full_taken_for_limited, limited_taken_for_full
 /// Whether a channel that is shifted beyond full light goes on there or stays at its end.
 enum class ModelHeadroom { none, some };
 
+/// Whether other primaries show the signals as theirs, or the colours that are meant as far as they reach, each of their lights cut at its ends.
+enum class ModelGamut { signals, colours };
+
 /// One state of the model.
 struct SAMELIGHT_API ModelState {
     std::array<double, static_cast<std::size_t>(ModelNumber::count)> numbers{};
@@ -83,6 +90,8 @@ struct SAMELIGHT_API ModelState {
     /// In place of the intended ones.
     std::optional<SignalCurve> curve = {};
     std::optional<RgbEncoding> encoding = {};
+    /// Of that encoding.
+    ModelGamut gamut = ModelGamut::signals;
 
     /// A number, in its unit (see ModelNumber).
     [[nodiscard]] double& at(ModelNumber n) { return numbers[static_cast<std::size_t>(n)]; }

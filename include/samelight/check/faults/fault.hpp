@@ -14,7 +14,8 @@ enum class FaultKind {
     white_off,
     /// Full white isn't as bright as meant: cd/m2.
     luminance_off,
-    /// All channels bend otherwise: effective exponent relative to the intended; 1.
+    /// All channels bend otherwise: effective exponent relative to the intended; 1. Where BT.1886 is meant and it is a plain power above the black,
+    /// `other` is "power".
     gamma_other,
     /// One channel bends otherwise than the others: the same for that channel.
     channel_gamma,
@@ -40,9 +41,9 @@ enum class FaultKind {
     white_emitter,
     /// Light or colour changed while it was measured: luminance, relative, in the stretch from `patch` to `other`; 0.
     drift,
-    /// One patch was misread, or shown wrongly: DE00 of it alone; 0.
+    /// One patch was misread, or shown wrongly: DE00 of it from what is meant; 0.
     misread,
-    /// Two patches have each other's readings: DE00 before and after exchanging.
+    /// Two patches have each other's readings: DE00 of the first from what is meant, and CIELAB distance after exchanging.
     exchanged,
     /// Full-range signals on a display that takes them for limited (1), or the reverse (2); 0.
     wrong_range,
@@ -50,7 +51,10 @@ enum class FaultKind {
     channels_exchanged,
     /// The primaries of another encoding, `other`.
     wrong_encoding,
-    /// Another curve, `other`.
+    /// The panel holds less than the encoding, and shows what it can't as the nearest that its primaries, near those of the encoding `other`, make: largest
+    /// DE00 of the patches outside; 0. `patch` is that of the largest, `patches` those outside.
+    gamut_smaller,
+    /// Another curve, `other`; "power" where BT.1886 is meant and it is the plain power of that exponent above the black: then as gamma_other, else 0.
     wrong_curve,
     /// PQ rolled off otherwise, from the programme's peak: cd/m2 measured and intended (0: cut).
     other_roll_off,

@@ -28,6 +28,8 @@ struct FoundFaults {
     std::vector<Fault> faults;
     /// Patches over DE00 3 that no cause explains, of all.
     std::size_t unexplained = 0;
+    /// Points that a panel of a smaller gamut can't show, ascending.
+    std::vector<std::size_t> outside_gamut = {};
 };
 
 /// Explains the whole picture first, then single levels and patches, then the visit; the picture once more without what those explain. Throws what

@@ -27,6 +27,7 @@ struct ModelCause {
     ModelHeadroom headroom = ModelHeadroom::none;
     std::optional<SignalCurve> curve = {};
     std::optional<RgbEncoding> encoding = {};
+    ModelGamut gamut = ModelGamut::signals;
     /// Which signal each channel has.
     std::array<std::size_t, 3> order = {0, 1, 2};
     /// Name of the encoding, the curve or the exchanged channels.
@@ -39,6 +40,11 @@ struct ModelExplanation {
     ModelState state;
     std::vector<Fault> faults;
 };
+
+/// Which of the signals the panel of a state can't show: those whose light its primaries cut by a CIELAB distance of 0.5 or more. None where it shows
+/// signals as its own. Own rule.
+SAMELIGHT_API std::vector<std::size_t> outside_gamut(const DisplayModel& model,
+                                                     const ModelState& state);
 
 /// The causes that a model about this display can have. Own list.
 SAMELIGHT_API std::vector<ModelCause> model_causes(const IntendedDisplay& intended,

@@ -33,12 +33,17 @@ class SAMELIGHT_API ModelFit {
     /// Of each reading, no unit.
     [[nodiscard]] std::vector<Distance> distances(const ModelState& state) const;
 
+    /// Of BT.1886 alone: how far the signal that its curve begins at may lie from where the intended black has it, from low to high, no unit: by four
+    /// standard deviations of what was read of black, and far up where it wasn't read. Own rule.
+    [[nodiscard]] const std::array<double, 2>& lift() const noexcept { return lift_; }
+
     /// The model of the display that they are meant to be.
     [[nodiscard]] const DisplayModel& model() const noexcept { return model_; }
 
   private:
     DisplayModel model_;
     std::array<double, 3> white_;
+    std::array<double, 2> lift_{};
     std::vector<std::array<double, 3>> measured_lab_, per_sd_;
 };
 

@@ -22,15 +22,19 @@ struct ShownPatch {
     std::array<double, 3> signal{};
 };
 
+/// The signal that a plain name of a patch stands for: "white", "black", "grey-37.5", "37.5%", "37.5", "red", "green", "blue", "cyan", "magenta", "yellow"
+/// (full), or the letters w, k (black), r, g, b; in any case, with spaces or underscores for hyphens. Every command takes these. Absent for any other name.
+/// R', G', B': 0 black, 1 white. Throws nothing but std::bad_alloc. Own rule.
+SAMELIGHT_API std::optional<std::array<double, 3>> signal_named(const std::string& name);
+
 /// The names of patches that are understood: those of a list, and plain ones.
 class SAMELIGHT_API SignalNames {
   public:
     /// The patches of proof_patches(); the quantisation is that of plain names.
     SignalNames(const std::vector<SignalPatch>& list, const Quantisation& quantisation);
 
-    /// What a reading is of: its own signal, if it has one, else that of its name: a name of the list, "white", "black", "grey-37.5", "37.5%",
-    /// "37.5", "red", "green", "blue", "cyan", "magenta", "yellow" (full), in any case, with spaces or underscores for hyphens. Absent where neither
-    /// says it.
+    /// What a reading is of: its own signal, if it has one, else that of its name: a name of the list, or one of signal_named(). Absent where neither says
+    /// it.
     /// Signals without unit. Throws nothing but std::bad_alloc. Own rule.
     [[nodiscard]] std::optional<ShownPatch> shown(const PatchReading& reading) const;
 

@@ -14,7 +14,7 @@ struct MeasuredEnds {
     std::optional<double> white_cd_m2 = {}, black_cd_m2 = {};
 };
 
-/// The ends from readings: the mean luminance of signals of 1, 1, 1 (or patches named white, grey-100, 100%), and of 0, 0, 0 (black, grey-0, 0%), in any case, of
+/// The ends from readings: the mean luminance of signals of 1, 1, 1 (or patches whose names signal_named() takes for it: white, grey-100, 100%), and of 0, 0, 0 (black, grey-0, 0%), of
 /// one_picture(): what is read elsewhere is of another white. Where its window has none of them, of its other windows.
 /// Y in cd/m2; a black may be below 0 by its noise. Throws nothing but std::bad_alloc. Source: own rule.
 SAMELIGHT_API MeasuredEnds measured_ends(std::span<const PatchReading> readings);

@@ -29,6 +29,8 @@ struct PatchReading {
     std::optional<int> repeat = {};
     /// Seconds from any start.
     std::optional<double> time_s = {};
+    /// The day it was read, days from 1970-01-01.
+    std::optional<int> day = {};
     /// Where on the screen ("centre", "top left", ...); may be empty.
     std::string position = {};
     /// What whoever measured noted; may be empty.

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "samelight/meter/correction/correction.hpp"
+#include "samelight/meter/readings/light_columns.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
@@ -93,7 +94,7 @@ inline std::array<double, 3> in_order(const std::array<double, 3>& xyz, const Co
 }
 
 /// One instrument's red, green, blue and white, X, Y, Z of the means.
-using NamedLights = std::array<std::array<double, 3>, 4>;
+using NamedLights = FourLights;
 
 std::optional<NamedLights> named_lights(const ReadingSet& set, Instrument instrument);
 

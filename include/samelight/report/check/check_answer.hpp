@@ -22,7 +22,8 @@ struct CheckRequest {
     double gate = 3.0;
     /// Of the codes that names of patches stand for: 8 to 16, full or limited.
     int bits = 8;
-    std::string range = "full";
+    /// "full" or "limited"; empty: full, unless codes look otherwise, which is asked about.
+    std::string range = {};
 };
 
 /// The whole answer, and what comes from the files.

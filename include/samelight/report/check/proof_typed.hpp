@@ -46,12 +46,20 @@ struct ReadingsOpened {
 };
 
 /// Opens both files and corrects. Throws Error (input) for files that can't be, one line; a correction whose values are of another observer than
-/// CIE 1931 is refused, and so is a reading of more light than largest_light_cd_m2.
+/// CIE 1931 is refused, and so is a reading of more light than largest_light_cd_m2, and a file whose columns of x and y are exchanged for sure; where
+/// greys alone tell that, it is a warning (xy_look_exchanged).
 ReadingsOpened open_patch_readings(const ReadingsTyped& typed);
+
+/// The day of the earliest of readings that have one, days from 1970-01-01.
+std::optional<int> first_day(const std::vector<PatchReading>& readings);
 
 /// The white that was typed: "x,y", or a file: the JSON of `samelight white` (of its only display, or FILE#DISPLAY). Nothing for empty text. Throws
 /// Error (input), one line, for what is neither.
 std::optional<Chromaticity<Cie1931_2deg>> chosen_white_typed(const std::string& typed);
+
+/// What is to be asked about numbers that were typed as a white: white_looks_exchanged, where y,x would be a daylight's and x,y is far from all.
+/// Nothing of other text. Throws as chosen_white_typed().
+std::vector<Warning> doubts_of_white(const std::string& typed);
 
 /// What the display is meant to show, as it is typed.
 struct IntentTyped {
@@ -72,9 +80,12 @@ struct IntentOpened {
     bool white_chosen = false;
     /// How it was understood, where a default or a measured value stands in: whole sentences.
     std::vector<std::string> understood = {};
+    /// doubts_of_white()
+    std::vector<Warning> warnings = {};
 };
 
-/// The depth and range of codes. Throws Error (input), which names --bits or --range, for a depth outside 8 to 16 and a range but full and limited.
+/// The depth and range of codes. Throws Error (input), which names --bits or --range, for a depth outside 8 to 16 and a range but full, limited and empty,
+/// which is full.
 Quantisation codes_typed(int bits, const std::string& range);
 
 /// Understands what was typed. Throws Error (input), one line, for what can't be.

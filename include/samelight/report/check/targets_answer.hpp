@@ -23,7 +23,13 @@ struct TargetsRequest {
     std::string observer = "cie2015-2deg";
     /// Of the codes: 8 to 16, full or limited.
     int bits = 8;
-    std::string range = "full";
+    /// "full" or "limited"; empty: full, unless codes look otherwise, which is asked about.
+    std::string range = {};
+};
+
+/// What targets were made for, as it was typed (IntentTyped).
+struct TargetsMade {
+    std::string curve = {}, encoding = {};
 };
 
 /// The whole answer, and what comes from the files.
@@ -33,6 +39,7 @@ struct TargetsAnswer : assess::TargetsAnswer {
     /// Where they were written; empty: nowhere.
     std::string written = {};
     std::vector<std::string> understood = {};
+    TargetsMade made = {};
 };
 
 /// Opens what is named and works the answer out. Throws Error, one line, for anything that can't be.

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "samelight/assess/check/visit.hpp"
+#include "samelight/numeric/error.hpp"
 #include "samelight/report/render.hpp"
 
 namespace samelight::report {
@@ -35,6 +36,8 @@ struct VisitTyped {
 struct VisitPage : assess::VisitAnswer {
     /// How the files were read: whole sentences for people.
     std::vector<std::string> understood = {};
+    /// Of the files of white over time.
+    std::vector<Warning> warnings = {};
 };
 
 /// Opens the files and plans. Throws Error (input), one line, for anything that can't be.

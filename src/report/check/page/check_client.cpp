@@ -28,11 +28,15 @@ std::string shown_words(const CheckAnswer& answer) {
                        " colours were measured on your screen. On average they are off by " +
                        seen_in_words(all.mean) + "; the farthest is off by " +
                        seen_in_words(all.largest) + ".";
-    if (answer.before) {
-        const MeasureSummary& then = answer.before->chosen.groups.back().de00;
-        text += " Before the work the average was off by " + seen_in_words(then.mean) +
-                " (in the trade's measure " + to_text(then.mean, 1) + ", now " +
-                to_text(all.mean, 1) + ").";
+    if (answer.shared && answer.shared->in_both > 0) {
+        const assess::SharedPatches& shared = *answer.shared;
+        const MeasureSummary& then = shared.before.back().de00;
+        text += (shared.all()
+                     ? " Before the work the average was off by "
+                     : " Of the " + std::to_string(shared.in_both) +
+                           " that were measured before the work as well the average was off by ") +
+                seen_in_words(then.mean) + " (in the trade's measure " + to_text(then.mean, 1) +
+                ", now " + to_text(shared.now.back().de00.mean, 1) + ").";
     }
     return text;
 }

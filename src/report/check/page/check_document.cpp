@@ -10,6 +10,7 @@
 
 #include "report/check/page/check_parts.hpp"
 #include "report/document/report_words.hpp"
+#include "report/proof/judged_by.hpp"
 #include "report/words/command_words.hpp"
 #include "report/words/text_layout.hpp"
 #include "samelight/numeric/text.hpp"
@@ -50,11 +51,29 @@ VerdictLine check_verdict(const CheckAnswer& answer) {
         case assess::CheckVerdict::read_again:
             break;
     }
+    if (answer.reason == assess::CheckReason::doubtful_patches) {
+        return {"Read again",
+                gate_figures(answer) + "; without readings that are in doubt it would pass.",
+                Mood::look};
+    }
     return {"Read again",
-            answer.reason == assess::CheckReason::instrument
-                ? gate_figures(answer) + ", and that looks like the instrument, not the set."
-                : gate_figures(answer) + "; without readings that are in doubt it would pass.",
+            gate_figures(answer) + (answer.reason == assess::CheckReason::instrument
+                                        ? ", and that looks like the instrument, not the set."
+                                        : ", as a correction of another set has it."),
             Mood::look};
+}
+
+/// Whether readings with the right correction are wanted before anything is set.
+bool correct_first(const CheckAnswer& answer) {
+    return answer.reason == assess::CheckReason::instrument ||
+           answer.reason == assess::CheckReason::correction;
+}
+
+/// What to do about a cause, where readings were corrected and where not.
+std::string remedy_words(const CheckAnswer& answer, const Fault& fault) {
+    return fault.kind == FaultKind::instrument_off && answer.corrected
+               ? "Read again with the correction for this very set, or without one."
+               : fault_remedy(fault);
 }
 
 const ProvenGrey* white_level(const GreyTrack& greys) {
@@ -99,7 +118,7 @@ KeyFigures check_figures(const CheckAnswer& answer) {
     if (!answer.now.chosen.groups.empty()) {
         const MeasureSummary& all = answer.now.chosen.groups.back().de00;
         std::string note = "95 % below " + to_text(all.percentile_95, 2);
-        if (answer.before) {
+        if (answer.before && answer.shared->all()) {
             const MeasureSummary& then = answer.before->chosen.groups.back().de00;
             note += "; before the work " + to_text(then.mean, 2) + " and " +
                     to_text(then.percentile_95, 2) + ", largest " + to_text(then.largest, 2);
@@ -112,6 +131,7 @@ KeyFigures check_figures(const CheckAnswer& answer) {
             {"Plain white", "DE00 " + to_text(plain.mean, 2) + " on average,",
              "largest " + to_text(plain.largest, 2) + ": the white was moved on purpose"});
     }
+    figures.figures.push_back(judged_by(answer.now.chosen.intended));
     return figures;
 }
 
@@ -121,7 +141,7 @@ std::string sure_words(const CheckAnswer& answer) {
     std::string text = "How sure: " + gate_rule_words(gate);
     text += noise.from == ProofNoiseFrom::repeats
                 ? " Noise from the repeats."
-                : " The noise is assumed (0.2 %), as nothing was read repeatedly.";
+                : " Noise assumed (0.2 %): nothing was read repeatedly.";
     if (!answer.corrected) {
         text += " No correction named.";
     }
@@ -134,14 +154,55 @@ std::string sure_words(const CheckAnswer& answer) {
     return text;
 }
 
+/// Names of the patches that the panel can't show, three at most, and how those inside are.
+std::string gamut_words(const CheckAnswer& answer, const GateAnswer& inside) {
+    constexpr std::size_t most = 3;
+    const auto& outside = answer.now.found.outside_gamut;
+    const std::size_t count = answer.now.readings.points.size() - outside.size();
+    std::string text = "Outside: ";
+    for (std::size_t i = 0; i < std::min(most, outside.size()); ++i) {
+        text += (i > 0 ? ", " : "") + answer.now.readings.points[outside[i]].shown.name;
+    }
+    text += (outside.size() > most ? ", ..." : "") + std::string(". Inside: ") +
+            patches_word(count) + ", largest DE00 " + to_text(inside.largest, 2) + ", ";
+    switch (inside.verdict) {
+        case GateVerdict::pass:
+            return text + "which passes.";
+        case GateVerdict::fail:
+            return text + "which fails.";
+        case GateVerdict::cannot_tell:
+            break;
+    }
+    return text + "too near the gate to tell.";
+}
+
 void add_causes(const CheckAnswer& answer, Section& section) {
     const std::vector<Fault>& faults = answer.now.found.faults;
-    // Readings of a wrong instrument are to be taken again before anything else is put right.
-    const std::size_t shown = answer.reason == assess::CheckReason::instrument ? 1 : causes_shown;
+    if (answer.reason == assess::CheckReason::correction) {
+        section.add(
+            "correction", Level::essential,
+            Caution{
+                "correction",
+                "White and primaries are off no more than by a correction of another set. Read again with "
+                "the right one, or without any; what is still off then is the set's own."});
+    }
+    // The patches inside take a line of their own.
+    const std::size_t most = answer.now.inside_gamut ? causes_shown - 1 : causes_shown;
+    std::size_t shown = 0;
     for (std::size_t i = 0; i < faults.size(); ++i) {
-        section.add("cause-" + std::to_string(i + 1), i < shown ? Level::essential : Level::reason,
+        // What a wrong correction does, too, is to be read again before it is set.
+        const bool first =
+            shown < most && !(correct_first(answer) && assess::of_correction_too(faults[i].kind));
+        shown += first ? 1 : 0;
+        // Nor does what matters less than the instrument.
+        shown = faults[i].kind == FaultKind::instrument_off ? most : shown;
+        section.add("cause-" + std::to_string(i + 1), first ? Level::essential : Level::reason,
                     Caution{code_of(faults[i].kind),
-                            fault_sentence(faults[i]) + " " + fault_remedy(faults[i])});
+                            fault_sentence(faults[i]) + " " + remedy_words(answer, faults[i])});
+    }
+    if (answer.now.inside_gamut) {
+        section.add("gamut", Level::essential,
+                    Paragraph{gamut_words(answer, *answer.now.inside_gamut)});
     }
     const bool known = !faults.empty();
     const bool bad = answer.verdict == assess::CheckVerdict::fail;
@@ -173,6 +234,22 @@ std::string mode_words(const ProofReadings& readings) {
            " of other modes: --mode NAME.";
 }
 
+/// Before and now, where they don't have the same patches.
+std::string compared_words(const assess::SharedPatches& shared) {
+    const std::string alone = std::to_string(shared.only_now) + " are read now alone, " +
+                              std::to_string(shared.only_before) + " before alone.";
+    if (shared.in_both == 0) {
+        return "Before and now have no patch in common, so they can't be compared: " + alone;
+    }
+    const MeasureSummary& then = shared.before.back().de00;
+    const MeasureSummary& now = shared.now.back().de00;
+    const auto figures = [](const MeasureSummary& s) {
+        return to_text(s.mean, 2) + " on average, largest " + to_text(s.largest, 2);
+    };
+    return "Before the work, by the " + patches_word(shared.in_both) + " in both: DE00 " +
+           figures(then) + "; now " + figures(now) + ". " + alone;
+}
+
 /// What the patches were judged against, where a list says so.
 std::string targets_words(const CheckAnswer& answer) {
     std::string text = "Each patch against its own target: " + answer.targets + ".";
@@ -190,10 +267,11 @@ Section check_answer_section(const CheckAnswer& answer) {
     add_causes(answer, section);
     section.add("figures", Level::essential, check_figures(answer));
     if (!answer.now.screen.empty()) {
-        section.add(
-            "screen",
-            answer.reason == assess::CheckReason::instrument ? Level::reason : Level::essential,
-            Paragraph{screen_words(answer.now.screen.front())});
+        section.add("screen", correct_first(answer) ? Level::reason : Level::essential,
+                    Paragraph{screen_words(answer.now.screen.front())});
+    }
+    if (answer.shared && !answer.shared->all()) {
+        section.add("compared", Level::essential, Paragraph{compared_words(*answer.shared)});
     }
     if (answer.now.readings.in_other_modes > 0) {
         section.add("mode", Level::essential, Paragraph{mode_words(answer.now.readings)});
@@ -216,7 +294,7 @@ Section check_groups_section(const CheckAnswer& answer) {
     Section section{"groups", "By group"};
     section.heading_level = Level::reason;
     section.add("table", Level::reason, group_table(answer));
-    if (answer.before) {
+    if (answer.before && answer.shared->in_both > 0) {
         section.add("before", Level::reason, before_table(answer));
     }
     section.add("chart", Level::reason, group_chart(answer));

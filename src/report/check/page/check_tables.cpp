@@ -30,15 +30,6 @@ void add_group_rows(const assess::CheckedVisit& visit, const ProofSide& side,
     }
 }
 
-const GroupSummary* group_named(const ProofSide& side, const std::string& name) {
-    for (const GroupSummary& group : side.groups) {
-        if (group.group == name) {
-            return &group;
-        }
-    }
-    return nullptr;
-}
-
 std::string uv_cell(const ColourGap& gap) { return gap.uv ? to_text(gap.duv(), 4) : "-"; }
 
 }  // namespace
@@ -68,7 +59,11 @@ Table group_table(const CheckAnswer& answer) {
 }
 
 Table before_table(const CheckAnswer& answer) {
-    Table table{"DE00 before and now, about the same white.",
+    const assess::SharedPatches& shared = *answer.shared;
+    Table table{"DE00 before and now, about the same white" +
+                    (shared.all() ? std::string(".")
+                                  : ": by the " + std::to_string(shared.in_both) +
+                                        " patches that both have."),
                 {{"GROUP", Align::left},
                  {"MEAN BEFORE"},
                  {"NOW"},
@@ -77,8 +72,11 @@ Table before_table(const CheckAnswer& answer) {
                  {"LARGEST BEFORE"},
                  {"NOW"}},
                 {}};
-    for (const GroupSummary& now : answer.now.chosen.groups) {
-        if (const GroupSummary* then = group_named(answer.before->chosen, now.group)) {
+    for (const GroupSummary& now : shared.now) {
+        const auto then =
+            std::find_if(shared.before.begin(), shared.before.end(),
+                         [&now](const GroupSummary& g) { return g.group == now.group; });
+        if (then != shared.before.end()) {
             table.rows.push_back({now.group, to_text(then->de00.mean, 2), to_text(now.de00.mean, 2),
                                   to_text(then->de00.percentile_95, 2),
                                   to_text(now.de00.percentile_95, 2),

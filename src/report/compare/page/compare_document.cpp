@@ -160,7 +160,7 @@ Section compare_answer_section(const ComparePage& answer) {
 std::string compared_files(const ComparePage& answer) {
     std::string text = "Then: " + answer.then_name + ". Now: " + answer.now_name;
     if (answer.months_between) {
-        text += ", " + to_text(*answer.months_between) + " months later";
+        text += ", " + to_text(std::round(10.0 * *answer.months_between) / 10.0) + " months later";
     }
     return text + ".";
 }

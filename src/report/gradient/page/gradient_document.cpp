@@ -54,9 +54,8 @@ VerdictLine worked_out_verdict(const AdjustmentFindings& found, int bits) {
 
 VerdictLine measured_verdict(const GradientAnswer& answer) {
     const MeasuredStep& step = worst_measured(answer);
-    const std::string against = answer.measured->before_measured
-                                    ? " more than before"
-                                    : " more than the display's curve has";
+    const std::string against =
+        answer.measured->before_measured ? " more than before" : " more than its neighbours";
     const std::string figure =
         to_text(step.jump, 1) + " +/- " + to_text(step.expanded, 1) + " visible steps";
     switch (answer.verdict) {
@@ -73,9 +72,7 @@ VerdictLine measured_verdict(const GradientAnswer& answer) {
         case StepVerdict::cannot_tell:
             break;
     }
-    return {"Can't tell",
-            "the readings scatter too much: the largest jump is " + figure + against + ".",
-            Mood::look};
+    return {"Can't tell", "the largest jump is " + figure + against + ".", Mood::look};
 }
 
 std::string worked_out_place(const AdjustmentFindings& found, int bits) {
@@ -220,12 +217,27 @@ std::string noise_words(const assess::MeasuredGradients& measured) {
            (measured.noise_known ? ", from repeats" : ", assumed: repeat readings to know it");
 }
 
+/// What nothing is said of, in all ramps.
+std::string unjudged_words(const assess::MeasuredGradients& measured) {
+    std::size_t count = 0;
+    std::size_t all = 0;
+    for (const MeasuredFindings& ramp : measured.ramps) {
+        count += ramp.unjudged;
+        all += ramp.steps.size();
+    }
+    return count == 0 ? ""
+                      : " " + std::to_string(count) + " of " + std::to_string(all) +
+                            (count == 1 ? " steps isn't" : " steps aren't") +
+                            " judged: beside black a jump looks like the curve's bend.";
+}
+
 std::string how_sure_words(const GradientAnswer& answer) {
     if (answer.by_measurement) {
         return "By measurement; " + noise_words(*answer.measured) +
                (answer.measured->before_measured
                     ? "."
-                    : "; before: the intended curve, so a ramp without it would say more.");
+                    : "; a ramp without the adjustment would tell whose the jumps are.") +
+               unjudged_words(*answer.measured);
     }
     return std::string(answer.measured ? "The readings can't tell, so worked out" : "Worked out") +
            " for a panel that rounds to " + std::to_string(answer.bits) +
@@ -273,6 +285,13 @@ Section gradient_foundation(const GradientAnswer& answer) {
             "pattern that suits the eye best (Barten); of colours a DE ITP of 1 (BT.2124). A step "
             "counts as made where it is visible and by more than one visible step larger than the "
             "display's own there, or the other way round."});
+    if (answer.measured) {
+        foundation.add(
+            "measured-steps", Level::reason,
+            Paragraph{"A measured step is compared with a smooth curve through the three and the "
+                      "four colours on each side of it, and with what it jumped by before: another "
+                      "curve or tint is no jump, nor is a step that was mended."});
+    }
     foundation.add(
         "ramps", Level::reason,
         Paragraph{

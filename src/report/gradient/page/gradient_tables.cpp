@@ -155,8 +155,8 @@ Table ramps_table(const GradientAnswer& answer) {
     return table;
 }
 
-Chart measured_chart(const MeasuredFindings& ramp) {
-    Series before{"before", {}, Ink::faint, Stroke::dashed, Mark::none};
+Chart measured_chart(const MeasuredFindings& ramp, bool measured) {
+    Series before{measured ? "before" : "expected", {}, Ink::faint, Stroke::dashed, Mark::none};
     Series after{"with the adjustment", {}, Ink::accent, Stroke::solid, Mark::dot};
     double most = 1.0;
     for (std::size_t i = 0; i < ramp.steps.size(); ++i) {
@@ -172,25 +172,31 @@ Chart measured_chart(const MeasuredFindings& ramp) {
               {0.0, most}};
     plot.series = {std::move(before), std::move(after)};
     return {"Steps as measured",
-            "How many visible steps lie between neighbours of the ramp, before and with the "
-            "adjustment.",
+            measured
+                ? "How many visible steps lie between neighbours of the ramp, before and with "
+                  "the adjustment."
+                : "How many visible steps lie between neighbours of the ramp, and how many the "
+                  "colours around them make expected.",
             std::move(plot)};
 }
 
-Table measured_table(const MeasuredFindings& ramp) {
+Table measured_table(const MeasuredFindings& ramp, bool measured) {
     constexpr std::size_t most = 12;
     std::vector<std::size_t> order(ramp.steps.size());
     for (std::size_t i = 0; i < order.size(); ++i) {
         order[i] = i;
     }
     std::stable_sort(order.begin(), order.end(), [&ramp](std::size_t a, std::size_t b) {
-        return ramp.steps[a].jump > ramp.steps[b].jump;
+        const auto key = [&ramp](std::size_t i) {
+            return std::pair(ramp.steps[i].judged, ramp.steps[i].jump);
+        };
+        return key(a) > key(b);
     });
     order.resize(std::min(most, order.size()));
     Table table{"The largest jumps.",
                 {{"FROM R G B, %"},
                  {"TO R G B, %"},
-                 {"BEFORE"},
+                 {measured ? "BEFORE" : "EXPECTED"},
                  {"AFTER"},
                  {"JUMP"},
                  {"+/-"},
@@ -205,6 +211,7 @@ Table measured_table(const MeasuredFindings& ramp) {
         const MeasuredStep& step = ramp.steps[i];
         std::string said = step.verdict == StepVerdict::shows         ? "shows"
                            : step.verdict == StepVerdict::cannot_tell ? "can't tell"
+                           : !step.judged                             ? "not judged"
                                                                       : "";
         said += step.reversed ? (said.empty() ? "reversed" : ", reversed") : "";
         said += step.flat ? (said.empty() ? "flat" : ", flat") : "";
@@ -252,8 +259,10 @@ Section gradient_measured_section(const GradientAnswer& answer) {
                       std::to_string(ramp.steps.size()) + " steps, " + std::to_string(ramp.flat) +
                       " of them gone flat (" + std::to_string(ramp.longest_flat) + " in a row), " +
                       std::to_string(ramp.reversals) + " reversed."});
-        section.add("chart-" + name, Level::reason, measured_chart(ramp));
-        section.add("steps-" + name, Level::reason, measured_table(ramp));
+        section.add("chart-" + name, Level::reason,
+                    measured_chart(ramp, answer.measured->before_measured));
+        section.add("steps-" + name, Level::reason,
+                    measured_table(ramp, answer.measured->before_measured));
     }
     return section;
 }

@@ -8,6 +8,7 @@
 
 #include "report/document/report_words.hpp"
 #include "report/meter/page/meter_words.hpp"
+#include "report/proof/judged_by.hpp"
 #include "report/words/command_words.hpp"
 #include "report/words/short_name.hpp"
 #include "samelight/check/patches/patch_target.hpp"
@@ -139,7 +140,9 @@ Section targets_answer_section(const TargetsAnswer& answer) {
     const auto xy = target_xy(answer.white);
     section.add("white", Level::essential,
                 KeyFigures{{{"White", "x " + to_text(xy[0], 4) + ", y " + to_text(xy[1], 4),
-                             "Y " + to_text(answer.white[1], 2) + " cd/m2"}}});
+                             "Y " + to_text(answer.white[1], 2) + " cd/m2"},
+                            {"Made for", curve_short(answer.curve) + ",",
+                             encoding_short(answer.encoding)}}});
     if (answer.gain) {
         section.add("gain", Level::essential, Paragraph{gain_words(*answer.gain)});
     }

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "report/visit/page/visit_words.hpp"
+#include "report/words/command_words.hpp"
 #include "samelight/check/visits/visit_plan.hpp"
 #include "samelight/check/visits/warm_up.hpp"
 #include "samelight/numeric/text.hpp"
@@ -262,6 +263,11 @@ Section visit_answer_section(const VisitPage& answer) {
     }
     if (lamp) {
         section.add("lamp", Level::essential, Paragraph{lamp_in_short()});
+    }
+    std::size_t number = 0;
+    for (const Warning& warning : answer.warnings) {
+        section.add("caution-" + std::to_string(++number), Level::essential,
+                    Caution{warning.code, command_sentence(warning)});
     }
     return section;
 }

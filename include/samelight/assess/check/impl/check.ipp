@@ -3,8 +3,10 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstddef>
 #include <optional>
+#include <set>
 #include <utility>
 #include <vector>
 
@@ -74,6 +76,25 @@ inline bool whites_differ(const assess::CheckedReadings& asked) {
     return (xy(asked.chosen.white()) - xy(asked.plain.white())).distance() > 1e-4;
 }
 
+/// The patches that the panel can show, by themselves.
+inline std::optional<GateAnswer> judge_inside(const ProofReadings& readings,
+                                              const FoundFaults& found,
+                                              const IntendedDisplay& intended,
+                                              const ProofGate& gate) {
+    const auto named = [](const Fault& f) { return f.kind == FaultKind::gamut_smaller; };
+    if (std::none_of(found.faults.begin(), found.faults.end(), named)) {
+        return {};
+    }
+    ProofReadings inside = readings;
+    for (auto i = found.outside_gamut.rbegin(); i != found.outside_gamut.rend(); ++i) {
+        inside.points.erase(inside.points.begin() + static_cast<std::ptrdiff_t>(*i));
+    }
+    if (inside.points.empty()) {
+        return {};
+    }
+    return prove(inside, intended, gate).gate;
+}
+
 inline assess::CheckedVisit checked_visit(const assess::CheckedReadings& asked,
                                           const assess::CheckRequest& request) {
     const SignalNames names = names_understood(asked, request);
@@ -89,10 +110,11 @@ inline assess::CheckedVisit checked_visit(const assess::CheckedReadings& asked,
     GreyTrack greys = grey_track(judged, asked.chosen);
     std::vector<Uniformity> screen = uniformity(readings.placed, asked.chosen);
     FoundFaults found = find_faults({judged, asked.chosen, request.white_level, screen});
-    return {asked.source,      std::move(readings),
-            std::move(chosen), std::move(plain),
-            std::move(greys),  std::move(screen),
-            std::move(found),  asked.readings.size() - kept.size()};
+    std::optional<GateAnswer> inside =
+        judge_inside(readings, found, asked.chosen, asked_gate(request));
+    return {asked.source,     std::move(readings), std::move(chosen),
+            std::move(plain), std::move(greys),    std::move(screen),
+            std::move(found), std::move(inside),   asked.readings.size() - kept.size()};
 }
 
 /// The visit without the patches that are in doubt themselves; nothing where none is or all are.
@@ -114,6 +136,49 @@ inline std::optional<ProofReadings> without_doubtful(const assess::CheckedVisit&
     return rest;
 }
 
+/// A patch's signal as whole numbers, which tell all codes of 16 bits apart.
+inline std::array<long, 3> patch_shown(const ProofPoint& point) {
+    const auto& s = point.shown.signal;
+    return {std::lround(s[0] * 1e6), std::lround(s[1] * 1e6), std::lround(s[2] * 1e6)};
+}
+
+inline std::set<std::array<long, 3>> patches_shown(const assess::CheckedVisit& visit) {
+    std::set<std::array<long, 3>> shown;
+    for (const ProofPoint& point : visit.readings.points) {
+        shown.insert(patch_shown(point));
+    }
+    return shown;
+}
+
+/// The groups of those patches of a visit that the other has, too.
+inline std::vector<GroupSummary> groups_shared(const assess::CheckedVisit& visit,
+                                               const std::set<std::array<long, 3>>& other) {
+    std::vector<ColourGap> gaps;
+    std::vector<SignalGroup> groups;
+    for (std::size_t i = 0; i < visit.readings.points.size(); ++i) {
+        const ProofPoint& point = visit.readings.points[i];
+        if (other.contains(patch_shown(point))) {
+            gaps.push_back(visit.chosen.gaps[i]);
+            groups.push_back(point.shown.group);
+        }
+    }
+    return summaries(gaps, groups);
+}
+
+inline assess::SharedPatches shared_patches(const assess::CheckedVisit& now,
+                                            const assess::CheckedVisit& before) {
+    const auto of_now = patches_shown(now);
+    const auto of_before = patches_shown(before);
+    assess::SharedPatches shared;
+    for (const auto& patch : of_now) {
+        ++(of_before.contains(patch) ? shared.in_both : shared.only_now);
+    }
+    shared.only_before = of_before.size() - shared.in_both;
+    shared.now = groups_shared(now, of_before);
+    shared.before = groups_shared(before, of_now);
+    return shared;
+}
+
 inline assess::CheckVerdict plain_verdict(GateVerdict verdict) {
     switch (verdict) {
         case GateVerdict::pass:
@@ -126,18 +191,46 @@ inline assess::CheckVerdict plain_verdict(GateVerdict verdict) {
     return assess::CheckVerdict::cannot_tell;
 }
 
+/// How far the correction of another display moves a primary, in x, y, where no matrix is found of it: of 210, every two of six types of emitters by seven
+/// meters whose filters miss by up to 4 nm and 5 %, these are 16, all of them less. Own simulation.
+inline constexpr double correction_moves_primary_xy = 0.015;
+
+/// Whether the readings are off in white and in primaries together, and these so little, or in either and nobody can tell whether too far.
+inline bool may_be_correction(const assess::CheckedVisit& visit, assess::CheckVerdict verdict) {
+    bool white = false;
+    bool primaries = false;
+    for (const Fault& fault : visit.found.faults) {
+        white = white || fault.kind == FaultKind::white_off;
+        primaries = primaries || fault.kind == FaultKind::primary_off;
+        if (fault.kind == FaultKind::primary_off && fault.measured > correction_moves_primary_xy) {
+            return false;
+        }
+    }
+    return (white && primaries) ||
+           ((white || primaries) && verdict == assess::CheckVerdict::cannot_tell);
+}
+
 /// The gate has the first word; readings in doubt have the last: what they alone bring down, or what an instrument does, is read again.
 inline void judge_visit(const assess::CheckRequest& request, assess::CheckAnswer& answer) {
     const assess::CheckedVisit& visit = answer.now;
     answer.verdict = plain_verdict(visit.chosen.gate.verdict);
+    const bool passes = answer.verdict == assess::CheckVerdict::pass;
     // Whatever the gate says of readings that are none.
-    if (!visit.found.faults.empty() &&
-        visit.found.faults.front().kind == FaultKind::instrument_off) {
+    const auto instrument =
+        std::find_if(visit.found.faults.begin(), visit.found.faults.end(),
+                     [](const Fault& f) { return f.kind == FaultKind::instrument_off; });
+    if (instrument != visit.found.faults.end() &&
+        (instrument == visit.found.faults.begin() || !passes)) {
         answer.verdict = assess::CheckVerdict::read_again;
         answer.reason = assess::CheckReason::instrument;
         return;
     }
-    if (answer.verdict == assess::CheckVerdict::pass) {
+    if (passes) {
+        return;
+    }
+    if (request.gate.correction && may_be_correction(visit, answer.verdict)) {
+        answer.verdict = assess::CheckVerdict::read_again;
+        answer.reason = assess::CheckReason::correction;
         return;
     }
     if (const auto rest = without_doubtful(visit)) {
@@ -158,15 +251,23 @@ SAMELIGHT_INLINE bool of_readings(FaultKind kind) {
            kind == FaultKind::instrument_off || kind == FaultKind::repeats_disagree;
 }
 
+SAMELIGHT_INLINE bool of_correction_too(FaultKind kind) {
+    return kind == FaultKind::white_off || kind == FaultKind::primary_off ||
+           kind == FaultKind::wrong_encoding || kind == FaultKind::saturation_off ||
+           kind == FaultKind::hue_off;
+}
+
 SAMELIGHT_INLINE CheckAnswer answer_check(const CheckRequest& request) {
     CheckAnswer answer{CheckVerdict::cannot_tell,
                        CheckReason::conformity,
                        request.gate.gate,
                        0,
                        detail::checked_visit(request.now, request),
+                       {},
                        {}};
     if (request.before) {
         answer.before = detail::checked_visit(*request.before, request);
+        answer.shared = detail::shared_patches(answer.now, *answer.before);
     }
     for (const ColourGap& gap : answer.now.chosen.gaps) {
         answer.over_gate += gap.de00 > request.gate.gate ? 1 : 0;

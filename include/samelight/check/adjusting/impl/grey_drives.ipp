@@ -8,7 +8,7 @@
 #include <utility>
 
 #include "samelight/check/adjusting/grey_drives.hpp"
-#include "samelight/meter/readings/readings.hpp"
+#include "samelight/check/proof/shown_patch.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -23,28 +23,12 @@ inline std::array<double, 3> column_through(const Matrix3& m, const std::array<d
     return result;
 }
 
-/// The level that a patch's signals or its name say.
+/// The level that a patch's signals or its name (signal_named()) say.
 inline std::optional<double> grey_level_of(const PatchReading& reading) {
-    if (reading.signal) {
-        const auto& s = *reading.signal;
+    if (const auto signal = reading.signal ? reading.signal : signal_named(reading.patch)) {
+        const auto& s = *signal;
         const bool grey = s[0] == s[1] && s[1] == s[2] && s[0] >= 0.0 && s[0] <= 1.09;
         return grey ? std::optional(s[0]) : std::nullopt;
-    }
-    if (is_called(reading.patch, "white")) {
-        return 1.0;
-    }
-    if (is_called(reading.patch, "black")) {
-        return 0.0;
-    }
-    std::string_view name = reading.patch;
-    for (const std::string_view start : {"grey", "gray"}) {
-        if (name.starts_with(start)) {
-            name.remove_prefix(start.size());
-            name.remove_prefix(std::min(name.find_first_not_of("- _"), name.size()));
-            const auto level = decimal_number(name);
-            return level && *level >= 0.0 && *level <= 109.0 ? std::optional(*level / 100.0)
-                                                             : std::nullopt;
-        }
     }
     return {};
 }

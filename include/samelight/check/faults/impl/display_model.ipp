@@ -41,9 +41,14 @@ class ModelInUse {
                          *std::min_element(end_.begin(), end_.end()) < highest ||
                          offset_ != std::array<double, 3>{};
         plain_exponents_ = exponent_ == std::array<double, 3>{1.0, 1.0, 1.0};
+        take_bend();
         matrix_ = encoding_.xyz_from_rgb();
         move_primaries();
         white_ = times(matrix_, {1.0, 1.0, 1.0});
+        reaches_ = state.gamut == ModelGamut::colours;
+        if (reaches_) {
+            own_from_meant_ = product(inverse(matrix_), intended.encoding().xyz_from_rgb());
+        }
         for (auto n = static_cast<std::size_t>(N::instrument_x);
              n <= static_cast<std::size_t>(N::instrument_zy); ++n) {
             mixes_ = mixes_ || state.numbers[n] != 0.0;
@@ -60,11 +65,23 @@ class ModelInUse {
     /// X, Y, Z of channels' lights.
     [[nodiscard]] std::array<double, 3> xyz(std::array<double, 3> light) const {
         using N = ModelNumber;
+        if (reaches_) {
+            // What is meant beyond full is no matter of the gamut.
+            const double most = std::max({white_cd_m2_, light[0], light[1], light[2]});
+            light = times(own_from_meant_, light);
+            for (double& l : light) {
+                l = std::clamp(l, black_cd_m2_, most);
+            }
+        }
         const double range = white_cd_m2_ - black_cd_m2_;
         for (std::size_t k = 0; k < 3; ++k) {
             double share = std::max(0.0, (light[k] - black_cd_m2_) / range);
-            share = plain_exponents_ ? share : std::pow(share, exponent_[k]);
-            light[k] = black_cd_m2_ + range * gain_[k] * share;
+            if (bends_) {
+                share = bent(light[k], k);
+            } else if (!plain_exponents_) {
+                share = std::pow(share, exponent_[k]);
+            }
+            light[k] = least_[k] + (white_cd_m2_ - least_[k]) * gain_[k] * share;
         }
         const double common = std::min({light[0], light[1], light[2]}) * number(N::emitter);
         for (std::size_t k = 0; k < 3; ++k) {
@@ -88,6 +105,45 @@ class ModelInUse {
 
     [[nodiscard]] double number(ModelNumber n, std::size_t channel = 0) const {
         return state_.numbers[static_cast<std::size_t>(n) + channel];
+    }
+
+    /// The exponent of ITU-R BT.1886.
+    static constexpr double bt1886_exponent = 2.4;
+
+    /// Where each channel's curve of BT.1886 begins, and the light that it has there.
+    void take_bend() {
+        using N = ModelNumber;
+        const double lift = number(N::lift);
+        // Where all light is another, or white adds to what is there, black is still that which was read.
+        const double share =
+            black_cd_m2_ / white_cd_m2_ / std::exp(number(N::scale)) / (1.0 + number(N::emitter));
+        least_.fill(white_cd_m2_ * share);
+        if (curve_.options().kind != CurveKind::bt1886) {
+            // Another curve has that light added.
+            least_.fill(white_cd_m2_ *
+                        std::max(share, std::pow(std::max(lift, 0.0), bt1886_exponent)));
+            return;
+        }
+        bends_ = lift != 0.0 ||
+                 (black_cd_m2_ > 0.0 && (number(N::unlifted) > 0.0 || !plain_exponents_ ||
+                                         number(N::scale) != 0.0 || number(N::emitter) != 0.0));
+        first_ = std::pow(black_cd_m2_ / white_cd_m2_, 1.0 / bt1886_exponent);
+        for (std::size_t k = 0; k < 3 && bends_; ++k) {
+            const double exponent = bt1886_exponent * exponent_[k];
+            begin_[k] =
+                std::max(0.0, std::pow(share, 1.0 / exponent) * (1.0 - number(N::unlifted)) + lift);
+            least_of_curve_[k] = std::pow(begin_[k], exponent);
+            least_[k] = white_cd_m2_ * std::max(share, least_of_curve_[k]);
+        }
+    }
+
+    /// BT.1886's light as the share that the bent curve gives, 0 at its beginning and 1 at full.
+    [[nodiscard]] double bent(double light, std::size_t k) const {
+        const double along = std::pow(std::max(0.0, light / white_cd_m2_), 1.0 / bt1886_exponent);
+        const double signal = std::max(0.0, (along - first_) / (1.0 - first_));
+        const double exponent = bt1886_exponent * exponent_[k];
+        return (std::pow((1.0 - begin_[k]) * signal + begin_[k], exponent) - least_of_curve_[k]) /
+               (1.0 - least_of_curve_[k]);
     }
 
     [[nodiscard]] std::array<double, 3> moved(std::array<double, 3> v) const {
@@ -170,8 +226,12 @@ class ModelInUse {
     double white_cd_m2_, black_cd_m2_;
     std::array<double, 3> exponent_{}, offset_{}, end_{}, black_{}, gain_{}, white_{};
     double saturation_ = 1.0, turn_ = 0.0;
-    bool moves_signals_ = false, plain_exponents_ = true, mixes_ = false;
-    Matrix3 matrix_{};
+    /// Of BT.1886's curve: the signal of its own beginning, those of the bent ones, and their light there, as a share and in cd/m2.
+    double first_ = 0.0;
+    std::array<double, 3> begin_{}, least_of_curve_{}, least_{};
+    bool moves_signals_ = false, plain_exponents_ = true, mixes_ = false, bends_ = false,
+         reaches_ = false;
+    Matrix3 matrix_{}, own_from_meant_{};
 };
 
 }  // namespace samelight::detail

@@ -9,7 +9,7 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE const char* code_of(FaultKind kind) {
-    constexpr std::array<const char*, 29> codes = {"white_off",
+    constexpr std::array<const char*, 30> codes = {"white_off",
                                                    "luminance_off",
                                                    "gamma_other",
                                                    "channel_gamma",
@@ -29,6 +29,7 @@ SAMELIGHT_INLINE const char* code_of(FaultKind kind) {
                                                    "wrong_range",
                                                    "channels_exchanged",
                                                    "wrong_encoding",
+                                                   "gamut_smaller",
                                                    "wrong_curve",
                                                    "other_roll_off",
                                                    "instrument_off",

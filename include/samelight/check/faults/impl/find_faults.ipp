@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "samelight/check/faults/find_faults.hpp"
+#include "samelight/check/faults/impl/patch_faults.ipp"
 #include "samelight/check/faults/model_fit.hpp"
 #include "samelight/check/faults/patch_faults.hpp"
 #include "samelight/check/faults/session_faults.hpp"
@@ -42,6 +43,42 @@ inline ProofReadings without_explained(const ProofReadings& readings,
     return rest;
 }
 
+/// What lies near merged levels tells nothing of the rest, as nobody knows where they begin: left out, too, where enough is left.
+inline void leave_out_merged(const ProofReadings& readings, PatchFindings& single) {
+    std::vector<char> left_out = single.explained;
+    for (std::size_t i = 0; i < readings.points.size(); ++i) {
+        if (near_merged(readings.points[i].shown.signal, single.merged)) {
+            left_out[i] = 1;
+        }
+    }
+    const auto left = static_cast<std::size_t>(std::count(left_out.begin(), left_out.end(), 0));
+    constexpr std::size_t enough = 32;
+    if (left >= enough) {
+        single.explained = std::move(left_out);
+    }
+}
+
+/// How far the patches outside the panel's gamut are off, as they were read.
+inline void measure_gamut(const ProofReadings& readings, const IntendedDisplay& intended,
+                          FoundFaults& found) {
+    for (Fault& fault : found.faults) {
+        if (fault.kind != FaultKind::gamut_smaller) {
+            continue;
+        }
+        fault.measured = 0.0;
+        fault.patches = found.outside_gamut.size();
+        for (const std::size_t i : found.outside_gamut) {
+            const ProofPoint& point = readings.points[i];
+            const double off =
+                de00_of_lights(point.xyz, intended.xyz(point.shown.signal), intended.white());
+            if (off > fault.measured) {
+                fault.measured = off;
+                fault.patch = point.shown.name;
+            }
+        }
+    }
+}
+
 inline double weight_of(const Fault& fault) {
     return fault.strength * std::sqrt(static_cast<double>(std::max<std::size_t>(fault.patches, 1)));
 }
@@ -65,6 +102,7 @@ SAMELIGHT_INLINE FoundFaults find_faults(const FaultQuestion& question) {
         static_cast<std::size_t>(std::count(single.explained.begin(), single.explained.end(), 1));
     if (spoken_for > 0 && 2 * spoken_for < readings.points.size()) {
         const PatchFindings levels = single;
+        detail::leave_out_merged(readings, single);
         ModelState begin;
         begin.merged = levels.merged;
         whole = explain(detail::without_explained(readings, single.explained), question.intended,
@@ -76,6 +114,8 @@ SAMELIGHT_INLINE FoundFaults find_faults(const FaultQuestion& question) {
     if (!windows.empty()) {
         std::erase_if(result.faults, [](const Fault& f) { return f.kind == FaultKind::limiter; });
     }
+    result.outside_gamut = outside_gamut(fit.model(), whole.state);
+    detail::measure_gamut(readings, question.intended, result);
     detail::take(std::move(windows), result.faults);
     detail::take(std::move(single.faults), result.faults);
     detail::take(screen_faults(question.screen), result.faults);

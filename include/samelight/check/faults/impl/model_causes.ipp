@@ -22,7 +22,13 @@ inline ModelCause cause_of(FaultKind kind, std::vector<ModelNumber> numbers,
     return cause;
 }
 
-inline void add_channel_causes(std::vector<ModelCause>& causes) {
+/// Black as the curve of BT.1886 begins with it.
+inline bool begins_at_black(const IntendedDisplay& intended) {
+    const CurveOptions& own = intended.curve().options();
+    return own.kind == CurveKind::bt1886 && own.black_cd_m2 > 0.0;
+}
+
+inline void add_channel_causes(const IntendedDisplay& intended, std::vector<ModelCause>& causes) {
     constexpr std::array<FaultChannel, 3> channels{FaultChannel::red, FaultChannel::green,
                                                    FaultChannel::blue};
     const auto of = [](ModelNumber first, std::size_t k) {
@@ -42,9 +48,27 @@ inline void add_channel_causes(std::vector<ModelCause>& causes) {
         causes.push_back(cause_of(
             FaultKind::primary_off,
             {of(ModelNumber::red_x, 2 * k), of(ModelNumber::red_x, 2 * k + 1)}, {{0.0, 0.0}}, c));
-        causes.push_back(
-            cause_of(FaultKind::black_tinted, {of(ModelNumber::black_red, k)}, {{0.001}}, c));
+        ModelCause tinted =
+            cause_of(FaultKind::black_tinted, {of(ModelNumber::black_red, k)}, {{0.001}}, c);
+        if (begins_at_black(intended)) {
+            // What is added is in the black that was read, though the curve doesn't begin there.
+            tinted.numbers.push_back(ModelNumber::unlifted);
+            tinted.starts = {{0.001, 0.0}};
+        }
+        causes.push_back(std::move(tinted));
     }
+}
+
+/// A display that adds its black to a plain power instead of beginning its curve there, with the exponent that is meant or another: one cause either way.
+inline void add_plain_power(const IntendedDisplay& intended, std::vector<ModelCause>& causes) {
+    if (!begins_at_black(intended)) {
+        return;
+    }
+    causes.push_back(cause_of(FaultKind::wrong_curve, {ModelNumber::unlifted}, {{1.0}}));
+    causes.back().other = code_of(CurveKind::power);
+    causes.push_back(cause_of(FaultKind::gamma_other, {ModelNumber::gamma, ModelNumber::unlifted},
+                              {{0.0, 1.0}}));
+    causes.back().other = code_of(CurveKind::power);
 }
 
 inline bool same_primaries(const RgbPrimaries& a, const RgbPrimaries& b) {
@@ -53,6 +77,25 @@ inline bool same_primaries(const RgbPrimaries& a, const RgbPrimaries& b) {
         far = std::max({far, std::abs(p[0] - q[0]), std::abs(p[1] - q[1])});
     }
     return far < primary_gate_xy;
+}
+
+/// Twice the area of a triangle of primaries, in x, y.
+inline double area_xy(const RgbPrimaries& p) {
+    return std::abs((p.green[0] - p.red[0]) * (p.blue[1] - p.red[1]) -
+                    (p.blue[0] - p.red[0]) * (p.green[1] - p.red[1]));
+}
+
+/// A panel that holds less than the encoding, with the primaries of another.
+inline void add_gamut(const IntendedDisplay& intended, const ModelCause& encoding,
+                      std::vector<ModelCause>& causes) {
+    if (!(area_xy(encoding.encoding->primaries()) <
+          0.95 * area_xy(intended.encoding().primaries()))) {
+        return;
+    }
+    ModelCause cause = encoding;
+    cause.kind = FaultKind::gamut_smaller;
+    cause.gamut = ModelGamut::colours;
+    causes.push_back(std::move(cause));
 }
 
 template <StandardRgb E>
@@ -68,6 +111,7 @@ void add_encoding(const IntendedDisplay& intended, std::vector<ModelCause>& caus
                            RgbEncoding::Primaries{xy(E::primaries.red), xy(E::primaries.green),
                                                   xy(E::primaries.blue), xy(own.white)});
     cause.other = std::string(E::id);
+    add_gamut(intended, cause, causes);
     causes.push_back(std::move(cause));
 }
 
@@ -129,6 +173,7 @@ SAMELIGHT_INLINE std::vector<ModelCause> model_causes(const IntendedDisplay& int
     causes.push_back(cause_of(FaultKind::white_off, {ModelNumber::gain_red, ModelNumber::gain_blue},
                               {{0.0, 0.0}}));
     causes.push_back(cause_of(FaultKind::gamma_other, {ModelNumber::gamma}, {{0.0}}));
+    detail::add_plain_power(intended, causes);
     if (white == WhiteLevel::asked_for) {
         causes.push_back(cause_of(FaultKind::luminance_off, {ModelNumber::scale}, {{0.0}}));
     }
@@ -142,6 +187,12 @@ SAMELIGHT_INLINE std::vector<ModelCause> model_causes(const IntendedDisplay& int
                               FaultChannel::all));
     causes.push_back(cause_of(FaultKind::limiter, {ModelNumber::limit}, {{0.2}, {0.5}, {0.7}}));
     causes.push_back(cause_of(FaultKind::white_emitter, {ModelNumber::emitter}, {{0.3}, {1.0}}));
+    if (white == WhiteLevel::asked_for) {
+        // A peak that was asked for may be white's with the emitter in it.
+        causes.push_back(cause_of(FaultKind::white_emitter,
+                                  {ModelNumber::emitter, ModelNumber::scale},
+                                  {{0.3, -0.26}, {1.0, -0.69}}));
+    }
     causes.push_back(cause_of(FaultKind::saturation_off, {ModelNumber::saturation}, {{0.0}}));
     causes.push_back(cause_of(FaultKind::hue_off, {ModelNumber::hue}, {{0.0}}));
     causes.push_back(cause_of(FaultKind::instrument_off,
@@ -153,7 +204,7 @@ SAMELIGHT_INLINE std::vector<ModelCause> model_causes(const IntendedDisplay& int
          ModelNumber::instrument_xz, ModelNumber::instrument_yx, ModelNumber::instrument_yz,
          ModelNumber::instrument_zx, ModelNumber::instrument_zy},
         {std::vector<double>(8, 0.0)}));
-    detail::add_channel_causes(causes);
+    detail::add_channel_causes(intended, causes);
     constexpr std::array<std::pair<const char*, std::array<std::size_t, 3>>, 3> exchanges{
         {{"red_green", {1, 0, 2}}, {"red_blue", {2, 1, 0}}, {"green_blue", {0, 2, 1}}}};
     for (const auto& [name, order] : exchanges) {

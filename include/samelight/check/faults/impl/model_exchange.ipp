@@ -92,35 +92,41 @@ inline std::vector<std::vector<std::size_t>> ways_to_say(const ModelSearch& sear
     return ways;
 }
 
-/// Where the white and two or three primaries are off, it may be one matrix.
-inline void add_matrix_for_parts(
-    const ModelSearch& search,
-    std::vector<std::pair<std::vector<std::size_t>, std::vector<std::vector<std::size_t>>>>&
-        tries) {
+inline bool whole_matrix(const ModelCause& cause) {
+    return cause.kind == FaultKind::instrument_off && cause.numbers.size() > 2;
+}
+
+/// Causes that may be said otherwise, and the ways; allowed: how much dearer those may be.
+struct OtherWords {
+    std::vector<std::size_t> out;
+    std::vector<std::vector<std::size_t>> ways;
+    double allowed = 0.0;
+};
+
+/// Where the white and two or three primaries are off, it may be one matrix: no set errs so often in so many ways, so that it isn't to be worth more.
+inline void add_matrix_for_parts(const ModelSearch& search, std::vector<OtherWords>& tries) {
     std::vector<std::size_t> parts;
     for (const std::size_t c : search.chosen) {
         if (search.causes[c].kind == FaultKind::white_off ||
-            search.causes[c].kind == FaultKind::primary_off) {
+            search.causes[c].kind == FaultKind::primary_off ||
+            search.causes[c].kind == FaultKind::instrument_off) {
             parts.push_back(c);
         }
     }
     for (std::size_t c = 0; c < search.causes.size() && parts.size() > 2; ++c) {
-        if (search.causes[c].numbers.size() > 2) {
-            tries.push_back({parts, {{c}}});
+        if (whole_matrix(search.causes[c])) {
+            tries.push_back({parts, {{c}}, worth_of_matrix});
         }
     }
 }
 
 /// A whole matrix, as of a wrong correction, does what two causes of fewer numbers together may have done.
-inline void add_ways_of_matrix(
-    const ModelSearch& search,
-    std::vector<std::pair<std::vector<std::size_t>, std::vector<std::vector<std::size_t>>>>&
-        tries) {
+inline void add_ways_of_matrix(const ModelSearch& search, std::vector<OtherWords>& tries) {
     std::vector<std::size_t> matrix;
     std::vector<std::size_t> parts;
     for (std::size_t c = 0; c < search.causes.size(); ++c) {
         const ModelCause& cause = search.causes[c];
-        const bool whole = cause.numbers.size() > 2;
+        const bool whole = whole_matrix(cause);
         const bool part = cause.kind == FaultKind::white_off ||
                           cause.kind == FaultKind::instrument_off ||
                           cause.kind == FaultKind::primary_off;
@@ -143,7 +149,25 @@ inline void add_ways_of_matrix(
             ways.push_back({parts[i], parts[j]});
         }
     }
-    tries.emplace_back(std::move(matrix), std::move(ways));
+    tries.push_back({std::move(matrix), std::move(ways)});
+}
+
+/// A curve that is another in two ways may be a plain power of another exponent.
+inline void add_plain_power_for_parts(const ModelSearch& search, std::vector<OtherWords>& tries) {
+    std::vector<std::size_t> parts;
+    for (const std::size_t c : search.chosen) {
+        const FaultKind kind = search.causes[c].kind;
+        if (kind == FaultKind::gamma_other || kind == FaultKind::wrong_curve ||
+            kind == FaultKind::offset || kind == FaultKind::black_lifted) {
+            parts.push_back(c);
+        }
+    }
+    for (std::size_t c = 0; c < search.causes.size() && parts.size() > 1; ++c) {
+        const std::vector<ModelNumber>& numbers = search.causes[c].numbers;
+        if (!numbers.empty() && numbers.back() == ModelNumber::unlifted) {
+            tries.push_back({parts, {{c}}});
+        }
+    }
 }
 
 /// Tries other ways to say the same; true where one costs less.
@@ -151,7 +175,7 @@ inline bool say_otherwise(ModelSearch& search) {
     constexpr std::array<std::pair<FaultKind, FaultKind>, 2> families{
         {{FaultKind::offset, FaultKind::channel_offset},
          {FaultKind::gamma_other, FaultKind::channel_gamma}}};
-    std::vector<std::pair<std::vector<std::size_t>, std::vector<std::vector<std::size_t>>>> tries;
+    std::vector<OtherWords> tries;
     for (const auto& [all, channel] : families) {
         std::vector<std::size_t> chosen;
         for (const std::size_t c : search.chosen) {
@@ -160,7 +184,7 @@ inline bool say_otherwise(ModelSearch& search) {
             }
         }
         if (chosen.size() > 1) {
-            tries.emplace_back(chosen, ways_to_say(search, chosen, all, channel));
+            tries.push_back({chosen, ways_to_say(search, chosen, all, channel)});
         }
     }
     std::vector<std::size_t> primaries;
@@ -176,17 +200,18 @@ inline bool say_otherwise(ModelSearch& search) {
                 encodings.push_back({c});
             }
         }
-        tries.emplace_back(primaries, std::move(encodings));
+        tries.push_back({primaries, std::move(encodings)});
     }
     add_ways_of_matrix(search, tries);
+    add_plain_power_for_parts(search, tries);
     const double now = cost_of(search);
-    for (const auto& [out, ways] : tries) {
+    for (const auto& [out, ways, allowed] : tries) {
         for (const auto& in : ways) {
             ModelSearch tried = with_instead(search, out, in);
             if (tried.misfit < 3.0 * search.misfit + 200.0) {
                 exchange_cause(tried);
             }
-            if (cost_of(tried) < now - 2.0) {
+            if (cost_of(tried) - allowed < now - 2.0) {
                 search.chosen = std::move(tried.chosen);
                 search.state = std::move(tried.state);
                 search.misfit = tried.misfit;
@@ -197,10 +222,52 @@ inline bool say_otherwise(ModelSearch& search) {
     return false;
 }
 
+/// Nothing was read of the levels that a lowered signal makes black.
+inline bool black_unseen(const ModelSearch& search) {
+    const double lowered = -search.state.at(ModelNumber::offset);
+    const auto& signals = search.fit.model().signals();
+    return lowered > 0.0 && std::none_of(signals.begin(), signals.end(), [&](const auto& s) {
+               const double most = *std::max_element(s.begin(), s.end());
+               return most > 0.004 && most <= lowered;
+           });
+}
+
+/// Above a black, a plain power looks like a lowered signal of BT.1886 as long as nobody reads what that makes black: the one is what many sets have.
+inline void prefer_plain_power(ModelSearch& search) {
+    std::vector<std::size_t> out;
+    bool lowered = false;
+    for (const std::size_t c : search.chosen) {
+        const FaultKind kind = search.causes[c].kind;
+        lowered = lowered || kind == FaultKind::offset;
+        if (kind == FaultKind::offset || kind == FaultKind::gamma_other) {
+            out.push_back(c);
+        }
+    }
+    if (!lowered || !black_unseen(search)) {
+        return;
+    }
+    constexpr double likelier = 40.0;
+    const ModelSearch before = search;
+    double least = cost_of(before) + likelier;
+    for (std::size_t c = 0; c < search.causes.size(); ++c) {
+        const std::vector<ModelNumber>& numbers = search.causes[c].numbers;
+        if (!numbers.empty() && numbers.back() == ModelNumber::unlifted &&
+            search.causes[c].channel == FaultChannel::none) {
+            ModelSearch tried = with_instead(before, out, {c});
+            if (cost_of(tried) < least) {
+                least = cost_of(tried);
+                search.chosen = std::move(tried.chosen);
+                search.state = std::move(tried.state);
+                search.misfit = tried.misfit;
+            }
+        }
+    }
+}
+
 /// Exchanges until nothing is gained, a few times at most.
 inline void improve(ModelSearch& search) {
     const auto may_be_several = [&] {
-        return search.chosen.size() > 1 || search.causes[search.chosen.front()].numbers.size() > 2;
+        return search.chosen.size() > 1 || whole_matrix(search.causes[search.chosen.front()]);
     };
     for (int i = 0; i < 4 && may_be_several(); ++i) {
         if (!(search.chosen.size() > 1 && exchange_cause(search)) && !say_otherwise(search)) {

@@ -47,6 +47,12 @@ inline std::array<double, 2> white_moved(const ModelFit& fit, const ModelState& 
     return {(*there)[0] - (*here)[0], (*there)[1] - (*here)[1]};
 }
 
+/// From which part of BT.1886's beginning missing the curve is called a plain power above the black. Own choice.
+inline constexpr double plain_power_from = 0.9;
+
+/// The smallest ln of an exponent's factor that is named. Common practice, no source.
+inline constexpr double least_gamma = 0.012;
+
 /// The fault's own measure, and its kind where that depends on the sign.
 inline void measure_fault(const ModelFit& fit, const ModelState& state, const ModelCause& cause,
                           Fault& fault) {
@@ -61,6 +67,10 @@ inline void measure_fault(const ModelFit& fit, const ModelState& state, const Mo
         case FaultKind::saturation_off:
             fault.measured = std::exp(first);
             fault.intended = 1.0;
+            if (!cause.other.empty() && std::abs(first) < least_gamma) {
+                // Of the exponent that is meant.
+                fault.kind = FaultKind::wrong_curve;
+            }
             break;
         case FaultKind::luminance_off:
             fault.intended = fit.model().intended().white()[1];
@@ -94,6 +104,19 @@ inline void measure_fault(const ModelFit& fit, const ModelState& state, const Mo
             fault.intended = 1.0;
             break;
         }
+        case FaultKind::wrong_curve:
+            fault.measured = cause.numbers.empty() ? 0.0 : 1.0;
+            fault.intended = fault.measured;
+            if (!cause.numbers.empty() && first < plain_power_from) {
+                // Of the black, a part is added light.
+                const auto& own = fit.model().intended().curve().options();
+                const double share = own.black_cd_m2 / own.white_cd_m2;
+                fault.kind = FaultKind::black_lifted;
+                fault.other.clear();
+                fault.intended = 0.0;
+                fault.measured = share * (1.0 - std::pow(1.0 - first, 2.4));
+            }
+            break;
         case FaultKind::wrong_range:
             fault.measured = cause.range == ModelRange::full_taken_for_limited ? 1.0 : 2.0;
             break;
@@ -115,7 +138,7 @@ inline bool worth_naming(const Fault& fault) {
             return fault.measured >= white_gate_xy;
         case FaultKind::gamma_other:
         case FaultKind::channel_gamma:
-            return std::abs(std::log(fault.measured)) >= 0.012;
+            return std::abs(std::log(fault.measured)) >= least_gamma;
         case FaultKind::saturation_off:
             return std::abs(std::log(fault.measured)) >= 0.02;
         case FaultKind::hue_off:
@@ -159,15 +182,17 @@ inline ModelExplanation explanation_of(const ModelSearch& search) {
             fault.kind = FaultKind::clipped;
             fault.channel = FaultChannel::all;
         }
-        if (at_full || worth_naming(fault)) {
+        if (at_full || (worth_naming(fault) && fault.patches > 0)) {
             result.faults.push_back(std::move(fault));
         }
     }
     if (search.black == BlackLevel::unread) {
-        const ModelCause black = ModelCause{FaultKind::black_lifted, {}, {ModelNumber::black}};
+        const ModelCause black =
+            ModelCause{FaultKind::black_lifted, {}, {ModelNumber::black, ModelNumber::lift}};
         Fault fault{FaultKind::black_lifted};
         fault.other = "unread";
-        measure_fault(search.fit, search.state, black, fault);
+        fault.measured = search.fit.model().light(search.state, {0.0, 0.0, 0.0})[1] /
+                         search.fit.model().light(search.state, {1.0, 1.0, 1.0})[1];
         weigh_fault(search.fit, search.state, black, fault);
         if (fault.patches > 0) {
             result.faults.push_back(std::move(fault));

@@ -45,10 +45,39 @@ inline std::array<double, 3> per_lab_sd(const ProofPoint& point, const ProofNois
             1.0 / std::sqrt(variance[2])};
 }
 
+/// A reading of black.
+inline bool shows_black(const ProofPoint& point) {
+    const auto& signal = point.shown.signal;
+    return *std::max_element(signal.begin(), signal.end()) < 0.005;
+}
+
 /// The range of a number; 0 is within it.
 struct NumberRange {
     double low, high;
 };
+
+/// See ModelFit::lift().
+inline std::array<double, 2> lift_range(const std::vector<ProofPoint>& points,
+                                        const ProofNoise& noise, const IntendedDisplay& intended) {
+    constexpr double unread = 0.25;
+    const CurveOptions& curve = intended.curve().options();
+    if (curve.kind != CurveKind::bt1886) {
+        return {0.0, 0.0};
+    }
+    const auto begins = [&](double black) {
+        return std::pow(std::max(0.0, black) / curve.white_cd_m2, 1.0 / 2.4);
+    };
+    for (const ProofPoint& point : points) {
+        if (shows_black(point)) {
+            const double sd = noise.standard_deviation(point.xyz[1]) /
+                              std::sqrt(static_cast<double>(point.count));
+            const double here = begins(curve.black_cd_m2);
+            return {begins(curve.black_cd_m2 - 4.0 * sd) - here,
+                    begins(curve.black_cd_m2 + 4.0 * sd) - here};
+        }
+    }
+    return {0.0, curve.black_cd_m2 > 0.0 ? 0.0 : unread};
+}
 
 inline NumberRange range_of(ModelNumber n) {
     using N = ModelNumber;
@@ -63,6 +92,8 @@ inline NumberRange range_of(ModelNumber n) {
         case N::gamma_green:
         case N::gamma_blue:
             return {-0.6, 0.6};
+        case N::unlifted:
+            return {0.0, 1.0};
         case N::offset:
         case N::offset_red:
         case N::offset_green:
@@ -117,7 +148,8 @@ SAMELIGHT_INLINE ModelFit::ModelFit(const std::vector<ProofPoint>& points, const
                  }
                  return signals;
              }()),
-      white_(intended.white()) {
+      white_(intended.white()),
+      lift_(detail::lift_range(points, noise, intended)) {
     for (const ProofPoint& point : points) {
         measured_lab_.push_back(detail::lab_array(point.xyz, white_));
         per_sd_.push_back(detail::per_lab_sd(point, noise, white_));
@@ -155,7 +187,8 @@ SAMELIGHT_INLINE double ModelFit::refine(ModelState& state, const std::vector<Mo
     BoundedValues bounds;
     DampedSearch search;
     for (const ModelNumber n : numbers) {
-        const detail::NumberRange range = detail::range_of(n);
+        const detail::NumberRange range =
+            n == ModelNumber::lift ? detail::NumberRange{lift_[0], lift_[1]} : detail::range_of(n);
         bounds.low.push_back(range.low);
         bounds.high.push_back(range.high);
         search.values.push_back(state.at(n));

@@ -54,8 +54,21 @@ inline bool calls_for_causes(const ModelSearch& search) {
     return farthest > 3.5 || search.misfit > 0.85 * static_cast<double>(distances.size());
 }
 
-/// An end at 100 % is seen only by signals beyond.
+/// Whether a patch shows more of one channel than of the others.
+inline bool shows_channel(const ProofReadings& readings, std::size_t k) {
+    return std::any_of(readings.points.begin(), readings.points.end(), [&](const ProofPoint& p) {
+        const auto& s = p.shown.signal;
+        return s[k] > std::max(s[(k + 1) % 3], s[(k + 2) % 3]) + 0.1;
+    });
+}
+
+/// An end at 100 % is seen only by signals beyond, and a primary by colours that have most of it.
 inline void keep_possible(const ProofReadings& readings, std::vector<ModelCause>& causes) {
+    std::erase_if(causes, [&](const ModelCause& cause) {
+        return cause.kind == FaultKind::primary_off &&
+               !shows_channel(readings, static_cast<std::size_t>(cause.channel) -
+                                            static_cast<std::size_t>(FaultChannel::red));
+    });
     const bool beyond =
         std::any_of(readings.points.begin(), readings.points.end(), [](const ProofPoint& point) {
             return *std::max_element(point.shown.signal.begin(), point.shown.signal.end()) > 1.005;
@@ -108,6 +121,29 @@ inline bool add_best_cause(ModelSearch& search) {
 
 namespace samelight::inline SAMELIGHT_FORM {
 
+SAMELIGHT_INLINE std::vector<std::size_t> outside_gamut(const DisplayModel& model,
+                                                        const ModelState& state) {
+    std::vector<std::size_t> outside;
+    if (state.gamut != ModelGamut::colours) {
+        return outside;
+    }
+    ModelState panel;
+    panel.encoding = state.encoding;
+    panel.gamut = state.gamut;
+    for (auto n = static_cast<std::size_t>(ModelNumber::red_x);
+         n <= static_cast<std::size_t>(ModelNumber::blue_y); ++n) {
+        panel.numbers[n] = state.numbers[n];
+    }
+    const auto shown = model.lights(panel);
+    const auto meant = model.lights({});
+    for (std::size_t i = 0; i < shown.size(); ++i) {
+        if (detail::lab_distance(shown[i], meant[i], model.intended().white()) >= 0.5) {
+            outside.push_back(i);
+        }
+    }
+    return outside;
+}
+
 SAMELIGHT_INLINE ModelExplanation explain(const ProofReadings& readings,
                                           const IntendedDisplay& intended, WhiteLevel white,
                                           const ModelState& begin) {
@@ -117,9 +153,7 @@ SAMELIGHT_INLINE ModelExplanation explain(const ProofReadings& readings,
     detail::ModelSearch search{fit, causes, white};
     search.state.merged = begin.merged;
     const bool read =
-        std::any_of(readings.points.begin(), readings.points.end(), [](const ProofPoint& point) {
-            return *std::max_element(point.shown.signal.begin(), point.shown.signal.end()) < 0.005;
-        });
+        std::any_of(readings.points.begin(), readings.points.end(), detail::shows_black);
     if (!read && intended.curve().options().black_cd_m2 <= 0.0) {
         search.black = detail::BlackLevel::unread;
     }
@@ -131,6 +165,7 @@ SAMELIGHT_INLINE ModelExplanation explain(const ProofReadings& readings,
         detail::drop_needless(search);
         detail::improve(search);
     }
+    detail::prefer_plain_power(search);
     return detail::explanation_of(search);
 }
 

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "samelight/check/faults/model_causes.hpp"
 #include "samelight/check/faults/patch_faults.hpp"
 #include "samelight/check/proof/grey_track.hpp"
 #include "samelight/check/proof/patch_difference.hpp"
@@ -144,12 +145,15 @@ SAMELIGHT_INLINE void add_misread(const ProofReadings& readings, const ModelFit&
     for (const auto& d : distances) {
         all.push_back(d.delta_e);
     }
+    // How a panel shows what it can't nobody knows exactly.
+    const std::vector<std::size_t> outside = outside_gamut(fit.model(), state);
     const auto lights = fit.model().lights(state);
     const std::array<double, 3> white = fit.model().intended().white();
     const double far = std::max(2.0, 5.0 * detail::middle_of(all));
     std::vector<std::size_t> alone;
     for (std::size_t i = 0; i < distances.size(); ++i) {
-        if (detail::near_merged(readings.points[i].shown.signal, found.merged)) {
+        if (detail::near_merged(readings.points[i].shown.signal, found.merged) ||
+            std::binary_search(outside.begin(), outside.end(), i)) {
             continue;
         }
         // CIELAB overstates what is far from grey.
@@ -189,7 +193,9 @@ SAMELIGHT_INLINE void add_misread(const ProofReadings& readings, const ModelFit&
             })) {
             continue;
         }
-        fault.measured = de00_of_lights(point.xyz, lights[i], white);
+        // From what is meant, as every other figure of the patch.
+        fault.measured =
+            de00_of_lights(point.xyz, fit.model().intended().xyz(point.shown.signal), white);
         fault.strength = distances[i].delta_e;
         fault.patches = fault.other.empty() ? 1 : 2;
         fault.patch = point.shown.name;

@@ -253,6 +253,18 @@ SAMELIGHT_INLINE std::vector<Fault> window_faults(const ProofReadings& readings)
             }
         }
     }
+    // One limiter: as the greys have it, else as the patch that it takes most from.
+    const auto grey = [&](const Fault& fault) {
+        return std::any_of(readings.windows.begin(), readings.windows.end(), [&](const auto& r) {
+            return r.shown.name == fault.patch && r.shown.group == SignalGroup::grey;
+        });
+    };
+    if (faults.size() > 1) {
+        std::stable_sort(faults.begin(), faults.end(), [&](const Fault& a, const Fault& b) {
+            return grey(a) != grey(b) ? grey(a) : a.strength > b.strength;
+        });
+        faults.resize(1);
+    }
     return faults;
 }
 

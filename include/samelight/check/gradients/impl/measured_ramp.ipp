@@ -6,12 +6,11 @@
 #include <string>
 #include <utility>
 
+#include "samelight/check/gradients/impl/ramp_smoothness.ipp"
 #include "samelight/check/gradients/measured_ramp.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
-
-inline constexpr std::size_t least_ramp_points = 5;
 
 inline bool equal_signals(const std::array<double, 3>& s) { return s[0] == s[1] && s[1] == s[2]; }
 
@@ -102,73 +101,55 @@ inline std::vector<RampHeap> grey_heaps(const std::vector<PatchReading>& reading
     return greys;
 }
 
-inline VisibleStep step_between(const RampPoint& a, const RampPoint& b, StepKind kind) {
-    return visible_step(stepped_colour(a.xyz), stepped_colour(b.xyz), kind);
-}
+/// Of one part of a step: how far it goes beyond what was to be expected, and what of that is due to scatter and to the choice of surroundings.
+struct StepJump {
+    double jump = 0.0, variance = 0.0, by_surroundings = 0.0;
 
-/// Variance of both parts of a step where each of X, Y, Z scatters by `noise` of itself.
-inline VisibleStep step_variance(const RampPoint& a, const RampPoint& b, StepKind kind,
-                                 double noise) {
-    const VisibleStep own = step_between(a, b, kind);
-    VisibleStep variance;
-    for (std::size_t k = 0; k < 6; ++k) {
-        RampPoint from = a;
-        RampPoint to = b;
-        RampPoint& moved = k < 3 ? from : to;
-        moved.xyz[k % 3] *= 1.0 + noise / std::sqrt(static_cast<double>(moved.readings));
-        const VisibleStep off = step_between(from, to, kind);
-        variance.luminance += (off.luminance - own.luminance) * (off.luminance - own.luminance);
-        variance.colour += (off.colour - own.colour) * (off.colour - own.colour);
+    [[nodiscard]] double expanded() const {
+        return std::sqrt(4.0 * variance + by_surroundings * by_surroundings);
     }
-    return variance;
-}
-
-inline double signal_apart(const RampPoint& a, const RampPoint& b) {
-    double apart = 0.0;
-    for (std::size_t k = 0; k < 3; ++k) {
-        apart = std::max(apart, std::abs(a.signal[k] - b.signal[k]));
-    }
-    return apart;
-}
-
-/// Change from before to after for each unit of signal, of both parts; and its variance.
-struct StepChange {
-    std::array<double, 2> change{}, variance{};
-    double apart = 0.0;
+    /// What it is for sure.
+    [[nodiscard]] double least() const { return jump - expanded(); }
 };
 
-inline std::array<double, 2> both_parts(const VisibleStep& s) { return {s.luminance, s.colour}; }
-
-/// The part of the change that the neighbours don't share, and its expanded uncertainty: the larger of luminance and colour.
-inline void take_step_jump(const std::vector<StepChange>& changes, std::size_t i,
-                           MeasuredStep& step) {
-    std::array<double, 2> beside{};
-    std::array<double, 2> variance{};
-    double count = 0.0;
-    for (std::size_t j = i > 2 ? i - 2 : 0; j < changes.size() && j <= i + 2; ++j) {
-        for (std::size_t part = 0; j != i && part < 2; ++part) {
-            beside[part] += changes[j].change[part] / changes[j].apart;
-            variance[part] += changes[j].variance[part] / (changes[j].apart * changes[j].apart);
-        }
-        count += j != i ? 1.0 : 0.0;
+inline StepJump step_jump(const SmoothStep& after, const SmoothStep* before,
+                          double VisibleStep::*part) {
+    StepJump result{after.beyond.*part, after.variance.*part, 0.0};
+    double wider = after.beyond_wider.*part;
+    if (before != nullptr) {
+        result.jump -= std::max(0.0, before->beyond.*part);
+        wider -= std::max(0.0, before->beyond_wider.*part);
+        result.variance += before->variance.*part;
     }
-    bool first = true;
-    for (std::size_t part = 0; part < 2; ++part) {
-        const StepChange& own = changes[i];
-        const double jump = own.change[part] - own.apart * beside[part] / count;
-        const double expanded =
-            2.0 * std::sqrt(own.variance[part] +
-                            own.apart * own.apart * variance[part] / (count * count));
-        if (first || jump - expanded > step.jump - step.expanded) {
-            step.jump = jump;
-            step.expanded = expanded;
-            first = false;
-        }
-        if (jump - expanded > 1.0) {
-            step.verdict = StepVerdict::shows;
-        } else if (jump + expanded > 1.0 && step.verdict == StepVerdict::does_not_show) {
-            step.verdict = StepVerdict::cannot_tell;
-        }
+    result.by_surroundings = std::abs(result.jump - wider);
+    return result;
+}
+
+/// The larger of luminance and colour.
+inline void judge_step(const SmoothStep& after, const SmoothStep* before, MeasuredStep& step) {
+    step.before = before != nullptr ? before->read : after.expected;
+    step.after = after.read;
+    if (!after.known || (before != nullptr && !before->known)) {
+        return;
+    }
+    const std::array<StepJump, 2> parts = {step_jump(after, before, &VisibleStep::luminance),
+                                           step_jump(after, before, &VisibleStep::colour)};
+    const StepJump& jump = parts[0].least() > parts[1].least() ? parts[0] : parts[1];
+    step.jump = jump.jump;
+    step.expanded = jump.expanded();
+    const bool shows = jump.least() > 1.0;
+    bool unknown = false;
+    for (const StepJump& part : parts) {
+        const bool open = part.jump + part.expanded() > 1.0;
+        const bool bend = part.by_surroundings > 1.0 ||
+                          part.by_surroundings * part.by_surroundings > 4.0 * part.variance;
+        unknown = unknown || (open && bend);
+        step.verdict = open ? StepVerdict::cannot_tell : step.verdict;
+    }
+    step.verdict = shows ? StepVerdict::shows : step.verdict;
+    step.judged = shows || !unknown;
+    if (!step.judged) {
+        step.verdict = StepVerdict::does_not_show;
     }
 }
 
@@ -191,23 +172,15 @@ inline void look_for_faults(double noise, double before_change, MeasuredStep& st
     step.xy_jump = xy_apart_of(step.from.xyz, step.to.xyz);
 }
 
-inline MeasuredRamp ramp_or_intended(const MeasuredRamp& ramp, const MeasuredRamp* before,
-                                     const IntendedDisplay& intended) {
-    MeasuredRamp result = before != nullptr ? *before : ramp;
-    if (before == nullptr) {
-        for (RampPoint& point : result.points) {
-            point.xyz = intended.xyz(point.signal);
-        }
-    }
-    bool same = result.points.size() == ramp.points.size();
+inline void require_same_signals(const MeasuredRamp& ramp, const MeasuredRamp& before) {
+    bool same = before.points.size() == ramp.points.size();
     for (std::size_t i = 0; same && i < ramp.points.size(); ++i) {
-        same = signal_apart(result.points[i], ramp.points[i]) < 1e-6;
+        same = signal_apart(before.points[i], ramp.points[i]) < 1e-6;
     }
     if (!same) {
         throw Error(ErrorKind::input, "ramp", "other signals before than after",
                     "the same ramp before and after");
     }
-    return result;
 }
 
 inline void sum_up(MeasuredFindings& found) {
@@ -220,13 +193,16 @@ inline void sum_up(MeasuredFindings& found) {
         const MeasuredStep& worst = found.steps[found.worst];
         found.reversals += step.reversed ? 1 : 0;
         found.flat += step.flat ? 1 : 0;
+        found.unjudged += step.judged ? 0 : 1;
         run = step.flat ? run + 1 : 0;
         found.longest_flat = std::max(found.longest_flat, run);
-        if (rank(step) > rank(worst) || (rank(step) == rank(worst) && step.jump > worst.jump)) {
+        if (rank(step) > rank(worst) || (rank(step) == rank(worst) && step.judged &&
+                                         (!worst.judged || step.jump > worst.jump))) {
             found.worst = i;
         }
     }
-    found.verdict = found.steps[found.worst].verdict;
+    found.verdict = found.unjudged == found.steps.size() ? StepVerdict::cannot_tell
+                                                         : found.steps[found.worst].verdict;
 }
 
 }  // namespace samelight::detail
@@ -259,8 +235,9 @@ SAMELIGHT_INLINE MeasuredRamps measured_ramps(const std::vector<PatchReading>& r
     }
     finish();
     if (result.ramps.empty()) {
-        throw Error(ErrorKind::input, "ramp", "no ramp",
-                    "five readings or more along greys, or along a colour");
+        throw Error(
+            ErrorKind::input, "ramp", "no ramp",
+            std::to_string(least_ramp_points) + " readings or more along greys, or along a colour");
     }
     result.noise_known = scatter.free > 0.0 && scatter.squares > 0.0;
     result.noise =
@@ -271,35 +248,23 @@ SAMELIGHT_INLINE MeasuredRamps measured_ramps(const std::vector<PatchReading>& r
 SAMELIGHT_INLINE MeasuredFindings judge_measured_ramp(const MeasuredRamp& ramp, double noise,
                                                       const MeasuredRamp* before,
                                                       const IntendedDisplay& intended) {
-    if (ramp.points.size() < detail::least_ramp_points) {
-        throw Error(ErrorKind::input, "ramp", std::to_string(ramp.points.size()) + " points",
-                    "five or more");
+    const std::vector<SmoothStep> after = smooth_steps(ramp, noise, intended);
+    std::vector<SmoothStep> was;
+    if (before != nullptr) {
+        detail::require_same_signals(ramp, *before);
+        was = smooth_steps(*before, noise, intended);
     }
-    const MeasuredRamp was = detail::ramp_or_intended(ramp, before, intended);
-    MeasuredFindings found{ramp.kind, {}, 0, 0, 0, 0, StepVerdict::does_not_show};
-    std::vector<detail::StepChange> changes;
-    for (std::size_t i = 0; i + 1 < ramp.points.size(); ++i) {
-        const RampPoint& a = ramp.points[i];
-        const RampPoint& b = ramp.points[i + 1];
-        MeasuredStep step{a, b};
-        step.before = detail::step_between(was.points[i], was.points[i + 1], ramp.kind);
-        step.after = detail::step_between(a, b, ramp.kind);
-        detail::StepChange change;
-        change.apart = detail::signal_apart(a, b);
-        const auto u = detail::both_parts(detail::step_variance(a, b, ramp.kind, noise));
-        const auto u_was = detail::both_parts(detail::step_variance(
-            was.points[i], was.points[i + 1], ramp.kind, before != nullptr ? noise : 0.0));
-        for (std::size_t part = 0; part < 2; ++part) {
-            change.change[part] =
-                detail::both_parts(step.after)[part] - detail::both_parts(step.before)[part];
-            change.variance[part] = u[part] + u_was[part];
-        }
-        detail::look_for_faults(noise, was.points[i + 1].xyz[1] - was.points[i].xyz[1], step);
-        changes.push_back(change);
+    MeasuredFindings found;
+    found.kind = ramp.kind;
+    for (std::size_t i = 0; i < after.size(); ++i) {
+        MeasuredStep step{ramp.points[i], ramp.points[i + 1]};
+        detail::judge_step(after[i], before != nullptr ? &was[i] : nullptr, step);
+        const auto luminance = [&](std::size_t at) {
+            return before != nullptr ? before->points[at].xyz[1]
+                                     : intended.xyz(ramp.points[at].signal)[1];
+        };
+        detail::look_for_faults(noise, luminance(i + 1) - luminance(i), step);
         found.steps.push_back(step);
-    }
-    for (std::size_t i = 0; i < found.steps.size(); ++i) {
-        detail::take_step_jump(changes, i, found.steps[i]);
     }
     detail::sum_up(found);
     return found;

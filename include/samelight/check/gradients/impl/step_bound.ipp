@@ -2,11 +2,12 @@
 // The bodies of check/gradients/step_bound.hpp.
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <limits>
+
+#include <Eigen/Core>
 
 #include "samelight/check/gradients/step_bound.hpp"
 #include "samelight/colour/signals/transfer_pq.hpp"
@@ -15,7 +16,7 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// A table over light whose edges are numbers with the leading bits of a double alone.
+/// A table over light whose edges are numbers with the leading bits of a double alone. (Eigen's bit_cast: some libraries of C++20 have none.)
 template <int bits>
 struct OctaveParts {
     static constexpr double least = 0x1p-20;
@@ -23,13 +24,14 @@ struct OctaveParts {
     static constexpr unsigned shift = 52U - bits;
 
     static std::size_t bits_of(double light) {
-        return static_cast<std::size_t>(std::bit_cast<std::uint64_t>(light) >> shift);
+        return static_cast<std::size_t>(Eigen::numext::bit_cast<std::uint64_t>(light) >> shift);
     }
     /// Of the part that holds a light of `least` to `most`.
     static std::size_t part(double light) { return bits_of(light) - bits_of(least); }
     static std::size_t parts() { return part(most); }
     static double lower_edge(std::size_t part) {
-        return std::bit_cast<double>(static_cast<std::uint64_t>(part + bits_of(least)) << shift);
+        return Eigen::numext::bit_cast<double>(static_cast<std::uint64_t>(part + bits_of(least))
+                                               << shift);
     }
 };
 

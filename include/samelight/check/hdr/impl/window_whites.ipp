@@ -7,16 +7,15 @@
 #include <string>
 
 #include "samelight/check/hdr/window_whites.hpp"
-#include "samelight/meter/readings/readings.hpp"
+#include "samelight/check/proof/shown_patch.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// Whether a patch has these signals, or with none the name that goes with them.
-inline bool shows_light(const PatchReading& reading, const std::array<double, 3>& signal,
-                        const char* name) {
-    return reading.signal ? *reading.signal == signal : is_called(reading.patch, name);
+/// Whether a patch has these signals, or with none a name that stands for them.
+inline bool shows_light(const PatchReading& reading, const std::array<double, 3>& signal) {
+    return (reading.signal ? reading.signal : signal_named(reading.patch)) == signal;
 }
 
 inline double window_of(const PatchReading& reading) {
@@ -26,11 +25,10 @@ inline double window_of(const PatchReading& reading) {
 
 /// Mean luminance of a light by window.
 inline std::map<double, double> luminances_by_window(std::span<const PatchReading> readings,
-                                                     const std::array<double, 3>& signal,
-                                                     const char* name) {
+                                                     const std::array<double, 3>& signal) {
     std::map<double, std::array<double, 2>> sums;
     for (const PatchReading& reading : readings) {
-        if (shows_light(reading, signal, name)) {
+        if (shows_light(reading, signal)) {
             auto& sum = sums[window_of(reading)];
             sum[0] += reading.xyz[1];
             sum[1] += 1.0;
@@ -44,7 +42,7 @@ inline std::map<double, double> luminances_by_window(std::span<const PatchReadin
 }
 
 inline double mean_black(std::span<const PatchReading> readings) {
-    const auto blacks = luminances_by_window(readings, {0.0, 0.0, 0.0}, "black");
+    const auto blacks = luminances_by_window(readings, {0.0, 0.0, 0.0});
     double sum = 0.0;
     for (const auto& black : blacks) {
         sum += black.second;
@@ -96,9 +94,9 @@ inline WindowWhite white_of_window(double window_pct,
 
 inline void add_sums(std::span<const PatchReading> readings, std::vector<WindowWhite>& whites) {
     const std::array<std::map<double, double>, 3> primaries = {
-        luminances_by_window(readings, {1.0, 0.0, 0.0}, "red"),
-        luminances_by_window(readings, {0.0, 1.0, 0.0}, "green"),
-        luminances_by_window(readings, {0.0, 0.0, 1.0}, "blue")};
+        luminances_by_window(readings, {1.0, 0.0, 0.0}),
+        luminances_by_window(readings, {0.0, 1.0, 0.0}),
+        luminances_by_window(readings, {0.0, 0.0, 1.0})};
     const double black = mean_black(readings);
     for (WindowWhite& white : whites) {
         double sum = 0.0;
@@ -121,7 +119,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_INLINE std::vector<WindowWhite> whites_by_window(std::span<const PatchReading> readings) {
     std::map<double, std::vector<const PatchReading*>> windows;
     for (const PatchReading& reading : readings) {
-        if (detail::shows_light(reading, {1.0, 1.0, 1.0}, "white")) {
+        if (detail::shows_light(reading, {1.0, 1.0, 1.0})) {
             windows[detail::window_of(reading)].push_back(&reading);
         }
     }

@@ -56,7 +56,7 @@ inline std::string name_of_signal(const std::array<double, 3>& s) {
 }
 
 inline std::optional<std::array<double, 3>> plain_name(const std::string& key) {
-    constexpr std::array<std::pair<const char*, std::array<double, 3>>, 8> names{{
+    constexpr std::array<std::pair<const char*, std::array<double, 3>>, 13> names{{
         {"white", {1, 1, 1}},
         {"black", {0, 0, 0}},
         {"red", {1, 0, 0}},
@@ -65,6 +65,11 @@ inline std::optional<std::array<double, 3>> plain_name(const std::string& key) {
         {"cyan", {0, 1, 1}},
         {"magenta", {1, 0, 1}},
         {"yellow", {1, 1, 0}},
+        {"w", {1, 1, 1}},
+        {"k", {0, 0, 0}},
+        {"r", {1, 0, 0}},
+        {"g", {0, 1, 0}},
+        {"b", {0, 0, 1}},
     }};
     for (const auto& [name, signal] : names) {
         if (key == name) {
@@ -91,6 +96,10 @@ inline std::optional<std::array<double, 3>> plain_name(const std::string& key) {
 }  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE std::optional<std::array<double, 3>> signal_named(const std::string& name) {
+    return detail::plain_name(detail::patch_key(name));
+}
 
 SAMELIGHT_INLINE SignalNames::SignalNames(const std::vector<SignalPatch>& list,
                                           const Quantisation& quantisation)

@@ -2,6 +2,7 @@
 // The bodies of check/readings/measured_ends.hpp.
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -15,15 +16,10 @@
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
-/// All three signals at one level, or by its names where it has none.
-inline bool is_end(const PatchReading& reading, double level, const char* name,
-                   const char* grey_name) {
-    if (reading.signal) {
-        return std::all_of(reading.signal->begin(), reading.signal->end(),
-                           [level](double s) { return s == level; });
-    }
-    const std::string key = patch_key(reading.patch);
-    return key == name || key == grey_name || key == std::string(grey_name).substr(5) + "%";
+/// All three signals at one level, or by its name where it has none.
+inline bool is_end(const PatchReading& reading, double level) {
+    return (reading.signal ? reading.signal : signal_named(reading.patch)) ==
+           std::array{level, level, level};
 }
 
 /// The mean luminance of what counts; absent where nothing does.
@@ -49,14 +45,12 @@ SAMELIGHT_INLINE MeasuredEnds measured_ends(std::span<const PatchReading> readin
     const std::vector<PatchReading> all(readings.begin(), readings.end());
     const OnePicture in_all_windows = one_picture(all, PictureWindows::all);
     const OnePicture usual = one_picture(in_all_windows.readings, PictureWindows::one);
-    const auto end = [&](double level, const char* name, const char* grey_name) {
-        const auto counts = [&](const PatchReading& r) {
-            return detail::is_end(r, level, name, grey_name);
-        };
+    const auto end = [&](double level) {
+        const auto counts = [level](const PatchReading& r) { return detail::is_end(r, level); };
         const auto mean = detail::mean_luminance(usual.readings, counts);
         return mean ? mean : detail::mean_luminance(in_all_windows.readings, counts);
     };
-    return {end(1.0, "white", "grey-100"), end(0.0, "black", "grey-0")};
+    return {end(1.0), end(0.0)};
 }
 
 SAMELIGHT_INLINE void require_display_white(double cd_m2, const std::string& which) {

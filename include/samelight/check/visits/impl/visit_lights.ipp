@@ -5,8 +5,8 @@
 #include <cmath>
 #include <limits>
 
+#include "samelight/check/proof/shown_patch.hpp"
 #include "samelight/check/visits/visit_lights.hpp"
-#include "samelight/meter/readings/readings.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -61,17 +61,13 @@ SAMELIGHT_INLINE std::optional<VisitLight> visit_light_of(const PatchReading& re
     if (reading.signal) {
         return detail::light_of_signal(*reading.signal);
     }
-    constexpr std::array<std::array<const char*, 2>, 5> names{{{"red", "red-100-100"},
-                                                               {"green", "green-100-100"},
-                                                               {"blue", "blue-100-100"},
-                                                               {"white", "grey-100"},
-                                                               {"black", "grey-0"}}};
-    for (std::size_t i = 0; i < names.size(); ++i) {
-        if (is_called(reading.patch, names[i][0]) || reading.patch == names[i][1]) {
-            return static_cast<VisitLight>(i);
-        }
+    if (const auto signal = signal_named(reading.patch)) {
+        return detail::light_of_signal(*signal);
     }
-    return {};
+    constexpr std::array<const char*, 3> full{"red-100-100", "green-100-100", "blue-100-100"};
+    const auto* const found = std::find(full.begin(), full.end(), detail::patch_key(reading.patch));
+    return found == full.end() ? std::nullopt
+                               : std::optional(static_cast<VisitLight>(found - full.begin()));
 }
 
 SAMELIGHT_INLINE std::array<double, 3> VisitLights::mean(VisitLight light) const {

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <span>
 #include <string>
 
 #include "samelight/check/visits/warm_up.hpp"
@@ -214,8 +215,7 @@ SAMELIGHT_INLINE WarmUp judge_warm_up(std::span<const WarmUpReading> readings,
     while (whites[first].minute < whites.back().minute - limits.minutes - slack_min) {
         ++first;
     }
-    const std::span<const detail::WhiteAt> last(whites.begin() + static_cast<std::ptrdiff_t>(first),
-                                                whites.end());
+    const auto last = std::span<const detail::WhiteAt>(whites).subspan(first);
     if (result.span_min < limits.minutes - slack_min) {
         return result;
     }

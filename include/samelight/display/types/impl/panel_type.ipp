@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
@@ -78,8 +79,7 @@ SAMELIGHT_INLINE void ModelShapes::start_with_amounts() {
 SAMELIGHT_INLINE std::vector<Eigen::VectorXd> ModelShapes::shapes_at(
     const std::vector<double>& values) const {
     const EmissionSpectra e =
-        model_.emission({values.begin(), values.begin() + static_cast<std::ptrdiff_t>(parameters_)},
-                        shape_sampling());
+        model_.emission(std::span<const double>(values).first(parameters_), shape_sampling());
     std::vector<Eigen::VectorXd> shapes = {light_shape(e.red), light_shape(e.green),
                                            light_shape(e.blue)};
     if (e.white) {

@@ -13,6 +13,7 @@
 #include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/readings/column_checks.hpp"
+#include "samelight/meter/readings/light_columns.hpp"
 #include "samelight/meter/readings/reading_checks.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
@@ -34,27 +35,6 @@ SAMELIGHT_INLINE std::optional<NamedLights> named_lights(const ReadingSet& set,
             return {};
         }
         lights.at(k++) = xyz_from_xyY(v[0], v[1], v[2]);
-    }
-    return lights;
-}
-
-/// How far red, green and blue together are from white in x, y.
-inline double apart_from_white(const NamedLights& lights) {
-    std::array<double, 3> sum{};
-    for (std::size_t k = 0; k < 3; ++k) {
-        sum.at(k) = lights[0].at(k) + lights[1].at(k) + lights[2].at(k);
-    }
-    return xy_apart(xy_of(xyY_from_xyz(sum)), xy_of(xyY_from_xyz(lights[3])));
-}
-
-/// x and y exchanged in all four, as in readings that were written down as x, y, Y.
-inline NamedLights with_xy_exchanged(NamedLights lights) {
-    for (auto& xyz : lights) {
-        const auto v = xyY_from_xyz(xyz);
-        if (!(v[0] > 0.0)) {
-            continue;
-        }
-        xyz = xyz_from_xyY(v[1], v[0], v[2]);
     }
     return lights;
 }
@@ -123,24 +103,17 @@ inline std::optional<LightInOrder> light_in_wrong_order(const std::vector<NamedL
 
 /// x and y of all colours, told by additivity.
 inline std::optional<ExchangeFound> all_xy_exchanged(const std::array<NamedLights, 2>& lights) {
-    constexpr double suspicious = 0.02;
-    double given = 0.0;
-    double mended = 0.0;
-    for (const NamedLights& own : lights) {
-        const double now = apart_from_white(own);
-        const double then = apart_from_white(with_xy_exchanged(own));
-        if (!(now > suspicious) || !(then < now / 3.0)) {
-            return {};
-        }
-        given = std::max(given, now);
-        mended = std::max(mended, then);
+    const auto reference = xy_exchange_by_adding(lights[0], with_xy_exchanged(lights[0]));
+    const auto meter = xy_exchange_by_adding(lights[1], with_xy_exchanged(lights[1]));
+    if (!reference || !meter) {
+        return {};
     }
     return ExchangeFound{ExchangedIn::both,
                          ExchangedColumns::x_and_y,
                          {},
                          ExchangeShownBy::additivity,
-                         given,
-                         mended};
+                         std::max(reference->given_xy, meter->given_xy),
+                         std::max(reference->mended_xy, meter->mended_xy)};
 }
 
 /// All colours in another order, told by their names.
@@ -291,9 +264,7 @@ SAMELIGHT_INLINE std::optional<OddWhite> check_white(const ReadingSet& set) {
         return {};
     }
     const auto& white = set.patches()[*found].reference;
-    const double x = std::clamp(white[0], 0.2, 0.5);
-    const double daylight = -3.0 * x * x + 2.87 * x - 0.275;
-    if (!(detail::xy_apart({white[0], white[1]}, {x, daylight}) > farthest)) {
+    if (!(apart_from_daylight({white[0], white[1]}) > farthest)) {
         return {};
     }
     return OddWhite{white[0], white[1]};

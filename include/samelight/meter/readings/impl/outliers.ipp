@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <array>
-#include <bit>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -11,6 +10,8 @@
 #include <string>
 #include <utility>
 #include <vector>
+
+#include <Eigen/Core>
 
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/meter/readings/outliers.hpp"
@@ -80,12 +81,14 @@ inline std::size_t pairs_within(const std::vector<double>& sorted, double distan
 /// The distance of index `rank`, from 0, among those of all pairs within a column, in rising order: the least number that so many distances don't
 /// exceed, found by halving the numbers themselves, so to the last digit. Pairs are never listed: their number is the square of the values'.
 inline double distance_of_rank(const std::vector<std::vector<double>>& sorted, std::size_t rank) {
-    std::uint64_t below = 0;  // as bits, in which numbers from 0 up have their own order
-    std::uint64_t reached = std::bit_cast<std::uint64_t>(std::numeric_limits<double>::max());
+    // As bits, in which numbers from 0 up have their own order. (Eigen's bit_cast: some libraries of C++20 have none.)
+    std::uint64_t below = 0;
+    std::uint64_t reached =
+        Eigen::numext::bit_cast<std::uint64_t>(std::numeric_limits<double>::max());
     const auto enough = [&](std::uint64_t bits) {
         std::size_t count = 0;
         for (const std::vector<double>& column : sorted) {
-            count += pairs_within(column, std::bit_cast<double>(bits));
+            count += pairs_within(column, Eigen::numext::bit_cast<double>(bits));
         }
         return count > rank;
     };
@@ -96,7 +99,7 @@ inline double distance_of_rank(const std::vector<std::vector<double>>& sorted, s
         const std::uint64_t middle = below + (reached - below) / 2;
         (enough(middle) ? reached : below) = middle;
     }
-    return std::bit_cast<double>(reached);
+    return Eigen::numext::bit_cast<double>(reached);
 }
 
 SAMELIGHT_INLINE double usual_scatter(const std::vector<Patch>& patches, Instrument instrument,

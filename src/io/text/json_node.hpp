@@ -1,5 +1,5 @@
 #pragma once
-// A place in the JSON of a correction file.
+// A place in the JSON of a file.
 #include <cmath>
 #include <cstddef>
 #include <limits>

@@ -1,0 +1,15 @@
+# Runs an example and compares what it prints with the text beside it. Usage:
+#   cmake -DPROGRAM=WORDS -DFOLDER=DATA/demo -DEXPECTED=FILE [-DWRITE=1] -P run_example.cmake     (WRITE: the text becomes what it prints)
+# WORDS: the program, with an interpreter before it where it needs one, as a list.
+execute_process(COMMAND ${PROGRAM} "${FOLDER}" RESULT_VARIABLE result OUTPUT_VARIABLE printed)
+if(NOT result STREQUAL "0")
+    message(FATAL_ERROR "${PROGRAM}: ended with ${result}; wanted 0")
+endif()
+if(WRITE)
+    file(WRITE "${EXPECTED}" "${printed}")
+    return()
+endif()
+file(READ "${EXPECTED}" wanted)
+if(NOT printed STREQUAL wanted)
+    message(FATAL_ERROR "${PROGRAM}: printed\n${printed}\nwanted, as ${EXPECTED} has it\n${wanted}")
+endif()
