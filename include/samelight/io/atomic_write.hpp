@@ -20,6 +20,9 @@ namespace samelight::io {
 /// Devices and pipes (character devices, FIFOs, links to them such as /dev/stdout) are written to as they are, never replaced: that can fail
 /// half-way, and a FIFO waits for its reader. A reader that went away is a failure like others, without SIGPIPE.
 ///
+/// On Windows the new file has that name from the beginning, an existing file keeps its access lists and attributes, and a process that is
+/// ended meanwhile leaves the new file behind.
+///
 /// @param file  a path in a folder that exists; a name that is free, a regular file that the process may write, a device or a pipe
 /// @param bytes the whole contents; may be empty
 /// Throws Error (system) naming the file and what the operating system said: a folder, a disk, a link that leads nowhere, a file that is

@@ -49,7 +49,8 @@ class Record {
         return *this;
     }
 
-    pybind11::class_<T>& finish() {
+    /// By value: what lends a part of a builder that is gone by then ends the interpreter.
+    pybind11::class_<T> finish() {
         type_.attr("_fields") = pybind11::tuple(fields_);
         type_.def("__repr__", &told);
         type_.def("as_dict", &as_dict, "The parts by their names, in a new dict.");
