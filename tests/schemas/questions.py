@@ -215,6 +215,7 @@ def questions(data, folder):
         ("check", home / "smooth-proof.csv", "--peak", "100", "--black", "0"),
         ("check", proof / "client-set-proof.csv", "--targets", "targets.csv"), ("check", proof / "client-set-now-year.csv"),
         ("check", proof / "client-set-hdr.csv", "--curve", "pq"),
+        ("check", proof / "client-set-hdr.csv", "--curve", "pq", "--encoding", "bt2020", "--peak", "1039"),
         ("adjust", proof / "client-set-greys.csv", *controls, "--white", "0.3091,0.3199"), ("adjust", proof / "client-set-greys.csv"),
         ("adjust", proof / "client-set-greys-2.csv", *controls, "--points", "5", "--moved", "red gain -3, blue gain 2"),
         ("adjust", home / "greys.csv", "--controls", home / "controls.csv"),

@@ -89,7 +89,7 @@ TEST(CheckTargets, ASetThatReadsItsOwnTargetsPassesWithoutAFault) {
                 to_text(white[1].get<double>() / sum, 5));
     EXPECT_GT(about_white["now"]["chosen"]["gate"]["largest_de00"], 0.5);
     const Said said = run("check " + arguments);
-    EXPECT_NE(said.out.find("Each patch against its own target"), std::string::npos) << said.out;
+    EXPECT_NE(said.out.find("each patch by its own target of"), std::string::npos) << said.out;
     EXPECT_NE(said.out.find("seen alike"), std::string::npos) << said.out;
     expect_first_screen(said.out, 12);
 }

@@ -131,7 +131,11 @@ KeyFigures check_figures(const CheckAnswer& answer) {
             {"Plain white", "DE00 " + to_text(plain.mean, 2) + " on average,",
              "largest " + to_text(plain.largest, 2) + ": the white was moved on purpose"});
     }
-    figures.figures.push_back(judged_by(answer.now.chosen.intended));
+    KeyFigure by = judged_by(answer.now.chosen.intended);
+    if (!answer.targets.empty()) {
+        by.note += "; each patch by its own target of " + answer.targets;
+    }
+    figures.figures.push_back(by);
     return figures;
 }
 
@@ -250,14 +254,11 @@ std::string compared_words(const assess::SharedPatches& shared) {
            figures(then) + "; now " + figures(now) + ". " + alone;
 }
 
-/// What the patches were judged against, where a list says so.
-std::string targets_words(const CheckAnswer& answer) {
-    std::string text = "Each patch against its own target: " + answer.targets + ".";
-    if (const std::size_t left = answer.now.without_target; left > 0) {
-        text += " " + std::to_string(left) + (left == 1 ? " reading has" : " readings have") +
-                " none there and " + (left == 1 ? "is" : "are") + " left out.";
-    }
-    return text;
+/// Readings without a target of their own.
+std::string without_target_words(std::size_t left) {
+    return std::to_string(left) + (left == 1 ? " reading has" : " readings have") +
+           " no target of " + (left == 1 ? "its" : "their") + " own and " +
+           (left == 1 ? "is" : "are") + " left out.";
 }
 
 Section check_answer_section(const CheckAnswer& answer) {
@@ -276,8 +277,9 @@ Section check_answer_section(const CheckAnswer& answer) {
     if (answer.now.readings.in_other_modes > 0) {
         section.add("mode", Level::essential, Paragraph{mode_words(answer.now.readings)});
     }
-    if (!answer.targets.empty()) {
-        section.add("targets", Level::essential, Paragraph{targets_words(answer)});
+    if (answer.now.without_target > 0) {
+        section.add("targets", Level::essential,
+                    Paragraph{without_target_words(answer.now.without_target)});
     }
     section.add("how-sure", Level::essential, Paragraph{sure_words(answer)});
     std::size_t number = 0;
