@@ -78,6 +78,9 @@ TEST(ReadingDoubts, LevelsOfOneAreRefusedWhereTheyAreTooBright) {
     EXPECT_NE(shares.find("per cent"), std::string::npos) << shares;
     EXPECT_EQ(shares.find('\n'), std::string::npos) << shares;
     // A ramp just above black, in a room with some light.
+    // Without black: the darkest isn't twenty times darker, but no display shows 120 cd/m2 at 1 %.
+    EXPECT_NE(refusal("level_pct,x,y,Y\n0.5,.3127,.329,25\n0.6,.3127,.329,35\n1,.3127,.329,120\n"),
+              "taken");
     EXPECT_EQ(refusal("level_pct,x,y,Y\n0,.3,.3,1.9\n0.5,.3,.3,1.95\n1,.3,.3,2.1\n"), "taken");
     EXPECT_NE(refusal("r_pct,g_pct,b_pct,x,y,Y\n1,0,0,.64,.33,21\n0,0,0,.3,.3,.02\n"), "taken");
     const auto list = parse_patch_list_csv("name,level\na,0.1\nb,0.5\nc,1\n", "list.csv");

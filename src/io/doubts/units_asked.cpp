@@ -59,9 +59,9 @@ void refuse_levels_of_one(const UnitsAsked& asked) {
             darkest = *level == *levels.begin() ? std::min(darkest, Y) : darkest;
         }
     }
-    const bool bright = levels.size() > 1 ? brightest > far_too_bright_cd_m2 &&
-                                                brightest > times_darkest * std::max(0.0, darkest)
-                                          : brightest > alone_too_bright_cd_m2;
+    const bool rises = levels.size() > 1 && brightest > times_darkest * std::max(0.0, darkest);
+    const bool bright =
+        brightest > alone_too_bright_cd_m2 || (rises && brightest > far_too_bright_cd_m2);
     if (bright) {
         throw Error(ErrorKind::input, ErrorPlace{harmless(asked.source), static_cast<int>(line), 0},
                     "levels up to " + to_text(*levels.rbegin()) + ", and " + rough_text(brightest) +
