@@ -213,6 +213,9 @@ def main():
         wineserver = shutil.which("wineserver") or "/usr/lib/wine/wineserver64"
         subprocess.run([wineserver, "-p600"], env=sides.environment, check=False)
         try:
+            # The first run starts what stays: it must not hold a pipe that is read to its end.
+            subprocess.run([WINE, str(WINDOWS), "--version"], env=sides.environment, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
+                           stderr=subprocess.DEVNULL, check=False, timeout=600)
             version = sides.both(["--version"])
             if version[0].stdout != version[1].stdout:
                 fault(f"--version: {version[0].stdout} here, {version[1].stdout} on Windows")

@@ -10,6 +10,8 @@
 #include <shellapi.h>
 
 #include <climits>
+#include <cstddef>
+#include <cstdio>
 #include <filesystem>
 
 #include "platform.hpp"
@@ -58,6 +60,8 @@ PreparedStreams::PreparedStreams() {
     for (std::FILE* stream : {stdin, stdout, stderr}) {
         static_cast<void>(_setmode(_fileno(stream), _O_BINARY));
     }
+    // Unbuffered, as it is for a console, it gets a letter's bytes one by one and shows none of them right.
+    static_cast<void>(std::setvbuf(stdout, nullptr, _IOFBF, std::size_t{1} << 16U));
     code_page_before_ = GetConsoleOutputCP();
     if (code_page_before_ != 0) SetConsoleOutputCP(CP_UTF8);
 }
