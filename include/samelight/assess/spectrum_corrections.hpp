@@ -2,10 +2,16 @@
 // What is taken out of spectra, and what lines say of their wavelengths: parts of the answer about spectra.
 #include <vector>
 
-#include "samelight/assess/spectrum.hpp"
 #include "samelight/assess/spectrum_answer.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/spectrum/rebinning.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM::assess {
+
+// Of assess/spectrum.hpp, whose bodies call what is declared here.
+struct SpectrumRequest;
+
+}  // namespace samelight::assess
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
