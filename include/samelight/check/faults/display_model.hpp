@@ -75,6 +75,9 @@ enum class ModelRange { as_meant, full_taken_for_limited, limited_taken_for_full
 /// Whether a channel that is shifted beyond full light goes on there or stays at its end.
 enum class ModelHeadroom { none, some };
 
+/// The exponent of ITU-R BT.1886 (annex 1), no unit.
+inline constexpr double bt1886_exponent = 2.4;
+
 /// Whether other primaries show the signals as theirs, or the colours that are meant as far as they reach, each of their lights cut at its ends.
 enum class ModelGamut { signals, colours };
 

@@ -19,7 +19,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_API void add_drift(const ProofReadings& readings, const ModelFit& fit,
                              const ModelState& state, PatchFindings& found);
 
-/// A patch of 90 % of the signal or more that is over 7 % darker in a larger window than in the smallest: one finding, of a grey where one is so, else of the patch that it takes most from.
+/// A patch of 90 % of the signal or more that is over 7 % darker in a larger window than in the smallest: one finding, of a grey where one is so, else of
+/// the patch that it takes most from.
 /// Throws nothing but std::bad_alloc. Own rule.
 SAMELIGHT_API std::vector<Fault> window_faults(const ProofReadings& readings);
 

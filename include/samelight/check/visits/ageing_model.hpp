@@ -4,10 +4,16 @@
 #include <cstddef>
 #include <vector>
 
-#include "samelight/check/visits/ageing.hpp"
 #include "samelight/check/visits/visit_lights.hpp"
 #include "samelight/meter/correction/correction.hpp"
 #include "samelight/numeric/form.hpp"
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+// Of check/visits/ageing.hpp, whose bodies call what is declared here.
+struct AgeingRequest;
+
+}  // namespace samelight
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

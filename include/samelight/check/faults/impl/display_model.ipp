@@ -107,9 +107,6 @@ class ModelInUse {
         return state_.numbers[static_cast<std::size_t>(n) + channel];
     }
 
-    /// The exponent of ITU-R BT.1886.
-    static constexpr double bt1886_exponent = 2.4;
-
     /// Where each channel's curve of BT.1886 begins, and the light that it has there.
     void take_bend() {
         using N = ModelNumber;

@@ -114,7 +114,7 @@ inline void measure_fault(const ModelFit& fit, const ModelState& state, const Mo
                 fault.kind = FaultKind::black_lifted;
                 fault.other.clear();
                 fault.intended = 0.0;
-                fault.measured = share * (1.0 - std::pow(1.0 - first, 2.4));
+                fault.measured = share * (1.0 - std::pow(1.0 - first, bt1886_exponent));
             }
             break;
         case FaultKind::wrong_range:

@@ -65,7 +65,7 @@ inline std::array<double, 2> lift_range(const std::vector<ProofPoint>& points,
         return {0.0, 0.0};
     }
     const auto begins = [&](double black) {
-        return std::pow(std::max(0.0, black) / curve.white_cd_m2, 1.0 / 2.4);
+        return std::pow(std::max(0.0, black) / curve.white_cd_m2, 1.0 / bt1886_exponent);
     };
     for (const ProofPoint& point : points) {
         if (shows_black(point)) {

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <string>
 
+#include "samelight/check/visits/ageing.hpp"
 #include "samelight/check/visits/ageing_model.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/small_algebra.hpp"
