@@ -253,7 +253,8 @@ TEST_F(WriteFaults, APrivateFileIsPrivateFromTheBeginning) {
 }
 
 /// The names in a folder that a file had while `what` ran, but for `own`.
-std::set<std::string> names_meanwhile(const fs::path& own, const std::function<std::string()>& what) {
+std::set<std::string> names_meanwhile(const fs::path& own,
+                                      const std::function<std::string()>& what) {
     std::set<std::string> names;
     const std::string said = as_nobody(what, [&](const SystemCall&) {
         for (const fs::directory_entry& entry : fs::directory_iterator(own.parent_path())) {

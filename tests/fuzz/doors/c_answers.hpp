@@ -41,7 +41,8 @@ std::string same_json_twice(Ask ask, const char* what) {
         samelight_text* text = nullptr;
         samelight_error error{};
         const samelight_status status = ask(&text, &error);
-        const std::unique_ptr<samelight_text, void (*)(samelight_text*)> owned(text, samelight_text_destroy);
+        const std::unique_ptr<samelight_text, void (*)(samelight_text*)> owned(
+            text, samelight_text_destroy);
         if (answered(status, error, what)) {
             texts[round].assign(samelight_text_data(text), samelight_text_length(text));
         } else {

@@ -26,33 +26,47 @@ void demand_correction(const samelight_correction* correction, Drawn& drawn) {
     std::array<double, 6> xyz{};
     std::array<double, 6> half_widths{};
     std::array<std::int32_t, 2> outside{};
-    if (fuzz::answered(samelight_correction_apply(correction, &rows, xyz.data(), 0, half_widths.data(), 0, outside.data(), &error), error, "apply")) {
+    if (fuzz::answered(samelight_correction_apply(correction, &rows, xyz.data(), 0,
+                                                  half_widths.data(), 0, outside.data(), &error),
+                       error, "apply")) {
         fuzz::demand_finite(xyz, "corrected readings");
         for (const double half_width : half_widths) {
             fuzz::demand(!(half_width < 0.0), "half widths of 0 or more");
         }
     }
     const std::string text = fuzz::same_json_twice(
-        [&](samelight_text** json, samelight_error* e) { return samelight_correction_to_json(correction, json, e); }, "correction");
+        [&](samelight_text** json, samelight_error* e) {
+            return samelight_correction_to_json(correction, json, e);
+        },
+        "correction");
     if (text.empty()) return;
     samelight_correction* again = nullptr;
-    fuzz::demand(fuzz::answered(samelight_correction_from_json("kept", text.data(), text.size(), &again, &error), error, "read back"),
+    fuzz::demand(fuzz::answered(samelight_correction_from_json("kept", text.data(), text.size(),
+                                                               &again, &error),
+                                error, "read back"),
                  std::string("a correction that reads back: ") + error.message);
     const Correction owned(again, samelight_correction_destroy);
-    fuzz::demand(fuzz::same_json_twice([&](samelight_text** json, samelight_error* e) { return samelight_correction_to_json(again, json, e); },
-                                       "read back") == text,
+    fuzz::demand(fuzz::same_json_twice(
+                     [&](samelight_text** json, samelight_error* e) {
+                         return samelight_correction_to_json(again, json, e);
+                     },
+                     "read back") == text,
                  "a correction that reads back to the bit");
 }
 
 void fit(Drawn& drawn) {
-    constexpr std::array<const char*, 8> patches = {"white", "red", "green", "blue", "black", "grey-50", "", "skin"};
-    constexpr std::array<const char*, 8> methods = {"four-colour", "three-colour", "least-squares", "weighted", "white-exact", "white-only", "none", nullptr};
+    constexpr std::array<const char*, 8> patches = {"white", "red",     "green", "blue",
+                                                    "black", "grey-50", "",      "skin"};
+    constexpr std::array<const char*, 8> methods = {"four-colour", "three-colour", "least-squares",
+                                                    "weighted",    "white-exact",  "white-only",
+                                                    "none",        nullptr};
     const std::size_t count = drawn.count(9);
     std::vector<const char*> names;
     std::vector<std::int32_t> rounds;
     for (std::size_t i = 0; i < count; ++i) {
         names.push_back(drawn.one_in(5) ? drawn.word(patches) : patches[i % 4]);
-        rounds.push_back(drawn.one_in(9) ? std::int32_t{drawn.byte()} - 2 : std::int32_t(i / 4 + 1));
+        rounds.push_back(drawn.one_in(9) ? std::int32_t{drawn.byte()} - 2
+                                         : std::int32_t(i / 4 + 1));
     }
     const std::vector<double> reference = drawn.numbers(3 * count, -0.5, 200.0);
     std::vector<double> meter = drawn.numbers(3 * count, -0.5, 200.0);
@@ -78,7 +92,8 @@ void fit(Drawn& drawn) {
     options.resamples = drawn.count(40);
     samelight_correction* made = nullptr;
     samelight_error error{};
-    const bool fitted = fuzz::answered(samelight_correction_fit(&pairs, &options, &made, nullptr, &error), error, "fit");
+    const bool fitted = fuzz::answered(
+        samelight_correction_fit(&pairs, &options, &made, nullptr, &error), error, "fit");
     const Correction owned(made, samelight_correction_destroy);
     if (!fitted) return;
     demand_correction(made, drawn);
@@ -86,7 +101,8 @@ void fit(Drawn& drawn) {
     fuzz::same_json_twice(
         [&](samelight_text** json, samelight_error* e) {
             samelight_correction* again = nullptr;
-            const samelight_status status = samelight_correction_fit(&pairs, &options, &again, json, e);
+            const samelight_status status =
+                samelight_correction_fit(&pairs, &options, &again, json, e);
             samelight_correction_destroy(again);
             return status;
         },
@@ -106,7 +122,9 @@ void model(Drawn& drawn) {
     samelight_correction* made = nullptr;
     samelight_text* text = nullptr;
     samelight_error error{};
-    const bool modelled = fuzz::answered(samelight_correction_model(&meter, panel.get(), observer.get(), &made, &text, &error), error, "model");
+    const bool modelled = fuzz::answered(
+        samelight_correction_model(&meter, panel.get(), observer.get(), &made, &text, &error),
+        error, "model");
     const Correction owned(made, samelight_correction_destroy);
     const fuzz::Handle<samelight_text> json(text, samelight_text_destroy);
     if (!modelled) return;
@@ -124,7 +142,8 @@ void model(Drawn& drawn) {
     request.limit_uv = drawn.number(0.0, 0.02);
     samelight_choice choice{};
     samelight_choice_defaults(&choice);
-    if (fuzz::answered(samelight_correction_choose(&request, &choice, nullptr, &error), error, "choose")) {
+    if (fuzz::answered(samelight_correction_choose(&request, &choice, nullptr, &error), error,
+                       "choose")) {
         fuzz::demand(choice.expected_uv >= 0.0, "an expected error of 0 or more");
     }
 }

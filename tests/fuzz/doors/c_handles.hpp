@@ -49,13 +49,15 @@ inline DrawnSpectra drawn_spectra(Drawn& drawn, std::size_t count) {
 }
 
 inline Observer drawn_observer(Drawn& drawn) {
-    constexpr std::array<const char*, 8> names = {"cie1931-2deg",  "cie2015-2deg", "cie1964-10deg",   "cie2015-10deg",
-                                                  "judd-vos-1978", "nobody",       "cie2006:1e999:2", "cie2006:33:3"};
+    constexpr std::array<const char*, 8> names = {
+        "cie1931-2deg",  "cie2015-2deg", "cie1964-10deg",   "cie2015-10deg",
+        "judd-vos-1978", "nobody",       "cie2006:1e999:2", "cie2006:33:3"};
     samelight_observer* made = nullptr;
     samelight_error error{};
     if (drawn.one_in(3)) {
         const double age = drawn.number(10.0, 90.0);
-        answered(samelight_observer_of_age(age, drawn.number(0.5, 11.0), &made, &error), error, "observer of age");
+        answered(samelight_observer_of_age(age, drawn.number(0.5, 11.0), &made, &error), error,
+                 "observer of age");
     } else if (drawn.one_in(4)) {
         samelight_observer_table table{};
         samelight_observer_table_defaults(&table);
@@ -67,7 +69,8 @@ inline Observer drawn_observer(Drawn& drawn) {
         table.rows = rows.data();
         answered(samelight_observer_from_table(&table, &made, &error), error, "observer's table");
     } else {
-        answered(samelight_observer_named(drawn.word(names), &made, &error), error, "observer's name");
+        answered(samelight_observer_named(drawn.word(names), &made, &error), error,
+                 "observer's name");
     }
     return {made, samelight_observer_destroy};
 }
@@ -107,10 +110,13 @@ inline Panel drawn_panel(Drawn& drawn) {
         samelight_panel* set = nullptr;
         if (drawn.one_in(2)) {
             const DrawnSpectra white = drawn_spectra(drawn, 1);
-            answered(samelight_panel_with_measured_white(panel.get(), &white.spectra, &set, &error), error, "measured white");
+            answered(samelight_panel_with_measured_white(panel.get(), &white.spectra, &set, &error),
+                     error, "measured white");
         } else {
             const double x = drawn.number(0.2, 0.45);
-            answered(samelight_panel_with_white(panel.get(), x, drawn.number(0.2, 0.45), &set, &error), error, "white of a panel");
+            answered(
+                samelight_panel_with_white(panel.get(), x, drawn.number(0.2, 0.45), &set, &error),
+                error, "white of a panel");
         }
         if (set != nullptr) panel.reset(set);
     }
@@ -122,13 +128,18 @@ inline Reference drawn_reference(Drawn& drawn) {
     samelight_error error{};
     if (drawn.one_in(3)) {
         const DrawnSpectra light = drawn_spectra(drawn, 1);
-        answered(samelight_reference_spectrum("lamp", &light.spectra, &made, &error), error, "reference spectrum");
+        answered(samelight_reference_spectrum("lamp", &light.spectra, &made, &error), error,
+                 "reference spectrum");
     } else if (drawn.one_in(3)) {
         const Panel panel = drawn_panel(drawn);
-        if (panel) answered(samelight_reference_panel(panel.get(), &made, &error), error, "reference panel");
+        if (panel)
+            answered(samelight_reference_panel(panel.get(), &made, &error), error,
+                     "reference panel");
     } else {
-        answered(samelight_reference_illuminant(drawn.word(std::array<const char*, 5>{"D65", "A", "E", "D50", "Z"}), &made, &error), error,
-                 "illuminant");
+        answered(
+            samelight_reference_illuminant(
+                drawn.word(std::array<const char*, 5>{"D65", "A", "E", "D50", "Z"}), &made, &error),
+            error, "illuminant");
     }
     return {made, samelight_reference_destroy};
 }

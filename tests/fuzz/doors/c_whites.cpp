@@ -23,8 +23,8 @@ struct Asked {
 };
 
 Asked asked(Drawn& drawn) {
-    Asked a{fuzz::drawn_panel(drawn), fuzz::drawn_panel(drawn), fuzz::drawn_reference(drawn), fuzz::drawn_population(drawn),
-            fuzz::drawn_observer(drawn)};
+    Asked a{fuzz::drawn_panel(drawn), fuzz::drawn_panel(drawn), fuzz::drawn_reference(drawn),
+            fuzz::drawn_population(drawn), fuzz::drawn_observer(drawn)};
     samelight_white_options_defaults(&a.options);
     a.options.population = a.population.get();
     for (samelight_viewer& viewer : a.viewers) {
@@ -45,10 +45,14 @@ void demand_part(const samelight_white_answer* answer) {
     samelight_white_part part{};
     samelight_white_part_defaults(&part);
     samelight_error error{};
-    if (!fuzz::answered(samelight_white_answer_part(answer, 0, &part, &error), error, "part")) return;
-    fuzz::demand_finite(std::array{part.x, part.y, part.delta_x, part.delta_y, part.coverage}, "part");
-    fuzz::demand(!(part.half_width_x < 0.0) && !(part.half_width_y < 0.0), "half widths of 0 or more");
-    fuzz::demand(!(part.luminance_ratio < 0.0) && !std::isinf(part.luminance_ratio), "a share of luminance");
+    if (!fuzz::answered(samelight_white_answer_part(answer, 0, &part, &error), error, "part"))
+        return;
+    fuzz::demand_finite(std::array{part.x, part.y, part.delta_x, part.delta_y, part.coverage},
+                        "part");
+    fuzz::demand(!(part.half_width_x < 0.0) && !(part.half_width_y < 0.0),
+                 "half widths of 0 or more");
+    fuzz::demand(!(part.luminance_ratio < 0.0) && !std::isinf(part.luminance_ratio),
+                 "a share of luminance");
     for (std::size_t i = 0; i < part.drive_count; ++i) {
         fuzz::demand(std::isfinite(part.drive[i]), "finite drives");
     }
@@ -59,9 +63,14 @@ void ask_white(const Asked& a) {
     samelight_error error{};
     samelight_white_answer* made = nullptr;
     const std::size_t count = a.second ? 2 : 1;
-    if (fuzz::answered(samelight_white(a.reference.get(), panels, count, &a.options, &made, &error), error, "white")) {
+    if (fuzz::answered(samelight_white(a.reference.get(), panels, count, &a.options, &made, &error),
+                       error, "white")) {
         demand_part(made);
-        fuzz::same_json_twice([&](samelight_text** text, samelight_error* e) { return samelight_white_answer_json(made, text, e); }, "white");
+        fuzz::same_json_twice(
+            [&](samelight_text** text, samelight_error* e) {
+                return samelight_white_answer_json(made, text, e);
+            },
+            "white");
     }
     samelight_white_answer_destroy(made);
 }
@@ -70,11 +79,14 @@ void ask_people(const Asked& a) {
     samelight_error error{};
     samelight_population_spread spread{};
     samelight_population_spread_defaults(&spread);
-    if (fuzz::answered(samelight_population_spread_of(a.population.get(), a.first.get(), a.reference.get(), &spread, &error), error, "spread")) {
+    if (fuzz::answered(samelight_population_spread_of(a.population.get(), a.first.get(),
+                                                      a.reference.get(), &spread, &error),
+                       error, "spread")) {
         fuzz::demand_finite(spread.mean_xy, "spread");
         fuzz::demand_finite(spread.median_xy, "spread");
         fuzz::demand_finite(spread.covariance_xy, "spread");
-        fuzz::demand_finite(std::array{spread.semi_major_xy, spread.semi_minor_xy, spread.angle_deg}, "spread");
+        fuzz::demand_finite(
+            std::array{spread.semi_major_xy, spread.semi_minor_xy, spread.angle_deg}, "spread");
     }
 }
 
@@ -86,7 +98,9 @@ void ask_metamerism(const Asked& a) {
     samelight_metamerism_figures figures{};
     samelight_metamerism_figures_defaults(&figures);
     samelight_error error{};
-    if (fuzz::answered(samelight_metamerism_of(a.first.get(), a.second.get(), a.reference.get(), &options, &figures, &error), error, "metamerism")) {
+    if (fuzz::answered(samelight_metamerism_of(a.first.get(), a.second.get(), a.reference.get(),
+                                               &options, &figures, &error),
+                       error, "metamerism")) {
         fuzz::demand_finite(figures.white_mean, "metamerism");
         fuzz::demand_finite(figures.white_p95, "metamerism");
         fuzz::demand_finite(figures.white_largest, "metamerism");

@@ -64,11 +64,22 @@ class Drawn {
     }
     static double odd_number(std::uint8_t kind) {
         using limits = std::numeric_limits<double>;
-        constexpr std::array<double, 16> odd = {
-            limits::quiet_NaN(), limits::infinity(), -limits::infinity(), 0.0,  -0.0,
-            1.0,                 -1.0,               limits::max(),       5e-324, limits::min(),
-            1e154,               1e-154,             limits::epsilon(),   1e-12,  -1e-12,
-            1e9};
+        constexpr std::array<double, 16> odd = {limits::quiet_NaN(),
+                                                limits::infinity(),
+                                                -limits::infinity(),
+                                                0.0,
+                                                -0.0,
+                                                1.0,
+                                                -1.0,
+                                                limits::max(),
+                                                5e-324,
+                                                limits::min(),
+                                                1e154,
+                                                1e-154,
+                                                limits::epsilon(),
+                                                1e-12,
+                                                -1e-12,
+                                                1e9};
         return odd[kind - 240U];
     }
 
