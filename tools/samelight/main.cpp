@@ -4,6 +4,7 @@
 #include <cstdio>
 #include <exception>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <system_error>
@@ -17,6 +18,7 @@
 #include "shared/arguments.hpp"
 #include "shared/failure.hpp"
 #include "shared/help_layout.hpp"
+#include "shared/progress.hpp"
 #include "shared/terminal.hpp"
 
 using samelight::command::FailureForm;
@@ -77,6 +79,13 @@ int answer_line(int argc, const char* const* argv) {
     }
 }
 
+/// Whether a file is to be typed in at the terminal, where nothing should come between.
+bool is_typed_in(const std::vector<const char*>& words) {
+    const auto names_input = [](std::string_view word) { return word == "-"; };
+    return samelight::command::is_terminal(stdin) &&
+           std::any_of(words.begin(), words.end(), names_input);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -85,5 +94,7 @@ int main(int argc, char** argv) {
     std::vector<const char*> words(typed.size());
     std::transform(typed.begin(), typed.end(), words.begin(),
                    [](const std::string& word) { return word.c_str(); });
+    std::optional<samelight::command::Progress> progress;
+    if (!is_typed_in(words)) progress.emplace();
     return answer_line(static_cast<int>(words.size()), words.data());
 }

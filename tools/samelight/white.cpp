@@ -20,6 +20,7 @@
 #include "shared/failure.hpp"
 #include "shared/name_list.hpp"
 #include "shared/output.hpp"
+#include "shared/progress.hpp"
 #include "shared/report_options.hpp"
 #include "shared/terminal.hpp"
 
@@ -52,6 +53,7 @@ class LinesOut {
         say_common();
         for (const report::WhiteLine& line : lines) {
             if (line.error) {
+                Progress::make_room();
                 fmt::print(stderr, "samelight: {}\n", error_line(*line.error));
                 failed_ = true;
             }
