@@ -57,8 +57,7 @@ TEST(Terminal, ArgumentsDontSteerIt) {
 std::string terminal_meanwhile(const Scratch& scratch, const std::string& answer) {
     const std::string typescript = (scratch.path() / "typescript").string();
     const std::string line = "script -qec \"(sleep 1.7; cat " SAMELIGHT_DATA
-                             "/demo/desk-display.csv) | '" SAMELIGHT_EXECUTABLE
-                             "' white - > " +
+                             "/demo/desk-display.csv) | '" SAMELIGHT_EXECUTABLE "' white - > " +
                              answer + "\" " + typescript + " > /dev/null";
     EXPECT_EQ(std::system(line.c_str()), 0);
     return slurp(typescript);
@@ -77,8 +76,7 @@ TEST(Terminal, WhatTakesASecondSaysSoAndTakesItBack) {
     EXPECT_NE(seen.find("\r                                \r", at), std::string::npos) << seen;
     EXPECT_EQ(slurp(answer).find("working"), std::string::npos);
     // Not on a terminal, nothing.
-    const Said said =
-        run("white -", "(sleep 1.2; cat " SAMELIGHT_DATA "/demo/desk-display.csv) |");
+    const Said said = run("white -", "(sleep 1.2; cat " SAMELIGHT_DATA "/demo/desk-display.csv) |");
     EXPECT_EQ(said.err, "");
     EXPECT_EQ(said.out, slurp(answer));
 }

@@ -1,13 +1,10 @@
 // The command samelight: reads the line, calls one function of the library, prints what it says.
 #include <algorithm>
-#include <cerrno>
-#include <cstdio>
 #include <exception>
 #include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
-#include <system_error>
 #include <vector>
 
 #include "commands.hpp"
@@ -40,12 +37,6 @@ void parse_and_answer(CLI::App& app, int argc, const char* const* argv, FailureF
     }
 }
 
-void flush_answer() {
-    if (std::fflush(stdout) != 0) {
-        throw std::system_error(errno, std::generic_category());
-    }
-}
-
 int answer_line(int argc, const char* const* argv) {
     const FailureForm form = samelight::command::failure_form(argc, argv);
     try {
@@ -68,7 +59,7 @@ int answer_line(int argc, const char* const* argv) {
         samelight::command::add_compare(app);
         samelight::command::take_literally(app);
         parse_and_answer(app, argc, argv, form);
-        flush_answer();
+        samelight::command::flush_answer();
         return 0;
     } catch (const samelight::command::Said&) {
         return samelight::command::bad_input;

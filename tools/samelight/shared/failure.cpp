@@ -67,6 +67,10 @@ FailureForm failure_form(int argc, const char* const* argv) {
     return FailureForm::line_alone;
 }
 
+void flush_answer() {
+    if (std::fflush(stdout) != 0) throw std::system_error(errno, std::generic_category());
+}
+
 int fail_usage(const CLI::ParseError& error, FailureForm form) {
     Progress::stop();
     const report::ErrorAnswer answer = usage_answer(error);
