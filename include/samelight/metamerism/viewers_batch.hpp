@@ -16,6 +16,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
@@ -27,21 +28,19 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 /// X, Y, Z of one viewer's own.
 using OwnXyz = std::array<double, 3>;
 
-/// What people see of k lights: each person's own X, Y, Z (xyz_from_lms()). Memory: 24 k bytes a person.
+/// What people see of k lights: each person's own X, Y, Z (xyz_from_lms()). Memory: 24 k bytes a person, and some 48 k kB a thread.
 class SeenLights {
   public:
-    /// person(i) gives Individual i of n. lights: n x k on `sampling`.
+    /// person(i) gives Individual i of n, to several threads at once. lights: n x k on `sampling`.
     template <class Person>
     SeenLights(std::size_t viewers, const Person& person, const Sampling& sampling,
-               const Eigen::MatrixXd& lights)
+               const Eigen::MatrixXd& lights, std::size_t threads = 1)
         : viewers_(viewers),
           lights_(static_cast<std::size_t>(lights.cols())),
           values_(3 * lights_ * viewers) {
-        constexpr std::size_t block = 256;
-        std::vector<Individual> people;
-        for (std::size_t first = 0; first < viewers_; first += block) {
+        const auto see = [&](std::vector<Individual>& people, std::size_t first, std::size_t last) {
             people.clear();
-            for (std::size_t i = first; i < std::min(first + block, viewers_); ++i) {
+            for (std::size_t i = first; i < last; ++i) {
                 people.push_back(person(i));
             }
             const PopulationResponses seen = population_responses(
@@ -53,7 +52,11 @@ class SeenLights {
                                              static_cast<Eigen::Index>(lights_)) =
                     xyz_from.matrix().lazyProduct(seen.lms(i));
             }
-        }
+        };
+        constexpr std::size_t at_once = 128;
+        parallel::for_blocks_with(
+            parallel::BlocksOf{viewers_, at_once}, threads,
+            [] { return std::vector<Individual>(); }, see);
     }
 
     [[nodiscard]] std::size_t viewers() const noexcept { return viewers_; }
