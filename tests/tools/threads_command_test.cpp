@@ -49,6 +49,14 @@ TEST(ThreadsOfTheCommand, CorrectionsAreTheSame) {
     expect_same_words("meter fit " + demo + "client-set-readings.csv' --resamples 700 --json");
 }
 
+TEST(ThreadsOfTheCommand, ProofsAndAdjustmentsAreTheSame) {
+    expect_same_words(
+        "check " + demo +
+        "proof/client-set-proof-before.csv' --white 0.3091,0.3199 --curve power:2.4 --json");
+    expect_same_words("gradient --adjustment " + demo +
+                      "proof/client-set-adjustment.csv' --bits 8 --json");
+}
+
 TEST(ThreadsOfTheCommand, TheSameDisplayIsRefused) {
     // Two that can't be answered: the first is named.
     const std::string words = "white laser-rgb oled-rgb@0.05,0.05 crt@0.05,0.06 --people 50";

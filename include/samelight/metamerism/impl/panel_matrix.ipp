@@ -286,8 +286,10 @@ SAMELIGHT_INLINE std::vector<PairFigures> compare_pairs(const SeenLights& seen, 
     options.pair_threshold_uv = wanted.pair_threshold_uv;
     std::vector<PairTally> tallies(
         pairs, PairTally(seen.viewers(), all, every_index ? &options : nullptr));
-    std::vector<PairDifferences> kept(every_index ? pairs : 0,
-                                      PairDifferences(seen.viewers(), most));
+    std::vector<PairDifferences> kept;
+    for (std::size_t pair = 0; pair < pairs && every_index; ++pair) {
+        kept.emplace_back(seen.viewers(), most);
+    }
     std::vector<ColourByViewers> by_viewers(
         every_index ? parallel::workers_for(pairs * most, wanted.threads) : 0,
         ColourByViewers(seen.viewers(), options));

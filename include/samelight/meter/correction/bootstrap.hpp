@@ -76,7 +76,7 @@ using DrawLanes = Eigen::Array<double, draw_lanes, 1>;
 ///
 /// A resample's normal equations are the products of each pair times the number of times it was drawn. The product of these counts with
 /// the table of products is summed draw by draw, which costs less than to write the counts down; then 3 x 3 systems are solved in closed form,
-/// eight side by side. The same seed draws the same on every machine. Error of a matrix as least_squares_matrix.
+/// eight side by side. The same seed draws the same on every machine. Memory: 72 bytes a resample, and 20 kB a thread. Error of a matrix as least_squares_matrix.
 /// Throws Error (domain) for a count of 0.
 SAMELIGHT_API Bootstrap bootstrap_patches(const PairColumns& pairs, const BootstrapDraws& draws);
 inline Bootstrap bootstrap_patches(const PairColumns& pairs, std::size_t count = 10000,
