@@ -187,8 +187,8 @@ RowLights<T> lights_on_rows(const Sampling& sampling,
     return result;
 }
 
-/// Of some 3 us each in double: what a thread costs is little beside them.
-inline constexpr std::size_t people_at_once = 128;
+/// As many as make a block worth taking, of some 3 us each in double, and few enough that two threads have the same to do.
+inline constexpr std::size_t people_at_once = 32;
 
 /// person(i) gives Individual i of n.
 template <class T, class Person>
