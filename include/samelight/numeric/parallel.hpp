@@ -8,6 +8,15 @@
 
 #include "samelight/numeric/form.hpp"
 
+// std::thread is missing in MinGW's model of Windows' own threads, and its other one takes a library; without pthreads emscripten has it, but can't start
+// one. There everything is done by the caller, in plain loops, which cost no byte of program.
+#if defined(__MINGW32__) || (defined(__EMSCRIPTEN__) && !defined(__EMSCRIPTEN_PTHREADS__)) || \
+    defined(_LIBCPP_HAS_NO_THREADS) || (defined(__GLIBCXX__) && !defined(_GLIBCXX_HAS_GTHREADS))
+#define SAMELIGHT_HAS_THREADS 0
+#else
+#define SAMELIGHT_HAS_THREADS 1
+#endif
+
 namespace samelight::inline SAMELIGHT_FORM {
 
 /// How many threads a member or option `threads` means: itself, or of 0 as many as the machine runs at once (1 where it doesn't say). Between 1
@@ -19,23 +28,29 @@ SAMELIGHT_API std::size_t threads_meant(std::size_t threads) noexcept;
 
 namespace samelight::inline SAMELIGHT_FORM::parallel {
 
-/// Something to do with a block, of which it is told the number and by which of the workers, counted from 0, it is done. It may return
-/// true, which says that no block behind this one is wanted. Lends what it is made of, which is called by several threads at once.
+/// Does something with a block, of which it is told the number and by which of the workers, counted from 0, it is done. True where that
+/// returned true, which says that no block behind this one is wanted. Throws what it throws. Own scheme.
+template <class Work>
+bool do_block(const Work& work, std::size_t block, std::size_t worker) {
+    if constexpr (std::is_same_v<decltype(work(block, worker)), bool>) {
+        return work(block, worker);
+    } else {
+        work(block, worker);
+        return false;
+    }
+}
+
+#if SAMELIGHT_HAS_THREADS
+/// What is to be done with a block, see do_block(). Lends what it is made of, which is called by several threads at once.
 class BlockWork {
   public:
     /// Nothing to do.
     BlockWork() = default;
-    /// As `work(block, worker)` does it. Throws nothing.
+    /// As do_block(work, ...) does it. Throws nothing.
     template <class Work>
     BlockWork(const Work& work)
         : work_(&work), call_([](const void* to_do, std::size_t block, std::size_t worker) {
-              const Work& call = *static_cast<const Work*>(to_do);
-              if constexpr (std::is_same_v<decltype(call(block, worker)), bool>) {
-                  return call(block, worker);
-              } else {
-                  call(block, worker);
-                  return false;
-              }
+              return do_block(*static_cast<const Work*>(to_do), block, worker);
           }) {}
 
     /// Whether there is nothing to do.
@@ -49,6 +64,7 @@ class BlockWork {
     const void* work_ = nullptr;
     bool (*call_)(const void*, std::size_t, std::size_t) = nullptr;
 };
+#endif
 
 /// How many workers `blocks` blocks get: as many as threads_meant(), but no more than blocks, and one at least. Own rule.
 SAMELIGHT_API std::size_t workers_for(std::size_t blocks, std::size_t threads) noexcept;
@@ -62,8 +78,28 @@ SAMELIGHT_API std::size_t workers_for(std::size_t blocks, std::size_t threads) n
 /// before it, and with the last wanted; of blocks behind it some may have been worked on, and nothing is to be taken of what they found.
 /// Each worker takes the next block that nobody has. A thread that can't be started is done without. Memory: a stack for each worker but
 /// the first, of which the library uses some kB, and what `work` takes. Own scheme.
+#if SAMELIGHT_HAS_THREADS
 SAMELIGHT_API std::size_t work_in_blocks(std::size_t blocks, std::size_t threads, BlockWork work,
                                          BlockWork then = {});
+#else
+/// The same by the caller alone. Throws what `work` and `then` throw. Own scheme.
+template <class Work, class Then>
+std::size_t work_in_blocks(std::size_t blocks, std::size_t, const Work& work, const Then& then) {
+    for (std::size_t block = 0; block < blocks; ++block) {
+        const bool last = do_block(work, block, 0);
+        then(block, std::size_t{0});
+        if (last) {
+            return block;
+        }
+    }
+    return blocks;
+}
+/// The same without `then`. Throws what `work` throws. Own scheme.
+template <class Work>
+std::size_t work_in_blocks(std::size_t blocks, std::size_t threads, const Work& work) {
+    return work_in_blocks(blocks, threads, work, [](std::size_t, std::size_t) {});
+}
+#endif
 
 /// Some items in blocks of one size, the last perhaps smaller. The size must not depend on the number of threads.
 struct BlocksOf {

@@ -6,12 +6,7 @@
 
 #include "samelight/numeric/parallel.hpp"
 
-// std::thread is missing in MinGW's model of Windows' own threads, and its other one takes a library; without pthreads emscripten has it, but can't start one.
-#if defined(__MINGW32__) || (defined(__EMSCRIPTEN__) && !defined(__EMSCRIPTEN_PTHREADS__)) || \
-    defined(_LIBCPP_HAS_NO_THREADS) || (defined(__GLIBCXX__) && !defined(_GLIBCXX_HAS_GTHREADS))
-#define SAMELIGHT_HAS_THREADS 0
-#else
-#define SAMELIGHT_HAS_THREADS 1
+#if SAMELIGHT_HAS_THREADS
 #include <atomic>
 #include <condition_variable>
 #include <exception>
@@ -148,10 +143,10 @@ SAMELIGHT_INLINE std::size_t workers_for(std::size_t blocks, std::size_t threads
     return std::clamp<std::size_t>(blocks, 1, threads_meant(threads));
 }
 
-SAMELIGHT_INLINE std::size_t work_in_blocks(std::size_t blocks,
-                                            [[maybe_unused]] std::size_t threads, BlockWork work,
-                                            BlockWork then) {
 #if SAMELIGHT_HAS_THREADS
+
+SAMELIGHT_INLINE std::size_t work_in_blocks(std::size_t blocks, std::size_t threads, BlockWork work,
+                                            BlockWork then) {
     if (const std::size_t workers = workers_for(blocks, threads); workers > 1) {
         detail::SharedBlocks shared(blocks, work, then);
         {
@@ -161,7 +156,6 @@ SAMELIGHT_INLINE std::size_t work_in_blocks(std::size_t blocks,
         }
         return shared.last();
     }
-#endif
     for (std::size_t block = 0; block < blocks; ++block) {
         const bool last = work(block, 0);
         if (!then.empty()) {
@@ -173,5 +167,7 @@ SAMELIGHT_INLINE std::size_t work_in_blocks(std::size_t blocks,
     }
     return blocks;
 }
+
+#endif
 
 }  // namespace samelight::parallel
