@@ -69,6 +69,7 @@ class BlockWork {
 /// How many workers `blocks` blocks get: as many as threads_meant(), but no more than blocks, and one at least. Own rule.
 SAMELIGHT_API std::size_t workers_for(std::size_t blocks, std::size_t threads) noexcept;
 
+#if SAMELIGHT_HAS_THREADS
 /// Does `work` with every block, by as many workers as workers_for() says, of which the caller is the first; the others are threads that end
 /// before this returns. `then` is done with every block, too: after its work, in the order of the blocks, one at a time, for what has to be
 /// added up in that order.
@@ -78,7 +79,6 @@ SAMELIGHT_API std::size_t workers_for(std::size_t blocks, std::size_t threads) n
 /// before it, and with the last wanted; of blocks behind it some may have been worked on, and nothing is to be taken of what they found.
 /// Each worker takes the next block that nobody has. A thread that can't be started is done without. Memory: a stack for each worker but
 /// the first, of which the library uses some kB, and what `work` takes. Own scheme.
-#if SAMELIGHT_HAS_THREADS
 SAMELIGHT_API std::size_t work_in_blocks(std::size_t blocks, std::size_t threads, BlockWork work,
                                          BlockWork then = {});
 #else
