@@ -1,6 +1,8 @@
 // The main job's parts: one match, one panel from spectra to targets, tristimulus values of many spectra; beside Eigen's product
 // and what the machine's memory gives, in the same run.
+#include <array>
 #include <cstddef>
+#include <cstdint>
 #include <numeric>
 #include <vector>
 
@@ -12,6 +14,7 @@
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
+#include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
@@ -73,8 +76,8 @@ void tristimulus_ours(benchmark::State& state) {
     state.SetItemsProcessed(state.iterations() * state.range(0));
     state.SetBytesProcessed(state.iterations() * static_cast<std::int64_t>(in.size() * sizeof(T)));
 }
-BENCHMARK(tristimulus_ours<double>)->Arg(1)->Arg(1000)->Arg(100000);
-BENCHMARK(tristimulus_ours<float>)->Arg(1)->Arg(1000)->Arg(100000);
+BENCHMARK(tristimulus_ours<double>)->Arg(1)->Arg(100)->Arg(1000)->Arg(100000);
+BENCHMARK(tristimulus_ours<float>)->Arg(1)->Arg(100)->Arg(1000)->Arg(100000);
 
 template <class T>
 void tristimulus_eigen(benchmark::State& state) {
@@ -96,21 +99,66 @@ void tristimulus_eigen(benchmark::State& state) {
     state.SetBytesProcessed(state.iterations() *
                             static_cast<std::int64_t>(exact.size() * sizeof(T)));
 }
-BENCHMARK(tristimulus_eigen<double>)->Arg(1)->Arg(1000)->Arg(100000);
-BENCHMARK(tristimulus_eigen<float>)->Arg(1)->Arg(1000)->Arg(100000);
+BENCHMARK(tristimulus_eigen<double>)->Arg(1)->Arg(100)->Arg(1000)->Arg(100000);
+BENCHMARK(tristimulus_eigen<float>)->Arg(1)->Arg(100)->Arg(1000)->Arg(100000);
 
-/// Reading 100,000 spectra once and nothing else: the memory's limit for one core.
+/// Reading 100,000 spectra once and nothing else, in four streams: the memory's limit for one core.
+template <class T>
 void memory_read(benchmark::State& state) {
-    const std::vector<double> values = spectra(100000);
+    using V = math::Batch<T>;
+    constexpr std::size_t width = math::Lanes<V>::width;
+    const std::vector<T> values(100000 * samples, T(1));
+    const std::size_t quarter = values.size() / 4 / width * width;
     for (auto _ : state) {
-        benchmark::DoNotOptimize(Eigen::Map<const Eigen::VectorXd>(
-                                     values.data(), static_cast<Eigen::Index>(values.size()))
-                                     .sum());
+        std::array<V, 4> sums;
+        sums.fill(V(T(0)));
+        for (std::size_t i = 0; i < quarter; i += width) {
+            for (std::size_t k = 0; k < 4; ++k) {
+                sums[k] = sums[k] + math::Lanes<V>::load(values.data() + k * quarter + i);
+            }
+        }
+        benchmark::DoNotOptimize(sums);
     }
-    state.SetBytesProcessed(state.iterations() *
-                            static_cast<std::int64_t>(values.size() * sizeof(double)));
+    state.SetBytesProcessed(state.iterations() * static_cast<std::int64_t>(values.size() * sizeof(T)));
 }
-BENCHMARK(memory_read)->Unit(benchmark::kMillisecond);
+BENCHMARK(memory_read<double>)->Unit(benchmark::kMillisecond);
+BENCHMARK(memory_read<float>)->Unit(benchmark::kMillisecond);
+
+/// As many multiply-adds as the products of so many spectra have, in registers, and each spectrum read once.
+template <class T>
+void limit_products(benchmark::State& state) {
+    using V = math::Batch<T>;
+    constexpr std::size_t width = math::Lanes<V>::width;
+    constexpr std::size_t batches = (samples + width - 1) / width;
+    const std::vector<T> values(static_cast<std::size_t>(state.range(0)) * batches * width, T(1));
+    std::array<V, 4> factors;
+    for (std::size_t k = 0; k < 4; ++k) {
+        factors[k] = V(T(0.001) * static_cast<T>(k));
+    }
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(factors);
+        std::array<V, 12> sums;
+        sums.fill(V(T(0)));
+        std::size_t i = 0;
+        for (; i + 4 * width <= values.size(); i += 4 * width) {
+            for (std::size_t k = 0; k < 4; ++k) {
+                const V light = math::Lanes<V>::load(values.data() + i + k * width);
+                sums[3 * k] = math::multiply_add(light, factors[0], sums[3 * k]);
+                sums[3 * k + 1] = math::multiply_add(light, factors[1], sums[3 * k + 1]);
+                sums[3 * k + 2] = math::multiply_add(light, factors[2], sums[3 * k + 2]);
+            }
+        }
+        for (; i < values.size(); i += width) {
+            const V light = math::Lanes<V>::load(values.data() + i);
+            sums[0] = math::multiply_add(light, factors[0], sums[0]);
+            sums[1] = math::multiply_add(light, factors[1], sums[1]);
+            sums[2] = math::multiply_add(light, factors[2], sums[2]);
+        }
+        benchmark::DoNotOptimize(sums);
+    }
+}
+BENCHMARK(limit_products<double>)->Arg(1)->Arg(100)->Arg(1000);
+BENCHMARK(limit_products<float>)->Arg(1)->Arg(100)->Arg(1000);
 
 // A full white answer for ten panels and 10,000 people: each person's target on each panel, and each panel's region. The plain
 // route beside it is one person at a time, on a hundredth of the people.
