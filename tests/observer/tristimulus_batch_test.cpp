@@ -1,5 +1,7 @@
 // Tristimulus values of many spectra, against the one-at-a-time route.
 #include <cmath>
+#include <cstddef>
+#include <cstdint>
 #include <limits>
 #include <span>
 #include <vector>
@@ -36,6 +38,9 @@ void expect_agreement(const Sampling& sampling, std::size_t count, double bound)
     std::vector<T> out(3 * count);
     const Sensitivities sensitivities = standard_observer<Cie2015_2deg>().on(sampling);
     tristimulus_batch<T>(sensitivities, in, out);
+    std::vector<T> from_ready(3 * count);
+    tristimulus_batch<T>(ReadySensitivities<T>(sensitivities), in, from_ready);
+    EXPECT_EQ(out, from_ready) << count << " of " << n;
     for (std::size_t i = 0; i < count; ++i) {
         const SampledLight light{sampling,
                                  {in.begin() + static_cast<std::ptrdiff_t>(i * n),
@@ -61,7 +66,25 @@ TEST(TristimulusBatch, AgreesWithTheScalarRoute) {
             expect_agreement<float>({500.0, 0.5, length}, count, 1e-5);
         }
     }
-    expect_agreement<double>({}, 3000, 1e-13);  // more than memory_bound_bytes: the other loop
+    expect_agreement<double>({}, 3003, 1e-13);  // more than a cache holds
+}
+
+// Each row from a cache line's beginning, and nothing but zeros behind its end.
+TEST(TristimulusBatch, ReadySensitivitiesAreTheirRowsApart) {
+    for (const int length : {1, 8, 15, 16, 401}) {
+        const Sensitivities sensitivities =
+            standard_observer<Cie1931_2deg>().on({500.0, 0.5, length});
+        const ReadySensitivities<float> ready(sensitivities);
+        EXPECT_EQ(reinterpret_cast<std::uintptr_t>(ready.data()) % 64, 0U);
+        EXPECT_EQ(ready.stride() % 16, 0U);
+        for (std::size_t row = 0; row < 3; ++row) {
+            for (std::size_t i = 0; i < ready.stride(); ++i) {
+                const auto n = static_cast<std::size_t>(length);
+                const double there = i < n ? sensitivities.values[row * n + i] : 0.0;
+                EXPECT_EQ(ready.data()[row * ready.stride() + i], static_cast<float>(there));
+            }
+        }
+    }
 }
 
 TEST(TristimulusBatch, NaNStaysWithItsOwnSpectrum) {
@@ -82,6 +105,10 @@ TEST(TristimulusBatch, RefusesLengthsThatDoNotFit) {
     EXPECT_THROW(tristimulus_batch<double>(sensitivities, in, out), Error);
     in.resize(802);
     EXPECT_THROW(tristimulus_batch<double>(sensitivities, in, out), Error);
+    const ReadySensitivities<float> ready(sensitivities);
+    const std::vector<float> three(3 * 401);
+    std::vector<float> two(6);
+    EXPECT_THROW(tristimulus_batch<float>(ready, three, two), Error);
     in.clear();
     out.clear();
     EXPECT_NO_THROW(tristimulus_batch<double>(sensitivities, in, out));

@@ -68,6 +68,32 @@ template <class T, class A>
 #endif
 }
 
+/// The same batch, in a register from here on: g++ loads what stands in memory anew at each use, which takes longer than what is done with it.
+template <class T, class A>
+[[gnu::always_inline]] inline xsimd::batch<T, A> kept(const xsimd::batch<T, A>& x) {
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__)
+    auto data = x.data;
+#if defined(__AVX512F__)
+    asm("" : "+v"(data));
+#else
+    asm("" : "+x"(data));
+#endif
+    return xsimd::batch<T, A>(data);
+#else
+    return x;
+#endif
+}
+
+/// The sum of a batch's numbers, halves added to halves.
+template <class T, class A>
+[[gnu::always_inline]] inline T sum(const xsimd::batch<T, A>& x) {
+#if XSIMD_VERSION_MAJOR >= 9
+    return xsimd::reduce_add(x);
+#else
+    return xsimd::hadd(x);
+#endif
+}
+
 /// c[0] + c[1] x + c[2] x^2 + ...: even and odd powers apart, by Horner's rule, because one long chain of sums would be waited for.
 template <class T, class A, std::size_t N>
 [[gnu::always_inline]] inline xsimd::batch<T, A> polynomial(const xsimd::batch<T, A>& x,

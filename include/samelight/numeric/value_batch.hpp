@@ -41,6 +41,10 @@ struct Lanes {
     /// As many numbers as `width`, from memory and into it. No unit.
     static V load(const V* from) { return *from; }
     static void store(V* to, V value) { *to = value; }
+    /// As load, for what is used several times: g++ would rather fetch it from memory at each use.
+    static V load_kept(const V* from) { return *from; }
+    /// The sum of all. Of the numbers' unit.
+    static V sum(V value) { return value; }
 };
 
 #if SAMELIGHT_HAS_XSIMD
@@ -52,6 +56,8 @@ struct Lanes<xsimd::batch<T, A>> {
         return xsimd::batch<T, A>::load_unaligned(from);
     }
     static void store(T* to, const xsimd::batch<T, A>& value) { value.store_unaligned(to); }
+    static xsimd::batch<T, A> load_kept(const T* from) { return kernel::kept(load(from)); }
+    static T sum(const xsimd::batch<T, A>& value) { return kernel::sum(value); }
 };
 #endif
 

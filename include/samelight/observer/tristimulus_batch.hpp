@@ -16,63 +16,128 @@
 namespace samelight::inline SAMELIGHT_FORM {
 namespace detail::inline SAMELIGHT_KERNELS {
 
-/// The sum of a batch's numbers, from the first to the last.
+/// Where the spectra and values of a few rows lie that are summed side by side: `apart` spectra lie between one and the next.
 template <class T>
-T sum_of_lanes(const math::Batch<T>& batch) {
-    std::array<T, math::Lanes<math::Batch<T>>::width> lanes;
-    math::Lanes<math::Batch<T>>::store(lanes.data(), batch);
-    T sum = lanes[0];
-    for (std::size_t i = 1; i < lanes.size(); ++i) {
-        sum += lanes[i];
-    }
-    return sum;
-}
+struct SpectrumRows {
+    const T* spectra;
+    T* values;
+    std::size_t apart;
+};
 
-/// The three sums of `Rows` spectra that lie one after the other, `n` samples each. Every wavelength's sensitivities are loaded
-/// once for all rows; `Chains` independent partial sums a row keep the multiply-add units busy where rows are few.
-template <class T, std::size_t Rows, std::size_t Chains>
-void tristimulus_rows(const T* sensitivities, std::size_t n, const T* spectra, T step, T* out) {
+/// The three sums of as many spectra as I counts, `n` samples each. Every wavelength's sensitivities are loaded once for all of them, and
+/// their twelve sums keep the multiply-add units busy. `stride` lies between the rows of the sensitivities.
+template <class T, std::size_t... I>
+inline void tristimulus_rows(const T* sensitivities, std::size_t stride, std::size_t n,
+                             const SpectrumRows<T>& rows, T step, std::index_sequence<I...>) {
     using V = math::Batch<T>;
-    constexpr std::size_t width = math::Lanes<V>::width;
-    std::array<V, Rows * 3 * Chains> sums;
-    sums.fill(V(T(0)));
+    using Lanes = math::Lanes<V>;
+    const auto spectrum = [&](std::size_t r) { return rows.spectra + r * rows.apart * n; };
+    std::array<std::array<V, 3>, sizeof...(I)> sums = {
+        ((void)I, std::array<V, 3>{V(T(0)), V(T(0)), V(T(0))})...};
     std::size_t i = 0;
-    for (; i + Chains * width <= n; i += Chains * width) {
-        for (std::size_t c = 0; c < Chains; ++c) {
-            const std::size_t at = i + c * width;
-            const V x = math::Lanes<V>::load(sensitivities + at);
-            const V y = math::Lanes<V>::load(sensitivities + n + at);
-            const V z = math::Lanes<V>::load(sensitivities + 2 * n + at);
-            for (std::size_t r = 0; r < Rows; ++r) {
-                const V light = math::Lanes<V>::load(spectra + r * n + at);
-                V* sum = sums.data() + (r * Chains + c) * 3;
-                sum[0] = math::multiply_add(light, x, sum[0]);
-                sum[1] = math::multiply_add(light, y, sum[1]);
-                sum[2] = math::multiply_add(light, z, sum[2]);
-            }
-        }
+    for (; i + Lanes::width <= n; i += Lanes::width) {
+        const V x = Lanes::load_kept(sensitivities + i);
+        const V y = Lanes::load_kept(sensitivities + stride + i);
+        const V z = Lanes::load_kept(sensitivities + 2 * stride + i);
+        const auto add = [&](const V& light, std::array<V, 3>& sum) {
+            sum[0] = math::multiply_add(light, x, sum[0]);
+            sum[1] = math::multiply_add(light, y, sum[1]);
+            sum[2] = math::multiply_add(light, z, sum[2]);
+        };
+        (add(Lanes::load_kept(spectrum(I) + i), sums[I]), ...);
     }
-    for (std::size_t r = 0; r < Rows; ++r) {
-        for (std::size_t k = 0; k < 3; ++k) {
-            V together = sums[r * Chains * 3 + k];
-            for (std::size_t c = 1; c < Chains; ++c) {
-                together = together + sums[(r * Chains + c) * 3 + k];
-            }
-            T total = sum_of_lanes<T>(together);
-            for (std::size_t j = i; j < n; ++j) {
-                total += sensitivities[k * n + j] * spectra[r * n + j];
-            }
-            out[3 * r + k] = total * step;
+    const auto finish = [&](std::size_t r, const std::array<V, 3>& sum) {
+        const T* light = spectrum(r);
+        std::array<T, 3> total = {Lanes::sum(sum[0]), Lanes::sum(sum[1]), Lanes::sum(sum[2])};
+        for (std::size_t j = i; j < n; ++j) {
+            total[0] += sensitivities[j] * light[j];
+            total[1] += sensitivities[stride + j] * light[j];
+            total[2] += sensitivities[2 * stride + j] * light[j];
         }
+        T* value = rows.values + 3 * r * rows.apart;
+        value[0] = total[0] * step;
+        value[1] = total[1] * step;
+        value[2] = total[2] * step;
+    };
+    (finish(I, sums[I]), ...);
+}
+
+/// All spectra, four at a time that lie a quarter of all of them apart: a memory gives four streams faster than one, and than four
+/// that are neighbours.
+template <class T>
+void tristimulus_all(const T* sensitivities, std::size_t stride, std::size_t n, T step,
+                     std::span<const T> spectra, std::span<T> out) {
+    const std::size_t count = out.size() / 3;
+    const std::size_t quarter = count / 4;
+    for (std::size_t i = 0; i < quarter; ++i) {
+        tristimulus_rows<T>(sensitivities, stride, n,
+                            {spectra.data() + i * n, out.data() + 3 * i, quarter}, step,
+                            std::make_index_sequence<4>{});
+    }
+    for (std::size_t i = 4 * quarter; i < count; ++i) {
+        tristimulus_rows<T>(sensitivities, stride, n,
+                            {spectra.data() + i * n, out.data() + 3 * i, 0}, step,
+                            std::make_index_sequence<1>{});
     }
 }
 
-/// Spectra of this many bytes in all come from memory, not from a cache: one stream then beats four.
-inline constexpr std::size_t memory_bound_bytes = std::size_t{8} << 20;
+template <class T>
+void require_spectra(const Sampling& sampling, std::span<const T> spectra, std::span<T> out) {
+    const auto n = static_cast<std::size_t>(sampling.count());
+    const std::size_t count = spectra.size() / n;
+    if (spectra.size() != count * n || out.size() != 3 * count) {
+        throw Error(ErrorKind::shape, "tristimulus_batch",
+                    std::to_string(spectra.size()) + " samples in, " + std::to_string(out.size()) +
+                        " values out",
+                    "spectra of " + std::to_string(n) + " samples and 3 values for each");
+    }
+}
 
 }  // namespace detail::inline SAMELIGHT_KERNELS
 
 inline namespace SAMELIGHT_KERNELS {
+
+/// Sensitivities as the products take them, in T and each row from a cache line's beginning: for calls with one spectrum, or a few, again and
+/// again. T is double or float. No unit of its own: the sensitivities'.
+template <class T>
+class ReadySensitivities {
+  public:
+    explicit ReadySensitivities(const Sensitivities& sensitivities)
+        : sampling_(sensitivities.sampling) {
+        const auto n = static_cast<std::size_t>(sampling_.count());
+        const std::size_t a_row = (n + line - 1) / line;
+        lines_.resize(3 * a_row);
+        const double* from = sensitivities.values.data();
+        for (std::size_t row = 0; row < 3; ++row, from += n) {
+            std::size_t i = 0;
+            Line* to = lines_.data() + row * a_row;
+            for (; i + line <= n; i += line, ++to) {
+                Line filled;
+                for (std::size_t k = 0; k < line; ++k) {
+                    filled.values[k] = static_cast<T>(from[i + k]);
+                }
+                *to = filled;
+            }
+            for (std::size_t k = 0; i + k < n; ++k) {
+                to->values[k] = static_cast<T>(from[i + k]);
+            }
+        }
+    }
+
+    /// Wavelengths of the spectra, nm.
+    [[nodiscard]] const Sampling& sampling() const noexcept { return sampling_; }
+    /// The first row; the next begins `stride()` numbers behind it.
+    [[nodiscard]] const T* data() const noexcept { return lines_.front().values.data(); }
+    [[nodiscard]] std::size_t stride() const noexcept { return lines_.size() / 3 * line; }
+
+  private:
+    static constexpr std::size_t line = 64 / sizeof(T);
+    struct alignas(64) Line {
+        std::array<T, line> values;
+    };
+    Sampling sampling_;
+    std::vector<Line> lines_;
+};
 
 /// Tristimulus values of `count` spectra on the sampling of `sensitivities`, for its observer.
 ///
@@ -82,36 +147,32 @@ inline namespace SAMELIGHT_KERNELS {
 /// gives NaN out, for its own spectrum only. Throws Error (shape) where the lengths don't fit; nothing is written then.
 /// Source: CIE 15:2018, eq. 7.1, without its normalising constant.
 template <class T>
+void tristimulus_batch(const ReadySensitivities<T>& sensitivities,
+                       std::type_identity_t<std::span<const T>> spectra,
+                       std::type_identity_t<std::span<T>> out) {
+    const Sampling& sampling = sensitivities.sampling();
+    detail::require_spectra<T>(sampling, spectra, out);
+    detail::tristimulus_all<T>(sensitivities.data(), sensitivities.stride(),
+                               static_cast<std::size_t>(sampling.count()),
+                               static_cast<T>(sampling.step_nm()), spectra, out);
+}
+
+/// The same from sensitivities as they are, which are made ready on the way where that pays.
+template <class T>
 void tristimulus_batch(const Sensitivities& sensitivities, std::span<const T> spectra,
                        std::span<T> out) {
-    const auto n = static_cast<std::size_t>(sensitivities.sampling.count());
-    const std::size_t count = spectra.size() / n;
-    if (spectra.size() != count * n || out.size() != 3 * count) {
-        throw Error(ErrorKind::shape, "tristimulus_batch",
-                    std::to_string(spectra.size()) + " samples in, " + std::to_string(out.size()) +
-                        " values out",
-                    "spectra of " + std::to_string(n) + " samples and 3 values for each");
-    }
-    std::vector<T> converted;
-    const T* rows = nullptr;
+    constexpr std::size_t few = 8;
     if constexpr (std::is_same_v<T, double>) {
-        rows = sensitivities.values.data();
-    } else {
-        converted.assign(sensitivities.values.begin(), sensitivities.values.end());
-        rows = converted.data();
-    }
-    const T step = static_cast<T>(sensitivities.sampling.step_nm());
-    std::size_t i = 0;
-    if (spectra.size_bytes() < detail::memory_bound_bytes) {
-        for (; i + 4 <= count; i += 4) {
-            detail::tristimulus_rows<T, 4, 1>(rows, n, spectra.data() + i * n, step,
-                                              out.data() + 3 * i);
+        if (out.size() < 3 * few) {
+            const Sampling& sampling = sensitivities.sampling;
+            detail::require_spectra<T>(sampling, spectra, out);
+            const auto n = static_cast<std::size_t>(sampling.count());
+            detail::tristimulus_all<T>(sensitivities.values.data(), n, n, sampling.step_nm(),
+                                       spectra, out);
+            return;
         }
     }
-    for (; i < count; ++i) {
-        detail::tristimulus_rows<T, 1, 2>(rows, n, spectra.data() + i * n, step,
-                                          out.data() + 3 * i);
-    }
+    tristimulus_batch(ReadySensitivities<T>(sensitivities), spectra, out);
 }
 
 /// The same with X, Y and Z as columns of their own, as the batch functions of colour/ take them; out.first, second and third of `count` values.
