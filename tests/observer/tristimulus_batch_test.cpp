@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <limits>
 #include <span>
+#include <type_traits>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -40,7 +41,9 @@ void expect_agreement(const Sampling& sampling, std::size_t count, double bound)
     tristimulus_batch<T>(sensitivities, in, out);
     std::vector<T> from_ready(3 * count);
     tristimulus_batch<T>(ReadySensitivities<T>(sensitivities), in, from_ready);
-    EXPECT_EQ(out, from_ready) << count << " of " << n;
+    if (std::is_same_v<T, double> || count > 1) {  // one float spectrum alone is summed in double
+        EXPECT_EQ(out, from_ready) << count << " of " << n;
+    }
     for (std::size_t i = 0; i < count; ++i) {
         const SampledLight light{sampling,
                                  {in.begin() + static_cast<std::ptrdiff_t>(i * n),
@@ -48,19 +51,21 @@ void expect_agreement(const Sampling& sampling, std::size_t count, double bound)
                                  0.0};
         const auto plain = tristimulus(sensitivities, light).values();
         for (std::size_t k = 0; k < 3; ++k) {
+            const auto ready = static_cast<double>(from_ready[3 * i + k]);
             const double size = (sensitivities.rows().row(static_cast<Eigen::Index>(k)).cwiseAbs() *
                                  light.column().cwiseAbs())
                                     .value() *
                                 sampling.step_nm();
             ASSERT_NEAR(static_cast<double>(out[3 * i + k]), plain[k], bound * size)
                 << count << " " << i;
+            ASSERT_NEAR(ready, plain[k], bound * size) << count << " " << i;
         }
     }
 }
 
 // Second route: tristimulus(), one light at a time. Counts around the block of four; lengths around every vector width.
 TEST(TristimulusBatch, AgreesWithTheScalarRoute) {
-    for (const int length : {1, 3, 81, 400, 401}) {
+    for (const int length : {1, 3, 81, 400, 401, 513}) {
         for (const std::size_t count : {1U, 3U, 4U, 5U, 9U}) {
             expect_agreement<double>({500.0, 0.5, length}, count, 1e-13);
             expect_agreement<float>({500.0, 0.5, length}, count, 1e-5);
@@ -75,13 +80,15 @@ TEST(TristimulusBatch, ReadySensitivitiesAreTheirRowsApart) {
         const Sensitivities sensitivities =
             standard_observer<Cie1931_2deg>().on({500.0, 0.5, length});
         const ReadySensitivities<float> ready(sensitivities);
-        EXPECT_EQ(reinterpret_cast<std::uintptr_t>(ready.data()) % 64, 0U);
-        EXPECT_EQ(ready.stride() % 16, 0U);
+        const auto rows = ready.rows();
+        EXPECT_EQ(reinterpret_cast<std::uintptr_t>(rows.first) % 64, 0U);
+        EXPECT_EQ(rows.stride % 16, 0U);
+        EXPECT_EQ(rows.step, 0.5F);
         for (std::size_t row = 0; row < 3; ++row) {
-            for (std::size_t i = 0; i < ready.stride(); ++i) {
+            for (std::size_t i = 0; i < rows.stride; ++i) {
                 const auto n = static_cast<std::size_t>(length);
                 const double there = i < n ? sensitivities.values[row * n + i] : 0.0;
-                EXPECT_EQ(ready.data()[row * ready.stride() + i], static_cast<float>(there));
+                EXPECT_EQ(rows.first[row * rows.stride + i], static_cast<float>(there));
             }
         }
     }

@@ -1,5 +1,6 @@
 #pragma once
 // Tristimulus values of many spectra at once: the product T L, where it is worth more than Eigen's general one.
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <span>
@@ -16,67 +17,91 @@
 namespace samelight::inline SAMELIGHT_FORM {
 namespace detail::inline SAMELIGHT_KERNELS {
 
-/// Where the spectra and values of a few rows lie that are summed side by side: `apart` spectra lie between one and the next.
+/// Numbers as others of another precision, sixteen at a time: that many compilers convert side by side at -O2, too.
+template <class From, class To>
+inline void convert(const From* from, std::size_t n, To* to) {
+    std::size_t i = 0;
+    for (; i + 16 <= n; i += 16) {
+        std::array<To, 16> converted;
+        for (std::size_t k = 0; k < converted.size(); ++k) {
+            converted[k] = static_cast<To>(from[i + k]);
+        }
+        std::copy(converted.begin(), converted.end(), to + i);
+    }
+    for (; i < n; ++i) {
+        to[i] = static_cast<To>(from[i]);
+    }
+}
+
+/// Three rows of sensitivities, `stride` from one to the next, and what their sums are multiplied by.
 template <class T>
-struct SpectrumRows {
-    const T* spectra;
-    T* values;
-    std::size_t apart;
+struct SensitivityRows {
+    const T* first;
+    std::size_t stride, count;
+    T step;
 };
 
-/// The three sums of as many spectra as I counts, `n` samples each. Every wavelength's sensitivities are loaded once for all of them, and
-/// their twelve sums keep the multiply-add units busy. `stride` lies between the rows of the sensitivities.
+/// Inlined always, as the function below it: else sums go through memory, at -O2 for the sake of a shorter program.
+template <class V, class T>
+[[gnu::always_inline]] inline void add_products(const std::array<V, 3>& sensitivities,
+                                                const T* light, std::array<V, 3>& sum) {
+    const V value = math::Lanes<V>::load_kept(light);
+    sum[0] = math::multiply_add(value, sensitivities[0], sum[0]);
+    sum[1] = math::multiply_add(value, sensitivities[1], sum[1]);
+    sum[2] = math::multiply_add(value, sensitivities[2], sum[2]);
+}
+/// From the sums of whole batches, up to sample `from`, to the values.
+template <class V, class T>
+[[gnu::always_inline]] inline void finish_products(const SensitivityRows<T>& rows, std::size_t from,
+                                                   const T* light, const std::array<V, 3>& sum,
+                                                   T* values) {
+    using Lanes = math::Lanes<V>;
+    T x = Lanes::sum(sum[0]);
+    T y = Lanes::sum(sum[1]);
+    T z = Lanes::sum(sum[2]);
+    for (std::size_t i = from; i < rows.count; ++i) {
+        x += rows.first[i] * light[i];
+        y += rows.first[rows.stride + i] * light[i];
+        z += rows.first[2 * rows.stride + i] * light[i];
+    }
+    values[0] = x * rows.step;
+    values[1] = y * rows.step;
+    values[2] = z * rows.step;
+}
+
+/// The three sums of as many spectra as I counts, `apart` spectra from one to the next; so their values. Every wavelength's sensitivities
+/// are loaded once for all of them, and their twelve sums keep the multiply-add units busy.
 template <class T, std::size_t... I>
-inline void tristimulus_rows(const T* sensitivities, std::size_t stride, std::size_t n,
-                             const SpectrumRows<T>& rows, T step, std::index_sequence<I...>) {
+inline void tristimulus_rows(const SensitivityRows<T>& rows, const T* spectra, std::size_t apart,
+                             T* values, std::index_sequence<I...>) {
     using V = math::Batch<T>;
     using Lanes = math::Lanes<V>;
-    const auto spectrum = [&](std::size_t r) { return rows.spectra + r * rows.apart * n; };
+    const std::size_t n = rows.count;
     std::array<std::array<V, 3>, sizeof...(I)> sums = {
         ((void)I, std::array<V, 3>{V(T(0)), V(T(0)), V(T(0))})...};
     std::size_t i = 0;
     for (; i + Lanes::width <= n; i += Lanes::width) {
-        const V x = Lanes::load_kept(sensitivities + i);
-        const V y = Lanes::load_kept(sensitivities + stride + i);
-        const V z = Lanes::load_kept(sensitivities + 2 * stride + i);
-        const auto add = [&](const V& light, std::array<V, 3>& sum) {
-            sum[0] = math::multiply_add(light, x, sum[0]);
-            sum[1] = math::multiply_add(light, y, sum[1]);
-            sum[2] = math::multiply_add(light, z, sum[2]);
-        };
-        (add(Lanes::load_kept(spectrum(I) + i), sums[I]), ...);
+        const std::array<V, 3> sensitivities = {
+            Lanes::load_kept(rows.first + i), Lanes::load_kept(rows.first + rows.stride + i),
+            Lanes::load_kept(rows.first + 2 * rows.stride + i)};
+        (add_products(sensitivities, spectra + I * apart * n + i, sums[I]), ...);
     }
-    const auto finish = [&](std::size_t r, const std::array<V, 3>& sum) {
-        const T* light = spectrum(r);
-        std::array<T, 3> total = {Lanes::sum(sum[0]), Lanes::sum(sum[1]), Lanes::sum(sum[2])};
-        for (std::size_t j = i; j < n; ++j) {
-            total[0] += sensitivities[j] * light[j];
-            total[1] += sensitivities[stride + j] * light[j];
-            total[2] += sensitivities[2 * stride + j] * light[j];
-        }
-        T* value = rows.values + 3 * r * rows.apart;
-        value[0] = total[0] * step;
-        value[1] = total[1] * step;
-        value[2] = total[2] * step;
-    };
-    (finish(I, sums[I]), ...);
+    (finish_products(rows, i, spectra + I * apart * n, sums[I], values + 3 * I * apart), ...);
 }
 
 /// All spectra, four at a time that lie a quarter of all of them apart: a memory gives four streams faster than one, and than four
 /// that are neighbours.
 template <class T>
-void tristimulus_all(const T* sensitivities, std::size_t stride, std::size_t n, T step,
-                     std::span<const T> spectra, std::span<T> out) {
+void tristimulus_all(const SensitivityRows<T>& rows, std::span<const T> spectra, std::span<T> out) {
+    const std::size_t n = rows.count;
     const std::size_t count = out.size() / 3;
     const std::size_t quarter = count / 4;
     for (std::size_t i = 0; i < quarter; ++i) {
-        tristimulus_rows<T>(sensitivities, stride, n,
-                            {spectra.data() + i * n, out.data() + 3 * i, quarter}, step,
+        tristimulus_rows<T>(rows, spectra.data() + i * n, quarter, out.data() + 3 * i,
                             std::make_index_sequence<4>{});
     }
     for (std::size_t i = 4 * quarter; i < count; ++i) {
-        tristimulus_rows<T>(sensitivities, stride, n,
-                            {spectra.data() + i * n, out.data() + 3 * i, 0}, step,
+        tristimulus_rows<T>(rows, spectra.data() + i * n, 0, out.data() + 3 * i,
                             std::make_index_sequence<1>{});
     }
 }
@@ -107,28 +132,19 @@ class ReadySensitivities {
         const auto n = static_cast<std::size_t>(sampling_.count());
         const std::size_t a_row = (n + line - 1) / line;
         lines_.resize(3 * a_row);
-        const double* from = sensitivities.values.data();
-        for (std::size_t row = 0; row < 3; ++row, from += n) {
-            std::size_t i = 0;
-            Line* to = lines_.data() + row * a_row;
-            for (; i + line <= n; i += line, ++to) {
-                Line filled;
-                for (std::size_t k = 0; k < line; ++k) {
-                    filled.values[k] = static_cast<T>(from[i + k]);
-                }
-                *to = filled;
-            }
-            for (std::size_t k = 0; i + k < n; ++k) {
-                to->values[k] = static_cast<T>(from[i + k]);
-            }
+        for (std::size_t row = 0; row < 3; ++row) {
+            detail::convert(sensitivities.values.data() + row * n, n,
+                            lines_[row * a_row].values.data());
         }
     }
 
     /// Wavelengths of the spectra, nm.
     [[nodiscard]] const Sampling& sampling() const noexcept { return sampling_; }
-    /// The first row; the next begins `stride()` numbers behind it.
-    [[nodiscard]] const T* data() const noexcept { return lines_.front().values.data(); }
-    [[nodiscard]] std::size_t stride() const noexcept { return lines_.size() / 3 * line; }
+    /// Not for users: where the rows lie.
+    [[nodiscard]] detail::SensitivityRows<T> rows() const noexcept {
+        return {lines_.front().values.data(), lines_.size() / 3 * line,
+                static_cast<std::size_t>(sampling_.count()), static_cast<T>(sampling_.step_nm())};
+    }
 
   private:
     static constexpr std::size_t line = 64 / sizeof(T);
@@ -150,27 +166,31 @@ template <class T>
 void tristimulus_batch(const ReadySensitivities<T>& sensitivities,
                        std::type_identity_t<std::span<const T>> spectra,
                        std::type_identity_t<std::span<T>> out) {
-    const Sampling& sampling = sensitivities.sampling();
-    detail::require_spectra<T>(sampling, spectra, out);
-    detail::tristimulus_all<T>(sensitivities.data(), sensitivities.stride(),
-                               static_cast<std::size_t>(sampling.count()),
-                               static_cast<T>(sampling.step_nm()), spectra, out);
+    detail::require_spectra<T>(sensitivities.sampling(), spectra, out);
+    detail::tristimulus_all<T>(sensitivities.rows(), spectra, out);
 }
 
 /// The same from sensitivities as they are, which are made ready on the way where that pays.
 template <class T>
 void tristimulus_batch(const Sensitivities& sensitivities, std::span<const T> spectra,
                        std::span<T> out) {
-    constexpr std::size_t few = 8;
+    const Sampling& sampling = sensitivities.sampling;
+    detail::require_spectra<T>(sampling, spectra, out);
+    const auto n = static_cast<std::size_t>(sampling.count());
+    const detail::SensitivityRows<double> rows{sensitivities.values.data(), n, n,
+                                               sampling.step_nm()};
     if constexpr (std::is_same_v<T, double>) {
-        if (out.size() < 3 * few) {
-            const Sampling& sampling = sensitivities.sampling;
-            detail::require_spectra<T>(sampling, spectra, out);
-            const auto n = static_cast<std::size_t>(sampling.count());
-            detail::tristimulus_all<T>(sensitivities.values.data(), n, n, sampling.step_nm(),
-                                       spectra, out);
+        if (constexpr std::size_t few = 8; out.size() < 3 * few) {
+            detail::tristimulus_all<T>(rows, spectra, out);
             return;
         }
+    } else if (std::array<double, 512> exact; out.size() == 3 && n <= exact.size()) {
+        // The one spectrum is converted rather than the three rows.
+        detail::convert(spectra.data(), n, exact.data());
+        std::array<double, 3> values;
+        detail::tristimulus_all<double>(rows, std::span(exact).first(n), values);
+        detail::convert(values.data(), 3, out.data());
+        return;
     }
     tristimulus_batch(ReadySensitivities<T>(sensitivities), spectra, out);
 }
