@@ -101,16 +101,16 @@ void limit_columns(benchmark::State& state) {
         out[k] = to[k];
     }
     for (auto _ : state) {
-        samelight::math::for_each_batch<V, T, In, Out>(
-            "limit_columns", in, out, [](const std::array<V, In>& v) {
-                V sum = v[0];
-                for (std::size_t k = 1; k < In; ++k) {
-                    sum = sum + v[k];
-                }
-                std::array<V, Out> result;
-                result.fill(sum);
-                return result;
-            });
+        samelight::math::for_each_batch<V, T, In, Out>("limit_columns", in, out,
+                                                       [](const std::array<V, In>& v) {
+                                                           V sum = v[0];
+                                                           for (std::size_t k = 1; k < In; ++k) {
+                                                               sum = sum + v[k];
+                                                           }
+                                                           std::array<V, Out> result;
+                                                           result.fill(sum);
+                                                           return result;
+                                                       });
         benchmark::ClobberMemory();
     }
     colours_done(state);

@@ -109,8 +109,8 @@ void delta_e_2000_plain(benchmark::State& state) {
 
 template <class T, class V>
 void jch(benchmark::State& state) {
-    const samelight::Ciecam16<O> model(samelight::ViewingConditions<O>{
-        .white = white_light(), .adapting_luminance_cd_m2 = 40.0});
+    const samelight::Ciecam16<O> model(
+        samelight::ViewingConditions<O>{.white = white_light(), .adapting_luminance_cd_m2 = 40.0});
     const auto in = lights<T>(count_of(state), 0.0);
     Colours<T> out(count_of(state));
     for (auto _ : state) {
@@ -134,7 +134,8 @@ template <class T>
 std::vector<T> spectra(std::size_t count) {
     std::vector<T> values(count * 401);
     for (std::size_t i = 0; i < values.size(); ++i) {
-        values[i] = static_cast<T>(0.5 + 0.4 * static_cast<double>((i * 2654435761U) % 1000U) / 1000.0);
+        values[i] =
+            static_cast<T>(0.5 + 0.4 * static_cast<double>((i * 2654435761U) % 1000U) / 1000.0);
     }
     return values;
 }
@@ -183,10 +184,10 @@ void few_sizes(benchmark::internal::Benchmark* benchmark) {
     benchmark->Arg(1)->Arg(7)->Arg(64)->Arg(1000)->Arg(10000);
 }
 
-#define SAMELIGHT_BESIDE_PLAIN(name, apply)                   \
-    BENCHMARK_TEMPLATE(name, double)->Apply(apply);           \
-    BENCHMARK_TEMPLATE(name##_plain, double)->Apply(apply);   \
-    BENCHMARK_TEMPLATE(name, float)->Apply(apply);            \
+#define SAMELIGHT_BESIDE_PLAIN(name, apply)                 \
+    BENCHMARK_TEMPLATE(name, double)->Apply(apply);         \
+    BENCHMARK_TEMPLATE(name##_plain, double)->Apply(apply); \
+    BENCHMARK_TEMPLATE(name, float)->Apply(apply);          \
     BENCHMARK_TEMPLATE(name##_plain, float)->Apply(apply)
 
 SAMELIGHT_BESIDE_PLAIN(lab_from_xyz, sizes);

@@ -120,7 +120,8 @@ void memory_read(benchmark::State& state) {
         }
         benchmark::DoNotOptimize(sums);
     }
-    state.SetBytesProcessed(state.iterations() * static_cast<std::int64_t>(values.size() * sizeof(T)));
+    state.SetBytesProcessed(state.iterations() *
+                            static_cast<std::int64_t>(values.size() * sizeof(T)));
 }
 BENCHMARK(memory_read<double>)->Unit(benchmark::kMillisecond);
 BENCHMARK(memory_read<float>)->Unit(benchmark::kMillisecond);
@@ -131,8 +132,8 @@ void read_and_multiply(const std::vector<T>& values, std::array<math::Batch<T>, 
                        std::index_sequence<I...>) {
     using V = math::Batch<T>;
     constexpr std::size_t width = math::Lanes<V>::width;
-    std::array<V, 3 * sizeof...(I)> partial = {
-        ((void)I, V(T(0)))..., ((void)I, V(T(0)))..., ((void)I, V(T(0)))...};
+    std::array<V, 3 * sizeof...(I)> partial = {((void)I, V(T(0)))..., ((void)I, V(T(0)))...,
+                                               ((void)I, V(T(0)))...};
     const V x = sums[0];
     const V y = sums[1];
     const V z = sums[2];

@@ -43,8 +43,9 @@ struct Lanes {
     static void store(V* to, V value) { *to = value; }
     /// As load, for what is used several times: g++ would rather fetch it from memory at each use.
     static V load_kept(const V* from) { return *from; }
-    /// The sum of all. Of the numbers' unit.
+    /// The sum of all, and the largest of all. Of the numbers' unit.
     static V sum(V value) { return value; }
+    static V largest(V value) { return value; }
 };
 
 #if SAMELIGHT_HAS_XSIMD
@@ -58,6 +59,7 @@ struct Lanes<xsimd::batch<T, A>> {
     static void store(T* to, const xsimd::batch<T, A>& value) { value.store_unaligned(to); }
     static xsimd::batch<T, A> load_kept(const T* from) { return kernel::kept(load(from)); }
     static T sum(const xsimd::batch<T, A>& value) { return kernel::sum(value); }
+    static T largest(const xsimd::batch<T, A>& value) { return kernel::largest(value); }
 };
 #endif
 

@@ -81,9 +81,9 @@ inline void tristimulus_rows(const SensitivityRows<T>& rows, const T* spectra, s
         ((void)I, std::array<V, 3>{V(T(0)), V(T(0)), V(T(0))})...};
     std::size_t i = 0;
     for (; i + Lanes::width <= n; i += Lanes::width) {
-        const std::array<V, 3> sensitivities = {
-            Lanes::load_kept(rows.first + i), Lanes::load_kept(rows.first + rows.stride + i),
-            Lanes::load_kept(rows.first + 2 * rows.stride + i)};
+        const std::array<V, 3> sensitivities = {Lanes::load_kept(rows.first + i),
+                                                Lanes::load_kept(rows.first + rows.stride + i),
+                                                Lanes::load_kept(rows.first + 2 * rows.stride + i)};
         (add_products(sensitivities, spectra + I * apart * n + i, sums[I]), ...);
     }
     (finish_products(rows, i, spectra + I * apart * n, sums[I], values + 3 * I * apart), ...);
