@@ -127,28 +127,32 @@ SAMELIGHT_INLINE std::vector<TargetDistribution> target_distributions(
         dense::responses(standard_observer<Cie1931_2deg>().on(sampling).rows(), columns.lights);
     read *= sampling.step_nm();
     std::vector<TargetDistribution> distributions;
+    std::vector<PanelResponses> instruments;
     for (std::size_t p = 0; p < panels.size(); ++p) {
-        const Base base = nows[p] ? Base::as_it_stands : Base::native_white;
-        const detail::PanelColumns& at = columns.panels[p];
-        const PanelResponses instrument = detail::panel_responses(read, at, columns.reference);
-        TargetDistribution distribution{
-            panels[p].name(),
-            std::vector<double>(people.size(), std::numeric_limits<double>::quiet_NaN()),
-            std::vector<double>(people.size(), std::numeric_limits<double>::quiet_NaN()), 0, 0};
-        for (std::size_t i = 0; i < people.size(); ++i) {
-            const auto made =
-                compose(detail::panel_responses(responses.lms(i), at, columns.reference), base);
+        distributions.push_back(
+            {panels[p].name(),
+             std::vector<double>(people.size(), std::numeric_limits<double>::quiet_NaN()),
+             std::vector<double>(people.size(), std::numeric_limits<double>::quiet_NaN()), 0, 0});
+        instruments.push_back(detail::panel_responses(read, columns.panels[p], columns.reference));
+    }
+    // Person by person, since what one responds to all panels lies together.
+    for (std::size_t i = 0; i < people.size(); ++i) {
+        for (std::size_t p = 0; p < panels.size(); ++p) {
+            TargetDistribution& distribution = distributions[p];
+            const Base base = nows[p] ? Base::as_it_stands : Base::native_white;
+            const auto made = compose(
+                detail::panel_responses(responses.lms(i), columns.panels[p], columns.reference),
+                base);
             if (!made) {
                 ++distribution.impossible;
                 continue;
             }
             const double kept = nows[p] ? 1.0 : made->white_emitter;
-            const Eigen::Vector3d xyz = detail::instrument_reads(instrument, *made, kept);
+            const Eigen::Vector3d xyz = detail::instrument_reads(instruments[p], *made, kept);
             distribution.x[i] = xyz[0] / xyz.sum();
             distribution.y[i] = xyz[1] / xyz.sum();
             distribution.outside += made->in_gamut() ? 0U : 1U;
         }
-        distributions.push_back(std::move(distribution));
     }
     return distributions;
 }
