@@ -1,5 +1,6 @@
 #pragma once
 // Numbers side by side: the functions of math.hpp for a batch, and the loop that drives a formula over columns of numbers.
+#include <algorithm>
 #include <array>
 #include <concepts>
 #include <cstddef>
@@ -85,18 +86,24 @@ void do_tail(const std::array<std::span<const T>, In>& in, const std::array<std:
     const std::size_t rest = in[0].size() - first;
     std::array<V, In> values;
     for (std::size_t k = 0; k < In; ++k) {
-        std::array<T, width> aside;
-        for (std::size_t i = 0; i < width; ++i) {
-            aside[i] = in[k][first + (i < rest ? i : rest - 1)];
+        const T* from = in[k].data() + first;
+        if (rest == 1) {
+            values[k] = V(*from);
+            continue;
         }
+        std::array<T, width> aside;
+        aside.fill(from[rest - 1]);
+        std::copy_n(from, rest - 1, aside.begin());
         values[k] = Lanes<V>::load(aside.data());
     }
     const std::array<V, Out> results = formula(values);
     for (std::size_t k = 0; k < Out; ++k) {
         std::array<T, width> aside;
         Lanes<V>::store(aside.data(), results[k]);
-        for (std::size_t i = 0; i < rest; ++i) {
-            out[k][first + i] = aside[i];
+        T* to = out[k].data() + first;
+        *to = aside[0];
+        if (rest > 1) {
+            std::copy_n(aside.begin() + 1, rest - 1, to + 1);
         }
     }
 }
