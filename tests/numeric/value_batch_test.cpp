@@ -2,7 +2,7 @@
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/math.hpp"
-#include "samelight/numeric/several_batch.hpp"
+#include "samelight/observer/several_batch.hpp"
 
 #include <array>
 #include <cmath>

@@ -42,10 +42,11 @@ struct Lanes {
     /// As many numbers as `width`, from memory and into it. No unit.
     static V load(const V* from) { return *from; }
     static void store(V* to, V value) { *to = value; }
-    /// As load, for what is used several times: g++ would rather fetch it from memory at each use.
+    /// As load, for numbers that are used several times: g++ would rather fetch them from memory at each use. No unit.
     static V load_kept(const V* from) { return *from; }
-    /// The sum of all, and the largest of all. Of the numbers' unit.
+    /// The sum of all. No unit but the numbers'.
     static V sum(V value) { return value; }
+    /// The largest of all. No unit but the numbers'.
     static V largest(V value) { return value; }
 };
 

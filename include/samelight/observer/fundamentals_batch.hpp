@@ -8,7 +8,7 @@
 // - (1 - e^(-x)) / x is smooth, a polynomial too, and exact to the last places however little is absorbed; where x is small, which is half
 //   of the wavelengths, a short one;
 // - lens and macula share an exponential, and none is needed from 660 nm up, where both are clear.
-// Several batches are gone through side by side (numeric/several_batch.hpp): a polynomial in one batch waits for each of its steps.
+// Several batches are gone through side by side (several_batch.hpp): a polynomial in one batch waits for each of its steps.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -20,11 +20,11 @@
 
 #include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
-#include "samelight/numeric/several_batch.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/ocular_media.hpp"
+#include "samelight/observer/several_batch.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

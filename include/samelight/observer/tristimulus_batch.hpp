@@ -127,6 +127,7 @@ inline namespace SAMELIGHT_KERNELS {
 template <class T>
 class ReadySensitivities {
   public:
+    /// From rows on the wavelengths of the spectra that are to come.
     explicit ReadySensitivities(const Sensitivities& sensitivities)
         : sampling_(sensitivities.sampling) {
         const auto n = static_cast<std::size_t>(sampling_.count());

@@ -15,8 +15,11 @@ template <class V, std::size_t N>
 struct Several {
     std::array<V, N> parts;
 
+    /// Of anything.
     Several() = default;
+    /// Of one number everywhere.
     explicit Several(scalar_of_t<V> value) { parts.fill(V(value)); }
+    /// Of what each batch is. No unit of its own.
     explicit Several(const std::array<V, N>& each) : parts(each) {}
 };
 
@@ -83,16 +86,19 @@ template <class V, std::size_t N>
 
 }  // namespace detail
 
+/// Products, batch by batch. No unit of their own: the formula's.
 template <class V, std::size_t N>
 [[gnu::always_inline]] inline Several<V, N> operator*(const Several<V, N>& a,
                                                       const Several<V, N>& b) {
     return detail::multiply_each(a, b, std::make_index_sequence<N>{});
 }
+/// Sums, batch by batch. No unit of their own: the formula's.
 template <class V, std::size_t N>
 [[gnu::always_inline]] inline Several<V, N> operator+(const Several<V, N>& a,
                                                       const Several<V, N>& b) {
     return detail::add_each(a, b, std::make_index_sequence<N>{});
 }
+/// Differences, batch by batch. No unit of their own: the formula's.
 template <class V, std::size_t N>
 [[gnu::always_inline]] inline Several<V, N> operator-(const Several<V, N>& a,
                                                       const Several<V, N>& b) {
