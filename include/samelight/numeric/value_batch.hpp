@@ -8,10 +8,10 @@
 #include <type_traits>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
 
-#if SAMELIGHT_HAS_XSIMD
-#include "samelight/numeric/form.hpp"
+#if SAMELIGHT_USES_XSIMD
 #include "samelight/numeric/kernels_batch.hpp"
 #endif
 
@@ -24,7 +24,7 @@
 
 namespace samelight::inline SAMELIGHT_FORM::math {
 
-#if SAMELIGHT_HAS_XSIMD
+#if SAMELIGHT_USES_XSIMD
 /// As many T as the processor that is compiled for takes at once.
 template <class T>
 using Batch = xsimd::batch<T>;
@@ -43,7 +43,7 @@ struct Lanes {
     static void store(V* to, V value) { *to = value; }
 };
 
-#if SAMELIGHT_HAS_XSIMD
+#if SAMELIGHT_USES_XSIMD
 /// ... and for a batch.
 template <class T, class A>
 struct Lanes<xsimd::batch<T, A>> {
