@@ -27,7 +27,7 @@ namespace samelight::inline SAMELIGHT_FORM::math {
 #if SAMELIGHT_USES_XSIMD
 /// As many T as the processor that is compiled for takes at once.
 template <class T>
-using Batch = xsimd::batch<T>;
+using Batch = xsimd::batch<T, kernel::Processor>;
 #else
 /// Without xsimd a batch is one number.
 template <class T>
