@@ -34,7 +34,7 @@ const char* const coloured = "lights of a wide gamut, black to white, C above 2"
 
 test::Stated stated(const char* operation, const char* part, const char* range, std::string bound,
                     const char* unit) {
-    return {operation,        part, "colour/appearance/ciecam16_batch.hpp",           range,
+    return {operation,        part, "colour/appearance/ciecam16_batch.hpp",       range,
             std::move(bound), unit, "CIE 248:2022 and Li et al. 2017, as printed"};
 }
 
@@ -67,11 +67,11 @@ TYPED_TEST(AppearanceAccuracy, Attributes) {
         },
         [&](const auto& in, const auto& row) {
             // J, C, h, s, Q, M, J', a', b'
-            const auto want = test::cam::as_printed(
-                viewing,
-                {static_cast<double>(in[0]), static_cast<double>(in[1]),
-                 static_cast<double>(in[2])},
-                true);
+            const auto want =
+                test::cam::as_printed(viewing,
+                                      {static_cast<double>(in[0]), static_cast<double>(in[1]),
+                                       static_cast<double>(in[2])},
+                                      true);
             const auto got = test::exactly(row);
             J.see(got[0] - want[0]);
             J.see(got[6] - want[0]);
@@ -109,8 +109,10 @@ TYPED_TEST(AppearanceAccuracy, ThereAndBack) {
         },
         [&](const auto& in, const auto& out) {
             const std::array<Exact, 3> white = {100.0L, 100.0L, 100.0L};
-            jch.see(test::farthest(std::array<T, 3>{out[0], out[1], out[2]}, test::exactly(in), white));
-            ucs.see(test::farthest(std::array<T, 3>{out[3], out[4], out[5]}, test::exactly(in), white));
+            jch.see(
+                test::farthest(std::array<T, 3>{out[0], out[1], out[2]}, test::exactly(in), white));
+            ucs.see(
+                test::farthest(std::array<T, 3>{out[3], out[4], out[5]}, test::exactly(in), white));
         });
 }
 

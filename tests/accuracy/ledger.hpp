@@ -56,8 +56,8 @@ class Figure {
     /// An error in the figure's unit; one that is no number counts as infinite.
     void see(Exact error) {
         error = std::abs(error);
-        largest_ = std::isnan(error) ? std::numeric_limits<Exact>::infinity()
-                                     : std::max(largest_, error);
+        largest_ =
+            std::isnan(error) ? std::numeric_limits<Exact>::infinity() : std::max(largest_, error);
         ++seen_;
     }
 
@@ -133,7 +133,7 @@ void over_draws(std::uint64_t seed, const Draw& draw, const Batch& batch, const 
 }  // namespace samelight::test
 
 /// A test that needs a number type with more digits than double.
-#define SAMELIGHT_NEEDS_EXACT()                                          \
-    if constexpr (!::samelight::test::exact_is_wider) {                  \
+#define SAMELIGHT_NEEDS_EXACT()                                             \
+    if constexpr (!::samelight::test::exact_is_wider) {                     \
         GTEST_SKIP() << "no number type here with more digits than double"; \
     }

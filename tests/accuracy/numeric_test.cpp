@@ -28,13 +28,8 @@ using Numbers = testing::Types<double, float>;
 TYPED_TEST_SUITE(NumericAccuracy, Numbers);
 
 Stated stated(const char* operation, std::string range, const char* bound, const char* unit) {
-    return {operation,
-            "",
-            "numeric/kernels_batch.hpp",
-            std::move(range),
-            bound,
-            unit,
-            "the standard library in long double"};
+    return {operation, "",   "numeric/kernels_batch.hpp",          std::move(range),
+            bound,     unit, "the standard library in long double"};
 }
 
 const char* const last_place = "units in the last place";
@@ -84,10 +79,10 @@ TYPED_TEST(NumericAccuracy, Exponential) {
     SAMELIGHT_NEEDS_EXACT()
     using T = TypeParam;
     using V = math::Batch<T>;
-    look_at<T>(stated("exp()", this->is_double ? "-708 to 709.7" : "-87 to 88.7", "1.2", last_place),
-               this->is_double ? evenly(-708.0, 709.7) : evenly(-87.0, 88.7),
-               [](const V& x) { return math::exp(x); }, [](Exact x) { return std::exp(x); },
-               places<T>);
+    look_at<T>(
+        stated("exp()", this->is_double ? "-708 to 709.7" : "-87 to 88.7", "1.2", last_place),
+        this->is_double ? evenly(-708.0, 709.7) : evenly(-87.0, 88.7),
+        [](const V& x) { return math::exp(x); }, [](Exact x) { return std::exp(x); }, places<T>);
 }
 
 TYPED_TEST(NumericAccuracy, Logarithm) {
@@ -99,9 +94,9 @@ TYPED_TEST(NumericAccuracy, Logarithm) {
                epsilon),
         this->is_double ? magnitudes(-1021.9, 1023.9) : magnitudes(-125.9, 127.9),
         [](const V& x) { return math::log(x); }, [](Exact x) { return std::log(x); }, relative<T>);
-    look_at<T>(stated("log()", "1/2 to 2", "1.5", epsilon), evenly(0.5, 2.0),
-               [](const V& x) { return math::log(x); }, [](Exact x) { return std::log(x); },
-               relative<T>);
+    look_at<T>(
+        stated("log()", "1/2 to 2", "1.5", epsilon), evenly(0.5, 2.0),
+        [](const V& x) { return math::log(x); }, [](Exact x) { return std::log(x); }, relative<T>);
 }
 
 TYPED_TEST(NumericAccuracy, Roots) {
@@ -129,10 +124,12 @@ TYPED_TEST(NumericAccuracy, SineAndCosine) {
     const char* range = this->is_double ? "-1e5 to 1e5" : "-1e4 to 1e4";
     const auto draw = this->is_double ? evenly(-1e5, 1e5) : evenly(-1e4, 1e4);
     const char* unit = "units in the last place of 1";
-    look_at<T>(stated("sin()", range, "1", unit), draw, [](const V& x) { return math::sin(x); },
-               [](Exact x) { return std::sin(x); }, of_one<T>);
-    look_at<T>(stated("cos()", range, "1", unit), draw, [](const V& x) { return math::cos(x); },
-               [](Exact x) { return std::cos(x); }, of_one<T>);
+    look_at<T>(
+        stated("sin()", range, "1", unit), draw, [](const V& x) { return math::sin(x); },
+        [](Exact x) { return std::sin(x); }, of_one<T>);
+    look_at<T>(
+        stated("cos()", range, "1", unit), draw, [](const V& x) { return math::cos(x); },
+        [](Exact x) { return std::cos(x); }, of_one<T>);
 }
 
 TYPED_TEST(NumericAccuracy, PowerAndAngle) {

@@ -146,11 +146,11 @@ TYPED_TEST(ObserverAccuracy, Fundamentals) {
 TYPED_TEST(ObserverAccuracy, Responses) {
     SAMELIGHT_NEEDS_EXACT()
     using T = TypeParam;
-    Figure figure({"population_responses()", "", "observer/population_batch.hpp",
-                   std::string(people) + "; 33 random lights, 390-830 nm by 1 nm",
-                   test::bound_of<T>("1e-12", "2e-6"), "the sum of the products' sizes",
-                   construction},
-                  test::type_name<T>());
+    Figure figure(
+        {"population_responses()", "", "observer/population_batch.hpp",
+         std::string(people) + "; 33 random lights, 390-830 nm by 1 nm",
+         test::bound_of<T>("1e-12", "2e-6"), "the sum of the products' sizes", construction},
+        test::type_name<T>());
     constexpr Eigen::Index lights = 33;
     const Sampling sampling(390.0, 1.0, 441);
     test::Random random(143);
@@ -158,9 +158,8 @@ TYPED_TEST(ObserverAccuracy, Responses) {
     for (double& value : columns.reshaped()) {
         value = random.between(0.0, 1.0);
     }
-    const ResponseOptions options{.precision = this->is_double
-                                                   ? BatchPrecision::double_precision
-                                                   : BatchPrecision::single_precision};
+    const ResponseOptions options{.precision = this->is_double ? BatchPrecision::double_precision
+                                                               : BatchPrecision::single_precision};
     for (std::size_t seen = 0; seen < test::draws(); seen += std::size_t{3 * lights}) {
         const std::array<Individual, 1> one = {person(random)};
         const auto got = population_responses(one, sampling, columns, options);

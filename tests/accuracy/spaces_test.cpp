@@ -46,10 +46,10 @@ std::array<double, 3> light(test::Random& random) {
 TYPED_TEST(SpacesAccuracy, Lab) {
     SAMELIGHT_NEEDS_EXACT()
     using T = TypeParam;
-    Figure figure({"lab_from_xyz()", "", "colour/spaces/lab_batch.hpp",
-                   "ratios to the white from -0.01 to 1", test::bound_of<T>("5e-13", "2e-4"),
-                   "L\\*, a\\*, b\\*", "CIE 15:2018, 8.2.1, as printed"},
-                  test::type_name<T>());
+    Figure figure(
+        {"lab_from_xyz()", "", "colour/spaces/lab_batch.hpp", "ratios to the white from -0.01 to 1",
+         test::bound_of<T>("5e-13", "2e-4"), "L\\*, a\\*, b\\*", "CIE 15:2018, 8.2.1, as printed"},
+        test::type_name<T>());
     test::over_draws<T, 3, 3>(
         101, light,
         [](const auto& in, auto& out) {
@@ -104,11 +104,11 @@ TYPED_TEST(SpacesAccuracy, Luv) {
 TYPED_TEST(SpacesAccuracy, LuvBack) {
     SAMELIGHT_NEEDS_EXACT()
     using T = TypeParam;
-    Figure figure({"xyz_from_luv()", "", "colour/spaces/luv_batch.hpp",
-                   "lights of a wide gamut, L\\* from 0.1 to 100",
-                   test::bound_of<T>("1e-12", "5e-6"), "the largest of X, Y, Z",
-                   "CIE 15:2018, 8.2.2, as printed, solved"},
-                  test::type_name<T>());
+    Figure figure(
+        {"xyz_from_luv()", "", "colour/spaces/luv_batch.hpp",
+         "lights of a wide gamut, L\\* from 0.1 to 100", test::bound_of<T>("1e-12", "5e-6"),
+         "the largest of X, Y, Z", "CIE 15:2018, 8.2.2, as printed, solved"},
+        test::type_name<T>());
     test::over_draws<T, 3, 3>(
         104,
         [](test::Random& random) {
@@ -196,8 +196,8 @@ template <class Kind>
 std::array<double, 3> drawn_rgb(test::Random& random) {
     std::array<double, 3> rgb{};
     for (double& value : rgb) {
-        value = (std::is_same_v<Kind, PqIctcp> ? 1e4 : 1.0) *
-                std::pow(10.0, random.between(-7.0, 0.0));
+        value =
+            (std::is_same_v<Kind, PqIctcp> ? 1e4 : 1.0) * std::pow(10.0, random.between(-7.0, 0.0));
     }
     return rgb;
 }
@@ -231,8 +231,8 @@ void look_at_ictcp(const std::string& kind, const char* range) {
                                    light_of<Kind>(signals[2])});
             const Exact most = std::max({want[0], want[1], want[2]}) +
                                (std::is_same_v<Kind, PqIctcp> ? 1.0L : 0.01L);
-            back.see(test::farthest(std::array<T, 3>{out[3], out[4], out[5]}, want,
-                                    {most, most, most}));
+            back.see(
+                test::farthest(std::array<T, 3>{out[3], out[4], out[5]}, want, {most, most, most}));
         });
 }
 
@@ -246,8 +246,13 @@ TYPED_TEST(SpacesAccuracy, DeltaEItp) {
     SAMELIGHT_NEEDS_EXACT()
     using T = TypeParam;
     const auto stated = [](const char* part, const char* range, const std::string& bound) {
-        return test::Stated{"delta_e_itp()", part, "colour/spaces/ictcp_batch.hpp", range, bound,
-                            "the difference", "ITU-R BT.2124-0, as printed"};
+        return test::Stated{"delta_e_itp()",
+                            part,
+                            "colour/spaces/ictcp_batch.hpp",
+                            range,
+                            bound,
+                            "the difference",
+                            "ITU-R BT.2124-0, as printed"};
     };
     Figure near(stated("", "colours within the nominal range, differences below 500",
                        test::bound_of<T>("1e-12", "1e-4")),

@@ -40,13 +40,8 @@ void look_at(Stated figures, double low, double high, const Batch& batch,
              const Reference& reference, const Error& error) {
     Figure figure(std::move(figures), test::type_name<T>());
     test::over_draws<T, 1, 1>(
-        121,
-        [=](test::Random& random) {
-            return std::array<double, 1>{random.between(low, high)};
-        },
-        [&](const auto& in, auto& out) {
-            batch(std::span<const T>(in[0]), std::span<T>(out[0]));
-        },
+        121, [=](test::Random& random) { return std::array<double, 1>{random.between(low, high)}; },
+        [&](const auto& in, auto& out) { batch(std::span<const T>(in[0]), std::span<T>(out[0])); },
         [&](const auto& in, const auto& out) {
             figure.see(error(static_cast<Exact>(out[0]), reference(static_cast<Exact>(in[0]))));
         });
@@ -190,8 +185,8 @@ TYPED_TEST(TransferAccuracy, HlgColour) {
     const Exact beta = static_cast<Exact>(display.beta());
     Figure there(stated("light_from_signal()", "HLG display", signals, bound, "the peak", source),
                  test::type_name<T>());
-    Figure back(stated("signal_from_light()", "HLG display",
-                       "light of signals from 0 to 1", bound, "a signal", source),
+    Figure back(stated("signal_from_light()", "HLG display", "light of signals from 0 to 1", bound,
+                       "a signal", source),
                 test::type_name<T>());
     const auto weighted = [](const std::array<Exact, 3>& v) {
         return 0.2627L * v[0] + 0.6780L * v[1] + 0.0593L * v[2];
@@ -210,8 +205,8 @@ TYPED_TEST(TransferAccuracy, HlgColour) {
             const std::array<T, 3> light = {out[0], out[1], out[2]};
             std::array<Exact, 3> scene = test::exactly(in);
             for (Exact& value : scene) {
-                value = test::hlg_oetf_inverse_as_printed(
-                    std::max(0.0L, (1.0L - beta) * value + beta));
+                value =
+                    test::hlg_oetf_inverse_as_printed(std::max(0.0L, (1.0L - beta) * value + beta));
             }
             const Exact y = weighted(scene);
             const Exact gain = y == 0.0L ? 0.0L : 1000.0L * std::pow(y, gamma - 1.0L);

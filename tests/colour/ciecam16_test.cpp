@@ -160,7 +160,8 @@ TEST(Ciecam16, DoesNotDependOnTheUnit) {
     const ViewingConditions<O> paper = {
         .white = Xyz(80.0, 85.0, 90.0), .adapting_luminance_cd_m2 = 40.0, .white_percent = 85.0};
     EXPECT_NEAR(Ciecam16<O>(paper).appearance(Xyz(20.0, 21.0, 15.0)).C(),
-                static_cast<double>(test::cam::as_printed(paper, {20.0, 21.0, 15.0}, true)[1]), 1e-11);
+                static_cast<double>(test::cam::as_printed(paper, {20.0, 21.0, 15.0}, true)[1]),
+                1e-11);
 }
 
 }  // namespace

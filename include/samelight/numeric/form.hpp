@@ -6,6 +6,11 @@
 #error \
     "samelight: -ffast-math (-ffinite-math-only, /fp:fast) takes the guards against NaN away; wanted: without it"
 #endif
+// g++ says so; clang++ has no word for it.
+#if defined(__ASSOCIATIVE_MATH__)
+#error \
+    "samelight: -fassociative-math (-funsafe-math-optimizations) takes the rounding of exp and sine away; wanted: without it"
+#endif
 #if !defined(__cpp_exceptions) && !defined(_CPPUNWIND)
 #error "samelight: errors are exceptions; wanted: no -fno-exceptions"
 #endif

@@ -15,7 +15,7 @@
 
 #include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
-#include "samelight/numeric/neon_batch.hpp"
+#include "samelight/numeric/processors/neon_batch.hpp"
 
 #if defined(__GNUC__) && !defined(__clang__)
 // g++ 12 takes the deliberately undefined registers of its own AVX-512 header for uninitialised variables.

@@ -13,7 +13,7 @@ namespace samelight::test::cam {
 /// Li et al. 2017, Color Res. Appl. 42:703, the appendix, as printed there, in long double: J, C, h, s, Q, M, J', a', b'.
 /// With `straight` the compression of CIE 248:2022.
 inline std::array<long double, 9> as_printed(const ViewingConditions<O>& v,
-                                      const std::array<double, 3>& xyz, bool straight) {
+                                             const std::array<double, 3>& xyz, bool straight) {
     const auto sharpened = [](const std::array<double, 3>& t) {
         return std::array<long double, 3>{0.401288L * t[0] + 0.650173L * t[1] - 0.051461L * t[2],
                                           -0.250268L * t[0] + 1.204414L * t[1] + 0.045854L * t[2],

@@ -22,8 +22,8 @@ inline long double sine(long double deg) {
 }
 
 /// Sharma, Wu & Dalal 2005, eqs. 2-22, as printed, in long double.
-inline long double ciede2000_as_printed(const LabNumbers& p, const LabNumbers& q, double kL = 1, double kC = 1,
-                                 double kH = 1) {
+inline long double ciede2000_as_printed(const LabNumbers& p, const LabNumbers& q, double kL = 1,
+                                        double kC = 1, double kH = 1) {
     const auto share = [](long double C) {
         return std::sqrt(std::pow(C, 7.0L) / (std::pow(C, 7.0L) + std::pow(25.0L, 7.0L)));
     };
@@ -88,7 +88,8 @@ inline long double cmc_as_printed(const LabNumbers& p, const LabNumbers& q, doub
     return std::sqrt(lightness * lightness + chroma * chroma +
                      squared_hue_step(p, q, dC) / (SH * SH));
 }
-inline long double cie94_as_printed(const LabNumbers& p, const LabNumbers& q, const Cie94Weights& w) {
+inline long double cie94_as_printed(const LabNumbers& p, const LabNumbers& q,
+                                    const Cie94Weights& w) {
     const long double C1 = std::hypot(static_cast<long double>(p.a), static_cast<long double>(p.b));
     const long double dC =
         std::hypot(static_cast<long double>(q.a), static_cast<long double>(q.b)) - C1;

@@ -11,8 +11,7 @@ using Exact3 = std::array<long double, 3>;
 /// f of a ratio to the white. CIE 15:2018, 8.2.1.
 inline long double lab_root_as_printed(long double ratio) {
     const long double edge = 24.0L / 116.0L;
-    return ratio > edge * edge * edge ? std::cbrt(ratio)
-                                      : 841.0L / 108.0L * ratio + 16.0L / 116.0L;
+    return ratio > edge * edge * edge ? std::cbrt(ratio) : 841.0L / 108.0L * ratio + 16.0L / 116.0L;
 }
 /// L*, a*, b* of X, Y, Z. CIE 15:2018, 8.2.1.
 inline Exact3 lab_as_printed(const Exact3& xyz, const std::array<double, 3>& white) {
@@ -47,9 +46,8 @@ inline Exact3 xyz_of_luv_as_printed(const Exact3& luv, const std::array<double, 
     const auto of_white = uv_as_printed({white[0], white[1], white[2]});
     const long double u = luv[1] / (13.0L * luv[0]) + of_white[0];
     const long double v = luv[2] / (13.0L * luv[0]) + of_white[1];
-    const long double Y =
-        luv[0] > 8.0L ? white[1] * std::pow((luv[0] + 16.0L) / 116.0L, 3.0L)
-                      : white[1] * luv[0] * 27.0L / 24389.0L;
+    const long double Y = luv[0] > 8.0L ? white[1] * std::pow((luv[0] + 16.0L) / 116.0L, 3.0L)
+                                        : white[1] * luv[0] * 27.0L / 24389.0L;
     return {Y * 9.0L * u / (4.0L * v), Y, Y * (12.0L - 3.0L * u - 20.0L * v) / (4.0L * v)};
 }
 
