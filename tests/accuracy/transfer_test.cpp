@@ -84,8 +84,9 @@ TYPED_TEST(TransferAccuracy, PlainGammaAndBt1886) {
     const Exact black = static_cast<Exact>(0.1);
     const Exact exponent = static_cast<Exact>(2.2);
     look_at<T>(
-        stated("luminance_from_signal()", "PlainGamma", signals, bound, "white", "a power"), -0.1,
-        1.1, [&](auto in, auto out) { luminance_from_signal<T>(gamma, in, out); },
+        stated("luminance_from_signal()", "PlainGamma", signals, bound, "white",
+               "the docstring's power"),
+        -0.1, 1.1, [&](auto in, auto out) { luminance_from_signal<T>(gamma, in, out); },
         [&](Exact s) {
             return black + (white - black) * std::copysign(std::pow(std::abs(s), exponent), s);
         },
@@ -93,7 +94,7 @@ TYPED_TEST(TransferAccuracy, PlainGammaAndBt1886) {
     // Near its black the signal is good to what light it stands for.
     look_at<T>(
         stated("signal_from_luminance()", "PlainGamma", "light from 1 % of white to white", bound,
-               "a signal", "a power"),
+               "a signal", "the docstring's power"),
         1.2, 120.0, [&](auto in, auto out) { signal_from_luminance<T>(gamma, in, out); },
         [&](Exact l) { return std::pow((l - black) / (white - black), 1.0L / exponent); },
         absolute);
