@@ -197,6 +197,9 @@ TEST(PopulationBatch, ResponsesAreThoseOfEachPersonsObserver) {
         EXPECT_LT(response_error(sampling, 3, BatchPrecision::single_precision), 2e-6)
             << sampling.describe();
     }
+    // Many lights over all wavelengths: a single sum in float would be off by 2.4e-6.
+    EXPECT_LT(response_error(Sampling(390.0, 1.0, 441), 99, BatchPrecision::single_precision),
+              2e-6);
     for (int lights = 1; lights <= 9; ++lights) {
         EXPECT_LT(response_error(Sampling(), lights, BatchPrecision::double_precision), 1e-12);
     }

@@ -135,6 +135,19 @@ template <class V, class T, std::size_t... I>
 inline void dot_products(const RawRows<T>& rows, const RowLights<T>& lights, std::size_t first,
                          T* products, std::index_sequence<I...>) {
     using Lanes = math::Lanes<V>;
+    if constexpr (Lanes::width == 1 && std::is_same_v<T, float>) {
+        // A batch sums in as many parts as it is wide; one float alone for all wavelengths would lose more than is stated.
+        std::array<double, sizeof...(I)> alone = {((void)I, 0.0)...};
+        for (std::size_t i = 0; i < lights.count; ++i) {
+            ((alone[I] += static_cast<double>(rows.row(I % 3)[i]) *
+                          static_cast<double>(lights.column(first + I / 3)[i])),
+             ...);
+        }
+        for (std::size_t k = 0; k < alone.size(); ++k) {
+            products[k] = static_cast<T>(alone[k]);
+        }
+        return;
+    }
     std::array<V, sizeof...(I)> sums = {((void)I, math::constant<V>(0.0))...};
     for (std::size_t i = 0; i < lights.count; i += Lanes::width) {
         const std::array<V, 3> t = {Lanes::load(rows.row(0) + i), Lanes::load(rows.row(1) + i),
