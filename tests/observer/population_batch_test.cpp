@@ -371,5 +371,24 @@ TEST(PopulationBatch, AThousandSobolPeopleDoForAMillionPlainOnes) {
     EXPECT_GT(plain[0], 0.1);
 }
 
+// Stated: 2e-6. A single sum of all wavelengths in float, which is what a batch of one number makes, would be off by 2.4e-6.
+TEST(PopulationBatch, SinglePrecisionKeepsItsBoundForManyPeopleAndLights) {
+    PopulationParameters p;
+    p.ages = Ages::range(20.0, 80.0);
+    p.spread = literature_spread;
+    p.count = 1000;
+    const Population population(p);
+    const Sampling sampling(390.0, 1.0, 441);
+    const Eigen::MatrixXd lights = some_lights(sampling, 33).cwiseAbs();
+    const auto single = population_responses(population, sampling, lights,
+                                             {.precision = BatchPrecision::single_precision});
+    const auto exact = population_responses(population, sampling, lights);
+    double worst = 0.0;
+    for (std::size_t i = 0; i < exact.values().size(); ++i) {
+        worst = std::max(worst, std::abs(single.values()[i] / exact.values()[i] - 1.0));
+    }
+    EXPECT_LT(worst, 2e-6);
+}
+
 }  // namespace
 }  // namespace samelight

@@ -2,7 +2,8 @@
 // The functions of math.hpp for xsimd's batches, made of its arithmetic alone: exp, log, pow, cbrt, sine, cosine and atan2.
 // xsimd 8's own leave out cases, or take two to four times as long. Only with xsimd; value_batch.hpp includes this where it is.
 // Inlined always: a call would pass batches through memory, and g++ makes one of every root of a formula. Own: the ways to reduce and the
-// polynomials, whose errors stand beside them; tests compare with long double.
+// polynomials, whose errors stand beside them; tests compare with long double. An epsilon of a result is 2.2e-16 of it (float 1.2e-7): one
+// unit in its last place just above a power of two, half a unit just below one.
 #include <array>
 #include <bit>
 #include <cstddef>
@@ -15,6 +16,7 @@
 
 #include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
+#include "samelight/numeric/processors/neon_batch.hpp"
 
 #if defined(__GNUC__) && !defined(__clang__)
 // g++ 12 takes the deliberately undefined registers of its own AVX-512 header for uninitialised variables.
@@ -288,8 +290,8 @@ template <class T, class A>
     return from_bits<T, A>(bits_of(part) + (bits_of(rounded) << C::mantissa_bits));
 }
 
-/// Natural logarithm. Subnormal numbers count as 0, whose logarithm is minus infinity; NaN below. Error: 1.5 units in the last
-/// place.
+/// Natural logarithm. Subnormal numbers count as 0, whose logarithm is minus infinity; NaN below. Error: 1.5 epsilon of
+/// the result.
 template <class T, class A>
 [[gnu::always_inline]] inline xsimd::batch<T, A> log(const xsimd::batch<T, A>& x) {
     using V = xsimd::batch<T, A>;
@@ -315,7 +317,7 @@ template <class T, class A>
 }
 
 /// x to the power of `exponent`, for x >= 0 and a finite exponent, above 0 where x may be 0. Error, relative:
-/// (2 + |exponent ln x|) units in the last place.
+/// (2 + |exponent ln x|) epsilon of the result.
 template <class T, class A>
 [[gnu::always_inline]] inline xsimd::batch<T, A> pow(const xsimd::batch<T, A>& x,
                                                      const xsimd::batch<T, A>& exponent) {
@@ -402,7 +404,7 @@ template <class T, class A>
 }
 
 /// The angle of the point (x, y), for |x| and |y| below half the largest number. One division. The sign of a zero x is not
-/// looked at: the origin has angle 0. Error: 2 units in the last place of the angle.
+/// looked at: the origin has angle 0. Error: 2 epsilon of the angle.
 template <class T, class A>
 [[gnu::always_inline]] inline xsimd::batch<T, A> atan2(const xsimd::batch<T, A>& y,
                                                        const xsimd::batch<T, A>& x) {
@@ -437,7 +439,7 @@ struct Functions<xsimd::batch<T, A>> {
     static V short_exp2(const V& x) { return kernel::short_exp2(x); }
     static V log(const V& x) { return kernel::log(x); }
     static V pow(const V& x, const V& exponent) { return kernel::pow(x, exponent); }
-    static V sqrt(const V& x) { return xsimd::sqrt(x); }
+    static V sqrt(const V& x) { return kernel::square_root(x); }
     static V sin(const V& x) { return kernel::sin_cos(x).sin; }
     static V cos(const V& x) { return kernel::sin_cos(x).cos; }
     static SinCos<V> sin_cos(const V& x) { return kernel::sin_cos(x); }

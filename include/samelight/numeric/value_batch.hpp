@@ -9,10 +9,10 @@
 #include <type_traits>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
 
-#if SAMELIGHT_HAS_XSIMD
-#include "samelight/numeric/form.hpp"
+#if SAMELIGHT_USES_XSIMD
 #include "samelight/numeric/kernels_batch.hpp"
 #endif
 
@@ -25,10 +25,10 @@
 
 namespace samelight::inline SAMELIGHT_FORM::math {
 
-#if SAMELIGHT_HAS_XSIMD
+#if SAMELIGHT_USES_XSIMD
 /// As many T as the processor that is compiled for takes at once.
 template <class T>
-using Batch = xsimd::batch<T>;
+using Batch = xsimd::batch<T, kernel::Processor>;
 #else
 /// Without xsimd a batch is one number.
 template <class T>
@@ -50,7 +50,7 @@ struct Lanes {
     static V largest(V value) { return value; }
 };
 
-#if SAMELIGHT_HAS_XSIMD
+#if SAMELIGHT_USES_XSIMD
 /// ... and for a batch.
 template <class T, class A>
 struct Lanes<xsimd::batch<T, A>> {

@@ -147,6 +147,20 @@ inline void dot_products(const RawRows<T>& rows, const RowLights<T>& lights, std
                          T* products, std::index_sequence<I...>) {
     using Lanes = math::Lanes<V>;
     const std::array<const T*, sizeof...(I)> columns = {lights.column(first + I)...};
+    if constexpr (Lanes::width == 1 && std::is_same_v<T, float>) {
+        // A batch sums in as many parts as it is wide; one float alone for all wavelengths would lose more than is stated.
+        std::array<double, 3 * sizeof...(I)> alone{};
+        for (std::size_t i = 0; i < lights.count; ++i) {
+            for (std::size_t k = 0; k < alone.size(); ++k) {
+                alone[k] += static_cast<double>(rows.row(k % 3)[i]) *
+                            static_cast<double>(columns[k / 3][i]);
+            }
+        }
+        for (std::size_t k = 0; k < alone.size(); ++k) {
+            products[k] = static_cast<T>(alone[k]);
+        }
+        return;
+    }
     std::array<std::array<V, 3>, sizeof...(I)> sums = {
         ((void)I, std::array<V, 3>{V(T(0)), V(T(0)), V(T(0))})...};
     for (std::size_t i = 0; i < lights.count; i += Lanes::width) {
