@@ -1,14 +1,15 @@
 #!/usr/bin/env python3
 """What the tests run through of include/ and src/, by room. Usage: check_coverage.py ROOT BUILD [--uncovered]
 
-BUILD is a build of preset `coverage` whose tests have been run; gcovr reads its counters. --uncovered prints each line and each branch that
-no test took, instead of the table.
+BUILD is a build of preset `coverage` whose tests have been run; gcov, which comes with g++, reads its counters. --uncovered prints each line
+and each branch that no test took, instead of the table.
 
 Counted are lines, and branches where the source decides something: if, ?:, &&, ||, loops, switch. Not counted are
 - both ways of a call that may throw (the compiler makes a branch of each: the way of the exception, which hardly a test takes, and the
   way on, which each takes that comes by);
-- branches on lines of braces alone, which are the compiler's clearing up (gcovr --exclude-unreachable-branches).
+- lines that hold brackets alone, without a run, and branches on them, which are the compiler's clearing up.
 All instances of a template, and a body in the library as in a header, are one: a line or branch is covered where it is in any of them.
+Where instances decide differently (if constexpr), those are taken that were run and have the most branches.
 Inline functions of public headers that nobody calls are counted, as uncovered (target headers_counted). Templates that no test
 instantiates are not: the compiler has no lines of them. Not measured are src/python, which Python's tests test, generated tables, and
 what is compiled for other operating systems.
@@ -16,17 +17,18 @@ what is compiled for other operating systems.
 Exits with 1 below the goals, of everything and of each room, and where a file below them has no reason in uncovered.md, or has one there
 that it doesn't need.
 """
+import concurrent.futures
 import json
 import os
 import pathlib
 import re
 import subprocess
 import sys
-import tempfile
 
 LINE_GOAL = 95.0
 BRANCH_GOAL = 85.0
 MEASURED = ("include/", "src/c/", "src/io/", "src/report/", "src/compiled/")
+BRACKETS_ALONE = re.compile(r"[\s{}()\[\];,]*(//.*)?")
 REASONS = pathlib.Path(__file__).resolve().parent / "uncovered.md"
 
 
@@ -56,8 +58,9 @@ def room_of(file):
 
 
 class Count:
-    def __init__(self):
-        self.lines = self.lines_covered = self.branches = self.branches_covered = 0
+    def __init__(self, lines=0, lines_covered=0, branches=0, branches_covered=0):
+        self.lines, self.lines_covered = lines, lines_covered
+        self.branches, self.branches_covered = branches, branches_covered
 
     def add(self, other):
         self.lines += other.lines
@@ -78,29 +81,51 @@ class Count:
 class File:
     """Of one file: its count, the lines without a run, and those with a branch that was never taken (how many, of how many)."""
 
-    def __init__(self, data):
+    def __init__(self, lines):
+        """lines: by number, how often it was run, and how often each of its branches was taken."""
         self.count = Count()
         self.lines = []
         self.branches = []
-        for line in data["lines"]:
-            if line.get("gcovr/noncode"):
-                continue
-            self.count.lines += 1
-            self.count.lines_covered += line["count"] > 0
-            ways = decisions(line["branches"])
-            taken = sum(way["count"] > 0 for way in ways)
-            self.count.branches += len(ways)
-            self.count.branches_covered += taken
-            if line["count"] == 0:
-                self.lines.append(line["line_number"])
+        for number, (runs, ways) in sorted(lines.items()):
+            taken = sum(way > 0 for way in ways)
+            self.count.add(Count(1, int(runs > 0), len(ways), taken))
+            if runs == 0:
+                self.lines.append(number)
             elif taken < len(ways):
-                self.branches.append((line["line_number"], len(ways) - taken, len(ways)))
+                self.branches.append((number, len(ways) - taken, len(ways)))
 
 
-def read_measured(data):
-    """By file, what gcovr's JSON says of each that has lines to run."""
-    files = {entry["file"]: File(entry) for entry in data["files"]}
-    return {name: file for name, file in sorted(files.items()) if file.count.lines}
+class Merged:
+    """Lines of one file, of all objects that it is compiled into."""
+
+    def __init__(self):
+        self.runs = {}    # by line
+        self.shapes = {}  # by line, function (its place in the file) and number of branches: runs and how often each was taken
+
+    def take(self, entry):
+        """What gcov says of the file in one object."""
+        places = {function["name"]: (function["start_line"], function["start_column"]) for function in entry["functions"]}
+        for line in entry["lines"]:
+            number = line["line_number"]
+            self.runs[number] = self.runs.get(number, 0) + line["count"]
+            ways = [branch["count"] for branch in decisions(line["branches"])]
+            shapes = self.shapes.setdefault(number, {}).setdefault(places.get(line.get("function_name")), {})
+            runs, taken = shapes.get(len(ways), (0, [0] * len(ways)))
+            shapes[len(ways)] = (runs + line["count"], [a + b for a, b in zip(taken, ways)])
+
+    def file(self, words):
+        """words: the file's lines."""
+        lines = {}
+        for number, runs in self.runs.items():
+            if BRACKETS_ALONE.fullmatch(words[number - 1]):
+                if runs:
+                    lines[number] = (runs, [])
+                continue
+            ways = []
+            for shapes in self.shapes[number].values():
+                ways += max(shapes.values(), key=lambda shape: (shape[0] > 0, len(shape[1])))[1]
+            lines[number] = (runs, ways)
+        return File(lines)
 
 
 def read_reasons(text):
@@ -159,15 +184,29 @@ def uncovered(files, root):
     return said
 
 
+def of_object(notes):
+    """What gcov says of one object, by source file."""
+    said = subprocess.run(["gcov", "--json-format", "--branch-probabilities", "--stdout", str(notes)], check=True, cwd=notes.parent,
+                          stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
+    # One document a line.
+    return [entry for text in said.stdout.decode().splitlines() if text.strip() for entry in json.loads(text)["files"]]
+
+
 def measure(root, build):
-    """What gcovr says of a build, as JSON."""
-    with tempfile.TemporaryDirectory() as folder:
-        out = pathlib.Path(folder) / "coverage.json"
-        filters = [word for path in MEASURED for word in ("--filter", re.escape(str(root / path)))]
-        command = ["gcovr", "--root", str(root), "--object-directory", str(build), *filters, "--exclude-unreachable-branches",
-                   "-j", str(os.cpu_count() or 1), "--json", str(out), str(build)]
-        subprocess.run(command, check=True, cwd=folder, stdout=subprocess.DEVNULL)
-        return json.loads(out.read_text(encoding="utf-8"))
+    """By file, from the root, what was run."""
+    merged = {}
+    objects = sorted(build.rglob("*.gcno"))
+    if not any(notes.with_suffix(".gcda").exists() for notes in objects):
+        raise SystemExit(f"check_coverage.py: {build} holds no counters: build preset coverage and run its tests first")
+    with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
+        for entries in pool.map(of_object, objects):
+            for entry in entries:
+                path = (build / entry["file"]).resolve()
+                name = path.relative_to(root).as_posix() if path.is_relative_to(root) else ""
+                if name.startswith(MEASURED):
+                    merged.setdefault(name, Merged()).take(entry)
+    files = {name: merged[name].file((root / name).read_text(encoding="utf-8").splitlines()) for name in sorted(merged)}
+    return {name: file for name, file in files.items() if file.count.lines}
 
 
 def main(arguments):
@@ -175,10 +214,7 @@ def main(arguments):
         print(__doc__.split("\n\n")[0], file=sys.stderr)
         return 2
     root, build = (pathlib.Path(word).resolve() for word in arguments[:2])
-    files = read_measured(measure(root, build))
-    if not files:
-        print("check_coverage.py: no line was counted: build preset coverage and run its tests first", file=sys.stderr)
-        return 1
+    files = measure(root, build)
     if arguments[2:]:
         print("\n".join(uncovered(files, root)))
         return 0

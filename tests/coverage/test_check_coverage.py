@@ -13,13 +13,23 @@ def branch(count, kind=""):
     return {"count": count, "fallthrough": kind == "fallthrough", "throw": kind == "throw"}
 
 
-def line(number, count, branches=(), noncode=False):
-    return {"line_number": number, "count": count, "branches": list(branches), "gcovr/noncode": noncode}
+def line(number, count, branches=(), function="f"):
+    return {"line_number": number, "count": count, "branches": list(branches), "function_name": function}
 
 
-def file_of(name, covered, missed):
-    lines = [line(n + 1, TAKEN if n < covered else MISSED) for n in range(covered + missed)]
-    return {"file": name, "lines": lines}
+def entry_of(lines, functions=(("f", 1),)):
+    return {"lines": lines, "functions": [{"name": name, "start_line": start, "start_column": 1} for name, start in functions]}
+
+
+def merged(*entries, words=("words",) * 9):
+    result = check_coverage.Merged()
+    for entry in entries:
+        result.take(entry)
+    return result.file(words)
+
+
+def file_of(covered, missed):
+    return check_coverage.File({n + 1: (TAKEN if n < covered else MISSED, []) for n in range(covered + missed)})
 
 
 class Decisions(unittest.TestCase):
@@ -40,13 +50,33 @@ class Decisions(unittest.TestCase):
 
 class Counts(unittest.TestCase):
     def test_lines_and_branches_of_a_file(self):
-        file = check_coverage.File({"lines": [
-            line(1, TAKEN, [branch(TAKEN, "fallthrough"), branch(MISSED)]), line(2, MISSED, [branch(MISSED, "fallthrough"), branch(MISSED)]),
-            line(3, MISSED, noncode=True), line(4, TAKEN)]})
+        asked = [branch(TAKEN, "fallthrough"), branch(MISSED)]
+        file = merged(entry_of([line(1, TAKEN, asked), line(2, MISSED, [branch(MISSED, "fallthrough"), branch(MISSED)]), line(4, TAKEN)]))
         count = file.count
         self.assertEqual((3, 2, 4, 1), (count.lines, count.lines_covered, count.branches, count.branches_covered))
         self.assertEqual([2], file.lines)
         self.assertEqual([(1, 1, 2)], file.branches)
+
+    def test_instances_of_a_template_are_one(self):
+        one, other = [branch(TAKEN, "fallthrough"), branch(MISSED)], [branch(MISSED, "fallthrough"), branch(TAKEN)]
+        file = merged(entry_of([line(1, TAKEN, one, "f<int>"), line(1, TAKEN, other, "f<double>")], [("f<int>", 1), ("f<double>", 1)]),
+                      entry_of([line(1, MISSED, [branch(MISSED), branch(MISSED)], "f<char>")], [("f<char>", 1)]))
+        self.assertEqual((2, 2), (file.count.branches, file.count.branches_covered))
+
+    def test_a_function_within_another_is_not(self):
+        one = [branch(TAKEN, "fallthrough"), branch(MISSED)]
+        file = merged(entry_of([line(2, TAKEN, one, "outer"), line(2, TAKEN, one, "lambda")], [("outer", 1), ("lambda", 2)]))
+        self.assertEqual((4, 2), (file.count.branches, file.count.branches_covered))
+
+    def test_of_instances_that_decide_differently_those_that_were_run_count(self):
+        two = [branch(TAKEN, "fallthrough"), branch(MISSED)]
+        file = merged(entry_of([line(1, TAKEN, two, "f<1>"), line(1, MISSED, [branch(MISSED)] * 4, "f<2>")], [("f<1>", 1), ("f<2>", 1)]))
+        self.assertEqual((2, 1), (file.count.branches, file.count.branches_covered))
+
+    def test_brackets_alone_count_where_they_were_run_and_without_branches(self):
+        lines = [line(1, TAKEN), line(2, MISSED, [branch(MISSED)] * 2), line(3, TAKEN, [branch(MISSED)] * 2)]
+        file = merged(entry_of(lines), words=("call();", "    });", "}  // namespace"))
+        self.assertEqual((2, 2, 0), (file.count.lines, file.count.lines_covered, file.count.branches))
 
     def test_rooms(self):
         for name, room in {"include/samelight/white/impl/a.ipp": "white", "src/report/meter/page/a.cpp": "report", "src/c/a.cpp": "c",
@@ -60,35 +90,34 @@ class Counts(unittest.TestCase):
 
 class Reports(unittest.TestCase):
     def faults(self, files, reasons):
-        return check_coverage.report(check_coverage.read_measured({"files": files}), reasons)[1]
+        return check_coverage.report(files, reasons)[1]
 
     def test_all_covered_is_no_fault(self):
-        said, faults = check_coverage.report(check_coverage.read_measured({"files": [file_of("src/c/a.cpp", 20, 1)]}), {})
+        said, faults = check_coverage.report({"src/c/a.cpp": file_of(20, 1)}, {})
         self.assertEqual([], faults)
         self.assertIn("20 of     21 lines   95.2 %", said[0])
 
     def test_a_room_below_the_goal_is_a_fault(self):
-        faults = self.faults([file_of("src/c/a.cpp", 18, 2), file_of("src/io/b.cpp", 400, 0)], {"src/c/a.cpp": "said"})
+        faults = self.faults({"src/c/a.cpp": file_of(18, 2), "src/io/b.cpp": file_of(400, 0)}, {"src/c/a.cpp": "said"})
         self.assertEqual(["c: below 95 % of lines or 85 % of branches"], faults)
 
     def test_branches_below_the_goal_are_a_fault(self):
-        ways = {"file": "src/c/a.cpp", "lines": [line(1, TAKEN, [branch(TAKEN, "fallthrough"), branch(MISSED)])]}
-        self.assertIn("all: below 95 % of lines or 85 % of branches", self.faults([ways], {"src/c/a.cpp": "said"}))
+        ways = check_coverage.File({1: (TAKEN, [TAKEN, MISSED])})
+        self.assertIn("all: below 95 % of lines or 85 % of branches", self.faults({"src/c/a.cpp": ways}, {"src/c/a.cpp": "said"}))
 
     def test_a_file_below_needs_a_reason(self):
-        files = [file_of("src/io/a.cpp", 1, 1), file_of("src/io/b.cpp", 400, 0)]
+        files = {"src/io/a.cpp": file_of(1, 1), "src/io/b.cpp": file_of(400, 0)}
         self.assertEqual(["src/io/a.cpp: below the goals, and no reason in uncovered.md"], self.faults(files, {}))
         self.assertEqual([], self.faults(files, {"src/io/a.cpp": "said"}))
 
     def test_a_reason_that_is_not_needed_is_a_fault(self):
-        files = [file_of("src/io/b.cpp", 400, 0)]
-        self.assertEqual(["uncovered.md: src/io/b.cpp has a reason, and needs none"], self.faults(files, {"src/io/b.cpp": "said"}))
+        self.assertEqual(["uncovered.md: src/io/b.cpp has a reason, and needs none"],
+                         self.faults({"src/io/b.cpp": file_of(400, 0)}, {"src/io/b.cpp": "said"}))
 
     def test_what_was_not_run_is_shown_with_its_words(self):
         with tempfile.TemporaryDirectory() as folder:
             (pathlib.Path(folder) / "a.cpp").write_text("one\ntwo\n", encoding="utf-8")
-            files = check_coverage.read_measured({"files": [file_of("a.cpp", 1, 1)]})
-            self.assertEqual(["a.cpp:2:     - two"], check_coverage.uncovered(files, pathlib.Path(folder)))
+            self.assertEqual(["a.cpp:2:     - two"], check_coverage.uncovered({"a.cpp": file_of(1, 1)}, pathlib.Path(folder)))
 
     def test_reasons_are_rows_of_a_table(self):
         self.assertEqual({"src/a.cpp": "a disk that is full"},
