@@ -52,7 +52,7 @@ TEST(ControlReadingsCsv, RowsStillToBeReadAreLeftOutAndSaid) {
     EXPECT_TRUE(test::says(file.understood, "1 row not read: left out."))
         << test::joined(file.understood);
     expect_controls_refused(controls_heading + "red gain,5,100,,,,,,\nblue gain,5,100,,,,,,\n",
-                            "menu.csv:1: a list of 2 rows, of which none is read; wanted one "
+                            "menu.csv:1:1: a list of 2 rows, of which none is read; wanted one "
                             "control moved a row, and what was read");
 }
 
@@ -87,16 +87,16 @@ TEST(ControlReadingsCsv, RefusesInOneLineWithThePlace) {
     expect_controls_refused(controls_heading + good + "red gain,5,100,,0.25,0,80,,\n",
                             "menu.csv:3:22: y = 0; wanted a y above 0");
     expect_controls_refused(controls_heading + good,
-                            "menu.csv:1: no row with a control that was moved; wanted one control "
+                            "menu.csv:1:1: no row with a control that was moved; wanted one control "
                             "moved a row, steps other than 0");
     std::string many = controls_heading;
     for (int i = 0; i < 2001; ++i) {
         many += "red gain,5,100,,0.25,0.5,80,,\n";
     }
     expect_controls_refused(
-        many, "menu.csv:2002: more than 2000 readings of controls; wanted 2000 at most");
+        many, "menu.csv:2002:1: more than 2000 readings of controls; wanted 2000 at most");
     expect_controls_refused("control,x,y,Y\nred gain,0.25,0.5,80\n",
-                            "menu.csv: no heading row that names control and steps; wanted a heading "
+                            "menu.csv:1:1: no heading row that names control and steps; wanted a heading "
                             "row with control, steps and X, Y, Z (or x, y, Y)");
 }
 
