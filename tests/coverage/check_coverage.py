@@ -7,7 +7,8 @@ and each branch that no test took, instead of the table.
 Counted are lines, and branches where the source decides something: if, ?:, &&, ||, loops, switch. Not counted are
 - both ways of a call that may throw (the compiler makes a branch of each: the way of the exception, which hardly a test takes, and the
   way on, which each takes that comes by);
-- lines that hold brackets alone, without a run, and branches on them, which are the compiler's clearing up.
+- branches of blocks to which an exception alone leads, where none came: the compiler's clearing up, and within a catch;
+- lines that hold brackets alone, without a run, and branches on them, which are the compiler's clearing up, too.
 All instances of a template, and a body in the library as in a header, are one: a line or branch is covered where it is in any of them.
 Where instances decide differently (if constexpr), those are taken that were run and have the most branches.
 Inline functions of public headers that nobody calls are counted, as uncovered (target headers_counted). Templates that no test
@@ -18,7 +19,6 @@ Exits with 1 below the goals, of everything and of each room, and where a file b
 that it doesn't need.
 """
 import concurrent.futures
-import json
 import os
 import pathlib
 import re
@@ -32,21 +32,60 @@ BRACKETS_ALONE = re.compile(r"[\s{}()\[\];,]*(//.*)?")
 REASONS = pathlib.Path(__file__).resolve().parent / "uncovered.md"
 
 
-def decisions(branches):
-    """The branches of a line, in the compiler's order, without those of calls that may throw: each such has its way on beside it."""
-    kept = []
-    skip = False
-    for place, branch in enumerate(branches):
-        if skip:
-            skip = False
-        elif branch["throw"]:
-            if kept and kept[-1][0] == place - 1 and branches[place - 1]["fallthrough"]:
-                kept.pop()
+SOURCE_LINE = re.compile(r" *(-|[#=]{5}|\d+\*?): *(\d+):(.*)")
+BLOCK = re.compile(r" *([$%]{5}|\d+\*?): *\d+-block +\d+")
+BRANCH = re.compile(r"branch +\d+ (?:taken (\d+)|never executed)( \(throw\))?")
+
+
+class Block:
+    """A run of the compiler's code, at whose end it may go two ways or more."""
+
+    def __init__(self, mark):
+        self.never_but_by_exception = mark == "$$$$$"
+        self.calls = self.throws = False
+        self.ways = []
+
+    def decisions(self):
+        """How often each way was taken of those that count. Of a block that ends in a call the ways are on, and out by an exception."""
+        return [] if self.never_but_by_exception or self.calls or self.throws else self.ways
+
+
+class Occurrence:
+    """A line as gcov prints it once: as such, or of one instance of a template."""
+
+    def __init__(self, number, runs, within):
+        self.number, self.runs, self.within = number, runs, within
+        self.blocks = []
+
+    def decisions(self):
+        return [way for block in self.blocks for way in block.decisions()]
+
+
+def read_gcov(text):
+    """By source file, the lines that gcov --all-blocks --branch-probabilities --branch-counts prints."""
+    files, lines, within = {}, [], 0
+    for words in text.splitlines():
+        if m := SOURCE_LINE.fullmatch(words):
+            if m[2] == "0":
+                if m[3].startswith("Source:"):
+                    lines, within = files.setdefault(m[3][len("Source:"):], []), 0
+            elif m[1] != "-":
+                lines.append(Occurrence(int(m[2]), int(m[1].rstrip("*")) if m[1][0].isdigit() else 0, within))
             else:
-                skip = True
-        else:
-            kept.append((place, branch))
-    return [branch for _, branch in kept]
+                lines.append(Occurrence(0, 0, 0))
+        elif m := BLOCK.fullmatch(words):
+            lines[-1].blocks.append(Block(m[1]))
+        elif words.startswith("call ") and lines[-1].blocks:
+            lines[-1].blocks[-1].calls = True
+        elif (m := BRANCH.match(words)) and lines[-1].blocks:
+            lines[-1].blocks[-1].ways.append(int(m[1] or 0))
+            lines[-1].blocks[-1].throws |= m[2] is not None
+        elif words.startswith("-----"):
+            within = 0
+        elif words.endswith(":") and not words[0].isspace():
+            # The instance that follows; a function within another is another.
+            within = 1 + words.count("{lambda")
+    return {name: [line for line in lines if line.number] for name, lines in files.items()}
 
 
 def room_of(file):
@@ -100,18 +139,20 @@ class Merged:
 
     def __init__(self):
         self.runs = {}    # by line
-        self.shapes = {}  # by line, function (its place in the file) and number of branches: runs and how often each was taken
+        self.shapes = {}  # by line, whether within another function, and number of branches: runs and how often each was taken
 
-    def take(self, entry):
+    def take(self, lines):
         """What gcov says of the file in one object."""
-        places = {function["name"]: (function["start_line"], function["start_column"]) for function in entry["functions"]}
-        for line in entry["lines"]:
-            number = line["line_number"]
-            self.runs[number] = self.runs.get(number, 0) + line["count"]
-            ways = [branch["count"] for branch in decisions(line["branches"])]
-            shapes = self.shapes.setdefault(number, {}).setdefault(places.get(line.get("function_name")), {})
+        seen = {}
+        for line in lines:
+            ways = line.decisions()
+            # A template's line stands there once for all instances and once for each.
+            seen[line.number] = max(seen.get(line.number, 0), line.runs)
+            shapes = self.shapes.setdefault(line.number, {}).setdefault(max(1, line.within), {})
             runs, taken = shapes.get(len(ways), (0, [0] * len(ways)))
-            shapes[len(ways)] = (runs + line["count"], [a + b for a, b in zip(taken, ways)])
+            shapes[len(ways)] = (runs + line.runs, [a + b for a, b in zip(taken, ways)])
+        for number, runs in seen.items():
+            self.runs[number] = self.runs.get(number, 0) + runs
 
     def file(self, words):
         """words: the file's lines."""
@@ -186,10 +227,12 @@ def uncovered(files, root):
 
 def of_object(notes):
     """What gcov says of one object, by source file."""
-    said = subprocess.run(["gcov", "--json-format", "--branch-probabilities", "--stdout", str(notes)], check=True, cwd=notes.parent,
-                          stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
-    # One document a line.
-    return [entry for text in said.stdout.decode().splitlines() if text.strip() for entry in json.loads(text)["files"]]
+    said = subprocess.run(["gcov", "--all-blocks", "--branch-probabilities", "--branch-counts", "--stdout", str(notes)], check=False,
+                          cwd=notes.parent, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+    if said.returncode != 0:
+        raise SystemExit(f"check_coverage.py: {notes}: gcov: {said.stderr.decode().strip()}\n"
+                         "(counters of another build? delete the .gcda and run the tests again)")
+    return read_gcov(said.stdout.decode(encoding="utf-8", errors="replace"))
 
 
 def measure(root, build):
@@ -199,12 +242,12 @@ def measure(root, build):
     if not any(notes.with_suffix(".gcda").exists() for notes in objects):
         raise SystemExit(f"check_coverage.py: {build} holds no counters: build preset coverage and run its tests first")
     with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
-        for entries in pool.map(of_object, objects):
-            for entry in entries:
-                path = (build / entry["file"]).resolve()
+        for files in pool.map(of_object, objects):
+            for source, lines in files.items():
+                path = (build / source).resolve()
                 name = path.relative_to(root).as_posix() if path.is_relative_to(root) else ""
                 if name.startswith(MEASURED):
-                    merged.setdefault(name, Merged()).take(entry)
+                    merged.setdefault(name, Merged()).take(lines)
     files = {name: merged[name].file((root / name).read_text(encoding="utf-8").splitlines()) for name in sorted(merged)}
     return {name: file for name, file in files.items() if file.count.lines}
 

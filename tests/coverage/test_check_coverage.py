@@ -8,23 +8,42 @@ import check_coverage
 
 TAKEN, MISSED = 3, 0
 
+HEAD = """        -:    0:Source:/x/a.cpp
+        -:    0:Graph:/x/a.gcno
+        -:    1:// words
+"""
+# A condition that went one way, behind a call that may throw and didn't.
+ASKED = """function _Z1fv called 3 returned 100% blocks executed 80%
+       3*:    {line}:    if (asked(x)) {{
+        3:    {line}-block  0
+call    0 returned 3
+branch  1 taken 3 (fallthrough)
+branch  2 taken 0 (throw)
+        3:    {line}-block  1
+branch  3 taken 0 (fallthrough)
+branch  4 taken 3
+"""
+# The same, never run: gcov doesn't say then which way is the exception's.
+NEVER = """    #####:    {line}:    if (asked(x)) {{
+    %%%%%:    {line}-block  0
+call    0 never executed
+branch  1 never executed
+branch  2 never executed
+    %%%%%:    {line}-block  1
+branch  3 never executed
+branch  4 never executed
+"""
+# Clearing up behind an exception.
+CLEARED = """    $$$$$:    {line}-block  2
+branch  5 never executed
+branch  6 never executed
+"""
 
-def branch(count, kind=""):
-    return {"count": count, "fallthrough": kind == "fallthrough", "throw": kind == "throw"}
 
-
-def line(number, count, branches=(), function="f"):
-    return {"line_number": number, "count": count, "branches": list(branches), "function_name": function}
-
-
-def entry_of(lines, functions=(("f", 1),)):
-    return {"lines": lines, "functions": [{"name": name, "start_line": start, "start_column": 1} for name, start in functions]}
-
-
-def merged(*entries, words=("words",) * 9):
+def merged(*texts, words=("words",) * 9):
     result = check_coverage.Merged()
-    for entry in entries:
-        result.take(entry)
+    for text in texts:
+        result.take(check_coverage.read_gcov(HEAD + text)["/x/a.cpp"])
     return result.file(words)
 
 
@@ -32,50 +51,57 @@ def file_of(covered, missed):
     return check_coverage.File({n + 1: (TAKEN if n < covered else MISSED, []) for n in range(covered + missed)})
 
 
-class Decisions(unittest.TestCase):
-    def test_a_call_that_may_throw_counts_neither_way(self):
-        self.assertEqual([], check_coverage.decisions([branch(TAKEN, "fallthrough"), branch(MISSED, "throw")]))
-        self.assertEqual([], check_coverage.decisions([branch(MISSED, "throw"), branch(TAKEN, "fallthrough")]))
+def branches(file):
+    return file.count.branches, file.count.branches_covered
 
-    def test_two_such_calls_and_the_condition_between(self):
-        call = [branch(TAKEN, "fallthrough"), branch(MISSED, "throw")]
-        asked = [branch(TAKEN, "fallthrough"), branch(MISSED)]
-        self.assertEqual(asked, check_coverage.decisions([*call, *asked, *call]))
-        self.assertEqual(asked, check_coverage.decisions([*reversed(call), *asked, *reversed(call)]))
+
+class Gcov(unittest.TestCase):
+    def test_lines_with_their_runs(self):
+        files = check_coverage.read_gcov(HEAD + "        2:    4:a();\n    #####:    5:b();\n    =====:    6:c();\n       7*:    7:d();\n"
+                                         "        -:    0:Source:/x/b.cpp\n        1:    1:e();\n")
+        self.assertEqual([(4, 2), (5, 0), (6, 0), (7, 7)], [(line.number, line.runs) for line in files["/x/a.cpp"]])
+        self.assertEqual([(1, 1)], [(line.number, line.runs) for line in files["/x/b.cpp"]])
+
+    def test_a_call_that_may_throw_counts_neither_way(self):
+        self.assertEqual((2, 1), branches(merged(ASKED.format(line=2))))
+        self.assertEqual((2, 0), branches(merged(NEVER.format(line=2))))
+
+    def test_what_an_exception_alone_leads_to_counts_not(self):
+        self.assertEqual((2, 1), branches(merged(ASKED.format(line=2) + CLEARED.format(line=2))))
 
     def test_all_ways_of_a_switch_count(self):
-        ways = [branch(TAKEN), branch(MISSED), branch(MISSED)]
-        self.assertEqual(ways, check_coverage.decisions(ways))
+        self.assertEqual((3, 1), branches(merged("        3:    2:switch (x) {\n        3:    2-block  0\nbranch  0 taken 3\n"
+                                                 "branch  1 taken 0\nbranch  2 taken 0 (fallthrough)\n")))
 
 
 class Counts(unittest.TestCase):
     def test_lines_and_branches_of_a_file(self):
-        asked = [branch(TAKEN, "fallthrough"), branch(MISSED)]
-        file = merged(entry_of([line(1, TAKEN, asked), line(2, MISSED, [branch(MISSED, "fallthrough"), branch(MISSED)]), line(4, TAKEN)]))
+        file = merged(ASKED.format(line=1) + NEVER.format(line=2) + "        1:    4:a();\n")
         count = file.count
         self.assertEqual((3, 2, 4, 1), (count.lines, count.lines_covered, count.branches, count.branches_covered))
         self.assertEqual([2], file.lines)
         self.assertEqual([(1, 1, 2)], file.branches)
 
     def test_instances_of_a_template_are_one(self):
-        one, other = [branch(TAKEN, "fallthrough"), branch(MISSED)], [branch(MISSED, "fallthrough"), branch(TAKEN)]
-        file = merged(entry_of([line(1, TAKEN, one, "f<int>"), line(1, TAKEN, other, "f<double>")], [("f<int>", 1), ("f<double>", 1)]),
-                      entry_of([line(1, MISSED, [branch(MISSED), branch(MISSED)], "f<char>")], [("f<char>", 1)]))
-        self.assertEqual((2, 2), (file.count.branches, file.count.branches_covered))
+        other = ASKED.replace("taken 0 (fallthrough)", "taken 3 (fallthrough)").replace("branch  4 taken 3", "branch  4 taken 0")
+        whole = "       6*:    2:    if (asked(x)) {\n"
+        text = (whole + "------------------\nvoid f<int>():\n" + ASKED.format(line=2) + "------------------\nvoid f<double>():\n"
+                + other.format(line=2) + "------------------\n")
+        file = merged(text, NEVER.format(line=2))
+        self.assertEqual((2, 2), branches(file))
+        self.assertEqual(1, file.count.lines)
 
     def test_a_function_within_another_is_not(self):
-        one = [branch(TAKEN, "fallthrough"), branch(MISSED)]
-        file = merged(entry_of([line(2, TAKEN, one, "outer"), line(2, TAKEN, one, "lambda")], [("outer", 1), ("lambda", 2)]))
-        self.assertEqual((4, 2), (file.count.branches, file.count.branches_covered))
+        text = ("       6*:    2:    if (asked(x)) {\n------------------\nvoid f<int>():\n" + ASKED.format(line=2)
+                + "------------------\nf<int>()::{lambda()#1}::operator()() const:\n" + ASKED.format(line=2) + "------------------\n")
+        self.assertEqual((4, 2), branches(merged(text)))
 
     def test_of_instances_that_decide_differently_those_that_were_run_count(self):
-        two = [branch(TAKEN, "fallthrough"), branch(MISSED)]
-        file = merged(entry_of([line(1, TAKEN, two, "f<1>"), line(1, MISSED, [branch(MISSED)] * 4, "f<2>")], [("f<1>", 1), ("f<2>", 1)]))
-        self.assertEqual((2, 1), (file.count.branches, file.count.branches_covered))
+        longer = NEVER + "    %%%%%:    {line}-block  3\nbranch  7 never executed\nbranch  8 never executed\n"
+        self.assertEqual((2, 1), branches(merged(ASKED.format(line=2), longer.format(line=2))))
 
     def test_brackets_alone_count_where_they_were_run_and_without_branches(self):
-        lines = [line(1, TAKEN), line(2, MISSED, [branch(MISSED)] * 2), line(3, TAKEN, [branch(MISSED)] * 2)]
-        file = merged(entry_of(lines), words=("call();", "    });", "}  // namespace"))
+        file = merged("        1:    1:call();\n" + NEVER.format(line=2) + ASKED.format(line=3), words=("call();", "    });", "}  // namespace"))
         self.assertEqual((2, 2, 0), (file.count.lines, file.count.lines_covered, file.count.branches))
 
     def test_rooms(self):
