@@ -317,13 +317,15 @@ TEST(CorrectionFile, RefusesCertaintyThatIsNone) {
         EXPECT_TRUE(contains(with("degrees_of_freedom", nullptr, degrees),
                              "; wanted a number above 0, or \"infinite\""));
     }
-    EXPECT_TRUE(contains(with("covariance", "luminance_factor", -1e-9),
-                         "covariance.luminance_factor: \"-1e-09\"; wanted a variance of 0 or more"));
+    EXPECT_TRUE(
+        contains(with("covariance", "luminance_factor", -1e-9),
+                 "covariance.luminance_factor: \"-1e-09\"; wanted a variance of 0 or more"));
     EXPECT_TRUE(contains(with("covariance", "with_luminance_factor", {1, 2}),
                          "covariance.with_luminance_factor: an array of 2"));
     EXPECT_TRUE(contains(with("valid_near", "radius", 0),
                          "valid_near.radius: \"0\"; wanted a radius above 0"));
-    EXPECT_TRUE(contains(with("valid_near", nullptr, 0.3), "valid_near: \"0.3\"; wanted an object"));
+    EXPECT_TRUE(
+        contains(with("valid_near", nullptr, 0.3), "valid_near: \"0.3\"; wanted an object"));
     EXPECT_TRUE(contains(with("observer", nullptr, 1931), "observer: \"1931\"; wanted text"));
     EXPECT_TRUE(contains(with("panel_spectra", "wavelengths_nm", {380}),
                          "wavelengths that don't ascend, or fewer than two"));

@@ -18,9 +18,9 @@ ControlReadingsFile controls_in(const std::string& text) {
 }
 
 void expect_controls_refused(const std::string& text, const std::string& wanted) {
-    EXPECT_EQ(samelight::test::refusal(ErrorKind::input,
-                                       [&] { static_cast<void>(controls_in(text)); }),
-              wanted);
+    EXPECT_EQ(
+        samelight::test::refusal(ErrorKind::input, [&] { static_cast<void>(controls_in(text)); }),
+        wanted);
 }
 
 TEST(ControlReadingsCsv, EachColumnIsWhatItSays) {
@@ -46,8 +46,8 @@ TEST(ControlReadingsCsv, EachColumnIsWhatItSays) {
 }
 
 TEST(ControlReadingsCsv, RowsStillToBeReadAreLeftOutAndSaid) {
-    const ControlReadingsFile file = controls_in(
-        controls_heading + "red gain,5,100,,0.25,0.5,80,,\nblue gain,5,100,,,,,,\n");
+    const ControlReadingsFile file =
+        controls_in(controls_heading + "red gain,5,100,,0.25,0.5,80,,\nblue gain,5,100,,,,,,\n");
     EXPECT_EQ(file.rows.size(), 1U);
     EXPECT_TRUE(test::says(file.understood, "1 row not read: left out."))
         << test::joined(file.understood);
@@ -86,18 +86,20 @@ TEST(ControlReadingsCsv, RefusesInOneLineWithThePlace) {
                             "menu.csv:3:30: \"-2\"; wanted a whole number of steps, 0 to 1000");
     expect_controls_refused(controls_heading + good + "red gain,5,100,,0.25,0,80,,\n",
                             "menu.csv:3:22: y = 0; wanted a y above 0");
-    expect_controls_refused(controls_heading + good,
-                            "menu.csv:1:1: no row with a control that was moved; wanted one control "
-                            "moved a row, steps other than 0");
+    expect_controls_refused(
+        controls_heading + good,
+        "menu.csv:1:1: no row with a control that was moved; wanted one control "
+        "moved a row, steps other than 0");
     std::string many = controls_heading;
     for (int i = 0; i < 2001; ++i) {
         many += "red gain,5,100,,0.25,0.5,80,,\n";
     }
     expect_controls_refused(
         many, "menu.csv:2002:1: more than 2000 readings of controls; wanted 2000 at most");
-    expect_controls_refused("control,x,y,Y\nred gain,0.25,0.5,80\n",
-                            "menu.csv:1:1: no heading row that names control and steps; wanted a heading "
-                            "row with control, steps and X, Y, Z (or x, y, Y)");
+    expect_controls_refused(
+        "control,x,y,Y\nred gain,0.25,0.5,80\n",
+        "menu.csv:1:1: no heading row that names control and steps; wanted a heading "
+        "row with control, steps and X, Y, Z (or x, y, Y)");
 }
 
 }  // namespace

@@ -188,8 +188,8 @@ inline std::vector<std::size_t> contenders(const GateQuestion& question, const E
     }
     // A comparison with what is no number holds for none.
     if (result.empty()) {
-        throw Error(ErrorKind::domain, "answer_gate", "errors beyond the range of numbers",
-                    "noise and a correction's covariance of a size that readings have");
+        throw Error(ErrorKind::domain, "answer_gate", "errors that are no numbers",
+                    "noise and a correction's covariance of finite numbers");
     }
     return result;
 }
