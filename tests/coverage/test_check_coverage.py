@@ -104,6 +104,13 @@ class Counts(unittest.TestCase):
         file = merged("        1:    1:call();\n" + NEVER.format(line=2) + ASKED.format(line=3), words=("call();", "    });", "}  // namespace"))
         self.assertEqual((2, 2, 0), (file.count.lines, file.count.lines_covered, file.count.branches))
 
+    def test_comparisons_that_the_compiler_writes_decide_nothing(self):
+        made = ("friend bool operator==(const A&, const A&) = default;", "    double first_;", "    std::array<double, 3> xyz_ = {};")
+        for words in made:
+            self.assertEqual((0, 0), branches(merged(ASKED.format(line=1), words=(words,))))
+        for words in ("if (x) y_ = 3;", "        return first_ && second_;", "first_ = a ? b : c;"):
+            self.assertEqual((2, 1), branches(merged(ASKED.format(line=1), words=(words,))))
+
     def test_rooms(self):
         for name, room in {"include/samelight/white/impl/a.ipp": "white", "src/report/meter/page/a.cpp": "report", "src/c/a.cpp": "c",
                            "include/samelight/io/files/a.hpp": "io", "include/samelight/white_targets.hpp": "entries"}.items():
