@@ -91,6 +91,21 @@ TEST(CAnswers, Ciede2000OfPublishedPairs) {
     EXPECT_NEAR(de[1], 1.2644, 5e-5);
 }
 
+// Sevenths powers of chroma: 1e102 to the seventh is no double.
+TEST(CAnswers, ColoursBeyondTheRangeOfNumbersAreRefusedByRow) {
+    const std::array<double, 6> huge = {50, 2, -3, 1e100, 1e102, -1e101};
+    const std::array<double, 6> other = {50, 2, -3, 1, 2, 3};
+    const samelight_rows first{huge.data(), 2, 0};
+    const samelight_rows second{other.data(), 2, 0};
+    std::array<double, 2> de00 = {-1, -1};
+    samelight_error error{};
+    EXPECT_EQ(samelight_de2000_from_lab(&first, &second, de00.data(), 0, &error), SAMELIGHT_DOMAIN);
+    EXPECT_STREQ(error.message,
+                 "row 1: a result beyond the range of numbers; wanted values of a size that lights "
+                 "and colours have");
+    EXPECT_EQ(de00[0], -1) << "nothing is written beside a refusal";
+}
+
 TEST(CAnswers, ObserversByTableAreThoseByName) {
     World& w = right();
     const samelight_sampling grid{390.0, 1.0, 391};

@@ -11,6 +11,7 @@
 #include "samelight/report/warning_words.hpp"
 #include "shared/display_options.hpp"
 #include "shared/output.hpp"
+#include "shared/progress.hpp"
 #include "shared/report_options.hpp"
 #include "shared/terminal.hpp"
 
@@ -40,6 +41,7 @@ void run_metamerism(Options& options) {
     const report::MetamerismAnswer answer = report::answer_metamerism(asked);
     if (options.csv) {  // a table has no room for what was left out of it
         for (const Warning& warning : report::metamerism_left_out(answer)) {
+            Progress::make_room();
             fmt::print(stderr, "samelight: {}\n",
                        on_one_line(report::sentence(warning), 4 * longest_found));
         }

@@ -262,7 +262,11 @@ class ErrorModel {
     void share_sizes() {
         for (std::size_t i = 0; i < patches_.size(); ++i) {
             const PatchErrors& p = patches_[i];
-            const Eigen::Vector3d rest = p.off - p.common * common_;
+            // A product with nothing reads beside an empty matrix.
+            Eigen::Vector3d rest = p.off;
+            if (common_.size() > 0) {
+                rest -= p.common * common_;
+            }
             for (std::size_t j = 0; j < 3; ++j) {
                 const auto axis = static_cast<Eigen::Index>(j);
                 std::vector<double>& shares = shares_[3 * i + j];
