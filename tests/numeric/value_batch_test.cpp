@@ -2,6 +2,7 @@
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/math.hpp"
+#include "samelight/observer/several_batch.hpp"
 
 #include <array>
 #include <cmath>
@@ -143,6 +144,44 @@ TYPED_TEST(Batches, TakeExponentialsAndLogarithms) {
     EXPECT_EQ(one<T>(log, infinity<T>), infinity<T>);
     EXPECT_TRUE(std::isnan(one<T>(log, T(-1))));
     EXPECT_TRUE(std::isnan(one<T>(log, nan<T>)));
+}
+
+// Stated: 4e-14, float 3e-7. Second route: long double.
+TYPED_TEST(Batches, TakePowersOfTwo) {
+    using T = TypeParam;
+    using V = math::Batch<T>;
+    const auto exp2 = [](const V& x) { return math::short_exp2(x); };
+    const auto exact = [](long double x) { return std::exp2(x); };
+    const double bound = (is_double<T> ? 4e-14 : 3e-7) / std::numeric_limits<T>::epsilon();
+    EXPECT_LE(worst<T>(evenly<T>(-2.0, 2.0), exp2, exact), bound);
+    EXPECT_LE(worst<T>(evenly<T>(is_double<T> ? -1000.0 : -126.0, is_double<T> ? 1000.0 : 127.0),
+                       exp2, exact),
+              bound);
+    EXPECT_EQ(one<T>(exp2, T(0)), T(1));
+    EXPECT_EQ(one<T>(exp2, T(-3)), T(0.125));
+    EXPECT_LT(one<T>(exp2, T(-5000)), 2e-38);
+}
+
+// The sum and the largest of what a batch holds, and of batches side by side.
+TYPED_TEST(Batches, FoldTheirNumbers) {
+    using T = TypeParam;
+    using Two = math::Several<math::Batch<T>, 2>;
+    constexpr std::size_t width = math::Lanes<Two>::width;
+    for (std::size_t at = 0; at < width; ++at) {
+        std::array<T, width> numbers;
+        numbers.fill(T(-1));
+        numbers[at] = T(3);
+        const Two both = math::Lanes<Two>::load(numbers.data());
+        EXPECT_EQ(math::Lanes<Two>::largest(both), T(3)) << at;
+        const T sum = math::Lanes<math::Batch<T>>::sum(both.parts[0] + both.parts[1]);
+        EXPECT_EQ(sum, T(4) - static_cast<T>(width)) << at;
+        std::array<T, width> back;
+        math::Lanes<Two>::store(back.data(),
+                                both * both - both + math::multiply_add(both, both, both));
+        for (std::size_t i = 0; i < width; ++i) {
+            EXPECT_EQ(back[i], T(2) * numbers[i] * numbers[i]) << at;
+        }
+    }
 }
 
 // Stated: (2 + |exponent ln x|) epsilon, relative. Second route: long double.

@@ -6,7 +6,7 @@ Usage: written.py COMMAND DATA
 Runs command lines of every kind, right ones and odd ones, under strace(1), which lists the system calls about files, the network and processes. Of each run:
 - files are made, written, renamed and removed only under a name that the line gives, or as a file beside it whose name nobody can foresee;
 - nothing is opened for reading but what the line names, the program itself and its libraries, and what the system keeps for every program (/etc, /proc, /sys, locales);
-- no socket is made and no other program is started.
+- no socket is made and no other process is started; threads of its own may be.
 """
 import os
 import re
@@ -75,7 +75,8 @@ def faults_of(calls, command, words, written, folder):
     started = False
     for call, arguments, result in calls:
         names = [os.path.normpath(os.path.join(where, name)) for name in NAME.findall(arguments)]
-        if call in NEVER or (call.startswith("exec") and started):
+        own_thread = call in ("clone", "clone3") and "CLONE_THREAD" in arguments
+        if (call in NEVER and not own_thread) or (call.startswith("exec") and started):
             yield f"{call}({arguments})"
         started = started or call.startswith("exec")
         if result.startswith("-"):

@@ -8,6 +8,7 @@
 #include "shared/intent_options.hpp"
 #include "shared/output.hpp"
 #include "shared/report_options.hpp"
+#include "shared/threads_option.hpp"
 
 namespace samelight::command {
 
@@ -72,6 +73,7 @@ void add_check(CLI::App& app) {
                      "depth of the codes that patches by name were, 8 to 16")
         ->capture_default_str();
     check->add_option("--range", request.range, "of those codes: full or limited; else full");
+    add_threads_option(*check, request.threads);
     CLI::Option* report = add_report_options(*check, command->shown);
     add_report_notes(*check, report, command->shown);
     add_report_audience(*check, report, command->shown);

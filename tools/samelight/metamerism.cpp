@@ -14,6 +14,7 @@
 #include "shared/progress.hpp"
 #include "shared/report_options.hpp"
 #include "shared/terminal.hpp"
+#include "shared/threads_option.hpp"
 
 namespace samelight::command {
 
@@ -96,6 +97,7 @@ void add_metamerism(CLI::App& app) {
         "--deviations", request.deviations,
         "a CSV file of deviation functions (wavelength_nm and three deviations), for the CIE's index with a deviate observer");
     add_display_options(*metamerism, request.lights);
+    add_threads_option(*metamerism, request.threads);
     CLI::Option* report = add_report_options(*metamerism, options->shown);
     add_report_audience(*metamerism, report, options->shown);
     add_report_notes(*metamerism, report, options->shown);

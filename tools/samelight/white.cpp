@@ -20,6 +20,7 @@
 #include "shared/progress.hpp"
 #include "shared/report_options.hpp"
 #include "shared/terminal.hpp"
+#include "shared/threads_option.hpp"
 
 namespace samelight::command {
 
@@ -207,6 +208,7 @@ void add_white(CLI::App& app) {
                      "doubt in x and y that no observer function explains; 0 leaves it out")
         ->capture_default_str();
     add_display_options(*white, options->request.lights);
+    add_threads_option(*white, options->request.threads);
     white->add_flag("--budget", options->budget, "a line for each cause of doubt");
     CLI::Option* page = add_report_options(*white, options->shown);
     add_report_audience(*white, page, options->shown);

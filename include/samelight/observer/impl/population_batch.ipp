@@ -14,6 +14,7 @@
 #include <Eigen/Core>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/fundamentals_batch.hpp"
@@ -130,27 +131,34 @@ inline std::size_t rows_needed(const Sampling& sampling, bool whole) {
     return (static_cast<std::size_t>(count) + 15) / 16 * 16;
 }
 
-/// Sums of products of three rows and a few lights: products[3 j + cone]; I counts both.
+/// Adds the products of a batch of three rows and of a light. Inlined always: else the sums go through memory.
+template <class V, class T>
+[[gnu::always_inline]] inline void add_light(const std::array<V, 3>& rows, const T* light,
+                                             std::array<V, 3>& sum) {
+    const V value = math::Lanes<V>::load_kept(light);
+    sum[0] = math::multiply_add(rows[0], value, sum[0]);
+    sum[1] = math::multiply_add(rows[1], value, sum[1]);
+    sum[2] = math::multiply_add(rows[2], value, sum[2]);
+}
+
+/// Sums of products of three rows and as many lights as I counts: products[3 j + cone].
 template <class V, class T, std::size_t... I>
 inline void dot_products(const RawRows<T>& rows, const RowLights<T>& lights, std::size_t first,
                          T* products, std::index_sequence<I...>) {
     using Lanes = math::Lanes<V>;
-    std::array<V, sizeof...(I)> sums = {((void)I, math::constant<V>(0.0))...};
+    const std::array<const T*, sizeof...(I)> columns = {lights.column(first + I)...};
+    std::array<std::array<V, 3>, sizeof...(I)> sums = {
+        ((void)I, std::array<V, 3>{V(T(0)), V(T(0)), V(T(0))})...};
     for (std::size_t i = 0; i < lights.count; i += Lanes::width) {
-        const std::array<V, 3> t = {Lanes::load(rows.row(0) + i), Lanes::load(rows.row(1) + i),
-                                    Lanes::load(rows.row(2) + i)};
-        ((sums[I] =
-              math::multiply_add(t[I % 3], Lanes::load(lights.column(first + I / 3) + i), sums[I])),
-         ...);
+        const std::array<V, 3> t = {Lanes::load_kept(rows.row(0) + i),
+                                    Lanes::load_kept(rows.row(1) + i),
+                                    Lanes::load_kept(rows.row(2) + i)};
+        (add_light(t, columns[I] + i, sums[I]), ...);
     }
-    for (std::size_t k = 0; k < sums.size(); ++k) {
-        std::array<T, Lanes::width> lanes;
-        Lanes::store(lanes.data(), sums[k]);
-        T sum(0);
-        for (const T lane : lanes) {
-            sum += lane;
-        }
-        products[k] = sum;
+    for (const std::array<V, 3>& sum : sums) {
+        *products++ = Lanes::sum(sum[0]);
+        *products++ = Lanes::sum(sum[1]);
+        *products++ = Lanes::sum(sum[2]);
     }
 }
 
@@ -159,13 +167,13 @@ template <class V, class T>
 void respond(const RawRows<T>& rows, const RowLights<T>& lights, T* products) {
     std::size_t j = 0;
     for (; j + 4 <= lights.size(); j += 4) {
-        dot_products<V>(rows, lights, j, products + 3 * j, std::make_index_sequence<12>{});
+        dot_products<V>(rows, lights, j, products + 3 * j, std::make_index_sequence<4>{});
     }
     for (; j + 2 <= lights.size(); j += 2) {
-        dot_products<V>(rows, lights, j, products + 3 * j, std::make_index_sequence<6>{});
+        dot_products<V>(rows, lights, j, products + 3 * j, std::make_index_sequence<2>{});
     }
     for (; j < lights.size(); ++j) {
-        dot_products<V>(rows, lights, j, products + 3 * j, std::make_index_sequence<3>{});
+        dot_products<V>(rows, lights, j, products + 3 * j, std::make_index_sequence<1>{});
     }
 }
 
@@ -186,36 +194,42 @@ RowLights<T> lights_on_rows(const Sampling& sampling,
     return result;
 }
 
+/// As many as make a block worth taking, of some 3 us each in double, and few enough that two threads have the same to do.
+inline constexpr std::size_t people_at_once = 32;
+
 /// person(i) gives Individual i of n.
 template <class T, class Person>
 PopulationResponses responses_of(std::size_t n, const Person& person, const Sampling& sampling,
                                  const Eigen::Ref<const Eigen::MatrixXd>& lights,
-                                 bool equal_energy) {
-    const RowLights<T> on_rows = lights_on_rows<T>(sampling, lights, equal_energy);
+                                 const ResponseOptions& options) {
+    const RowLights<T> on_rows = lights_on_rows<T>(sampling, lights, options.equal_energy);
     const auto m = static_cast<std::size_t>(lights.cols());
     std::vector<double> values(3 * n * m);
-    std::vector<std::array<double, 3>> sums(equal_energy ? n : 0);
-    std::vector<T> products(3 * on_rows.size());
-    RawRows<T> rows;
-    FieldDensities densities{};
-    ConeConditions densities_for;
-    for (std::size_t i = 0; i < n; ++i) {
-        const Individual who = person(i);
-        if (i == 0 || who.conditions.field_deg != densities_for.field_deg ||
-            who.conditions.peak_densities != densities_for.peak_densities) {
-            densities = field_densities(who.conditions);
-            densities_for = who.conditions;
-        }
-        raw_rows<math::Batch<T>>(eye_of(who, densities), on_rows.count, rows);
-        respond<math::Batch<T>>(rows, on_rows, products.data());
-        for (std::size_t j = 0; j < on_rows.size(); ++j) {
-            double* to = j < m ? values.data() + 3 * (i * m + j) : sums[i].data();
-            for (std::size_t cone = 0; cone < 3; ++cone) {
-                to[cone] = on_rows.scale[j] * static_cast<double>(products[3 * j + cone]) /
-                           static_cast<double>(rows.peak[cone]);
+    std::vector<std::array<double, 3>> sums(options.equal_energy ? n : 0);
+    const auto respond_all = [&](std::size_t first, std::size_t last, std::size_t) {
+        std::vector<T> products(3 * on_rows.size());
+        RawRows<T> rows;
+        FieldDensities densities{};
+        ConeConditions densities_for;
+        for (std::size_t i = first; i < last; ++i) {
+            const Individual who = person(i);
+            if (i == first || who.conditions.field_deg != densities_for.field_deg ||
+                who.conditions.peak_densities != densities_for.peak_densities) {
+                densities = field_densities(who.conditions);
+                densities_for = who.conditions;
+            }
+            raw_rows<math::Batch<T>>(eye_of(who, densities), on_rows.count, rows);
+            respond<math::Batch<T>>(rows, on_rows, products.data());
+            for (std::size_t j = 0; j < on_rows.size(); ++j) {
+                double* to = j < m ? values.data() + 3 * (i * m + j) : sums[i].data();
+                for (std::size_t cone = 0; cone < 3; ++cone) {
+                    to[cone] = on_rows.scale[j] * static_cast<double>(products[3 * j + cone]) /
+                               static_cast<double>(rows.peak[cone]);
+                }
             }
         }
-    }
+    };
+    parallel::for_blocks({n, people_at_once}, options.threads, respond_all);
     return {n, m, std::move(values), std::move(sums)};
 }
 
@@ -229,8 +243,8 @@ PopulationResponses checked_responses(std::size_t n, const Person& person, const
                     std::to_string(sampling.count()) + " values, for " + sampling.describe());
     }
     return options.precision == BatchPrecision::single_precision
-               ? responses_of<float>(n, person, sampling, lights, options.equal_energy)
-               : responses_of<double>(n, person, sampling, lights, options.equal_energy);
+               ? responses_of<float>(n, person, sampling, lights, options)
+               : responses_of<double>(n, person, sampling, lights, options);
 }
 
 }  // namespace samelight::detail
