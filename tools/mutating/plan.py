@@ -66,13 +66,13 @@ class Plan:
         return by_path, lines
 
     def refuse(self, numbers, lines):
-        """What doesn't compile is tried in the other form, then left out."""
-        for number in numbers:
+        """What the compiler was to run itself is tried in the other form; what doesn't compile is left out."""
+        for number, constant in numbers.items():
             name = lines[number][3]
-            if name in self.state["early"]:
-                self.state["left_out"][name] = "does not compile"
-            else:
+            if constant and name not in self.state["early"]:
                 self.state["early"].append(name)
+            else:
+                self.state["left_out"][name] = "does not compile"
         self.write()
 
     def prepared(self, rooms):

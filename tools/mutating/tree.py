@@ -94,8 +94,12 @@ class Tree:
         return self.build / "tests" / name
 
 
+# What the compiler says where it was to run a function that asks which change is chosen.
+CONSTANT = re.compile(r"non-.constexpr. function|constant expression|non-constant|not a constant")
+
+
 def blamed(tree, log, placed):
-    """The numbers of the changes that the compiler's errors lie in; placed: number -> (path, first line, last line, declared line).
+    """The numbers of the changes that the compiler's errors lie in, each with whether it is only that the compiler was to run it; placed: number -> (path, first line, last line, declared line).
 
     An error is at the change itself, or the notes under it lead there (a template's, a constant's that no longer is one)."""
     at = {}
@@ -103,20 +107,21 @@ def blamed(tree, log, placed):
         for line in range(first, last + 1):
             at.setdefault((path, line), []).append(number)
     place = re.compile(rf"(?:{re.escape(str(tree))}/|)((?:include|src)/[^:\s]+):(\d+)[:,]")
-    found, group, is_error = set(), [], False
+    found, group, is_error, said = {}, [], False, ""
 
     def close():
         if not is_error:
             return
         direct = [n for kind, spot in group if kind == "error" for n in at.get(spot, [])]
-        found.update(direct or [n for _, spot in group for n in at.get(spot, [])])
+        for number in direct or [n for _, spot in group for n in at.get(spot, [])]:
+            found[number] = found.get(number, True) and bool(CONSTANT.search(said))
 
     pending = []
     for line in log.split("\n"):
         match = place.search(line)
         if re.search(r": (fatal )?error: ", line):
             close()
-            group, is_error = pending, True
+            group, is_error, said = pending, True, line
             pending = []
             if match:
                 group.append(("error", (match.group(1), int(match.group(2)) )))
