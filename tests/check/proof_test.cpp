@@ -139,6 +139,41 @@ TEST(ColourGapMeasures, BlackHasNoChromaticity) {
     EXPECT_FALSE(gap.luminance);
 }
 
+TEST(Summaries, AreWhatTheDefinitionsSay) {
+    // By hand: 5, 1, 2 and 4; between the order statistics 95 % lies at 0.95 (n - 1) (Hyndman & Fan 1996, definition 7, from memory).
+    std::vector<ColourGap> gaps(4);
+    const std::array<double, 4> sizes{5.0, 1.0, 2.0, 4.0};
+    for (std::size_t i = 0; i < gaps.size(); ++i) {
+        gaps[i].de00 = sizes[i];
+        gaps[i].de00_without_lightness = 0.5 * sizes[i];
+        gaps[i].de_itp = 3.0 * sizes[i];
+        if (i > 0) {
+            gaps[i].uv = std::array{0.003 * sizes[i], -0.004 * sizes[i]};
+        }
+    }
+    const std::array groups{SignalGroup::grey, SignalGroup::skin, SignalGroup::grey,
+                            SignalGroup::grey};
+    const std::vector<GroupSummary> found = summaries(gaps, groups);
+    ASSERT_EQ(found.size(), 3U);  // no saturated ones
+    EXPECT_EQ(found[0].group, "greys");
+    EXPECT_EQ(found[0].count, 3U);
+    EXPECT_NEAR(found[0].de00.mean, 11.0 / 3.0, 1e-14);
+    EXPECT_NEAR(found[0].de00.percentile_95, 4.0 + 0.9, 1e-13);
+    EXPECT_EQ(found[0].de00.largest, 5.0);
+    EXPECT_EQ(found[0].de00.at, 0U);
+    EXPECT_EQ(found[0].duv.at, 3U) << "the first has no u', v'";
+    EXPECT_NEAR(found[0].duv.largest, 0.020, 1e-14);
+    EXPECT_NEAR(found[0].duv.mean, 0.015, 1e-14);
+    EXPECT_EQ(found[1].group, "skin");
+    EXPECT_EQ(found[1].de00.mean, 1.0);
+    EXPECT_EQ(found[1].de00.at, 1U);
+    EXPECT_EQ(found[2].group, "all");
+    EXPECT_NEAR(found[2].de00_without_lightness.mean, 1.5, 1e-14);
+    EXPECT_NEAR(found[2].de_itp.largest, 15.0, 1e-13);
+    EXPECT_NEAR(found[2].de_itp.percentile_95, 3.0 * 4.85, 1e-12);
+    EXPECT_THROW(summaries(gaps, std::array{SignalGroup::grey}), Error);
+}
+
 TEST(Greys, GammaOfAPowerIsItsExponent) {
     // By its definition: light of a power of 2.2 against an intent of 2.4.
     std::vector<PatchReading> readings;

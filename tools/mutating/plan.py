@@ -75,18 +75,20 @@ class Plan:
                 self.state["left_out"][name] = "does not compile"
         self.write()
 
-    def prepared(self, rooms):
+    def prepared(self, rooms, as_it_is=False):
         """Puts the changes of these rooms into the copy, beside those of rooms that are there already."""
         self.state["rooms"] += [room for room in rooms if room not in self.state["rooms"]]
         self.draw()
+        if as_it_is:
+            return
         by_path, _ = self.all_placed()
         self.write()
         self.tree.copy(by_path)
         self.tree.configure()
 
-    def built(self, room):
-        """The changes of a room that compile, built into its tests."""
-        for _ in range(ROUNDS):
+    def built(self, room, as_it_is=False):
+        """The changes of a room that compile, built into its tests. as_it_is: they were built before."""
+        for _ in range(0 if as_it_is else ROUNDS):
             by_path, lines = self.all_placed()
             self.tree.copy(by_path)
             log, good = self.tree.make(draw.ROOMS[room], self.jobs)
@@ -98,7 +100,8 @@ class Plan:
             self.say(f"{len(numbers)} changes do not compile as they stand")
             self.refuse(numbers, lines)
         else:
-            sys.exit(f"tools/mutate: the copy of {room} does not build after {ROUNDS} rounds")
+            if not as_it_is:
+                sys.exit(f"tools/mutate: the copy of {room} does not build after {ROUNDS} rounds")
         self.write()
         return [Mutant(name, self.number(name), room, change, self.texts[change.path][change.start:change.end])
                 for name, change in self.placed(room)]

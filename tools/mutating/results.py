@@ -15,11 +15,11 @@ class Results:
     def of(self, name):
         return self.all["mutants"].get(name)
 
-    def keep(self, mutant, verdict, by, seconds):
+    def keep(self, mutant, verdict, by, seconds, longest):
         change = mutant.change
         self.all["mutants"][mutant.name] = {
             "room": mutant.room, "path": change.path, "line": change.line, "column": change.column, "kind": change.kind,
-            "from": mutant.original, "to": change.plain, "verdict": verdict, "by": by, "seconds": round(seconds, 2)}
+            "from": mutant.original, "to": change.plain, "verdict": verdict, "by": by, "seconds": round(seconds, 2), "longest": longest}
         self.write()
 
     def wider(self, mutant, text):
