@@ -1,12 +1,15 @@
 // Names and signals, repeats, windows, positions, greys, and the measures of one patch.
 #include <array>
 #include <cmath>
+#include <limits>
 #include <string>
 #include <vector>
 
 #include <gtest/gtest.h>
 
 #include "check/simulated_display.hpp"
+#include "samelight/check/faults/display_model.hpp"
+#include "samelight/check/faults/model_fit.hpp"
 #include "samelight/check/faults/session_faults.hpp"
 #include "samelight/check/proof/grey_track.hpp"
 #include "samelight/check/proof/patch_difference.hpp"
@@ -218,6 +221,35 @@ TEST(Greys, LeastMeasurableIsWhereDrawnReadingsScatterByTheGate) {
     }
     // The errors' ellipse isn't round, which the mean of the variances leaves out: a little less than 95 % lie within.
     EXPECT_NEAR(within / static_cast<double>(draws), 0.95, 0.03);
+}
+
+TEST(ModelFitMisfit, IsCauchysSumOfTheDistancesAndWhatRefiningReturns) {
+    const IntendedDisplay intended = sdr_intent();
+    Injected faults;
+    faults.gains[2] *= 1.05;
+    const auto readings =
+        simulated_visit(intended, proof_patches(intended, eight_bits), faults, {});
+    const ProofReadings sorted =
+        sort_readings(readings, names_of(intended), intended.white(), {"x"});
+    const ModelFit fit(sorted.points, sorted.noise, intended);
+    // Holland & Welsch 1977 (from memory), with the limit of 6 standard deviations.
+    const auto by_definition = [&](const ModelState& state) {
+        double sum = 0.0;
+        for (const auto& distance : fit.distances(state)) {
+            sum += 36.0 * std::log(1.0 + distance.z * distance.z / 36.0);
+        }
+        return sum;
+    };
+    ModelState state;
+    const double before = fit.misfit(state);
+    EXPECT_NEAR(before / by_definition(state), 1.0, 1e-12);
+    const double after =
+        fit.refine(state, {ModelNumber::gain_red, ModelNumber::gain_blue}, 10);
+    EXPECT_LT(after, 0.2 * before);
+    EXPECT_NEAR(after, by_definition(state), 1e-9 * before);
+    EXPECT_NEAR(fit.misfit(state), after, 1e-9 * before);
+    state.at(ModelNumber::gain_red) = std::numeric_limits<double>::quiet_NaN();
+    EXPECT_TRUE(std::isinf(fit.misfit(state)));
 }
 
 TEST(Proof, AGateOnOnesOwnIntentIsPassed) {

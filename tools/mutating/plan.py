@@ -49,10 +49,13 @@ class Plan:
             self.candidates[room] = [c for c in self.candidates[room] if c]
 
     def placed(self, room):
-        """What stands in the copy: those not left out, as many as asked for and some to spare."""
+        """What stands in the copy: those not left out, as many as asked for and some to spare, of which what doesn't compile is replaced."""
         usable = [(name, change) for name, change in self.candidates[room] if name not in self.state["left_out"]]
-        # Those that compile by the compiler alone are no loss of a place.
-        return usable if room == "tables" else usable[:int(self.quotas[room] * SPARE) + 2]
+        there = [(name, change) for name, change in usable if name in self.state["numbers"]]
+        if room == "tables" or len(there) >= self.quotas[room]:
+            return usable if room == "tables" else there
+        more = [(name, change) for name, change in usable if name not in self.state["numbers"]]
+        return there + more[:int(self.quotas[room] * SPARE) + 2 - len(there)]
 
     def all_placed(self):
         by_path, lines = collections.defaultdict(list), {}

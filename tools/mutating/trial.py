@@ -2,8 +2,10 @@
 import os
 import pathlib
 import resource
+import shutil
 import signal
 import subprocess
+import sys
 import tempfile
 import time
 
@@ -128,3 +130,15 @@ def judge(reaches, number, longest):
     left = sum(reach.seconds[name] > longest for reach in reaches for name in reach.tests_of(number))
     return ("survived", "no test reaches it" if not reached else f"no test notices it, {left} longer ones not asked" if left else
             "no test notices it", time.monotonic() - start)
+
+
+def table_differs(root, change):
+    """Whether the check that each table is as made from its file (layout/tables_are_as_generated) notices a change of one."""
+    with tempfile.TemporaryDirectory(prefix="mutate_") as folder:
+        copy = pathlib.Path(folder)
+        shutil.copytree(root / "data", copy / "data", ignore=shutil.ignore_patterns("demo"))
+        shutil.copytree(root / "include" / "samelight" / "tables", copy / "include" / "samelight" / "tables")
+        text = (copy / change.path).read_text(encoding="utf-8")
+        (copy / change.path).write_text(text[:change.start] + change.plain + text[change.end:], encoding="utf-8")
+        command = [sys.executable, "-B", str(copy / "data" / "generate_headers.py"), "--check"]
+        return subprocess.run(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False).returncode != 0
