@@ -47,6 +47,7 @@ TEST(ProofNames, PlainOnesAndThoseOfTheList) {
     // Half the signal is code 127.5: 128 of 255.
     EXPECT_NEAR(signal("gray 50 %")[0], 128.0 / 255.0, 1e-12);
     EXPECT_EQ(signal("50%"), signal("grey_50"));
+    EXPECT_EQ(signal(" grey  _50 "), signal("grey-50"));
     EXPECT_EQ(signal("red"), (Three{1, 0, 0}));
     EXPECT_EQ(signal("red-100-100"), (Three{1, 0, 0}));
     EXPECT_EQ(signal("no such"), (Three{-1, -1, -1}));

@@ -27,6 +27,12 @@ class Results:
         self.write()
 
     def write(self):
+        # Another run may have written since.
+        if self.path.is_file():
+            other = json.loads(self.path.read_text(encoding="utf-8"))
+            if other.get("seed") == self.all["seed"]:
+                for name, result in other["mutants"].items():
+                    self.all["mutants"].setdefault(name, result)
         new = self.path.with_suffix(".new")
         new.write_text(json.dumps(self.all, indent=1) + "\n", encoding="utf-8")
         os.replace(new, self.path)

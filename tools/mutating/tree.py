@@ -113,7 +113,10 @@ def blamed(tree, log, placed):
         if not is_error:
             return
         direct = [n for kind, spot in group if kind == "error" for n in at.get(spot, [])]
-        for number in direct or [n for _, spot in group for n in at.get(spot, [])]:
+        near = direct or [n for _, spot in group for n in at.get(spot, [])]
+        # The compiler may name the end of a statement of several lines.
+        near = near or [n for _, (path, line) in group for n in next((at[path, k] for k in range(line, line - 12, -1) if (path, k) in at), [])]
+        for number in near:
             found[number] = found.get(number, True) and bool(CONSTANT.search(said))
 
     pending = []
