@@ -83,6 +83,7 @@ TEST(LightChoices, TakeColumnsByNumberWhateverTheirHeadings) {
             expect_light(file, light);
         }
         EXPECT_TRUE(says(file.understood, "red is column 1")) << joined(file.understood);
+        EXPECT_TRUE(says(file.understood, "black is column 5")) << joined(file.understood);
         EXPECT_EQ(file.left_out, 0U);
     }
     const SpectralFile alike =
