@@ -226,11 +226,9 @@ TEST(Conformity, WhatTheCorrectionDoesIsThatOfDrawnCorrections) {
     correction.covariance = covariance;
     question.correction = correction;
 
-    const Eigen::Matrix3d before =
-        Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(
-            correction.reference_from_meter.data());
-    const Eigen::Vector3d meter =
-        before.inverse() * Eigen::Vector3d(46.0, 42.0, 45.0);
+    const Eigen::Matrix3d before = Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(
+        correction.reference_from_meter.data());
+    const Eigen::Vector3d meter = before.inverse() * Eigen::Vector3d(46.0, 42.0, 45.0);
     const Eigen::Vector3d meter_white = before.inverse() * Eigen::Vector3d(95.0, 100.0, 108.0);
     PseudoRandom random(11);
     double sum = 0.0;

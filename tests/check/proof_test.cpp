@@ -244,8 +244,7 @@ TEST(ModelFitMisfit, IsCauchysSumOfTheDistancesAndWhatRefiningReturns) {
     ModelState state;
     const double before = fit.misfit(state);
     EXPECT_NEAR(before / by_definition(state), 1.0, 1e-12);
-    const double after =
-        fit.refine(state, {ModelNumber::gain_red, ModelNumber::gain_blue}, 10);
+    const double after = fit.refine(state, {ModelNumber::gain_red, ModelNumber::gain_blue}, 10);
     EXPECT_LT(after, 0.2 * before);
     EXPECT_NEAR(after, by_definition(state), 1e-9 * before);
     EXPECT_NEAR(fit.misfit(state), after, 1e-9 * before);

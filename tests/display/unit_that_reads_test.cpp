@@ -123,11 +123,11 @@ TEST(PrimaryReadings, AreRefusedWhereTheyAreNone) {
     EXPECT_NE(changed(3, -0.1, 0.3).find("white at x -0.1"), std::string::npos);
     // Names: no primary may share what another is the first in.
     const std::string exchanged = "under each other's names";
-    EXPECT_NE(changed(0, 0.30, 0.33).find(exchanged), std::string::npos);   // as red as green
-    EXPECT_NE(changed(1, 0.30, 0.33).find(exchanged), std::string::npos);   // as green as red
-    EXPECT_NE(changed(2, 0.15, 0.33).find(exchanged), std::string::npos);   // as blue as red
-    EXPECT_NE(changed(0, 0.15, 0.33).find(exchanged), std::string::npos);   // as red as blue
-    EXPECT_NE(changed(2, 0.15, 0.60).find(exchanged), std::string::npos);   // as green as green
+    EXPECT_NE(changed(0, 0.30, 0.33).find(exchanged), std::string::npos);  // as red as green
+    EXPECT_NE(changed(1, 0.30, 0.33).find(exchanged), std::string::npos);  // as green as red
+    EXPECT_NE(changed(2, 0.15, 0.33).find(exchanged), std::string::npos);  // as blue as red
+    EXPECT_NE(changed(0, 0.15, 0.33).find(exchanged), std::string::npos);  // as red as blue
+    EXPECT_NE(changed(2, 0.15, 0.60).find(exchanged), std::string::npos);  // as green as green
     EXPECT_NE(changed(3, 0.2, 0.5).find("can't make"), std::string::npos);
 }
 

@@ -50,9 +50,7 @@ class MutantListener : public testing::EmptyTestEventListener {
         file << '\n';
     }
 
-    void OnTestIterationStart(const testing::UnitTest&, int) override {
-        write("*", "passed", 0.0);
-    }
+    void OnTestIterationStart(const testing::UnitTest&, int) override { write("*", "passed", 0.0); }
     // Of a suite's own preparation.
     void OnTestStart(const testing::TestInfo& info) override {
         write(std::string(info.test_suite_name()) + ".*", "passed", 0.0);
@@ -62,7 +60,10 @@ class MutantListener : public testing::EmptyTestEventListener {
         const double seconds = std::chrono::duration<double>(Clock::now() - start_).count();
         const auto& result = *info.result();
         write(std::string(info.test_suite_name()) + "." + info.name(),
-              result.Skipped() ? "skipped" : result.Passed() ? "passed" : "failed", seconds);
+              result.Skipped()  ? "skipped"
+              : result.Passed() ? "passed"
+                                : "failed",
+              seconds);
     }
 };
 

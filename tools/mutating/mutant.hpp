@@ -78,7 +78,8 @@ concept number = std::is_arithmetic_v<T>;
 template <class A, class B>
 concept one_type = std::same_as<A, B>;
 template <class L>
-concept no_place = !std::is_pointer_v<L> && !std::is_array_v<L> && !std::input_or_output_iterator<L>;
+concept no_place =
+    !std::is_pointer_v<L> && !std::is_array_v<L> && !std::input_or_output_iterator<L>;
 
 // ---- + and -, one for the other -----------------------------------------------------------------------
 
@@ -91,12 +92,13 @@ constexpr Minus<S> minus(S s) {
     return {s};
 }
 template <class L, class S>
-    requires no_place<L>
-constexpr Left<Minus<S>, L> operator+(const L& l, Minus<S> op) {
-    return {op, l};
-}
+requires no_place<L>
+constexpr Left<Minus<S>, L> operator+(const L& l, Minus<S> op) { return {op, l}; }
 template <class L, class S, class R>
-    requires requires(const L& l, const R& r) { l + r; l - r; }
+requires requires(const L& l, const R& r) {
+    l + r;
+    l - r;
+}
 constexpr auto operator+(Left<Minus<S>, L> a, const R& r) {
     if constexpr (one_type<decltype(a.l + r), decltype(a.l - r)>) {
         return a.op.s.on() ? a.l - r : a.l + r;
@@ -114,12 +116,13 @@ constexpr Plus<S> plus(S s) {
     return {s};
 }
 template <class L, class S>
-    requires no_place<L>
-constexpr Left<Plus<S>, L> operator-(const L& l, Plus<S> op) {
-    return {op, l};
-}
+requires no_place<L>
+constexpr Left<Plus<S>, L> operator-(const L& l, Plus<S> op) { return {op, l}; }
 template <class L, class S, class R>
-    requires requires(const L& l, const R& r) { l + r; l - r; }
+requires requires(const L& l, const R& r) {
+    l + r;
+    l - r;
+}
 constexpr auto operator-(Left<Plus<S>, L> a, const R& r) {
     if constexpr (one_type<decltype(a.l + r), decltype(a.l - r)>) {
         return a.op.s.on() ? a.l + r : a.l - r;
@@ -143,12 +146,17 @@ constexpr Left<Over<S>, L> operator*(const L& l, Over<S> op) {
     return {op, l};
 }
 template <class L, class S, class R>
-    requires(std::floating_point<R> || std::floating_point<L> || (std::integral<L> && std::integral<R>) ||
-             requires(const L& l, const R& r) { { l / r } -> std::same_as<decltype(l * r)>; })
-constexpr auto operator*(Left<Over<S>, L> a, const R& r) {
+requires(std::floating_point<R> || std::floating_point<L> ||
+         (std::integral<L> && std::integral<R>) ||
+         requires(const L& l, const R& r) {
+             { l / r } -> std::same_as<decltype(l * r)>;
+         }) constexpr auto
+operator*(Left<Over<S>, L> a, const R& r) {
     if constexpr (std::integral<L> && std::integral<R>) {
         return a.op.s.on() ? (r != 0 ? a.l / r : a.l * r) : a.l * r;
-    } else if constexpr (requires { { a.l / r } -> std::same_as<decltype(a.l * r)>; }) {
+    } else if constexpr (requires {
+                             { a.l / r } -> std::same_as<decltype(a.l * r)>;
+                         }) {
         return a.op.s.on() ? a.l / r : a.l * r;
     } else if constexpr (std::floating_point<R>) {
         return a.l * (a.op.s.on() ? R(1) / r : r);
@@ -170,10 +178,14 @@ constexpr Left<Times<S>, L> operator/(const L& l, Times<S> op) {
     return {op, l};
 }
 template <class L, class S, class R>
-    requires(std::floating_point<R> || (std::integral<L> && std::integral<R>) ||
-             requires(const L& l, const R& r) { { l * r } -> std::same_as<decltype(l / r)>; })
-constexpr auto operator/(Left<Times<S>, L> a, const R& r) {
-    if constexpr (requires { { a.l * r } -> std::same_as<decltype(a.l / r)>; }) {
+requires(std::floating_point<R> || (std::integral<L> && std::integral<R>) ||
+         requires(const L& l, const R& r) {
+             { l* r } -> std::same_as<decltype(l / r)>;
+         }) constexpr auto
+operator/(Left<Times<S>, L> a, const R& r) {
+    if constexpr (requires {
+                      { a.l* r } -> std::same_as<decltype(a.l / r)>;
+                  }) {
         return a.op.s.on() ? a.l * r : a.l / r;
     } else {
         return a.l / (a.op.s.on() ? R(1) / r : r);
@@ -186,7 +198,7 @@ template <class S>
 struct Negated {
     S s;
     template <class R>
-        requires requires(const R& r) { -r; }
+    requires requires(const R& r) { -r; }
     constexpr auto turned(const R& r) const {
         if constexpr (number<R>) {
             return static_cast<R>(s.on() ? -r : r);
@@ -233,7 +245,7 @@ template <class S>
 struct Unsigned {
     S s;
     template <class R>
-        requires requires(const R& r) { -r; }
+    requires requires(const R& r) { -r; }
     constexpr auto operator->*(const R& r) const {
         if constexpr (number<R>) {
             return static_cast<decltype(-r)>(s.on() ? r : -r);
@@ -264,26 +276,26 @@ constexpr Affirmed<S> without_not(S s) {
 
 // ---- Comparisons ------------------------------------------------------------------------------------------
 
-#define MUTANT_COMPARISON(Name, name, from, to)                               \
-    template <class S>                                                        \
-    struct Name {                                                             \
-        S s;                                                                  \
-    };                                                                        \
-    template <class S>                                                        \
-    constexpr Name<S> name(S s) {                                             \
-        return {s};                                                           \
-    }                                                                         \
-    template <class L, class S>                                               \
-    constexpr Left<Name<S>, L> operator from(const L& l, Name<S> op) {        \
-        return {op, l};                                                       \
-    }                                                                         \
-    template <class L, class S, class R>                                      \
-        requires requires(const L& l, const R& r) {                           \
-            l from r;                                                         \
-            l to r;                                                           \
-        }                                                                     \
-    constexpr auto operator from(const Left<Name<S>, L>& a, const R& r) {     \
-        return a.op.s.on() ? a.l to r : a.l from r;                           \
+#define MUTANT_COMPARISON(Name, name, from, to)                           \
+    template <class S>                                                    \
+    struct Name {                                                         \
+        S s;                                                              \
+    };                                                                    \
+    template <class S>                                                    \
+    constexpr Name<S> name(S s) {                                         \
+        return {s};                                                       \
+    }                                                                     \
+    template <class L, class S>                                           \
+    constexpr Left<Name<S>, L> operator from(const L& l, Name<S> op) {    \
+        return {op, l};                                                   \
+    }                                                                     \
+    template <class L, class S, class R>                                  \
+    requires requires(const L& l, const R& r) {                           \
+        l from r;                                                         \
+        l to r;                                                           \
+    }                                                                     \
+    constexpr auto operator from(const Left<Name<S>, L>& a, const R& r) { \
+        return a.op.s.on() ? a.l to r : a.l from r;                       \
     }
 MUTANT_COMPARISON(LessToLessOrEqual, less_to_less_or_equal, <, <=)
 MUTANT_COMPARISON(LessToNotLess, less_to_greater_or_equal, <, >=)
