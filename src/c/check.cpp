@@ -225,6 +225,7 @@ samelight::report::CheckAnswer answer_of(const samelight_patch_readings* reading
                                                     : samelight::WhiteLevel::asked_for;
     asked.gate.gate = own.gate_de00;
     asked.quantisation = codes;
+    asked.threads = own.threads;
     if (own.correction != nullptr) {
         asked.gate.correction = own.correction->value.correction;
     }
@@ -256,6 +257,7 @@ void samelight_check_options_defaults(samelight_check_options* options) {
         options->white_cd_m2 = options->black_cd_m2 = not_given;
         options->gate_de00 = 3.0;
         options->bits = 8;
+        options->threads = 1;
     }
 }
 

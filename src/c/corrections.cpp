@@ -80,6 +80,7 @@ samelight::assess::MeterFitOptions fit_options_of(const samelight_fit_options* o
     result.wanted_half_width = own.wanted_half_width;
     result.resamples = own.resamples;
     result.seed = own.seed;
+    result.threads = own.threads;
     if (own.noise_xy != 0.0) {
         result.noise_from = samelight::NoiseFrom::stated;
         result.stated = samelight::stated_noise(own.noise_xy);
@@ -181,7 +182,8 @@ void samelight_fit_options_defaults(samelight_fit_options* options) {
                     usual.wanted_half_width,
                     0.0,
                     usual.resamples,
-                    usual.seed};
+                    usual.seed,
+                    usual.threads};
     }
 }
 

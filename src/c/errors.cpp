@@ -130,9 +130,8 @@ std::string_view bytes_given(const char* bytes, std::size_t length) {
     return {bytes, length};
 }
 
-void require_size(std::size_t size, std::size_t own, const char* name) {
-    // As long as there is one version of the interface, there is one size.
-    if (size != own) {
+void require_size(std::size_t size, std::size_t first, std::size_t own, const char* name) {
+    if (size != own && size != first) {
         throw Error(ErrorKind::input, ErrorPlace{name},
                     "a struct of " + std::to_string(size) + " bytes",
                     std::to_string(own) + ", as its _defaults function fills in");

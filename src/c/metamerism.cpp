@@ -24,6 +24,7 @@ samelight::report::MetamerismAnswer comparison_of(
     samelight::assess::MetamerismRequest asked{light.reference, {}};
     asked.reference.warnings.insert(asked.reference.warnings.end(), light.notes.warnings.begin(),
                                     light.notes.warnings.end());
+    asked.threads = own.threads;
     if (own.observer != nullptr) {
         asked.observer = own.observer->value;
     }
@@ -64,7 +65,7 @@ samelight_metamerism_figures figures_of(const samelight::report::MetamerismAnswe
 
 void samelight_metamerism_options_defaults(samelight_metamerism_options* options) {
     if (options != nullptr) {
-        *options = {sizeof(samelight_metamerism_options), nullptr, nullptr};
+        *options = {sizeof(samelight_metamerism_options), nullptr, nullptr, 1};
     }
 }
 

@@ -39,9 +39,10 @@ samelight::TargetDistribution distribution_of(const samelight_population* popula
     const auto& display = samelight::c::given(panel, "panel").value;
     const auto& light = samelight::c::given(reference, "reference").value.reference;
     return samelight::assess::about({display.panel.name(), "reference " + light.name}, [&] {
-        return samelight::target_distributions({&display.panel, 1}, light, people,
-                                               {display.white.base})
-            .front();
+        samelight::DistributionOptions options;
+        options.base = display.white.base;
+        options.threads = population->threads;
+        return samelight::target_distributions({&display.panel, 1}, light, people, options).front();
     });
 }
 
@@ -49,7 +50,7 @@ samelight::TargetDistribution distribution_of(const samelight_population* popula
 
 void samelight_population_options_defaults(samelight_population_options* options) {
     if (options != nullptr) {
-        *options = {sizeof(samelight_population_options), 1024, 20.0, 70.0, 2.0, 1};
+        *options = {sizeof(samelight_population_options), 1024, 20.0, 70.0, 2.0, 1, 1};
     }
 }
 
@@ -57,8 +58,9 @@ samelight_status samelight_population_create(const samelight_population_options*
                                              samelight_population** population,
                                              samelight_error* error) {
     return samelight::c::made(population, "population", error, [&] {
-        return samelight::Population(parameters_of(samelight::c::taken_or_defaults(
-            options, samelight_population_options_defaults, "options")));
+        const auto own = samelight::c::taken_or_defaults(
+            options, samelight_population_options_defaults, "options");
+        return samelight_population{samelight::Population(parameters_of(own)), own.threads};
     });
 }
 

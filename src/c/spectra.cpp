@@ -36,6 +36,10 @@ std::vector<double> of_each_row(const Rows& rows, const char* name, F&& f) {
     for (std::size_t i = 0; i < rows.size(); ++i) {
         try {
             for (const double value : f(rows[i])) {
+                if (!std::isfinite(value)) {
+                    throw Error(ErrorKind::domain, name, "a result beyond the range of numbers",
+                                "values of a size that lights and colours have");
+                }
                 result.push_back(value);
             }
         } catch (const Error& error) {

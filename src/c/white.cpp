@@ -77,6 +77,7 @@ WhiteRequest asked_for(const samelight_reference* reference,
         own.wavelength_shift_nm, own.bandwidth_nm, own.stray_light, own.noise, own.step_nm,
         own.reading_noise_xy};
     asked.additivity_floor_xy = own.additivity_floor_xy;
+    asked.threads = own.threads;
     return asked;
 }
 
@@ -237,6 +238,7 @@ void samelight_white_options_defaults(samelight_white_options* options) {
         options->stray_light = usual.stray_light;
         options->noise = usual.noise;
         options->step_nm = usual.step_nm;
+        options->threads = 1;
     }
 }
 

@@ -156,7 +156,8 @@ report::IntentOpened intent_of(const Meant& meant, const PatchReadings& readings
 }
 
 CheckAnswer judged(PatchReadings now, std::optional<PatchReadings> before, const Meant& meant,
-                   const Correction* correction, double gate, Quantisation codes) {
+                   const Correction* correction, double gate, Quantisation codes,
+                   std::size_t threads) {
     std::vector<Warning> warnings;
     if (correction != nullptr) {
         correct(*correction, now, warnings);
@@ -179,6 +180,7 @@ CheckAnswer judged(PatchReadings now, std::optional<PatchReadings> before, const
     asked.white_level = meant.white_cd_m2 ? WhiteLevel::asked_for : WhiteLevel::as_measured;
     asked.gate.gate = gate;
     asked.quantisation = codes;
+    asked.threads = threads;
     if (correction != nullptr) {
         asked.gate.correction = *correction;
     }
@@ -197,7 +199,7 @@ CheckAnswer check(const PatchReadings& readings, const std::optional<std::array<
                   std::optional<double> white_luminance, std::optional<double> black_luminance,
                   double gate, int bits, bool limited_range,
                   const std::optional<StoredCorrection>& correction,
-                  const std::optional<PatchReadings>& before) {
+                  const std::optional<PatchReadings>& before, std::size_t threads) {
     if (!(gate > 0.0) || !(gate <= 100.0)) {
         throw Error(ErrorKind::input, ErrorPlace{"gate"}, to_text(gate), "above 0, up to 100");
     }
@@ -207,7 +209,7 @@ CheckAnswer check(const PatchReadings& readings, const std::optional<std::array<
     const Quantisation codes(bits, limited_range ? SignalRange::limited : SignalRange::full);
     const py::gil_scoped_release free;
     return judged(readings, before, {white, encoding, curve, white_luminance, black_luminance},
-                  correction ? &correction->correction : nullptr, gate, codes);
+                  correction ? &correction->correction : nullptr, gate, codes, threads);
 }
 
 void bind_answer(py::module_& module) {
@@ -298,13 +300,14 @@ void bind_check(py::module_& module) {
         py::arg("encoding") = "bt709", py::arg("curve") = "bt1886",
         py::arg("white_luminance") = py::none(), py::arg("black_luminance") = py::none(),
         py::arg("gate") = 3.0, py::arg("bits") = 8, py::arg("limited_range") = false,
-        py::arg("correction") = py::none(), py::arg("before") = py::none(),
+        py::arg("correction") = py::none(), py::arg("before") = py::none(), py::arg("threads") = 1,
         "Judges what a display shows: a CheckAnswer. white: x, y that was chosen, None: the encoding's\n"
         "own; encoding: \"bt709\", \"p3-d65\", \"p3-cinema\", \"bt2020\", \"smpte-c\", \"ebu-3213\",\n"
         "\"ntsc-1953\"; curve: \"bt1886\", \"power:EXPONENT\", \"srgb\", \"pq\", \"pq:PEAK\", \"hlg\"; luminances of\n"
         "full white and black, cd/m2, None: as measured; gate: the largest CIEDE2000 that passes; bits,\n"
         "8 to 16, and range of the codes that names stand for; correction: of the readings; before:\n"
-        "PatchReadings from before the work. Raises InputError, DomainError.");
+        "PatchReadings from before the work; threads: that the work is divided over, 0: as many as the\n"
+        "machine has; no digit depends on it. Raises InputError, DomainError.");
 }
 
 }  // namespace samelight::python

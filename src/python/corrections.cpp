@@ -92,7 +92,7 @@ MeterFitAnswer fit_correction(const std::vector<std::string>& patches,
                               const std::optional<std::vector<int>>& rounds,
                               const std::string& name, const std::string& method,
                               double wanted_half_width, std::optional<double> noise,
-                              std::size_t resamples, std::uint64_t seed) {
+                              std::size_t resamples, std::uint64_t seed, std::size_t threads) {
     assess::MeterFitRequest asked;
     asked.display = paired(patches, reference_xyz, meter_xyz, rounds);
     asked.display.name = name;
@@ -100,6 +100,7 @@ MeterFitAnswer fit_correction(const std::vector<std::string>& patches,
     asked.options.wanted_half_width = wanted_half_width;
     asked.options.resamples = resamples;
     asked.options.seed = seed;
+    asked.options.threads = threads;
     if (noise) {
         asked.options.noise_from = NoiseFrom::stated;
         asked.options.stated = stated_noise(*noise);
@@ -267,11 +268,14 @@ void bind_corrections(py::module_& module) {
         py::arg("name") = "display", py::arg("method") = "four-colour",
         py::arg("wanted_half_width") = usual.wanted_half_width, py::arg("noise") = py::none(),
         py::arg("resamples") = usual.resamples, py::arg("seed") = usual.seed,
+        py::arg("threads") = usual.threads,
         "Makes a correction of what a reference and a meter read of the same showings, and judges it:\n"
         "a FitAnswer. patches: n names (\"white\", \"red\", \"green\", \"blue\", \"black\", any); readings:\n"
         "(n, 3), X, Y, Z in cd/m2; rounds: n, which time around, from 1. method: \"four-colour\",\n"
         "\"three-colour\", \"least-squares\", \"weighted\", \"white-exact\", \"white-only\"; noise: standard\n"
-        "deviation of a reading's x and y, None: from the readings. Raises InputError, ShapeError.");
+        "deviation of a reading's x and y, None: from the readings; threads: that the resamples are\n"
+        "divided over, 0: as many as the machine has; no digit depends on it. Raises InputError,\n"
+        "ShapeError.");
     module.def(
         "model_correction", &model_correction, py::arg("sensitivities"),
         py::arg("wavelengths") = py::none(), py::kw_only(), py::arg("panel"),

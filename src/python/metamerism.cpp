@@ -35,14 +35,15 @@ struct Pair {
 };
 
 MetamerismAnswer metamerism(const py::object& panels, const py::object& reference,
-                            const py::object& observer, const py::object& people,
-                            bool every_index) {
+                            const py::object& observer, const py::object& people, bool every_index,
+                            std::size_t threads) {
     const assess::WhiteReference light = reference_of(reference);
     assess::MetamerismRequest asked{light.reference, {}};
     asked.reference.warnings.insert(asked.reference.warnings.end(), light.notes.warnings.begin(),
                                     light.notes.warnings.end());
     asked.observer = observer_of(observer);
     asked.every_index = every_index;
+    asked.threads = threads;
     if (const std::optional<Population> own = population_of(people)) {
         asked.population = *own;
     }
@@ -130,11 +131,12 @@ void bind_metamerism(py::module_& module) {
     module.def(
         "metamerism", &metamerism, py::arg("panels"), py::arg("reference") = "D65", py::kw_only(),
         py::arg("observer") = "cie2015-2deg", py::arg("population") = py::none(),
-        py::arg("every_index") = false,
+        py::arg("every_index") = false, py::arg("threads") = 1,
         "How far people will disagree about 2 to 26 displays that are set alike: a MetamerismAnswer.\n"
         "panels: Panels, or what panel() takes; observer: for whom whites are matched; population: 20\n"
         "people or more, None: 1,024 of 20 to 70 years; every_index: with the colours' other indices, and\n"
-        "their figures to the last digit, as in the command's JSON, else to 1e-6. Raises DomainError\n"
+        "their figures to the last digit, as in the command's JSON, else to 1e-6; threads: that the work\n"
+        "is divided over, 0: as many as the machine has; no digit depends on it. Raises DomainError\n"
         "for a display that can't make the white, InputError, ShapeError.");
 }
 

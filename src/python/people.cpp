@@ -44,18 +44,21 @@ Population population(std::int64_t count, double youngest, double oldest, double
 }
 
 TargetDistribution cloud_of(const Population& people, const py::object& panel,
-                            const py::object& reference) {
+                            const py::object& reference, std::size_t threads) {
     const assess::WhitePanel display = panel_of(panel);
     const Reference light = reference_of(reference).reference;
     const py::gil_scoped_release free;
     return assess::about({display.panel.name(), "reference " + light.name}, [&] {
-        return target_distributions({&display.panel, 1}, light, people, {display.white.base})
-            .front();
+        DistributionOptions options;
+        options.base = display.white.base;
+        options.threads = threads;
+        return target_distributions({&display.panel, 1}, light, people, options).front();
     });
 }
 
-py::array targets(const Population& people, const py::object& panel, const py::object& reference) {
-    const TargetDistribution cloud = cloud_of(people, panel, reference);
+py::array targets(const Population& people, const py::object& panel, const py::object& reference,
+                  std::size_t threads) {
+    const TargetDistribution cloud = cloud_of(people, panel, reference, threads);
     std::vector<double> rows;
     for (std::size_t i = 0; i < cloud.x.size(); ++i) {
         rows.push_back(cloud.x[i]);
@@ -64,8 +67,9 @@ py::array targets(const Population& people, const py::object& panel, const py::o
     return array_of(std::move(rows), {static_cast<py::ssize_t>(cloud.x.size()), 2});
 }
 
-Spread spread(const Population& people, const py::object& panel, const py::object& reference) {
-    const TargetDistribution cloud = cloud_of(people, panel, reference);
+Spread spread(const Population& people, const py::object& panel, const py::object& reference,
+              std::size_t threads) {
+    const TargetDistribution cloud = cloud_of(people, panel, reference, threads);
     return {target_region(cloud), cloud.outside, cloud.impossible};
 }
 
@@ -130,11 +134,14 @@ void bind_people(py::module_& module) {
             "80 years; field: of view, 1 to 10 degrees. Raises DomainError.")
         .def("__len__", &Population::size)
         .def(
-            "targets", &targets, py::arg("panel"), py::arg("reference") = "D65",
+            "targets", &targets, py::arg("panel"), py::arg("reference") = "D65", py::kw_only(),
+            py::arg("threads") = 1,
             "Everybody's target on a display: x, y that the instrument must read so that its white looks\n"
-            "like the reference to that person, (n, 2); NaN for somebody who has none.")
+            "like the reference to that person, (n, 2); NaN for somebody who has none. threads: that\n"
+            "the work is divided over, 0: as many as the machine has; no digit depends on it.")
         .def(
-            "spread", &spread, py::arg("panel"), py::arg("reference") = "D65",
+            "spread", &spread, py::arg("panel"), py::arg("reference") = "D65", py::kw_only(),
+            py::arg("threads") = 1,
             "What targets() gives, summed up: a Spread. Raises ShapeError where nobody has a target.")
         .def("__repr__", [](const Population& own) {
             return "Population(" + std::to_string(own.size()) + " people, " +

@@ -124,8 +124,8 @@ class Population:
         self, count: int = 1024, youngest: float = 20.0, oldest: float = 70.0, field: float = 2.0, seed: int = 1
     ) -> None: ...
     def __len__(self) -> int: ...
-    def targets(self, panel: _Panel, reference: _Reference = "D65") -> _Floats: ...
-    def spread(self, panel: _Panel, reference: _Reference = "D65") -> Spread: ...
+    def targets(self, panel: _Panel, reference: _Reference = "D65", *, threads: int = 1) -> _Floats: ...
+    def spread(self, panel: _Panel, reference: _Reference = "D65", *, threads: int = 1) -> Spread: ...
 
 # ---- White ---------------------------------------------------------------------------------------
 
@@ -208,6 +208,7 @@ def white(
     viewers: Optional[ArrayLike] = None,
     instrument: Instrument = ...,
     additivity_floor: float = 0.0,
+    threads: int = 1,
 ) -> WhiteAnswer: ...
 def white_targets(
     spectra: ArrayLike,
@@ -261,6 +262,7 @@ def metamerism(
     observer: _Observer = "cie2015-2deg",
     population: Optional[Population] = None,
     every_index: bool = False,
+    threads: int = 1,
 ) -> MetamerismAnswer: ...
 
 # ---- Corrections of a filter meter ---------------------------------------------------------------
@@ -311,6 +313,7 @@ def fit_correction(
     noise: Optional[float] = None,
     resamples: int = 2000,
     seed: int = 1,
+    threads: int = 1,
 ) -> FitAnswer: ...
 def model_correction(
     sensitivities: ArrayLike,
@@ -388,4 +391,5 @@ def check(
     limited_range: bool = False,
     correction: Optional[Correction] = None,
     before: Optional[PatchReadings] = None,
+    threads: int = 1,
 ) -> CheckAnswer: ...

@@ -42,10 +42,11 @@ void take_viewers(const py::object& viewers, assess::WhiteRequest& asked) {
 report::WhiteAnswer white(const py::object& panels, const py::object& reference,
                           const py::object& observers, const py::object& people,
                           const py::object& viewers, const InstrumentLimits& instrument,
-                          double additivity_floor) {
+                          double additivity_floor, std::size_t threads) {
     assess::WhiteRequest asked{reference_of(reference)};
     asked.instrument = instrument;
     asked.additivity_floor_xy = additivity_floor;
+    asked.threads = threads;
     std::vector<std::string> subjects;
     for (const py::object& panel : several(panels)) {
         asked.panels.push_back(panel_of(panel));
@@ -219,13 +220,14 @@ void bind_white(py::module_& module) {
         "white", &white, py::arg("panels"), py::arg("reference") = "D65", py::kw_only(),
         py::arg("observers") = py::none(), py::arg("population") = py::none(),
         py::arg("viewers") = py::none(), py::arg("instrument") = usual,
-        py::arg("additivity_floor") = 0.0,
+        py::arg("additivity_floor") = 0.0, py::arg("threads") = 1,
         "What each display must read to look like the reference, how sure that is, and whether to\n"
         "move its white at all: a WhiteAnswer. panels: one Panel or a list, or what panel() takes;\n"
         "observers: the first is who is meant, None: CIE 2015, 2 and 10 degrees; population: whose\n"
         "differences are told, None: 1,024 people of 20 to 70 years; viewers: (n, 2), ages in years\n"
         "(NaN: not known) and fields in degrees, called A, B, C, ...; additivity_floor: standard\n"
-        "deviation in x and y that no observer function explains, 0 to .1. Raises DomainError,\n"
+        "deviation in x and y that no observer function explains, 0 to .1; threads: that the work is\n"
+        "divided over, 0: as many as the machine has; no digit depends on it. Raises DomainError,\n"
         "InputError, SingularError.");
 }
 

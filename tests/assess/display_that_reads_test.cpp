@@ -128,7 +128,7 @@ TEST(DisplayThatReads, ItsRangeHoldsTheTargetFromTheUnitsOwnSpectra) {
         const DrawnUnit unit = drawn.at(u);
         const BentUnit bent = bend_to(DrawnUnits::model(u), unit.readings);
         const Panel panel("read", spectra_that_read(bent, unit.readings));
-        const UnitsThatRead units(bent, unit.readings, {}, all_units() ? 512 : 256);
+        const UnitsThatRead units(bent, unit.readings, {}, {all_units() ? 512U : 256U});
         for (std::size_t o = 0; o < 2; ++o) {
             const auto truth = white_target(unit.panel, tube, observers.at(o)).xy;
             const auto said = white_target(panel, tube, observers.at(o)).xy;

@@ -1,4 +1,5 @@
 // What the C interface answers, beside what the C++ library and the command's own reading of files make of the same.
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
@@ -91,6 +92,21 @@ TEST(CAnswers, Ciede2000OfPublishedPairs) {
     EXPECT_NEAR(de[1], 1.2644, 5e-5);
 }
 
+// Sevenths powers of chroma: 1e102 to the seventh is no double.
+TEST(CAnswers, ColoursBeyondTheRangeOfNumbersAreRefusedByRow) {
+    const std::array<double, 6> huge = {50, 2, -3, 1e100, 1e102, -1e101};
+    const std::array<double, 6> other = {50, 2, -3, 1, 2, 3};
+    const samelight_rows first{huge.data(), 2, 0};
+    const samelight_rows second{other.data(), 2, 0};
+    std::array<double, 2> de00 = {-1, -1};
+    samelight_error error{};
+    EXPECT_EQ(samelight_de2000_from_lab(&first, &second, de00.data(), 0, &error), SAMELIGHT_DOMAIN);
+    EXPECT_STREQ(error.message,
+                 "row 1: a result beyond the range of numbers; wanted values of a size that lights "
+                 "and colours have");
+    EXPECT_EQ(de00[0], -1) << "nothing is written beside a refusal";
+}
+
 TEST(CAnswers, ObserversByTableAreThoseByName) {
     World& w = right();
     const samelight_sampling grid{390.0, 1.0, 391};
@@ -147,6 +163,45 @@ TEST(CAnswers, PartsAreThoseOfTheJson) {
     std::array<double, 2> xy{};
     require(samelight_white_answer_targets(w.white_answer, 0, xy.data(), 0, 1, &w.error), w.error);
     EXPECT_EQ(xy[0], json.at("targets").at(0).at("x").get<double>());
+}
+
+/// What a program of the first version passes in: a struct that ended before `threads`, and whatever lies behind it.
+template <class Options>
+Options of_first_version(Options options) {
+    options.size = offsetof(Options, threads);
+    options.threads = static_cast<std::size_t>(-1);
+    return options;
+}
+
+TEST(CAnswers, StructsOfTheFirstVersionAreTaken) {
+    World& w = right();
+    samelight_white_options options;
+    samelight_white_options_defaults(&options);
+    EXPECT_EQ(options.threads, 1U);
+    std::vector<std::string> answers;
+    for (const std::size_t threads : {1U, 3U, 0U}) {
+        options.threads = threads;
+        samelight_text* json = nullptr;
+        require(samelight_white_json(w.reference, w.panels.data(), 1, &options, &json, &w.error),
+                w.error);
+        answers.push_back(said(json));
+    }
+    const samelight_white_options first = of_first_version(options);
+    samelight_text* json = nullptr;
+    require(samelight_white_json(w.reference, w.panels.data(), 1, &first, &json, &w.error),
+            w.error);
+    answers.push_back(said(json));
+    EXPECT_EQ(std::count(answers.begin(), answers.end(), answers.front()), 4);
+    samelight_population_options people;
+    samelight_population_options_defaults(&people);
+    people.count = 40;
+    const samelight_population_options fewer = of_first_version(people);
+    samelight_population* population = nullptr;
+    require(samelight_population_create(&fewer, &population, &w.error), w.error);
+    EXPECT_EQ(samelight_population_count(population), 40U);
+    samelight_population_destroy(population);
+    people.size -= 16;
+    EXPECT_EQ(samelight_population_create(&people, &population, &w.error), SAMELIGHT_INPUT);
 }
 
 // Each unit of a batch has the target and the doubt that it has alone.

@@ -12,6 +12,7 @@
 #include <fstream>
 #include <functional>
 #include <iterator>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -249,6 +250,38 @@ TEST_F(WriteFaults, APrivateFileIsPrivateFromTheBeginning) {
     }
     ::umask(mask);
     EXPECT_EQ(files(), 1);
+}
+
+/// The names in a folder that a file had while `what` ran, but for `own`.
+std::set<std::string> names_meanwhile(const fs::path& own,
+                                      const std::function<std::string()>& what) {
+    std::set<std::string> names;
+    const std::string said = as_nobody(what, [&](const SystemCall&) {
+        for (const fs::directory_entry& entry : fs::directory_iterator(own.parent_path())) {
+            if (entry.path() != own) names.insert(entry.path().filename().string());
+        }
+        return 0;
+    });
+    EXPECT_EQ(said, "written");
+    return names;
+}
+
+TEST_F(WriteFaults, NobodyCanForeseeTheNameOfAFileThatIsBeingWritten) {
+    std::set<std::string> all;
+    std::set<char> letters;
+    for (int i = 0; i < 8; ++i) {
+        put(0644);
+        const auto names = names_meanwhile(file_, [&] {
+            return i % 2 == 0 ? attempt(file_) : attempt_without_nameless(file_, "bytes");
+        });
+        ASSERT_EQ(names.size(), 1U);
+        const std::string& name = *names.begin();
+        ASSERT_EQ(name.size(), 32U) << name;
+        EXPECT_TRUE(all.insert(name).second) << "the same name again: " << name;
+        letters.insert(name.begin() + 11, name.begin() + 27);
+    }
+    // 128 letters of 16 kinds: less than 12 of these have a chance below 1e-13.
+    EXPECT_GE(letters.size(), 12U);
 }
 
 TEST_F(WriteFaults, NobodyGainsAccessWhereTheOwnerCantBeKept) {

@@ -185,6 +185,15 @@ TEST(ReadingsCsv, RefusesWhatIsNoTableOfReadings) {
     expect_refused("patch,instrument,X,Y,Z,r,g\nw,meter,1,1,1,1,1\n", "1:1", "r, g, b");
 }
 
+TEST(ReadingsCsv, RefusesMoreRowsThanAnyVisitHas) {
+    std::string text = "patch,instrument,X,Y,Z\n# a comment is no row\n";
+    for (std::size_t i = 0; i < largest_readings_rows; ++i) {
+        text += i % 2 == 0 ? "w,meter,1,1,1\n" : "w,reference,1,1,1\n";
+    }
+    EXPECT_EQ(parse_readings_csv(text, "file.csv").rows.size(), largest_readings_rows);
+    expect_refused(text + "w,meter,1,1,1\n", "50003:1", "more than 50000 rows; wanted");
+}
+
 TEST(ReadingsCsv, RefusesCells) {
     const std::string head = "patch,instrument,repeat,X,Y,Z,r,g,b,bits,range,time_s,window_pct\n";
     expect_refused(head + ",meter,1,1,1,1\n", "2:1", "an empty cell; wanted the patch's name");

@@ -3,7 +3,8 @@
 
 A header that gets <vector> by way of another one breaks the day the other one changes. The compiler can't see it, and the test that
 compiles each header alone can't where these very headers are precompiled. Looked at: names of the standard library that belong to
-one header, Eigen and Boost.
+one header, Eigen and Boost. And none includes what makes threads, in the compiled form: that is for the bodies (numeric/impl/parallel.ipp), since it
+would come with every header that divides its work.
 """
 import pathlib
 import re
@@ -38,6 +39,7 @@ RULES += [(f"<{header}>", header, re.compile(rf"\bstd::({names})\b"), False) for
 RULES += [("<Eigen/...>", "Eigen/", re.compile(r"\bEigen::\w+"), True), ("<boost/...>", "boost/", re.compile(r"\bboost::\w+"), True)]
 COMMENT = re.compile(r"//[^\n]*|/\*.*?\*/", re.DOTALL)
 INCLUDE = re.compile(r"^\s*#\s*include\s*<([^>]+)>", re.MULTILINE)
+FOR_BODIES = {"atomic", "barrier", "condition_variable", "future", "latch", "mutex", "semaphore", "shared_mutex", "stop_token", "thread"}
 
 
 def missing(text):
@@ -50,10 +52,17 @@ def missing(text):
             yield shown, found[0].rstrip("(")
 
 
+def makes_threads(text):
+    """The headers of threads that a public header includes."""
+    return [header for header in INCLUDE.findall(COMMENT.sub("", text)) if header in FOR_BODIES]
+
+
 def main(root):
     headers = sorted((root / "include" / "samelight").rglob("*.hpp"))
     faults = [f"{path.relative_to(root)}: names {name}, includes no {header}"
               for path in headers for header, name in missing(path.read_text(encoding="utf-8"))]
+    faults += [f"{path.relative_to(root)}: includes <{header}>, which is for bodies"
+               for path in headers for header in makes_threads(path.read_text(encoding="utf-8"))]
     for line in faults:
         print(line, file=sys.stderr)
     print(f"{len(headers)} headers, {len(faults)} faults")

@@ -6,8 +6,8 @@
 
 #include <gtest/gtest.h>
 
-#include "samelight/numeric/damped_least_squares.hpp"
-#include "samelight/numeric/least_value.hpp"
+#include "samelight/numeric/minimum/damped_least_squares.hpp"
+#include "samelight/numeric/minimum/least_value.hpp"
 
 namespace samelight {
 namespace {

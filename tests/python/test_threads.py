@@ -45,6 +45,26 @@ class Threads(unittest.TestCase):
                 # A machine with much else to do may give none once.
                 self.assertTrue(any(ticks_within(call) > 0 for _ in range(5)))
 
+    def test_no_digit_depends_on_the_threads_that_the_work_is_divided_over(self):
+        panel, people = sl.panel("oled-rgb"), sl.Population(300)
+        rng = np.random.default_rng(3)
+        names = ["red", "green", "blue", "white"] * 3
+        read = np.array([[40, 20, 1], [30, 60, 8], [18, 8, 95], [88, 88, 104]] * 3) * (1 + .002 * rng.random((12, 3)))
+        rounds = [1] * 4 + [2] * 4 + [3] * 4
+        proof = sl.PatchReadings(read[:4], ["red", "green", "blue", "white"])
+        for name, call in (("targets of people", lambda n: people.targets(panel, threads=n).tobytes()),
+                           ("spread", lambda n: people.spread(panel, threads=n).covariance.tobytes()),
+                           ("white", lambda n: sl.white([panel, "crt"], population=people, threads=n).json()),
+                           ("metamerism", lambda n: sl.metamerism(["crt", panel], population=sl.Population(64), every_index=True,
+                                                                  threads=n).json()),
+                           ("fit_correction", lambda n: sl.fit_correction(names, read, read * [1.02, 1, .98], rounds, resamples=600,
+                                                                          threads=n).json()),
+                           ("check", lambda n: sl.check(proof, threads=n).json())):
+            with self.subTest(name):
+                alone = call(1)
+                for threads in (2, 3, 0):
+                    self.assertEqual(call(threads), alone)
+
     def test_threads_at_once_give_the_same(self):
         spectra = np.random.default_rng(2).random((20000, 401))
         panel = sl.panel("crt")

@@ -43,6 +43,28 @@ TEST(Failure, JsonTellsFilesFromOtherNames) {
     EXPECT_TRUE(unknown["where"].is_string());
 }
 
+// A verdict is an answer; who wants it as an exit code says so.
+TEST(Failure, AVerdictIsAnExitCodeWhereThatIsAskedFor) {
+    const std::string proof = " " SAMELIGHT_DATA "/demo/proof/";
+    const std::string meant = " --white 0.3091,0.3199 --curve power:2.4 --json";
+    const Said before = run("check" + proof + "client-set-proof-before.csv" + meant);
+    EXPECT_EQ(before.exit_code, 0);
+    EXPECT_NE(json::parse(before.out)["verdict"], "pass");
+    const Said required =
+        run("check" + proof + "client-set-proof-before.csv --require-pass" + meant);
+    EXPECT_EQ(required.exit_code, 1);
+    EXPECT_EQ(required.out, before.out);
+    EXPECT_EQ(required.err, "");
+    // What can't be written is said first.
+    const Scratch scratch;
+    const std::string err = (scratch.path() / "err").string();
+    const std::string line = "'" SAMELIGHT_EXECUTABLE "' check" + proof +
+                             "client-set-proof-before.csv --require-pass" + meant +
+                             " > /dev/full 2> " + err;
+    EXPECT_EQ(WEXITSTATUS(std::system(line.c_str())), 1);
+    EXPECT_NE(slurp(err).find("standard output can't be written"), std::string::npos);
+}
+
 TEST(Failure, EveryCommandSaysIt) {
     for (const char* line :
          {"white none.csv", "metamerism none.csv crt", "panel none", "observer none",

@@ -1,5 +1,6 @@
 // What reaches the terminal: names from files and arguments hold whatever somebody put there.
 #include <cctype>
+#include <cstdlib>
 #include <string>
 #include <vector>
 
@@ -50,6 +51,34 @@ TEST(Terminal, ArgumentsDontSteerIt) {
             expect_harmless(said.out);
         }
     }
+}
+
+/// What a terminal gets while the command waits for its file; its answer goes to `answer`.
+std::string terminal_meanwhile(const Scratch& scratch, const std::string& answer) {
+    const std::string typescript = (scratch.path() / "typescript").string();
+    const std::string line = "script -qec \"(sleep 1.7; cat " SAMELIGHT_DATA
+                             "/demo/desk-display.csv) | '" SAMELIGHT_EXECUTABLE "' white - > " +
+                             answer + "\" " + typescript + " > /dev/null";
+    EXPECT_EQ(std::system(line.c_str()), 0);
+    return slurp(typescript);
+}
+
+TEST(Terminal, WhatTakesASecondSaysSoAndTakesItBack) {
+    if (std::system("command -v script > /dev/null") != 0) {
+        GTEST_SKIP() << "no script to make a terminal with";
+    }
+    const Scratch scratch;
+    const std::string answer = (scratch.path() / "answer").string();
+    const std::string seen = terminal_meanwhile(scratch, answer);
+    const std::size_t at = seen.find("samelight: working, 1 s");
+    ASSERT_NE(at, std::string::npos) << seen;
+    // Gone again: the last of it are blanks, and nothing of the answer beside it.
+    EXPECT_NE(seen.find("\r                                \r", at), std::string::npos) << seen;
+    EXPECT_EQ(slurp(answer).find("working"), std::string::npos);
+    // Not on a terminal, nothing.
+    const Said said = run("white -", "(sleep 1.2; cat " SAMELIGHT_DATA "/demo/desk-display.csv) |");
+    EXPECT_EQ(said.err, "");
+    EXPECT_EQ(said.out, slurp(answer));
 }
 
 TEST(Terminal, HeadingsAndFileNamesDontSteerIt) {

@@ -4,9 +4,11 @@
 
 #include "commands.hpp"
 #include "samelight/report/check/check_answer.hpp"
+#include "shared/failure.hpp"
 #include "shared/intent_options.hpp"
 #include "shared/output.hpp"
 #include "shared/report_options.hpp"
+#include "shared/threads_option.hpp"
 
 namespace samelight::command {
 
@@ -16,6 +18,7 @@ struct CheckCommand {
     report::CheckRequest request;
     ReportOptions shown;
     bool json = false;
+    bool require_pass = false;
 };
 
 void run_check(CheckCommand& command) {
@@ -33,6 +36,10 @@ void run_check(CheckCommand& command) {
     } else {
         const Details details = command.shown.details;
         page.print_shown(report::check_page(answer, page.page_shown(details)), details);
+    }
+    if (command.require_pass && answer.verdict != assess::CheckVerdict::pass) {
+        flush_answer();
+        throw Said{};
     }
 }
 
@@ -66,9 +73,12 @@ void add_check(CLI::App& app) {
                      "depth of the codes that patches by name were, 8 to 16")
         ->capture_default_str();
     check->add_option("--range", request.range, "of those codes: full or limited; else full");
+    add_threads_option(*check, request.threads);
     CLI::Option* report = add_report_options(*check, command->shown);
     add_report_notes(*check, report, command->shown);
     add_report_audience(*check, report, command->shown);
+    check->add_flag("--require-pass", command->require_pass,
+                    "exit code 1 for every verdict but pass; the answer is the same");
     check->add_flag("--json", command->json, "the answer as one JSON object");
     check->callback([command] { run_check(*command); });
 }

@@ -7,6 +7,7 @@
 #include "shared/intent_options.hpp"
 #include "shared/output.hpp"
 #include "shared/report_options.hpp"
+#include "shared/threads_option.hpp"
 
 namespace samelight::command {
 
@@ -66,6 +67,7 @@ void add_gradient(CLI::App& app) {
     gradient->add_option("--correction", request.correction,
                          "the correction of the instrument, for all readings");
     add_intent_options(*gradient, request.intent);
+    add_threads_option(*gradient, request.threads);
     CLI::Option* report = add_report_options(*gradient, command->shown);
     add_report_audience(*gradient, report, command->shown);
     add_report_notes(*gradient, report, command->shown);

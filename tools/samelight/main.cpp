@@ -1,12 +1,10 @@
 // The command samelight: reads the line, calls one function of the library, prints what it says.
 #include <algorithm>
-#include <cerrno>
-#include <cstdio>
 #include <exception>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
-#include <system_error>
 #include <vector>
 
 #include "commands.hpp"
@@ -17,6 +15,7 @@
 #include "shared/arguments.hpp"
 #include "shared/failure.hpp"
 #include "shared/help_layout.hpp"
+#include "shared/progress.hpp"
 #include "shared/terminal.hpp"
 
 using samelight::command::FailureForm;
@@ -35,12 +34,6 @@ void parse_and_answer(CLI::App& app, int argc, const char* const* argv, FailureF
                                            : asked.what() + std::string("\n"));
     } catch (const CLI::Success&) {  // --help
         samelight::command::print_page(app.help());
-    }
-}
-
-void flush_answer() {
-    if (std::fflush(stdout) != 0) {
-        throw std::system_error(errno, std::generic_category());
     }
 }
 
@@ -66,7 +59,7 @@ int answer_line(int argc, const char* const* argv) {
         samelight::command::add_compare(app);
         samelight::command::take_literally(app);
         parse_and_answer(app, argc, argv, form);
-        flush_answer();
+        samelight::command::flush_answer();
         return 0;
     } catch (const samelight::command::Said&) {
         return samelight::command::bad_input;
@@ -77,6 +70,13 @@ int answer_line(int argc, const char* const* argv) {
     }
 }
 
+/// Whether a file is to be typed in at the terminal, where nothing should come between.
+bool is_typed_in(const std::vector<const char*>& words) {
+    const auto names_input = [](std::string_view word) { return word == "-"; };
+    return samelight::command::is_terminal(stdin) &&
+           std::any_of(words.begin(), words.end(), names_input);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -85,5 +85,7 @@ int main(int argc, char** argv) {
     std::vector<const char*> words(typed.size());
     std::transform(typed.begin(), typed.end(), words.begin(),
                    [](const std::string& word) { return word.c_str(); });
+    std::optional<samelight::command::Progress> progress;
+    if (!is_typed_in(words)) progress.emplace();
     return answer_line(static_cast<int>(words.size()), words.data());
 }

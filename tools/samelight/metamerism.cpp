@@ -11,8 +11,10 @@
 #include "samelight/report/warning_words.hpp"
 #include "shared/display_options.hpp"
 #include "shared/output.hpp"
+#include "shared/progress.hpp"
 #include "shared/report_options.hpp"
 #include "shared/terminal.hpp"
+#include "shared/threads_option.hpp"
 
 namespace samelight::command {
 
@@ -40,6 +42,7 @@ void run_metamerism(Options& options) {
     const report::MetamerismAnswer answer = report::answer_metamerism(asked);
     if (options.csv) {  // a table has no room for what was left out of it
         for (const Warning& warning : report::metamerism_left_out(answer)) {
+            Progress::make_room();
             fmt::print(stderr, "samelight: {}\n",
                        on_one_line(report::sentence(warning), 4 * longest_found));
         }
@@ -94,6 +97,7 @@ void add_metamerism(CLI::App& app) {
         "--deviations", request.deviations,
         "a CSV file of deviation functions (wavelength_nm and three deviations), for the CIE's index with a deviate observer");
     add_display_options(*metamerism, request.lights);
+    add_threads_option(*metamerism, request.threads);
     CLI::Option* report = add_report_options(*metamerism, options->shown);
     add_report_audience(*metamerism, report, options->shown);
     add_report_notes(*metamerism, report, options->shown);

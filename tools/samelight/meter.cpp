@@ -11,6 +11,7 @@
 #include "shared/display_options.hpp"
 #include "shared/output.hpp"
 #include "shared/report_options.hpp"
+#include "shared/threads_option.hpp"
 
 namespace samelight::command {
 
@@ -46,6 +47,7 @@ void add_how(CLI::App& fit, report::MeterFitRequest& request) {
                    "how often the readings are drawn again, 2 to 1000000")
         ->capture_default_str();
     fit.add_option("--seed", request.seed, "of these draws")->capture_default_str();
+    add_threads_option(fit, request.threads);
     fit.add_flag("--raw-channels", request.raw_channels,
                  "the meter's three values are no X, Y, Z: don't ask whether they can be");
     fit.add_option("--red", request.names.red, "what the file calls red")->capture_default_str();

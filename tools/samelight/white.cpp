@@ -1,12 +1,9 @@
 #include <algorithm>
-#include <cerrno>
 #include <cstddef>
-#include <cstdio>
 #include <memory>
 #include <optional>
 #include <span>
 #include <string>
-#include <system_error>
 #include <vector>
 
 #include <fmt/core.h>
@@ -20,8 +17,10 @@
 #include "shared/failure.hpp"
 #include "shared/name_list.hpp"
 #include "shared/output.hpp"
+#include "shared/progress.hpp"
 #include "shared/report_options.hpp"
 #include "shared/terminal.hpp"
+#include "shared/threads_option.hpp"
 
 namespace samelight::command {
 
@@ -52,26 +51,22 @@ class LinesOut {
         say_common();
         for (const report::WhiteLine& line : lines) {
             if (line.error) {
+                Progress::make_room();
                 fmt::print(stderr, "samelight: {}\n", error_line(*line.error));
                 failed_ = true;
             }
             print_page(line.json);
         }
-        pass_on();
+        flush_answer();  // whoever reads the lines waits for each
         any_ = any_ || !lines.empty();
     }
     void say_common() {
         if (common_said_) return;
         const std::string common = lines_.common();
         print_page(common);
-        pass_on();
+        flush_answer();
         common_said_ = !common.empty();
     }
-    /// Whoever reads the lines waits for each.
-    static void pass_on() {
-        if (std::fflush(stdout) != 0) throw std::system_error(errno, std::generic_category());
-    }
-
     report::WhiteLines lines_;
     bool common_said_ = false;
     bool any_ = false;
@@ -213,6 +208,7 @@ void add_white(CLI::App& app) {
                      "doubt in x and y that no observer function explains; 0 leaves it out")
         ->capture_default_str();
     add_display_options(*white, options->request.lights);
+    add_threads_option(*white, options->request.threads);
     white->add_flag("--budget", options->budget, "a line for each cause of doubt");
     CLI::Option* page = add_report_options(*white, options->shown);
     add_report_audience(*white, page, options->shown);

@@ -38,10 +38,12 @@ SAMELIGHT_API WhitePanel display_that_reads(const std::string& name,
 /// make the white, where its probability is below 1 in 100 (each type as likely before, and `WhitePanel::probability` is what the readings make
 /// of that), or, where red, green and blue together are under nine tenths as bright as white, where it has no white emitter.
 /// Throws Error (domain), `name` first, where no type is left; and as display_that_reads().
+/// threads: that the work is divided over, type by type; 0: as many as the machine has (threads_meant()). No digit depends on it.
 /// Source: own; Bayes' rule with Laplace's approximation (BentUnit::log_likelihood).
 SAMELIGHT_API std::vector<WhitePanel> displays_that_read(const std::string& name,
                                                          const PrimaryReadings& readings,
-                                                         const Sampling& sampling = {});
+                                                         const Sampling& sampling = {},
+                                                         std::size_t threads = 1);
 
 }  // namespace samelight::assess
 

@@ -44,6 +44,8 @@ struct MetamerismRequest {
     std::vector<ObserverDeviation> deviations = {};
     /// Whether the colours' other indices are wanted too.
     bool every_index = false;
+    /// Threads that the work is divided over; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// What the figures of a pair rest on; figures of different kinds are never ranked together.

@@ -60,6 +60,8 @@ struct MeterFitOptions {
     /// 2 to 1,000,000
     std::size_t resamples = 2000;
     std::uint64_t seed = 1;
+    /// Threads that the resamples are divided over; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// What is asked for.

@@ -1,5 +1,6 @@
 #pragma once
 // The people in the answer about whites: viewers, what they set by eye, the population and the viewer group.
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <vector>
@@ -36,13 +37,14 @@ Chromaticity<Cie1931_2deg> white_to_replace(const Reference& reference,
 /// How the people of the answer's population differ about each of the panels; nothing for one without the first observer's white, which isn't
 /// asked. They are made once for all panels, which takes longer than all else that is worked out for one.
 /// @param parts  the panels' answers so far, in the panels' order
+/// @param threads  that the people are divided over
 std::vector<std::optional<assess::PopulationPart>> population_parts(
     std::span<const PanelAsked> panels, const assess::WhiteAnswer& answer,
-    std::span<const assess::PanelPart> parts);
+    std::span<const assess::PanelPart> parts, std::size_t threads);
 
 /// Fills in what people make of one panel, whose population part is in `part`; what can't be judged is said in its warnings.
 void judge_people(const PanelAsked& panel, const assess::WhiteAnswer& answer,
-                  assess::PanelPart& part);
+                  assess::PanelPart& part, std::size_t threads);
 
 /// For whom a viewer group's white is worked out where one eye must stand for all: the one viewer's likeliest, or the average viewer's.
 Observer eye_of_group(const std::vector<Viewer>& viewers);

@@ -101,6 +101,8 @@ struct WhiteRequest {
     InstrumentLimits instrument = {};
     /// See BudgetOptions; 0 to 0.1.
     double additivity_floor_xy = 0.0;
+    /// Threads that the work is divided over; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// A display as measured: its panel, with what is doubtful about each column (light_flags(): `noisy`, `clipped`, `sampling_coarse`) and

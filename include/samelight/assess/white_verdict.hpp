@@ -1,5 +1,6 @@
 #pragma once
 // The verdict in the answer about whites: what the figures say, unless something is to be put right first.
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <vector>
@@ -30,9 +31,11 @@ bool warn_of_no_white(const SampledLight& white, std::vector<Warning>& warnings)
 /// The answer's population before each of the panels that it is to judge: not where viewers are named or moving the white can't be judged. The
 /// people are made once for all panels.
 /// @param parts  the panels' answers so far, in the panels' order
-std::vector<std::optional<WhiteJudge>> judges_for_everyone(
-    std::span<const PanelAsked> panels, const assess::WhiteAnswer& answer,
-    std::span<const assess::PanelPart> parts);
+/// @param threads  that the people are divided over
+std::vector<std::optional<WhiteJudge>> judges_for_everyone(std::span<const PanelAsked> panels,
+                                                           const assess::WhiteAnswer& answer,
+                                                           std::span<const assess::PanelPart> parts,
+                                                           std::size_t threads);
 
 /// What a verdict rests on besides the figures.
 struct VerdictGrounds {

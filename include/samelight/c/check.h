@@ -47,6 +47,8 @@ typedef struct samelight_check_options {
     const samelight_correction *correction;
     /// Readings from before the work; null: none.
     const samelight_patch_readings *before;
+    /// That the work is divided over; 0: as many as the machine has. No digit depends on it. 1. (A struct of the size without it is taken, too.)
+    size_t threads;
 } samelight_check_options;
 
 /// Fills in what is said above.

@@ -41,6 +41,8 @@ typedef struct samelight_fit_options {
     /// Draws of the bootstrap, 2 to 1,000,000, and where they begin: 2,000 and 1.
     size_t resamples;
     uint64_t seed;
+    /// That the work is divided over; 0: as many as the machine has. No digit depends on it. 1. (A struct of the size without it is taken, too.)
+    size_t threads;
 } samelight_fit_options;
 
 /// Fills in what is said above.

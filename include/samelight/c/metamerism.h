@@ -14,6 +14,8 @@ typedef struct samelight_metamerism_options {
     /// For whom whites are matched; null: CIE 2015, 2 degrees. And who looks, 20 or more; null: 1,024 people of 20 to 70 years.
     const samelight_observer *observer;
     const samelight_population *population;
+    /// That the work is divided over; 0: as many as the machine has. No digit depends on it. 1. (A struct of the size without it is taken, too.)
+    size_t threads;
 } samelight_metamerism_options;
 
 /// Fills in what is said above.

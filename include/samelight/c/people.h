@@ -23,6 +23,8 @@ typedef struct samelight_population_options {
     double field_deg;
     /// 1
     uint64_t seed;
+    /// That the work is divided over; 0: as many as the machine has. No digit depends on it. 1. (A struct of the size without it is taken, too.)
+    size_t threads;
 } samelight_population_options;
 
 /// Fills in 1,024 people of 20 to 70 years who see 2 degrees.

@@ -87,7 +87,8 @@ SAMELIGHT_C_API samelight_status samelight_lab_from_xyz(const samelight_rows *xy
                                                         size_t lab_stride, samelight_error *error);
 
 /// CIEDE2000 of N pairs of L*, a*, b* relative to one white.
-/// @param de00  out: N rows of 1. Errors: shape for unequal counts, domain for numbers that aren't finite.
+/// @param de00  out: N rows of 1. Errors: shape for unequal counts, domain for numbers that aren't finite or so
+/// large that the difference isn't.
 SAMELIGHT_C_API samelight_status samelight_de2000_from_lab(const samelight_rows *first, const samelight_rows *second, double *de00,
                                                            size_t de00_stride, samelight_error *error);
 

@@ -37,6 +37,8 @@ typedef struct samelight_white_options {
     double step_nm;
     /// Standard deviation in x and y that no observer function explains: 0 to .1; 0.
     double additivity_floor_xy;
+    /// That the work is divided over; 0: as many as the machine has. No digit depends on it. 1. (A struct of the size without it is taken, too.)
+    size_t threads;
 } samelight_white_options;
 
 /// Fills in what is said above.

@@ -9,7 +9,7 @@ namespace samelight::io {
 /// Replaces (or makes) `file` in one step: nobody ever reads half of it, and a failure leaves what was there.
 ///
 /// The bytes are written to a new file in the same folder, flushed to the disk, and that file takes the name. Where the file system can,
-/// it has no name until then; where it can't (or for the moment of replacing), it is called .samelight-PROCESS-NUMBER.part, and SIGINT,
+/// it has no name until then; where it can't (or for the moment of replacing), it is called .samelight-XXXXXXXXXXXXXXXX.part, 64 bits that nobody can foresee, and SIGINT,
 /// SIGTERM, SIGHUP and SIGQUIT wait in the calling thread. On failure and on these signals nothing is left behind. The
 /// limit on the size of files (RLIMIT_FSIZE) is a failure like others, without SIGXFSZ. No handler is installed.
 ///

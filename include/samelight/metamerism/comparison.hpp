@@ -117,6 +117,8 @@ struct PanelMatrixOptions {
     std::vector<Setting> index_settings = {};
     /// Memory for that, about; a colour at a time needs what it needs.
     std::size_t index_bytes = std::size_t{1} << 26U;
+    /// Threads that the work is divided over; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// What one setting buys against another, in means over viewers.

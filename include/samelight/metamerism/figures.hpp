@@ -30,6 +30,8 @@ struct PopulationIndexOptions {
     double coverage = 0.95;
     /// From which on two viewers count as disagreeing.
     double pair_threshold_uv = 0.004;
+    /// Threads that the work is divided over; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// One colour of the set. Differences are those that each viewer sees between the two ways of showing it.

@@ -56,7 +56,8 @@ SAMELIGHT_API PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
 /// pairs use the colours that all panels can show.
 /// Cost: sides' parts times people for the responses, then pairs times colours times people CIEDE2000s; they dominate. Memory: 24 bytes a
 /// part and viewer, 48 bytes a pair and viewer; where every index is wanted about 210 bytes a pair, viewer and colour, as many colours at
-/// once as go into options.index_bytes, but one at least.
+/// once as go into options.index_bytes, but one at least. A thread takes 64 bytes a panel and colour, 8 a pair and colour for each of 4 to 32 viewers,
+/// and for every index 100 a viewer.
 /// Error: means below 1e-9, or as MatrixPrecision says.
 /// Throws Error (shape) for too few panels, viewers or colours or differing samplings; Error (domain) for a panel that can't make the white, no
 /// setting, or no colour that all panels show.

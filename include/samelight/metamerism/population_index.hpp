@@ -64,18 +64,43 @@ std::size_t colours_at_once(std::size_t colours, std::size_t pairs, std::size_t 
 /// The ellipsoid that holds the share `coverage` of a normal distribution with this covariance (3 x 3).
 SAMELIGHT_API double ellipsoid_volume(const Covariance& covariance, double coverage);
 
-/// The indices of a set of colours, put together colour by colour.
-class SAMELIGHT_API IndexOfColours {
+/// How much viewers disagree about one colour at a time.
+class SAMELIGHT_API ColourByViewers {
   public:
-    IndexOfColours(std::size_t viewers, const PopulationIndexOptions& options)
-        : options_(options), de00_(viewers, 0.0), uv_(viewers, 0.0), lab_(viewers, 3) {
+    ColourByViewers(std::size_t viewers, const PopulationIndexOptions& options)
+        : options_(options), distance_(viewers), lab_(viewers, 3) {
         for (std::vector<double>& column : columns_) {
             column.resize(viewers);
         }
     }
 
-    /// One more. Throws Error (domain) for a light that a viewer doesn't see.
-    void add(const PairDifferences& differences, std::size_t colour);
+    /// Throws Error (domain) for a light that a viewer doesn't see.
+    void look(const PairDifferences& differences, std::size_t colour);
+
+    /// Of the last one looked at.
+    [[nodiscard]] const ColourDisagreement& disagreement() const noexcept { return found_; }
+    /// CIEDE2000 of the last one looked at, and its difference in u', v', a value a viewer.
+    [[nodiscard]] const std::vector<double>& de00() const noexcept {
+        return columns_[PairDifferences::de00];
+    }
+    [[nodiscard]] const std::vector<double>& uv() const noexcept { return distance_; }
+
+  private:
+    PopulationIndexOptions options_;
+    std::array<std::vector<double>, PairDifferences::kinds> columns_;
+    std::vector<double> distance_;
+    Eigen::MatrixXd lab_;
+    ColourDisagreement found_{};
+};
+
+/// The indices of a set of colours, put together colour by colour.
+class SAMELIGHT_API IndexOfColours {
+  public:
+    IndexOfColours(std::size_t viewers, const PopulationIndexOptions& options)
+        : options_(options), de00_(viewers, 0.0), uv_(viewers, 0.0) {}
+
+    /// One more.
+    void add(const ColourByViewers& colour);
 
     /// Of all that were added; at least one.
     [[nodiscard]] PopulationIndex index() const;
@@ -85,9 +110,6 @@ class SAMELIGHT_API IndexOfColours {
     std::vector<ColourDisagreement> colours_;
     /// Sums over the colours, a viewer each.
     std::vector<double> de00_, uv_;
-    std::array<std::vector<double>, PairDifferences::kinds> columns_;
-    std::vector<double> distance_ = std::vector<double>(de00_.size());
-    Eigen::MatrixXd lab_;
 };
 
 }  // namespace detail
@@ -111,7 +133,8 @@ SAMELIGHT_API SampledLight mean_light(const SampledLight& first, const SampledLi
 /// The distribution is that of the differences, second minus first, as each viewer sees them: agreement on a difference, however large, is a
 /// distribution of no size. Exchanging first and second changes nothing. A pair that is one and the same gives 0 everywhere.
 ///
-/// Range: populations of 2 people or more. Error: figures that are means, below 1e-9. Memory: 24 bytes a viewer and part, and some 64 MB.
+/// Range: populations of 2 people or more. Error: figures that are means, below 1e-9. Memory: 24 bytes a viewer and part, and some 64 MB; a thread
+/// takes 100 bytes a viewer more.
 /// Throws Error (shape) for differing samplings or counts, and Error (domain) for options out of range or lights that a viewer doesn't see.
 SAMELIGHT_API PopulationIndex population_index(const Population& population, const MixedPair& pair,
                                                const PopulationIndexOptions& options = {});

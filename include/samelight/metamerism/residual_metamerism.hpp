@@ -17,7 +17,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 class SAMELIGHT_API WhitesOfViewers {
   public:
     /// shown: what each display shows, of which the white alone is taken. Throws Error (shape) for no display or differing samplings.
-    WhitesOfViewers(const Population& population, std::span<const Reproduction> shown);
+    WhitesOfViewers(const Population& population, std::span<const Reproduction> shown,
+                    std::size_t threads = 1);
 
     /// The least mean CIEDE2000 over viewers that the whites of displays i and j can be brought to by the red, green and blue light of one
     /// of them, whichever does better, the other staying as it is. Each viewer is adapted to the mean of the two whites, so that nothing is
@@ -26,6 +27,9 @@ class SAMELIGHT_API WhitesOfViewers {
     /// Error: found by a search on the first 256 people and then worked out for all, to about 3e-3 of it, never below what some setting
     /// reaches, nor above what the whites have as they are. Throws Error (domain) for a display that there isn't.
     [[nodiscard]] double residual_mean_de00(std::size_t i, std::size_t j) const;
+
+    /// The same where the light of `moved` is what is set and `kept` stays as it is. Throws Error (domain) for a display that there isn't.
+    [[nodiscard]] double least_by_moving(std::size_t moved, std::size_t kept) const;
 
   private:
     /// Of a side: what stays (black), red, green and blue at full drive, and the white emitter's white.
@@ -69,7 +73,7 @@ class SAMELIGHT_API WhitesOfViewers {
         std::vector<double> tried_, fixed_, differences_;
     };
 
-    [[nodiscard]] double least_by_moving(std::size_t moved, std::size_t kept) const;
+    void require_display(std::size_t i, std::size_t j) const;
 
     std::size_t viewers_;
     /// [side][light][X, Y, Z][viewer]

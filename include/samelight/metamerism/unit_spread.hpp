@@ -40,6 +40,8 @@ struct UnitDraws {
     Setting setting;
     /// Of each type, 20 or more.
     std::size_t units = 64;
+    /// Threads that the work is divided over; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// How far the mean difference of two displays' whites differs between units of their types, for every pair of the list in the order of

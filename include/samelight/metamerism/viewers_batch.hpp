@@ -16,6 +16,7 @@
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
@@ -27,32 +28,39 @@ namespace samelight::inline SAMELIGHT_FORM::detail {
 /// X, Y, Z of one viewer's own.
 using OwnXyz = std::array<double, 3>;
 
-/// What people see of k lights: each person's own X, Y, Z (xyz_from_lms()). Memory: 24 k bytes a person.
+/// What people see of k lights: each person's own X, Y, Z (xyz_from_lms()). Memory: 24 k bytes a person, and as much again for 1,024 of
+/// them while they are made.
 class SeenLights {
   public:
-    /// person(i) gives Individual i of n. lights: n x k on `sampling`.
+    /// person(i) gives Individual i of n, to several threads at once. lights: n x k on `sampling`.
     template <class Person>
     SeenLights(std::size_t viewers, const Person& person, const Sampling& sampling,
-               const Eigen::MatrixXd& lights)
+               const Eigen::MatrixXd& lights, std::size_t threads = 1)
         : viewers_(viewers),
           lights_(static_cast<std::size_t>(lights.cols())),
           values_(3 * lights_ * viewers) {
-        constexpr std::size_t block = 256;
-        std::vector<Individual> people;
-        for (std::size_t first = 0; first < viewers_; first += block) {
-            people.clear();
-            for (std::size_t i = first; i < std::min(first + block, viewers_); ++i) {
-                people.push_back(person(i));
-            }
+        constexpr std::size_t at_once = 1024;
+        constexpr std::size_t block = 32;
+        for (std::size_t first = 0; first < viewers_; first += at_once) {
+            std::vector<Individual> people(std::min(at_once, viewers_ - first));
+            const auto for_people = [&](const auto& work) {
+                parallel::for_blocks({people.size(), block}, threads,
+                                     [&](std::size_t begin, std::size_t end, std::size_t) {
+                                         for (std::size_t i = begin; i < end; ++i) {
+                                             work(i);
+                                         }
+                                     });
+            };
+            for_people([&](std::size_t i) { people[i] = person(first + i); });
             const PopulationResponses seen = population_responses(
-                people, sampling, lights, {BatchPrecision::double_precision, true});
-            for (std::size_t i = 0; i < people.size(); ++i) {
+                people, sampling, lights, {BatchPrecision::double_precision, true, threads});
+            for_people([&](std::size_t i) {
                 const XyzFromLms xyz_from =
                     xyz_from_lms(people[i].conditions.field_deg, seen.equal_energy(i));
                 Eigen::Map<Eigen::Matrix3Xd>(values_.data() + 3 * lights_ * (first + i), 3,
                                              static_cast<Eigen::Index>(lights_)) =
                     xyz_from.matrix().lazyProduct(seen.lms(i));
-            }
+            });
         }
     }
 

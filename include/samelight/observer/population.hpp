@@ -111,8 +111,8 @@ class SAMELIGHT_API Population {
     /// Person `index`, 0 <= index < size(). Throws Error (domain) for another.
     [[nodiscard]] Individual individual(std::size_t index) const;
 
-    /// All of them, 96 bytes each.
-    [[nodiscard]] std::vector<Individual> individuals() const;
+    /// All of them, 96 bytes each. threads: that the work is divided over; 0: as many as the machine has (threads_meant()).
+    [[nodiscard]] std::vector<Individual> individuals(std::size_t threads = 1) const;
 
     /// For people: "1024 people, 20 to 70 years, evenly, field 2 degrees, scrambled Sobol points, seed 1".
     [[nodiscard]] std::string describe() const;

@@ -29,6 +29,8 @@ struct ResponseOptions {
     BatchPrecision precision = BatchPrecision::double_precision;
     /// Also the responses that xyz_from_lms() needs, for about the time of one light.
     bool equal_energy = false;
+    /// Threads that the work is divided over; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// The cone responses of N people to m lights.
@@ -68,11 +70,10 @@ class SAMELIGHT_API PopulationResponses {
 /// each person's cone_observer() gives them, but some hundred thousand people a second.
 ///
 /// lights: n x m on `sampling`, a light a column (column-major, any unit). A block is one person: three rows of 448 numbers are
-/// made in the first-level cache and consumed there by all lights; only responses are kept, 24 m bytes a person. Rows are 1 at
+/// made in the first-level cache and consumed there by all lights; only responses are kept, 24 m bytes a person, and 11 kB a thread to work in. Rows are 1 at
 /// their peak over the whole nm of 390-830, whatever the sampling. Error: below 1e-12 of the sum of |sensitivity times light|
 /// in double and 2e-6 in single precision. A light that is not a number somewhere gives responses that are not, also for
-/// wavelengths that nobody sees. Throws Error (shape) for lights of another length. Thread-safe; the work can be divided by
-/// dividing the population's people. Source: as cone_observer(); own arithmetic.
+/// wavelengths that nobody sees. Throws Error (shape) for lights of another length. Thread-safe. Source: as cone_observer(); own arithmetic.
 SAMELIGHT_API PopulationResponses population_responses(
     const Population& population, const Sampling& sampling,
     const Eigen::Ref<const Eigen::MatrixXd>& lights, const ResponseOptions& options = {});

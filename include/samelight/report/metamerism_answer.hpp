@@ -39,6 +39,8 @@ struct MetamerismRequest {
     Sampling sampling = {};
     /// Of the panels' files, and of one more display.
     io::LightOptions lights = {};
+    /// Threads that the work is divided over; 0: as many as the machine has. No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// The name of a colour of the patch set.

@@ -39,6 +39,8 @@ struct MeterFitRequest {
     std::uint64_t seed = 1;
     /// Of the panel's file, see io::LightOptions.
     std::string columns = {};
+    /// Threads that the resamples are divided over; 0: as many as the machine has. No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// The names that a request's method may have.

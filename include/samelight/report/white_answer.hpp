@@ -1,5 +1,6 @@
 #pragma once
 // The answer of `samelight white`: asked from a line of text, worked out by assess::answer_white(), said by a page or as JSON.
+#include <cstddef>
 #include <cstdint>
 #include <span>
 #include <string>
@@ -48,6 +49,8 @@ struct WhiteRequest {
     Sampling sampling;
     /// Of the panels' files, and of one more display.
     io::LightOptions lights = {};
+    /// Threads that the work is divided over; 0: as many as the machine has. No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// The whole answer, and what was wrong with displays that it does without.

@@ -33,6 +33,8 @@ struct BudgetTrials {
     std::size_t trials = 10000;
     /// The same draws the same.
     std::uint64_t seed = 1;
+    /// Threads that the work is divided over; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// A target's displacement with all causes of target_budget() drawn together: the check on adding them up, at some milliseconds a

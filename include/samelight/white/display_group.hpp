@@ -21,6 +21,8 @@ struct DisplayGroupOptions {
     double reference_weight = 1.0;
     /// What each is set to where it is seen alone, x and y of CIE 1931, one a display; empty: the observer's targets.
     std::vector<Chromaticity<Cie1931_2deg>> alone = {};
+    /// Threads that the work is divided over; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// The most displays that are set together: every two are compared, for every person, and nobody sees more of them side by side.

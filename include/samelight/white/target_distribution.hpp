@@ -49,6 +49,8 @@ struct DistributionOptions {
     BatchPrecision precision = BatchPrecision::double_precision;
     /// One a panel, in place of `base`; empty: `base`.
     std::vector<WhiteBase> bases = {};
+    /// Threads that the work is divided over, by people; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
 };
 
 namespace detail {

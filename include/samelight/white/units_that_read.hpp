@@ -19,17 +19,22 @@
 
 namespace samelight::inline SAMELIGHT_FORM {
 
+/// How units that read so are drawn.
+struct UnitsDrawn {
+    /// 128 or more. With so many the share within a range is right to 1 in 100 on average over displays.
+    std::size_t count = 512;
+    /// Threads that the work is divided over; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
+};
+
 /// Units of a type that read about as was read of one: every parameter spread evenly, independently, over the part of its plausible range that
 /// the readings don't rule out (eight standard deviations about the bent unit), with the light of each.
 class SAMELIGHT_API UnitsThatRead {
   public:
-    /// So many units by default: their share within a range is then right to 1 in 100 on average over displays.
-    static constexpr std::size_t usual_count = 512;
-
     /// @param unit  the type's bent unit (bend_to())
     /// Takes a tenth of a second. Throws Error (shape) for fewer than 128 units, and as require_readings().
     UnitsThatRead(const BentUnit& unit, const PrimaryReadings& readings,
-                  const Sampling& sampling = {}, std::size_t count = usual_count);
+                  const Sampling& sampling = {}, const UnitsDrawn& drawn = {});
 
     /// The type.
     [[nodiscard]] const GenericModel& model() const noexcept { return *unit_.model; }

@@ -67,8 +67,18 @@ samelight_status made(Handle** out, const char* name, samelight_error* error, F&
     });
 }
 
-/// Throws Error (input) for a `size` that no version of the struct has had.
-void require_size(std::size_t size, std::size_t own, const char* name);
+/// Throws Error (input) for a `size` that no version of the struct has had: its own, or that of the first version.
+void require_size(std::size_t size, std::size_t first, std::size_t own, const char* name);
+
+/// What a struct's size was in the first version, before `threads` stood at its end.
+template <class T>
+constexpr std::size_t first_size() {
+    if constexpr (requires(T options) { options.threads; }) {
+        return offsetof(T, threads);
+    } else {
+        return sizeof(T);
+    }
+}
 
 /// A struct that a program of this or an earlier version filled in, on top of the defaults; these themselves where it is null.
 template <class T>
@@ -76,7 +86,7 @@ T taken_or_defaults(const T* options, void (*defaults)(T*), const char* name) {
     T result;
     defaults(&result);
     if (options != nullptr) {
-        require_size(options->size, sizeof(T), name);
+        require_size(options->size, first_size<T>(), sizeof(T), name);
         std::memcpy(&result, options, std::min(options->size, sizeof(T)));
     }
     return result;
@@ -91,7 +101,7 @@ T taken(const T* options, void (*defaults)(T*), const char* name) {
 /// Throws as taken() for a struct that can't take an answer.
 template <class T>
 T* answer_place(T* out, const char* name) {
-    require_size(given(out, name).size, sizeof(T), name);
+    require_size(given(out, name).size, first_size<T>(), sizeof(T), name);
     return out;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 // What stands behind the handles of the C interface: values of the library.
+#include <cstddef>
 #include <string>
 
 #include "samelight/assess/white_request.hpp"
@@ -28,6 +29,8 @@ struct samelight_reference {
 
 struct samelight_population {
     samelight::Population value;
+    /// That what it is asked is divided over.
+    std::size_t threads;
 };
 
 struct samelight_white_answer {

@@ -75,9 +75,15 @@ ExchangeReadings cgats_readings(const Original& file, CgatsPatches kind) {
             return has_all(one, kind == CgatsPatches::signals ? signal_fields : tristimulus_fields);
         });
     if (section == read.sections.end()) refuse_sections(file, read, kind);
+    if (section->sets.size() > largest_readings_rows) {
+        file.refuse(file.offset_of(section->sets[largest_readings_rows]),
+                    "more than " + std::to_string(largest_readings_rows) + " sets",
+                    "a file of " + std::to_string(largest_readings_rows) + " at most");
+    }
     const std::vector<TakenField> taken = taken_fields(*section, kind);
     DecimalMark decimals(file);
-    for (const std::vector<CgatsWord>& set : section->sets) {
+    for (const std::string_view line : section->sets) {
+        const std::vector<CgatsWord> set = values_of(file, line, section->fields.size()).words;
         for (const TakenField& field : taken) {
             if (field.number) decimals.look_at(set[field.place].text);
         }
@@ -99,7 +105,8 @@ ExchangeReadings cgats_readings(const Original& file, CgatsPatches kind) {
         result.made.words(file.offset_of(section->fields[field.place].text), field.column);
     }
     result.made.end_line();
-    for (const std::vector<CgatsWord>& set : section->sets) {
+    for (const std::string_view line : section->sets) {
+        const std::vector<CgatsWord> set = values_of(file, line, section->fields.size()).words;
         for (const TakenField& field : taken) {
             const CgatsWord& word = set[field.place];
             const std::size_t offset = file.offset_of(word.text);

@@ -69,7 +69,7 @@ class CgatsReader {
             take_set(line);
             return;
         }
-        const std::vector<CgatsWord> words = words_of(line);
+        const std::vector<CgatsWord> words = words_of(file_, line);
         if (state_ == State::format) {
             take_format(words);
         } else if (state_ == State::data) {
@@ -85,7 +85,7 @@ class CgatsReader {
             line.find('"') != nowhere) {
             return false;
         }
-        return words_of(line).size() == section_.fields.size();
+        return words_of(file_, line).size() == section_.fields.size();
     }
 
     static bool is_keyword(std::string_view line) {
@@ -94,34 +94,6 @@ class CgatsReader {
             "END_DATA_FORMAT", "NUMBER_OF_FIELDS", "NUMBER_OF_SETS"};
         const std::string_view first = line.substr(0, line.find_first_of(" \t"));
         return std::find(keywords.begin(), keywords.end(), first) != keywords.end();
-    }
-
-    [[nodiscard]] std::vector<CgatsWord> words_of(std::string_view line) const {
-        std::vector<CgatsWord> words;
-        for (std::size_t i = line.find_first_not_of(" \t"); i != nowhere;
-             i = line.find_first_not_of(" \t", i)) {
-            if (line[i] != '"') {
-                const std::size_t end = std::min(line.find_first_of(" \t", i), line.size());
-                words.push_back({line.substr(i, end - i)});
-                i = end;
-                continue;
-            }
-            std::size_t close = line.find('"', i + 1);
-            while (close != nowhere && line.substr(close).starts_with("\"\"")) {
-                close = line.find('"', close + 2);
-            }
-            const bool whole =
-                close != nowhere &&
-                (close + 1 == line.size() || line[close + 1] == ' ' || line[close + 1] == '\t');
-            if (!whole) {
-                file_.refuse(file_.offset_of(line.substr(i)),
-                             "a quotation mark that isn't closed at the end of its word",
-                             "words with blanks between quotation marks");
-            }
-            words.push_back({line.substr(i + 1, close - i - 1), true});
-            i = close + 1;
-        }
-        return words;
     }
 
     [[nodiscard]] std::size_t offset_of(const CgatsWord& word) const {
@@ -219,33 +191,15 @@ class CgatsReader {
     }
 
     void take_set(std::string_view line) {
-        std::vector<CgatsWord> values = by_tabs(line);
-        if (values.empty()) values = words_of(line);
-        if (values.size() != section_.fields.size()) {
+        const CgatsValues values = values_of(file_, line, section_.fields.size());
+        tabs_ = tabs_ || values.by_tabs;
+        if (values.words.size() != section_.fields.size()) {
             file_.refuse(file_.offset_of(line),
-                         counted(values.size(), "value") + " in this set, but " +
+                         counted(values.words.size(), "value") + " in this set, but " +
                              counted(section_.fields.size(), "field") + " in BEGIN_DATA_FORMAT",
                          "a value for each field, those with blanks in quotation marks");
         }
-        section_.sets.push_back(std::move(values));
-    }
-
-    /// The parts between tabs where these fit the fields and the words between blanks don't: names with blanks in them. Else nothing.
-    [[nodiscard]] std::vector<CgatsWord> by_tabs(std::string_view line) {
-        const auto count = static_cast<std::size_t>(std::count(line.begin(), line.end(), '\t')) + 1;
-        if (count != section_.fields.size() || count == 1 || line.find('"') != nowhere) return {};
-        std::vector<CgatsWord> parts;
-        bool blanks = false;
-        for (std::size_t begin = 0; begin <= line.size();) {
-            const std::size_t end = std::min(line.find('\t', begin), line.size());
-            const std::string_view part = trimmed(line.substr(begin, end - begin));
-            parts.push_back({part});
-            blanks = blanks || part.empty() || part.find(' ') != nowhere;
-            begin = end + 1;
-        }
-        if (!blanks) return {};
-        tabs_ = true;
-        return parts;
+        section_.sets.push_back(line);
     }
 
     void end_data(const std::vector<CgatsWord>& words) {
@@ -280,15 +234,6 @@ class CgatsReader {
 };
 
 }  // namespace
-
-std::string text_of(const CgatsWord& word) {
-    std::string text;
-    for (std::size_t i = 0; i < word.text.size(); ++i) {
-        text += word.text[i];
-        if (word.quoted && word.text[i] == '"') ++i;
-    }
-    return text;
-}
 
 std::optional<std::size_t> CgatsSection::field(std::string_view name) const {
     const auto found = std::find_if(fields.begin(), fields.end(),

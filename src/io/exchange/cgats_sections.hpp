@@ -6,24 +6,17 @@
 #include <string_view>
 #include <vector>
 
+#include "io/exchange/cgats_words.hpp"
 #include "io/text/original.hpp"
 
 namespace samelight::io::detail {
 
-/// A word of a line, without the quotation marks around it.
-struct CgatsWord {
-    std::string_view text;
-    bool quoted = false;
-};
-
-/// A word as text: doubled quotation marks of a quoted one made single.
-std::string text_of(const CgatsWord& word);
-
 /// One section: the names of its fields and its sets, which have a value for each.
 struct CgatsSection {
     std::vector<CgatsWord> fields;
-    /// At least one; each as long as `fields`.
-    std::vector<std::vector<CgatsWord>> sets;
+    /// At least one: the lines of the sets, each of which has a value for each field. See values_of(); kept as they
+    /// stand, since words take many times their bytes.
+    std::vector<std::string_view> sets;
     /// Where it begins.
     std::size_t offset = 0;
 

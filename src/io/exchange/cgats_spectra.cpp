@@ -106,7 +106,8 @@ class CgatsSpectra {
         per_cent_ = fields.per_cent;
         const std::optional<std::size_t> naming = section.naming_field();
         std::unordered_map<std::string, std::size_t> rows_of;
-        for (const std::vector<CgatsWord>& set : section.sets) {
+        for (const std::string_view line : section.sets) {
+            const std::vector<CgatsWord> set = values_of(file_, line, section.fields.size()).words;
             const std::string name = naming ? name_of(set[*naming]) : std::string();
             const bool row_by_row = fields.nm.size() == 1;
             std::size_t place = lights_.size();

@@ -9,13 +9,14 @@
 #include <system_error>
 #include <utility>
 
+#include "io/files/part_name.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::io::detail {
 
 namespace {
 
-constexpr int most_part_names = 1000;
+constexpr int most_part_names = 100;
 constexpr mode_t own_only = 0600;
 
 /// Who may do what: those who had access keep it, and nobody gains any.
@@ -28,6 +29,8 @@ mode_t kept_mode(const struct stat& existing, bool owner_kept, bool group_kept) 
 }
 
 }  // namespace
+
+bool draw_unforeseen(std::uint64_t& bits) { return ::getentropy(&bits, sizeof(bits)) == 0; }
 
 void refuse_file(const std::filesystem::path& file, const std::string& what, int error) {
     throw Error(
@@ -81,7 +84,7 @@ void FileAside::open_named() {
         // Not mkstemp(): with mode 0666 the process's umask decides, as for any other new file.
         descriptor_ = ::open(part_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC,
                              existing_ ? own_only : 0666);
-    } while (descriptor_ < 0 && errno == EEXIST && number_ < most_part_names);
+    } while (descriptor_ < 0 && errno == EEXIST && drawn_ < most_part_names);
     if (descriptor_ < 0) {
         const int error = errno;
         part_.clear();
@@ -132,7 +135,7 @@ void FileAside::take_part_name() {
     do {
         next_part_name();
         failed = ::linkat(AT_FDCWD, own_link().c_str(), AT_FDCWD, part_.c_str(), AT_SYMLINK_FOLLOW);
-    } while (failed != 0 && errno == EEXIST && number_ < most_part_names);
+    } while (failed != 0 && errno == EEXIST && drawn_ < most_part_names);
     if (failed != 0) {
         const int error = errno;
         part_.clear();
@@ -140,10 +143,12 @@ void FileAside::take_part_name() {
     }
 }
 
-/// Numbers already taken belong to other writers, or to one that was killed.
+/// One that is taken belongs to another writer, or to one that was killed.
 void FileAside::next_part_name() {
-    part_ = target_.parent_path() / (".samelight-" + std::to_string(::getpid()) + "-" +
-                                     std::to_string(++number_) + ".part");
+    const std::string name = drawn_part_name();
+    if (name.empty()) refuse_file(target_, "no name can be drawn for a file beside it", errno);
+    ++drawn_;
+    part_ = target_.parent_path() / name;
 }
 
 void FileAside::hold_interrupts() {

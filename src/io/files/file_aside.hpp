@@ -57,7 +57,7 @@ class FileAside {
     std::filesystem::path target_;
     std::optional<struct stat> existing_;
     std::filesystem::path part_;  // empty: no name
-    int number_ = -1;
+    int drawn_ = 0;               // names tried
     int descriptor_ = -1;
 };
 

@@ -51,10 +51,10 @@ void read_signal(const detail::ReadingsRow& row, ReadingRow& to) {
     to.flag = row.text(ReadingColumn::flag);
 }
 
-ReadingRow read_row(const Sheet& sheet, const ReadingsLayout& layout, std::size_t line) {
-    const detail::ReadingsRow row(sheet, layout, line);
+ReadingRow read_row(const Sheet& sheet, const ReadingsLayout& layout,
+                    const detail::ReadingsRow& row) {
     ReadingRow result;
-    result.line = sheet.lines()[line].number;
+    result.line = sheet.lines()[row.line()].number;
     result.reading.patch = row.need_text(ReadingColumn::patch, "the patch's name");
     result.reading.instrument = instrument_of(row);
     if (layout.has(ReadingColumn::repeat)) {
@@ -177,11 +177,9 @@ ReadingsFile parse_readings_csv(std::string_view bytes, const std::string& sourc
         file.understood.emplace_back(
             "No column repeat: each instrument's readings of a patch numbered in their order.");
     }
-    for (std::size_t i = layout.heading + 1; i < sheet.lines().size(); ++i) {
-        if (!sheet.lines()[i].comment) {
-            file.rows.push_back(read_row(sheet, layout, i));
-        }
-    }
+    detail::for_each_row(sheet, layout, [&](const detail::ReadingsRow& row) {
+        file.rows.push_back(read_row(sheet, layout, row));
+    });
     if (file.rows.empty()) {
         sheet.refuse_line(layout.heading, "a heading and no reading", "one reading a row");
     }

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "samelight/io/readings_csv.hpp"
 #include "samelight/io/text_decoding.hpp"
 
 #include "io/exchange/cgats_readings.hpp"
@@ -39,13 +40,17 @@ class ReadingsText {
     Sheet sheet_;
 };
 
-/// Calls f with each row below the heading that is no comment.
+/// Calls f with each row below the heading that is no comment. Throws Error (input) for more than largest_readings_rows of them.
 template <class F>
 void for_each_row(const Sheet& sheet, const ReadingsLayout& layout, F&& f) {
+    std::size_t rows = 0;
     for (std::size_t i = layout.heading + 1; i < sheet.lines().size(); ++i) {
-        if (!sheet.lines()[i].comment) {
-            f(ReadingsRow(sheet, layout, i));
+        if (sheet.lines()[i].comment) continue;
+        if (++rows > largest_readings_rows) {
+            sheet.refuse_line(i, "more than " + std::to_string(largest_readings_rows) + " rows",
+                              "a file of " + std::to_string(largest_readings_rows) + " at most");
         }
+        f(ReadingsRow(sheet, layout, i));
     }
 }
 

@@ -6,8 +6,6 @@
 #include <vector>
 
 #include "io/text/original.hpp"
-#include "samelight/display/types/generic_lcd.hpp"
-#include "samelight/white/expectation.hpp"
 
 namespace samelight::io::detail {
 

@@ -141,6 +141,7 @@ CheckAnswer answer_check(const CheckRequest& request) {
         request.intent.white_cd_m2 ? WhiteLevel::asked_for : WhiteLevel::as_measured;
     asked.gate.gate = request.gate;
     asked.quantisation = codes;
+    asked.threads = request.threads;
     if (targets) {
         asked.targets = std::move(targets->targets);
     }

@@ -143,6 +143,7 @@ GradientAnswer answer_gradient(const GradientRequest& request) {
     assess::GradientRequest asked{std::move(intent.chosen), std::move(adjustment), request.bits,
                                   std::move(ramp), std::move(before)};
     asked.gate = request.gate;
+    asked.threads = request.threads;
     asked.colours_read = when;
     if (proof) {
         const Quantisation codes(request.bits, SignalRange::full);

@@ -87,6 +87,7 @@ MetamerismAnswer answer_metamerism(const MetamerismRequest& request) {
         std::move(reference.reference), {}, std::move(observer), std::move(population)};
     asked.viewers = eyes_typed(request.viewers);
     asked.every_index = request.every_index;
+    asked.threads = request.threads;
     const bool one_more = !io::places_in_options(request.lights).empty();
     if (request.panels.size() + (one_more ? 1U : 0U) < 2) {
         assess::require_comparable(request.panels.size());

@@ -51,6 +51,7 @@ assess::MeterFitOptions options_of(const MeterFitRequest& request) {
     options.provenance = request.provenance;
     options.resamples = request.resamples;
     options.seed = request.seed;
+    options.threads = request.threads;
     as_options([&] { assess::require_valid(options); });
     options.method = method_named(request.method);
     as_options([&] { assess::require_readable_observer(options.observer); });

@@ -132,6 +132,7 @@ assess::WhiteRequest asked_without_panels(const WhiteRequest& request,
     assess::WhiteRequest asked{reference_of(request)};
     asked.instrument = instrument_limits(request.instrument, request.instrument_noise_xy);
     asked.additivity_floor_xy = request.additivity_floor_xy;
+    asked.threads = request.threads;
     asked.population = population_of(
         request, observers.empty() ? 2.0 : assess::field_seen_by(observers.front()), notes);
     asked.observers = std::move(observers);

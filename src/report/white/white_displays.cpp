@@ -112,7 +112,8 @@ std::vector<assess::WhitePanel> panels_read(const WhiteRequest& request,
                         : "");
     std::vector<assess::WhitePanel> panels;
     if (request.type.empty()) {
-        panels = assess::displays_that_read(display.name, readings, request.sampling);
+        panels =
+            assess::displays_that_read(display.name, readings, request.sampling, request.threads);
     } else {
         panels.push_back(assess::display_that_reads(display.name, readings,
                                                     type_named(request.type), request.sampling));

@@ -185,7 +185,7 @@ std::string on_terminal(const std::string& arguments, int columns, const std::st
     const std::string typescript = (scratch.path() / "typescript").string();
     const std::string line = "TERM=xterm " + environment + " script -qec \"stty cols " +
                              std::to_string(columns) + "; '" SAMELIGHT_EXECUTABLE "' " + arguments +
-                             "\" " + typescript + " > /dev/null";
+                             " 2> /dev/null\" " + typescript + " > /dev/null";
     EXPECT_EQ(std::system(line.c_str()), 0);
     return slurp(typescript);
 }

@@ -4,6 +4,7 @@
 #include <cstdio>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace samelight::command {
@@ -30,6 +31,15 @@ bool is_terminal(std::FILE* stream);
 
 /// Columns of the terminal, where it says how many.
 std::optional<unsigned int> terminal_columns(std::FILE* stream);
+
+/// Calls `tick` once a second from now on with how many have passed, whatever the program does meanwhile: in a signal's handler or in another
+/// thread, so that it may do little. Where the system can't, never.
+void start_seconds(void (*tick)(unsigned int seconds));
+/// No tick is under way or comes afterwards.
+void stop_seconds();
+
+/// To standard error at once. May be called by a tick.
+void write_to_terminal(std::string_view text);
 
 /// Whether what is written to this path and what is printed get mixed: it leads to the file, pipe or terminal that standard output is.
 /// Not for the null device, where nothing is mixed.

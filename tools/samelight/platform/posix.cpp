@@ -2,6 +2,7 @@
 #include <fcntl.h>
 #include <sys/ioctl.h>
 #include <sys/stat.h>
+#include <sys/time.h>
 #include <unistd.h>
 
 #include <array>
@@ -11,6 +12,27 @@
 #include "platform.hpp"
 
 namespace samelight::command {
+
+namespace {
+
+void (*tick_of_seconds)(unsigned int) = nullptr;
+volatile std::sig_atomic_t seconds_passed = 0;
+
+extern "C" void on_second(int) {
+    const int kept = errno;
+    seconds_passed = seconds_passed + 1;
+    tick_of_seconds(static_cast<unsigned int>(seconds_passed));
+    errno = kept;
+}
+
+void set_timer(time_t every_seconds) {
+    itimerval timer{};
+    timer.it_interval.tv_sec = every_seconds;
+    timer.it_value.tv_sec = every_seconds;
+    ::setitimer(ITIMER_REAL, &timer, nullptr);
+}
+
+}  // namespace
 
 std::vector<std::string> typed_words(int argc, const char* const* argv) {
     return {argv, argv + argc};
@@ -22,6 +44,24 @@ PreparedStreams::PreparedStreams() { std::signal(SIGXFSZ, SIG_IGN); }
 PreparedStreams::~PreparedStreams() = default;
 
 bool is_terminal(std::FILE* stream) { return isatty(fileno(stream)) != 0; }
+
+void start_seconds(void (*tick)(unsigned int)) {
+    tick_of_seconds = tick;
+    seconds_passed = 0;
+    struct sigaction action {};
+    action.sa_handler = on_second;
+    action.sa_flags = SA_RESTART;  // reading and writing know nothing of it
+    if (::sigaction(SIGALRM, &action, nullptr) == 0) set_timer(1);
+}
+
+void stop_seconds() {
+    set_timer(0);
+    std::signal(SIGALRM, SIG_IGN);
+}
+
+void write_to_terminal(std::string_view text) {
+    static_cast<void>(!::write(STDERR_FILENO, text.data(), text.size()));
+}
 
 std::optional<unsigned int> terminal_columns(std::FILE* stream) {
     winsize size{};

@@ -43,6 +43,12 @@ bool same_file(HANDLE one, HANDLE other) {
            a.nFileIndexHigh == b.nFileIndexHigh && a.nFileIndexLow == b.nFileIndexLow;
 }
 
+void (*tick_of_seconds)(unsigned int) = nullptr;
+unsigned int seconds_passed = 0;
+HANDLE timer_of_seconds = nullptr;
+
+void CALLBACK on_second(void*, BOOLEAN) { tick_of_seconds(++seconds_passed); }
+
 }  // namespace
 
 std::vector<std::string> typed_words(int argc, const char* const* argv) {
@@ -77,6 +83,28 @@ bool is_terminal(std::FILE* stream) {
     if (GetConsoleMode(console, &mode) == 0) return false;
     // Consoles before Windows 10 refuse it, and would show the sequences as they are.
     return SetConsoleMode(console, mode | ENABLE_VIRTUAL_TERMINAL_PROCESSING) != 0;
+}
+
+void start_seconds(void (*tick)(unsigned int)) {
+    tick_of_seconds = tick;
+    seconds_passed = 0;
+    constexpr DWORD second_ms = 1000;
+    if (CreateTimerQueueTimer(&timer_of_seconds, nullptr, on_second, nullptr, second_ms, second_ms,
+                              WT_EXECUTEINTIMERTHREAD) == 0) {
+        timer_of_seconds = nullptr;
+    }
+}
+
+void stop_seconds() {
+    if (timer_of_seconds == nullptr) return;
+    // Waits for a tick that is under way.
+    DeleteTimerQueueTimer(nullptr, timer_of_seconds, INVALID_HANDLE_VALUE);
+    timer_of_seconds = nullptr;
+}
+
+void write_to_terminal(std::string_view text) {
+    DWORD written = 0;
+    WriteFile(handle_of(stderr), text.data(), static_cast<DWORD>(text.size()), &written, nullptr);
 }
 
 std::optional<unsigned int> terminal_columns(std::FILE* stream) {

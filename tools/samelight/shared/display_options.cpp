@@ -1,9 +1,5 @@
 #include "display_options.hpp"
 
-#include <cerrno>
-#include <cstdio>
-#include <system_error>
-
 #include <fmt/core.h>
 
 #include "failure.hpp"
@@ -38,8 +34,7 @@ void require_named(const std::vector<std::string>& words, const io::LightOptions
 
 void say_left_out(const std::vector<Error>& errors) {
     if (errors.empty()) return;
-    // An answer that nobody gets is what is wrong first.
-    if (std::fflush(stdout) != 0) throw std::system_error(errno, std::generic_category());
+    flush_answer();
     for (const Error& error : errors) {
         fmt::print(stderr, "samelight: {}\n", error_line(error));
     }

@@ -7,6 +7,7 @@
 #include <fmt/core.h>
 
 #include "arguments.hpp"
+#include "progress.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/report/error_answer.hpp"
 #include "samelight/report/error_list.hpp"
@@ -66,7 +67,12 @@ FailureForm failure_form(int argc, const char* const* argv) {
     return FailureForm::line_alone;
 }
 
+void flush_answer() {
+    if (std::fflush(stdout) != 0) throw std::system_error(errno, std::generic_category());
+}
+
 int fail_usage(const CLI::ParseError& error, FailureForm form) {
+    Progress::stop();
     const report::ErrorAnswer answer = usage_answer(error);
     const std::string where = answer.where.name.empty() ? "" : answer.where.name + ": ";
     const std::string wanted = answer.wanted.empty() ? "" : "; wanted " + answer.wanted;
@@ -77,6 +83,7 @@ int fail_usage(const CLI::ParseError& error, FailureForm form) {
 }
 
 int fail(const std::exception& error, FailureForm form) {
+    Progress::stop();
     if (const auto* writing = dynamic_cast<const std::system_error*>(&error)) {
         // Of standard output: all else is a samelight::Error. JSON has nowhere to go.
         fmt::print(stderr, "samelight: {}: {}; wanted a place with room for the answer\n",

@@ -21,8 +21,11 @@ enum class FailureForm {
     json_line
 };
 
-/// Thrown where what went wrong was said already, in a line each, and there is an answer without it: nothing is left but the exit code.
+/// Thrown where all was said already, in an answer, or in a line for each thing that went wrong beside it: nothing is left but the exit code.
 struct Said {};
+
+/// Throws std::system_error where the answer can't be written: that comes first, whatever else is wrong.
+void flush_answer();
 
 /// JSON where --json, a line of it where --lines-of-json is among the words of the command line: they may be wrong, so that nobody has read them.
 FailureForm failure_form(int argc, const char* const* argv);

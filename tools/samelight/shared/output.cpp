@@ -8,6 +8,7 @@
 #include <fmt/core.h>
 
 #include "platform/platform.hpp"
+#include "progress.hpp"
 #include "samelight/io/atomic_write.hpp"
 #include "samelight/numeric/error.hpp"
 #include "terminal.hpp"
@@ -42,6 +43,7 @@ void Output::require_free(const char* option, bool json,
 
 void Output::write(const std::string& text) const {
     if (!wanted()) return;
+    Progress::stop();
     if (to_standard_output()) {
         fmt::print("{}", text);
     } else {
@@ -50,6 +52,7 @@ void Output::write(const std::string& text) const {
 }
 
 void Output::print_answer(const std::string& answer) const {
+    Progress::stop();
     if (to_standard_output()) {
         // What was asked for is written; that nobody reads the page is no reason to fail.
         const std::string page = for_terminal(answer);
@@ -65,6 +68,7 @@ report::TextPage Output::page_shown(Details details) const {
 }
 
 void Output::print_shown(const std::string& page, Details details) const {
+    Progress::stop();
     std::FILE* stream = to_standard_output() ? stderr : stdout;
     const std::string all =
         page + (details == Details::all ? "" : "Why, and what it rests on: --details\n");

@@ -9,6 +9,7 @@
 #include <fmt/core.h>
 
 #include "platform/platform.hpp"
+#include "progress.hpp"
 #include "samelight/io/text_for_people.hpp"
 #include "samelight/numeric/error.hpp"
 
@@ -37,7 +38,14 @@ std::string on_one_line(std::string_view text, std::size_t most) {
            io::harmless(text.substr(tail));
 }
 
-void print_page(std::string_view answer) { fmt::print("{}", for_terminal(answer)); }
+void print_page(std::string_view answer) {
+    if (is_terminal(stdout)) {
+        Progress::stop();
+    } else {
+        Progress::make_room();
+    }
+    fmt::print("{}", for_terminal(answer));
+}
 
 report::TextPage text_page(report::Level deepest, std::FILE* stream) {
     constexpr unsigned int narrowest = 80;

@@ -43,6 +43,8 @@ struct CheckRequest {
     std::optional<ProofTargets> targets = {};
     /// Of the codes that names of patches stand for.
     Quantisation quantisation{8, SignalRange::full};
+    /// Threads that the work is divided over; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// What to do.

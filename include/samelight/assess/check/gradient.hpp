@@ -29,6 +29,8 @@ struct GradientRequest {
     ReadWhen colours_read = ReadWhen::without;
     /// CIEDE2000 that no colour shall exceed, above 0.
     double gate = 3.0;
+    /// Threads that the work is divided over; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// What was worked out at one depth.

@@ -24,6 +24,7 @@
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/display/types/primary_readings.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/spectrum/sampling.hpp"
@@ -99,13 +100,19 @@ SAMELIGHT_INLINE std::optional<Warning> primaries_of_standard(const PrimaryReadi
                    {{"standard", std::string(which)}, {"distance_xy", nearest}}};
 }
 
+/// On which sampling units are drawn, and by how many threads.
+struct HowDrawn {
+    const Sampling& sampling;
+    std::size_t threads;
+};
+
 /// A display of the type; `readings` are believed as far as one of its units can read so. Throws Error (domain), `name` first, where its
 /// units can't make the white.
 inline assess::WhitePanel display_of_type(const std::string& name, const GenericModel& model,
-                                          const PrimaryReadings& readings,
-                                          const Sampling& sampling) {
+                                          const PrimaryReadings& readings, const HowDrawn& how) {
     const PrimaryReadings believed = believable(model, readings);
     const BentUnit unit = bend_to(model, believed);
+    const Sampling& sampling = how.sampling;
     assess::WhitePanel display{
         Panel(name,
               assess::about({name}, [&] { return spectra_that_read(unit, believed, sampling); }),
@@ -114,7 +121,8 @@ inline assess::WhitePanel display_of_type(const std::string& name, const Generic
         &model,
         {},
         {}};
-    display.units = std::make_shared<const UnitsThatRead>(unit, believed, sampling);
+    display.units = std::make_shared<const UnitsThatRead>(unit, believed, sampling,
+                                                          UnitsDrawn{512, how.threads});
     if (2 * display.units->without_white() > display.units->size()) {
         throw Error(
             ErrorKind::domain, name,
@@ -147,13 +155,22 @@ inline bool needs_white_emitter(const PrimaryReadings& readings) {
 }
 
 /// The nearest units of all types that can make such a white, likeliest first.
-inline std::vector<BentUnit> units_of_all_types(const PrimaryReadings& readings) {
+inline std::vector<BentUnit> units_of_all_types(const PrimaryReadings& readings,
+                                                std::size_t threads) {
     const bool emitter = needs_white_emitter(readings);
-    std::vector<BentUnit> units;
+    std::vector<const GenericModel*> models;
     for (const GenericModel& model : generic_models()) {
         if (!emitter || model.emission(Sampling{}).white) {
-            units.push_back(bend_to(model, readings));
+            models.push_back(&model);
         }
+    }
+    std::vector<std::optional<BentUnit>> bent(models.size());
+    parallel::work_in_blocks(models.size(), threads, [&](std::size_t i, std::size_t) {
+        bent[i] = bend_to(*models[i], readings);
+    });
+    std::vector<BentUnit> units;
+    for (std::optional<BentUnit>& unit : bent) {
+        units.push_back(*std::move(unit));
     }
     std::sort(units.begin(), units.end(), [](const BentUnit& a, const BentUnit& b) {
         return a.log_likelihood > b.log_likelihood;
@@ -162,11 +179,15 @@ inline std::vector<BentUnit> units_of_all_types(const PrimaryReadings& readings)
 }
 
 /// The noise with which the nearest of all types reads so.
-inline double noise_of_nearest(const std::vector<BentUnit>& units,
-                               const PrimaryReadings& readings) {
+inline double noise_of_nearest(const std::vector<BentUnit>& units, const PrimaryReadings& readings,
+                               std::size_t threads) {
+    std::vector<double> noises(units.size());
+    parallel::work_in_blocks(units.size(), threads, [&](std::size_t i, std::size_t) {
+        noises[i] = believable(*units[i].model, readings).noise_xy;
+    });
     double noise = 0.1;
-    for (const BentUnit& unit : units) {
-        noise = std::min(noise, believable(*unit.model, readings).noise_xy);
+    for (const double of_unit : noises) {
+        noise = std::min(noise, of_unit);
     }
     return noise;
 }
@@ -180,7 +201,7 @@ SAMELIGHT_INLINE WhitePanel display_that_reads(const std::string& name,
                                                const GenericModel& model,
                                                const Sampling& sampling) {
     require_readings(readings, name);
-    WhitePanel display = samelight::detail::display_of_type(name, model, readings, sampling);
+    WhitePanel display = samelight::detail::display_of_type(name, model, readings, {sampling, 1});
     if (auto warning = samelight::detail::primaries_of_standard(readings)) {
         display.notes.warnings.push_back(std::move(*warning));
     }
@@ -189,14 +210,15 @@ SAMELIGHT_INLINE WhitePanel display_that_reads(const std::string& name,
 
 SAMELIGHT_INLINE std::vector<WhitePanel> displays_that_read(const std::string& name,
                                                             const PrimaryReadings& readings,
-                                                            const Sampling& sampling) {
+                                                            const Sampling& sampling,
+                                                            std::size_t threads) {
     constexpr double least_probability = 0.01;
     require_readings(readings, name);
-    std::vector<BentUnit> units = samelight::detail::units_of_all_types(readings);
+    std::vector<BentUnit> units = samelight::detail::units_of_all_types(readings, threads);
     PrimaryReadings believed = readings;
-    believed.noise_xy = samelight::detail::noise_of_nearest(units, readings);
+    believed.noise_xy = samelight::detail::noise_of_nearest(units, readings, threads);
     if (believed.noise_xy > readings.noise_xy) {
-        units = samelight::detail::units_of_all_types(believed);
+        units = samelight::detail::units_of_all_types(believed, threads);
     }
     std::erase_if(units, [](const BentUnit& unit) {
         return unit.misfit > no_such_unit || samelight::detail::far_from_type(unit);
@@ -218,8 +240,9 @@ SAMELIGHT_INLINE std::vector<WhitePanel> displays_that_read(const std::string& n
             break;  // so are all that follow
         }
         try {
-            displays.push_back(samelight::detail::display_of_type(
-                name + " as " + std::string(unit.model->name()), *unit.model, readings, sampling));
+            displays.push_back(
+                samelight::detail::display_of_type(name + " as " + std::string(unit.model->name()),
+                                                   *unit.model, readings, {sampling, threads}));
             displays.back().probability = likelihood(unit);
         } catch (const Error& error) {
             if (error.kind() != ErrorKind::domain) {

@@ -27,6 +27,7 @@
 #include "samelight/metamerism/special_index.hpp"
 #include "samelight/metamerism/unit_spread.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
@@ -165,8 +166,9 @@ inline void add_units(const ComparedScene& scene, assess::MetamerismAnswer& answ
     }
     PopulationParameters few = scene.request.population.parameters();
     few.count = std::min(few.count, people_for_units);
-    const auto spreads = unit_spreads(scene.panels, {Setting::white_matched}, scene.white,
-                                      {scene.request.observer, Population(few)});
+    const auto spreads =
+        unit_spreads(scene.panels, {Setting::white_matched, 64, scene.request.threads}, scene.white,
+                     {scene.request.observer, Population(few)});
     for (std::size_t i = 0; i < answer.pairs.size(); ++i) {
         answer.pairs[i].units = spreads[i];
     }
@@ -316,6 +318,7 @@ SAMELIGHT_INLINE MetamerismAnswer answer_metamerism(const MetamerismRequest& req
     } else {
         options.precision = MatrixPrecision::tenths;  // which is what a page says
     }
+    options.threads = request.threads;
     require_comparable(request.panels.size());
     detail::set_up_panels(options.settings, scene, answer);
     std::vector<MatrixPanel> entries;
@@ -323,9 +326,10 @@ SAMELIGHT_INLINE MetamerismAnswer answer_metamerism(const MetamerismRequest& req
         entries.push_back(panel.entry);
     }
     answer.matrix = panel_matrix(entries, scene.shown, {observer, request.population}, options);
-    for (const MatrixPair& pair : answer.matrix.pairs) {
-        answer.pairs.push_back(detail::answer_of_pair(scene, answer, pair));
-    }
+    answer.pairs.resize(answer.matrix.pairs.size());
+    parallel::work_in_blocks(answer.pairs.size(), request.threads, [&](std::size_t i, std::size_t) {
+        answer.pairs[i] = detail::answer_of_pair(scene, answer, answer.matrix.pairs[i]);
+    });
     detail::add_deviate(scene, answer);
     detail::add_units(scene, answer);
     detail::rank_pairs(answer);

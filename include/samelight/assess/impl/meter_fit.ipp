@@ -198,12 +198,13 @@ inline assess::OtherMethod try_method(const ReadingSet& set, const assess::Meter
 inline void draw_again(const ReadingSet& set, const FitOptions& options,
                        const assess::MeterFitOptions& asked, assess::MeterFitAnswer& answer) {
     constexpr std::size_t fewest = 6;
+    const BootstrapDraws again{asked.resamples, asked.seed, asked.threads};
     if (has_enough_repeats(set)) {
         FitOptions plain = options;
         if (plain.noise_from == NoiseFrom::residuals) {
             plain.noise_from = NoiseFrom::pooled;
         }
-        answer.bootstrap = bootstrap_repeats(set, plain, asked.resamples, asked.seed);
+        answer.bootstrap = bootstrap_repeats(set, plain, again);
         answer.bootstrap_of = "repeats";
     } else if (options.method == CorrectionMethod::least_squares &&
                set.patches().size() >= fewest) {
@@ -215,8 +216,7 @@ inline void draw_again(const ReadingSet& set, const FitOptions& options,
             reference.push_back(
                 xyz_from_xyY(patch.reference[0], patch.reference[1], patch.reference[2]));
         }
-        answer.bootstrap =
-            bootstrap_patches(PairColumns(meter, reference), asked.resamples, asked.seed);
+        answer.bootstrap = bootstrap_patches(PairColumns(meter, reference), again);
         answer.bootstrap_of = "patches";
     }
 }

@@ -68,7 +68,7 @@ inline constexpr std::size_t eyes_in_a_room = 64;
 
 /// The ways to set all displays together, or why there are none.
 inline void set_together(const std::vector<PanelAsked>& asked, const Observer& observer,
-                         assess::WhiteAnswer& answer) {
+                         std::size_t threads, assess::WhiteAnswer& answer) {
     std::vector<Individual> people;
     for (const Viewer& viewer : answer.viewers) {
         // An eye that is only estimated is never taken for the likeliest: whites that suit that one exactly suit no eye there is.
@@ -101,8 +101,8 @@ inline void set_together(const std::vector<PanelAsked>& asked, const Observer& o
                             "displays that can all show theirs");
             }
         }
-        answer.display_group =
-            judge_display_group(panels, answer.reference, {observer, people}, {bases, 1.0, alone});
+        answer.display_group = judge_display_group(panels, answer.reference, {observer, people},
+                                                   {bases, 1.0, alone, threads});
         answer.recommended_setting = recommended_setting(answer.display_group);
     } catch (const Error& error) {
         if (error.kind() != ErrorKind::domain) {
@@ -181,7 +181,7 @@ SAMELIGHT_INLINE WhiteAnswer answer_white(const WhiteRequest& request) {
     if (request.panels_are == PanelsAre::types_of_one_display) {
         answer.types_apart = samelight::detail::types_apart(request.panels.front(), answer);
     } else if (panels.size() > 1) {
-        samelight::detail::set_together(panels, observers.front(), answer);
+        samelight::detail::set_together(panels, observers.front(), request.threads, answer);
     }
     return answer;
 }

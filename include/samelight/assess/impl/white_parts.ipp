@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <iterator>
 #include <optional>
 #include <span>
 #include <string>
@@ -27,6 +28,7 @@
 #include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
@@ -209,32 +211,35 @@ inline std::size_t displays_at_once(std::size_t people) {
 /// The answers' parts for some displays, whose population is made once.
 inline void add_parts(const WhiteAsked& asked, std::span<const PanelAsked> panels,
                       const assess::WhiteAnswer& answer, std::vector<assess::PanelPart>& parts) {
-    const auto of_panel = [&](std::size_t p, const auto& work) {
-        return assess::about({panels[p].asked.panel.name()}, work);
-    };
+    const std::size_t threads = asked.request.threads;
+    // A display's own work is done by one thread, unless it is the only display.
+    const std::size_t within = panels.size() == 1 ? threads : 1;
     std::vector<VerdictGrounds> grounds(panels.size());
-    std::vector<assess::PanelPart> begun;
-    for (std::size_t p = 0; p < panels.size(); ++p) {
-        begun.push_back(of_panel(
-            p, [&] { return part_for_observers(asked, panels[p], answer, grounds[p].origin); }));
-    }
-    auto populations = population_parts(panels, answer, begun);
-    for (std::size_t p = 0; p < panels.size(); ++p) {
-        begun[p].population = std::move(populations[p]);
-        of_panel(p, [&] {
-            judge_people(panels[p], answer, begun[p]);
-            judge_units(panels[p], answer, begun[p]);
-            if (begun[p].dialled().in_gamut()) {
-                judge_uncertainty(asked, panels[p], answer, begun[p]);
-            }
+    std::vector<assess::PanelPart> begun(panels.size());
+    const auto for_panels = [&](const auto& work) {
+        parallel::work_in_blocks(panels.size(), threads, [&](std::size_t p, std::size_t) {
+            assess::about({panels[p].asked.panel.name()}, [&] { work(p); });
         });
-    }
-    auto judges = judges_for_everyone(panels, answer, begun);
-    for (std::size_t p = 0; p < panels.size(); ++p) {
+    };
+    for_panels([&](std::size_t p) {
+        begun[p] = part_for_observers(asked, panels[p], answer, grounds[p].origin);
+    });
+    auto populations = population_parts(panels, answer, begun, threads);
+    for_panels([&](std::size_t p) {
+        begun[p].population = std::move(populations[p]);
+        judge_people(panels[p], answer, begun[p], within);
+        judge_units(panels[p], answer, begun[p]);
+        if (begun[p].dialled().in_gamut()) {
+            judge_uncertainty(asked, panels[p], answer, begun[p]);
+        }
+    });
+    auto judges = judges_for_everyone(panels, answer, begun, threads);
+    for_panels([&](std::size_t p) {
         grounds[p].everyone = std::move(judges[p]);
-        of_panel(p, [&] { judge_verdict(panels[p], answer, grounds[p], begun[p]); });
-        parts.push_back(std::move(begun[p]));
-    }
+        judge_verdict(panels[p], answer, grounds[p], begun[p]);
+    });
+    parts.insert(parts.end(), std::make_move_iterator(begun.begin()),
+                 std::make_move_iterator(begun.end()));
 }
 
 SAMELIGHT_INLINE void require_seen(const SampledLight& light, const std::string& where) {

@@ -22,6 +22,7 @@
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
@@ -70,10 +71,11 @@ inline assess::PopulationPart population_part(const Population& population,
 
 SAMELIGHT_INLINE std::vector<std::optional<assess::PopulationPart>> population_parts(
     std::span<const PanelAsked> panels, const assess::WhiteAnswer& answer,
-    std::span<const assess::PanelPart> parts) {
+    std::span<const assess::PanelPart> parts, std::size_t threads) {
     std::vector<std::size_t> shown;
     std::vector<Panel> displays;
     DistributionOptions options;
+    options.threads = threads;
     for (std::size_t p = 0; p < panels.size(); ++p) {
         if (parts[p].targets.targets.front().in_gamut()) {
             shown.push_back(p);
@@ -87,9 +89,9 @@ SAMELIGHT_INLINE std::vector<std::optional<assess::PopulationPart>> population_p
     }
     const std::vector<TargetDistribution> distributions =
         target_distributions(displays, answer.reference, *answer.population, options);
-    for (std::size_t k = 0; k < shown.size(); ++k) {
+    parallel::work_in_blocks(shown.size(), threads, [&](std::size_t k, std::size_t) {
         result[shown[k]] = population_part(*answer.population, distributions[k]);
-    }
+    });
     return result;
 }
 
@@ -117,11 +119,13 @@ inline std::optional<ChromaticityOffset<Cie1931_2deg>> without_emitter(
 
 inline assess::ViewerGroupPart viewer_group_part(const PanelAsked& asked,
                                                  const assess::WhiteAnswer& answer,
-                                                 const Chromaticity<Cie1931_2deg>& present) {
+                                                 const Chromaticity<Cie1931_2deg>& present,
+                                                 std::size_t threads) {
     const Panel& panel = asked.asked.panel;
     const GenericModel* model = asked.asked.model;
     ViewerGroupOptions options;
     options.from.base = asked.base();
+    options.from.threads = threads;
     options.threshold_uv = viewers_apart_uv;
     const TargetOptions from{asked.base(), answer.instrument.reading_noise_xy};
     ViewerGroup people =
@@ -186,7 +190,7 @@ SAMELIGHT_INLINE Observer eye_of_group(const std::vector<Viewer>& viewers) {
 }
 
 SAMELIGHT_INLINE void judge_people(const PanelAsked& asked, const assess::WhiteAnswer& answer,
-                                   assess::PanelPart& part) {
+                                   assess::PanelPart& part, std::size_t threads) {
     const Panel& panel = asked.asked.panel;
     const Fact viewers{"viewers", answer.viewers.empty() ? "no" : "yes"};
     if (!part.targets.targets.front().in_gamut()) {
@@ -206,7 +210,7 @@ SAMELIGHT_INLINE void judge_people(const PanelAsked& asked, const assess::WhiteA
     if (answer.viewers.empty()) {
         return;
     }
-    part.viewer_group = viewer_group_part(asked, answer, present);
+    part.viewer_group = viewer_group_part(asked, answer, present, threads);
     // Age and field are known now: what two other observers want is no longer the question.
     if (part.targets.opposed) {
         std::erase(part.targets.warnings, opposed_warning(part.targets));

@@ -161,10 +161,11 @@ SAMELIGHT_INLINE bool warn_of_no_white(const SampledLight& white, std::vector<Wa
 
 SAMELIGHT_INLINE std::vector<std::optional<WhiteJudge>> judges_for_everyone(
     std::span<const PanelAsked> panels, const assess::WhiteAnswer& answer,
-    std::span<const assess::PanelPart> parts) {
+    std::span<const assess::PanelPart> parts, std::size_t threads) {
     std::vector<std::size_t> judged;
     std::vector<Panel> displays;
     DistributionOptions options;
+    options.threads = threads;
     for (std::size_t p = 0; p < panels.size(); ++p) {
         if (!parts[p].viewer_group && !parts[p].not_judged) {
             judged.push_back(p);
@@ -176,7 +177,7 @@ SAMELIGHT_INLINE std::vector<std::optional<WhiteJudge>> judges_for_everyone(
     if (judged.empty()) {
         return result;
     }
-    const std::vector<Individual> people = answer.population->individuals();
+    const std::vector<Individual> people = answer.population->individuals(threads);
     std::vector<WhiteJudge> judges = white_judges(displays, answer.reference, people, options);
     for (std::size_t k = 0; k < judged.size(); ++k) {
         result[judged[k]] = std::move(judges[k]);

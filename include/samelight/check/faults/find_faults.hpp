@@ -20,6 +20,8 @@ struct FaultQuestion {
     /// Whether its luminance is the measured one.
     WhiteLevel white = WhiteLevel::as_measured;
     std::vector<Uniformity> screen = {};
+    /// Threads that the work is divided over; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// What was found.

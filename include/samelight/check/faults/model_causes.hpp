@@ -50,12 +50,19 @@ SAMELIGHT_API std::vector<std::size_t> outside_gamut(const DisplayModel& model,
 SAMELIGHT_API std::vector<ModelCause> model_causes(const IntendedDisplay& intended,
                                                    WhiteLevel white);
 
+/// How the whole picture is looked at.
+struct ExplainOptions {
+    /// What is known already, and stays: its merged levels.
+    ModelState begin = {};
+    /// Threads that the work is divided over; 0: as many as the machine has (threads_meant()). No digit depends on it.
+    std::size_t threads = 1;
+};
+
 /// Adds causes, of those that explain most the one with the fewest numbers first, as long as one explains enough; then takes away what the others
-/// have made needless. Looks at 96 points at most, evenly of all. begin: what is known already, and stays (its merged levels). Throws what
-/// IntendedDisplay does. Own method.
+/// have made needless. Looks at 96 points at most, evenly of all. Throws what IntendedDisplay does. Own method.
 SAMELIGHT_API ModelExplanation explain(const ProofReadings& readings,
                                        const IntendedDisplay& intended, WhiteLevel white,
-                                       const ModelState& begin = {});
+                                       const ExplainOptions& options = {});
 
 }  // namespace samelight
 

@@ -8,8 +8,8 @@
 
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/panel_likeness.hpp"
-#include "samelight/numeric/damped_least_squares.hpp"
 #include "samelight/numeric/form.hpp"
+#include "samelight/numeric/minimum/damped_least_squares.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM {
 

@@ -26,6 +26,7 @@
 #include "samelight/metamerism/set_panel.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
 #include "samelight/spectrum/rebinning.hpp"
@@ -61,28 +62,32 @@ class PairTally {
         white_v_[viewer] = to[1] - from[1];
     }
     void set_white_de00(std::size_t viewer, double de00) { white_de00_[viewer] = de00; }
-    /// CIEDE2000 of the colours from `first` on, as one viewer sees them.
+    /// CIEDE2000 of the colours from `first` on, as one viewer sees them: what is the viewer's own.
     template <class T>
     void add(std::size_t viewer, std::size_t first, std::span<const T> de00) {
         if (first == 0 && std::is_same_v<T, double>) {
             white_de00_[viewer] = static_cast<double>(de00[0]);
         }
         double sum = by_viewer_[viewer];
+        for (std::size_t j = first == 0 ? 1 : 0; j < de00.size(); ++j) {
+            sum += static_cast<double>(de00[j]);
+        }
+        by_viewer_[viewer] = sum;
+    }
+    /// The same differences: what is summed over viewers, whose turn must be their order.
+    template <class T>
+    void add_to_colours(std::size_t first, std::span<const T> de00) {
         double most = largest_;
         for (std::size_t j = first == 0 ? 1 : 0; j < de00.size(); ++j) {
             const auto value = static_cast<double>(de00[j]);
-            sum += value;
             most = std::max(most, value);
             by_colour_[first + j] += value;
         }
-        by_viewer_[viewer] = sum;
         largest_ = most;
     }
-    /// The differences of the colours from `first` on.
-    void add(const PairDifferences& differences, std::size_t first, std::size_t count) {
-        for (std::size_t j = 0; j < count; ++j) {
-            (first + j == 0 ? white_index_ : colours_index_)->add(differences, j);
-        }
+    /// A colour of them that all viewers have looked at.
+    void add(const ColourByViewers& seen, std::size_t colour) {
+        (colour == 0 ? white_index_ : colours_index_)->add(seen);
     }
 
     [[nodiscard]] PairFigures figures(double threshold,
@@ -119,60 +124,102 @@ class PairTally {
     std::optional<IndexOfColours> white_index_, colours_index_;
 };
 
-/// What one viewer sees of some colours on all panels, for every pair, in numbers T.
+/// Some of the colours, from `first` on.
+struct SomeColours {
+    std::size_t first;
+    std::size_t count;
+};
+
+/// The most at a time.
+struct RoomFor {
+    std::size_t viewers;
+    std::size_t colours;
+};
+
+/// What some viewers see of some colours on all panels, for every pair, in numbers T.
 template <class T>
 class ViewOfPairs {
   public:
-    ViewOfPairs(const SeenLights& seen, const Sides& sides, std::size_t most)
+    /// pairs: a pair each, where the differences are kept for every index, in double alone; else none.
+    ViewOfPairs(const SeenLights& seen, const Sides& sides, std::vector<PairDifferences>& pairs,
+                const RoomFor& room)
         : seen_(seen),
           sides_(sides),
-          shown_(sides.size(), SeenColours<T>(most)),
+          kept_(pairs),
+          most_(room.colours),
+          shown_(sides.size(), SeenColours<T>(room.colours)),
           whites_(sides.size()),
-          differences_(most) {}
+          differences_(room.viewers * (sides.size() * (sides.size() - 1) / 2) * room.colours) {}
 
-    /// From now on the differences are kept, for every index. In double alone.
-    void keep_differences(std::size_t most) {
-        pairs_.assign(sides_.size() * (sides_.size() - 1) / 2,
-                      PairDifferences(seen_.viewers(), most));
+    /// Viewers `viewer` to `last` - 1.
+    void look(std::size_t viewer, std::size_t last, const SomeColours& colours,
+              std::vector<PairTally>& tallies) {
+        viewers_ = 0;
+        for (; viewer < last; ++viewer, ++viewers_) {
+            look_once(viewer, colours, tallies);
+        }
+    }
+    /// What they saw, when it is their turn.
+    void add_to_colours(const SomeColours& colours, std::vector<PairTally>& tallies) const {
+        for (std::size_t at = 0; at < tallies.size(); ++at) {
+            for (std::size_t k = 0; k < viewers_; ++k) {
+                tallies[at].add_to_colours(
+                    colours.first,
+                    std::span<const T>(differences_).subspan(place(k, at), colours.count));
+            }
+        }
     }
 
-    void look(std::size_t viewer, std::size_t first, std::size_t count,
-              std::vector<PairTally>& tallies) {
+  private:
+    [[nodiscard]] std::size_t place(std::size_t viewer, std::size_t pair) const {
+        const std::size_t pairs = sides_.size() * (sides_.size() - 1) / 2;
+        return (viewer * pairs + pair) * most_;
+    }
+
+    void look_once(std::size_t viewer, const SomeColours& colours,
+                   std::vector<PairTally>& tallies) {
         for (std::size_t side = 0; side < sides_.size(); ++side) {
-            shown_[side].fill(sides_, side, seen_.of(viewer), first, count, !pairs_.empty());
+            shown_[side].fill(sides_, side, seen_.of(viewer), colours.first, colours.count,
+                              !kept_.empty());
             whites_[side] = sides_.colour(side, seen_.of(viewer), 0);
         }
         std::size_t at = 0;
         for (std::size_t i = 0; i < sides_.size(); ++i) {
             for (std::size_t j = i + 1; j < sides_.size(); ++j, ++at) {
                 const OwnXyz adapted = between("panel_matrix", whites_[i], whites_[j]);
-                if (first == 0) {
+                if (colours.first == 0) {
                     tallies[at].add_white(viewer, whites_[i], whites_[j]);
                 }
-                if constexpr (std::is_same_v<T, double>) {
-                    if (!pairs_.empty()) {
-                        pairs_[at].set(viewer, shown_[i], shown_[j], adapted);
-                        tallies[at].add(viewer, first, pairs_[at].differences(viewer).first(count));
-                        continue;
-                    }
-                }
-                const std::span<T> de00 = std::span(differences_).first(count);
-                differences(shown_[i], shown_[j], adapted, de00);
-                if (first == 0 && !std::is_same_v<T, double>) {
+                const std::span<T> de00 =
+                    std::span(differences_).subspan(place(viewers_, at), colours.count);
+                compare(viewer, at, {shown_[i], shown_[j], adapted}, de00);
+                if (colours.first == 0 && !std::is_same_v<T, double>) {
                     tallies[at].set_white_de00(viewer, white_difference(i, j, adapted));
                 }
-                tallies[at].add(viewer, first, std::span<const T>(de00));
+                tallies[at].add(viewer, colours.first, std::span<const T>(de00));
             }
         }
     }
-    /// After all viewers have looked.
-    void tell_indices(std::size_t first, std::size_t count, std::vector<PairTally>& tallies) const {
-        for (std::size_t at = 0; at < pairs_.size(); ++at) {
-            tallies[at].add(pairs_[at], first, count);
+
+    /// Two sides, and what the viewer is adapted to.
+    struct Compared {
+        const SeenColours<T>& p;
+        const SeenColours<T>& q;
+        const OwnXyz& adapted;
+    };
+
+    void compare(std::size_t viewer, std::size_t pair, const Compared& of, std::span<T> de00) {
+        if constexpr (std::is_same_v<T, double>) {
+            if (!kept_.empty()) {
+                kept_[pair].set(viewer, of.p, of.q, of.adapted);
+                const auto kept = kept_[pair].differences(viewer);
+                std::copy_n(kept.begin(), de00.size(), de00.begin());
+                return;
+            }
         }
+        differences(of.p, of.q, of.adapted, de00);
     }
 
-  private:
     /// In full: two whites are about equally far from grey on opposite sides of it, where fewer digits may turn the mean hue round.
     [[nodiscard]] double white_difference(std::size_t i, std::size_t j,
                                           const OwnXyz& adapted) const {
@@ -185,48 +232,87 @@ class ViewOfPairs {
 
     const SeenLights& seen_;
     const Sides& sides_;
+    std::vector<PairDifferences>& kept_;
+    std::size_t most_;
     /// A side each.
     std::vector<SeenColours<T>> shown_;
     std::vector<OwnXyz> whites_;
+    /// [viewer][pair][colour], of the viewers who looked last.
     std::vector<T> differences_;
-    /// A pair each, where every index is wanted.
-    std::vector<PairDifferences> pairs_;
+    std::size_t viewers_ = 0;
 };
+
+/// How many viewers look before what they saw is added up: as many as leave it in the processor's cache.
+inline std::size_t viewers_at_once(std::size_t pairs) {
+    return std::clamp<std::size_t>(128 / pairs, 4, 32);
+}
+
+/// All viewers look at some colours, and the tallies learn of it.
+template <class T>
+void look_at_colours(std::vector<ViewOfPairs<T>>& views, const SomeColours& colours,
+                     const parallel::BlocksOf& viewers, std::vector<PairTally>& tallies) {
+    parallel::work_in_blocks(
+        viewers.count(), views.size(),
+        [&](std::size_t block, std::size_t worker) {
+            views[worker].look(viewers.first(block), viewers.first(block + 1), colours, tallies);
+        },
+        [&](std::size_t, std::size_t worker) { views[worker].add_to_colours(colours, tallies); });
+}
+
+/// Every index of the colours that all viewers have looked at.
+inline void tell_indices(const std::vector<PairDifferences>& pairs, const SomeColours& colours,
+                         std::vector<ColourByViewers>& by_viewers,
+                         std::vector<PairTally>& tallies) {
+    parallel::work_in_blocks(
+        pairs.size() * colours.count, by_viewers.size(),
+        [&](std::size_t block, std::size_t worker) {
+            by_viewers[worker].look(pairs[block / colours.count], block % colours.count);
+        },
+        [&](std::size_t block, std::size_t worker) {
+            tallies[block / colours.count].add(by_viewers[worker],
+                                               colours.first + block % colours.count);
+        });
+}
 
 SAMELIGHT_INLINE std::vector<PairFigures> compare_pairs(const SeenLights& seen, const Sides& sides,
                                                         const std::vector<std::size_t>& colours,
                                                         const PanelMatrixOptions& wanted,
                                                         bool every_index) {
-    const double threshold = wanted.pair_threshold_uv;
     const std::size_t pairs = sides.size() * (sides.size() - 1) / 2;
     const std::size_t all = sides.colours();
     const std::size_t most =
         every_index ? colours_at_once(all, pairs, seen.viewers(), wanted.index_bytes) : all;
     PopulationIndexOptions options;
-    options.pair_threshold_uv = threshold;
+    options.pair_threshold_uv = wanted.pair_threshold_uv;
     std::vector<PairTally> tallies(
         pairs, PairTally(seen.viewers(), all, every_index ? &options : nullptr));
-    const auto go_through = [&](auto view) {
-        if (every_index) {
-            view.keep_differences(most);
-        }
+    std::vector<PairDifferences> kept;
+    for (std::size_t pair = 0; pair < pairs && every_index; ++pair) {
+        kept.emplace_back(seen.viewers(), most);
+    }
+    std::vector<ColourByViewers> by_viewers(
+        every_index ? parallel::workers_for(pairs * most, wanted.threads) : 0,
+        ColourByViewers(seen.viewers(), options));
+    const parallel::BlocksOf viewers{seen.viewers(), viewers_at_once(pairs)};
+    const auto go_through = [&](const auto& view) {
+        std::vector views(parallel::workers_for(viewers.count(), wanted.threads), view);
         for (std::size_t first = 0; first < all; first += most) {
-            const std::size_t count = std::min(most, all - first);
-            for (std::size_t viewer = 0; viewer < seen.viewers(); ++viewer) {
-                view.look(viewer, first, count, tallies);
+            const SomeColours now{first, std::min(most, all - first)};
+            look_at_colours(views, now, viewers, tallies);
+            if (every_index) {
+                tell_indices(kept, now, by_viewers, tallies);
             }
-            view.tell_indices(first, count, tallies);
         }
     };
     if (wanted.precision == MatrixPrecision::full || every_index) {
-        go_through(ViewOfPairs<double>(seen, sides, most));
+        go_through(ViewOfPairs<double>(seen, sides, kept, {viewers.size, most}));
     } else {
-        go_through(ViewOfPairs<float>(seen, sides, most));
+        go_through(ViewOfPairs<float>(seen, sides, kept, {viewers.size, most}));
     }
-    std::vector<PairFigures> result;
-    for (const PairTally& tally : tallies) {
-        result.push_back(tally.figures(threshold, colours));
-    }
+    std::vector<PairFigures> result(pairs);
+    parallel::work_in_blocks(pairs, wanted.threads, [&](std::size_t pair, std::size_t) {
+        result[pair] = tallies[pair].figures(wanted.pair_threshold_uv, colours);
+    });
     return result;
 }
 
@@ -270,19 +356,35 @@ inline void warn_about_matrix(std::size_t asked, PanelMatrix& matrix) {
     }
 }
 
+/// Who look, and what is wanted.
+struct MatrixAsked {
+    const Population& population;
+    const PanelMatrixOptions& options;
+};
+
 /// The least that was found at the reference's white, for every pair. How people disagree depends on the colour of the white: what a pair
 /// leaves as it is set, at another white, has no say.
 inline void find_least(std::span<const MatrixPanel> panels,
                        const std::vector<std::vector<Reproduction>>& shown,
-                       const Population& population, PanelMatrix& matrix) {
+                       const MatrixAsked& asked, PanelMatrix& matrix) {
     const auto targets =
         std::find(matrix.settings.begin(), matrix.settings.end(), Setting::white_matched);
     const auto from = targets == matrix.settings.end() ? matrix.settings.begin() : targets;
-    const WhitesOfViewers whites(population,
-                                 shown[static_cast<std::size_t>(from - matrix.settings.begin())]);
-    for (MatrixPair& pair : matrix.pairs) {
+    const WhitesOfViewers whites(asked.population,
+                                 shown[static_cast<std::size_t>(from - matrix.settings.begin())],
+                                 asked.options.threads);
+    // Either display of a pair may be the one that is moved.
+    std::vector<double> by_moving(2 * matrix.pairs.size());
+    parallel::work_in_blocks(
+        by_moving.size(), asked.options.threads, [&](std::size_t at, std::size_t) {
+            const MatrixPair& pair = matrix.pairs[at / 2];
+            by_moving[at] = at % 2 == 0 ? whites.least_by_moving(pair.second, pair.first)
+                                        : whites.least_by_moving(pair.first, pair.second);
+        });
+    for (std::size_t at = 0; at < matrix.pairs.size(); ++at) {
+        MatrixPair& pair = matrix.pairs[at];
         const bool elsewhere = panels[pair.first].set_to || panels[pair.second].set_to;
-        double least = whites.residual_mean_de00(pair.first, pair.second);
+        double least = std::min(by_moving[2 * at], by_moving[2 * at + 1]);
         for (std::size_t s = 0; s < pair.figures.size(); ++s) {
             if (matrix.settings[s] != Setting::by_instrument || !elsewhere) {
                 least = std::min(least, pair.figures[s].white_de00.mean);
@@ -310,7 +412,7 @@ inline void compare_settings(const std::vector<std::vector<Reproduction>>& shown
         if (!seen) {
             seen.emplace(
                 population.size(), [&](std::size_t i) { return population.individual(i); },
-                lights.front().sampling(), Sides::lights(lights));
+                lights.front().sampling(), Sides::lights(lights), options.threads);
         }
         const auto& wanted = options.index_settings;
         const bool every_index =
@@ -350,7 +452,7 @@ SAMELIGHT_INLINE PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
     }
     detail::compare_settings(shown, population, options, matrix);
     if (options.least) {
-        detail::find_least(panels, shown, population, matrix);
+        detail::find_least(panels, shown, {population, options}, matrix);
     }
     return matrix;
 }

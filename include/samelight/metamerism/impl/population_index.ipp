@@ -21,6 +21,7 @@
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
@@ -84,8 +85,9 @@ SAMELIGHT_INLINE double ellipsoid_volume(const Covariance& covariance, double co
            std::sqrt(std::max(matrix.determinant(), 0.0));
 }
 
-SAMELIGHT_INLINE void IndexOfColours::add(const PairDifferences& differences, std::size_t colour) {
-    const std::size_t n = de00_.size();
+SAMELIGHT_INLINE void ColourByViewers::look(const PairDifferences& differences,
+                                            std::size_t colour) {
+    const std::size_t n = distance_.size();
     for (std::size_t kind = 0; kind < PairDifferences::kinds; ++kind) {
         differences.gather(colour, kind, columns_[kind]);
     }
@@ -97,8 +99,6 @@ SAMELIGHT_INLINE void IndexOfColours::add(const PairDifferences& differences, st
             throw Error(ErrorKind::domain, "population_index", "a light that a viewer doesn't see",
                         "lights with tristimulus values above 0");
         }
-        de00_[i] += columns_[PairDifferences::de00][i];
-        uv_[i] += distance_[i];
     }
     for (std::size_t k = 0; k < 3; ++k) {
         const std::vector<double>& offset = columns_[PairDifferences::offset_L + k];
@@ -108,15 +108,24 @@ SAMELIGHT_INLINE void IndexOfColours::add(const PairDifferences& differences, st
     const auto largest = [](const std::vector<double>& values) {
         return *std::max_element(values.begin(), values.end());
     };
-    colours_.push_back(
-        {mean(columns_[PairDifferences::de00]), largest(columns_[PairDifferences::de00]),
-         mean(distance_), largest(distance_),
-         percentile(columns_[PairDifferences::chromatic], options_.percentile),
-         mean_difference_from_mean(lab_),
-         coverage_ellipse({plane.mean[0], plane.mean[1]}, plane.covariance, options_.coverage)
-             .area(),
-         ellipsoid_volume(moments(lab_).covariance, options_.coverage),
-         pair_share(u, v, options_.pair_threshold_uv)});
+    found_ = {mean(columns_[PairDifferences::de00]),
+              largest(columns_[PairDifferences::de00]),
+              mean(distance_),
+              largest(distance_),
+              percentile(columns_[PairDifferences::chromatic], options_.percentile),
+              mean_difference_from_mean(lab_),
+              coverage_ellipse({plane.mean[0], plane.mean[1]}, plane.covariance, options_.coverage)
+                  .area(),
+              ellipsoid_volume(moments(lab_).covariance, options_.coverage),
+              pair_share(u, v, options_.pair_threshold_uv)};
+}
+
+SAMELIGHT_INLINE void IndexOfColours::add(const ColourByViewers& colour) {
+    for (std::size_t i = 0; i < de00_.size(); ++i) {
+        de00_[i] += colour.de00()[i];
+        uv_[i] += colour.uv()[i];
+    }
+    colours_.push_back(colour.disagreement());
 }
 
 SAMELIGHT_INLINE PopulationIndex IndexOfColours::index() const {
@@ -176,25 +185,37 @@ SAMELIGHT_INLINE PopulationIndex population_index(const Population& population,
     const detail::Sides sides(where, std::span(lights).first(2));
     const detail::SeenLights seen(
         n, [&](std::size_t i) { return population.individual(i); }, white.sampling,
-        detail::Sides::lights(lights));
+        detail::Sides::lights(lights), options.threads);
     const std::size_t m = sides.colours();
     const std::size_t most = detail::colours_at_once(m, 1, n);
-    detail::SeenColours<double> p(most);
-    detail::SeenColours<double> q(most);
+    const auto two_sides = [&] {
+        return std::array<detail::SeenColours<double>, 2>{detail::SeenColours<double>(most),
+                                                          detail::SeenColours<double>(most)};
+    };
     detail::PairDifferences differences(n, most);
     detail::IndexOfColours index(n, options);
+    std::vector<detail::ColourByViewers> by_viewers(parallel::workers_for(most, options.threads),
+                                                    detail::ColourByViewers(n, options));
     for (std::size_t from = 0; from < m; from += most) {
         const std::size_t count = std::min(most, m - from);
-        for (std::size_t i = 0; i < n; ++i) {
-            p.fill(sides, 0, seen.of(i), from, count, true);
-            q.fill(sides, 1, seen.of(i), from, count, true);
-            const auto adapted = seen.of(i, sides.light_count());
-            const detail::OwnXyz own = {adapted[0], adapted[1], adapted[2]};
-            differences.set(i, p, q, detail::between(where, own, own));
-        }
-        for (std::size_t j = 0; j < count; ++j) {
-            index.add(differences, j);
-        }
+        const auto look = [&](std::array<detail::SeenColours<double>, 2>& side, std::size_t begin,
+                              std::size_t end) {
+            for (std::size_t i = begin; i < end; ++i) {
+                for (std::size_t k = 0; k < 2; ++k) {
+                    side[k].fill(sides, k, seen.of(i), from, count, true);
+                }
+                const auto adapted = seen.of(i, sides.light_count());
+                const detail::OwnXyz own = {adapted[0], adapted[1], adapted[2]};
+                differences.set(i, side[0], side[1], detail::between(where, own, own));
+            }
+        };
+        parallel::for_blocks_with(parallel::BlocksOf{n, 64}, options.threads, two_sides, look);
+        parallel::work_in_blocks(
+            count, options.threads,
+            [&](std::size_t colour, std::size_t worker) {
+                by_viewers[worker].look(differences, colour);
+            },
+            [&](std::size_t, std::size_t worker) { index.add(by_viewers[worker]); });
     }
     return index.index();
 }

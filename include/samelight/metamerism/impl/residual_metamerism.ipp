@@ -19,7 +19,7 @@
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/least_value.hpp"
+#include "samelight/numeric/minimum/least_value.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
@@ -30,7 +30,8 @@
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE WhitesOfViewers::WhitesOfViewers(const Population& population,
-                                                  std::span<const Reproduction> shown)
+                                                  std::span<const Reproduction> shown,
+                                                  std::size_t threads)
     : viewers_(population.size()) {
     if (shown.empty()) {
         throw Error(ErrorKind::shape, "WhitesOfViewers", "no display", "at least one");
@@ -38,7 +39,7 @@ SAMELIGHT_INLINE WhitesOfViewers::WhitesOfViewers(const Population& population,
     const Eigen::MatrixXd lights = lights_of(shown);
     const detail::SeenLights seen(
         viewers_, [&](std::size_t i) { return population.individual(i); },
-        shown.front().lights.sampling(), lights);
+        shown.front().lights.sampling(), lights, threads);
     values_.resize(3 * static_cast<std::size_t>(lights.cols()) * viewers_);
     for (std::size_t i = 0; i < viewers_; ++i) {
         const auto xyz = seen.of(i);
@@ -48,12 +49,15 @@ SAMELIGHT_INLINE WhitesOfViewers::WhitesOfViewers(const Population& population,
     }
 }
 
-SAMELIGHT_INLINE double WhitesOfViewers::residual_mean_de00(std::size_t i, std::size_t j) const {
+SAMELIGHT_INLINE void WhitesOfViewers::require_display(std::size_t i, std::size_t j) const {
     if (i >= sides_.size() || j >= sides_.size()) {
         throw Error(ErrorKind::domain, "WhitesOfViewers::residual_mean_de00",
                     std::to_string(i) + " and " + std::to_string(j),
                     "displays from 0 to " + std::to_string(sides_.size() - 1));
     }
+}
+
+SAMELIGHT_INLINE double WhitesOfViewers::residual_mean_de00(std::size_t i, std::size_t j) const {
     return std::min(least_by_moving(j, i), least_by_moving(i, j));
 }
 
@@ -137,6 +141,7 @@ SAMELIGHT_INLINE double WhitesOfViewers::Moved::operator()(const std::array<doub
 
 SAMELIGHT_INLINE double WhitesOfViewers::least_by_moving(std::size_t moved,
                                                          std::size_t kept) const {
+    require_display(moved, kept);
     constexpr std::array<double, 3> as_it_is = {0.0, 0.0, 0.0};
     Moved few(*this, moved, kept, std::min<std::size_t>(viewers_, 256));
     const auto found = detail::simplex_minimum<3>({as_it_is, 0.02, 1e-4}, few);

@@ -26,6 +26,7 @@
 #include "samelight/metamerism/unit_spread.hpp"
 #include "samelight/metamerism/viewers_batch.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/observer/observer.hpp"
@@ -60,33 +61,68 @@ SAMELIGHT_INLINE std::uint64_t stream_of(std::span<const TypedPanel> panels, std
     return stream;
 }
 
-/// The whites of some units of a panel's type, n x units; for a measured panel its own, again and again.
-inline MixedLights whites_of_units(const TypedPanel& panel, std::size_t units, std::uint64_t stream,
-                                   Setting setting, const SampledLight& white,
-                                   const Observer& observer) {
-    const Eigen::MatrixXd colour = white.column();
+/// The white that units are set to look like, and for whom.
+struct WhiteAsSeen {
+    const SampledLight& white;
+    const Observer& observer;
+};
+
+/// The whites of some units of a panel's type, n x units; for a measured panel its own, again and again. NaN where a unit can't make it.
+inline MixedLights whites_of_units(std::span<const TypedPanel> panels, std::size_t which,
+                                   const UnitDraws& draws, const WhiteAsSeen& asked) {
+    const TypedPanel& panel = panels[which];
+    const Sampling& sampling = asked.white.sampling;
+    const Eigen::MatrixXd colour = asked.white.column();
     const auto white_of = [&](const MatrixPanel& entry) {
-        return Eigen::VectorXd(set_panel(entry, setting, {white, colour}, observer)
-                                   .lights.chosen({0})
-                                   .lights()
-                                   .col(0));
+        return Eigen::VectorXd(
+            set_panel(entry, draws.setting, {asked.white, colour}, asked.observer)
+                .lights.chosen({0})
+                .lights()
+                .col(0));
     };
-    Eigen::MatrixXd whites(white.sampling.count(), static_cast<Eigen::Index>(units));
+    Eigen::MatrixXd whites(sampling.count(), static_cast<Eigen::Index>(draws.units));
     if (panel.model == nullptr) {
         whites.colwise() = white_of(panel.entry);
-        return MixedLights(white.sampling, whites);
+        return MixedLights(sampling, whites);
     }
-    for (std::size_t u = 0; u < units; ++u) {
+    const std::uint64_t stream = stream_of(panels, which);
+    parallel::work_in_blocks(draws.units, draws.threads, [&](std::size_t u, std::size_t) {
+        auto white = whites.col(static_cast<Eigen::Index>(u));
         try {
-            whites.col(static_cast<Eigen::Index>(u)) =
-                white_of({unit_of(*panel.model, u, stream, white.sampling), panel.entry.origin,
-                          panel.entry.set_to});
-        } catch (const Error&) {  // a white that this unit can't make
-            whites.col(static_cast<Eigen::Index>(u))
-                .setConstant(std::numeric_limits<double>::quiet_NaN());
+            white = white_of({unit_of(*panel.model, u, stream, sampling), panel.entry.origin,
+                              panel.entry.set_to});
+        } catch (const Error&) {
+            white.setConstant(std::numeric_limits<double>::quiet_NaN());
+        }
+    });
+    return MixedLights(sampling, whites);
+}
+
+/// Sums over viewers of how different the whites of units look, for every pair.
+using SumsOfUnits = std::vector<std::vector<double>>;
+
+/// Units `first` to `last` - 1, as all viewers see them.
+inline void add_units_seen(const SeenLights& seen, const Sides& shown, std::size_t first,
+                           std::size_t last, SumsOfUnits& sums) {
+    const std::size_t sides = shown.size();
+    std::vector<double> differences(last - first);
+    std::vector<std::vector<double>> xyz(3 * sides, std::vector<double>(last - first));
+    for (std::size_t viewer = 0; viewer < seen.viewers(); ++viewer) {
+        for (std::size_t k = 0; k < xyz.size(); ++k) {
+            shown.mix(k / 3, seen.of(viewer), k % 3, first, xyz[k]);
+        }
+        std::size_t at = 0;
+        for (std::size_t i = 0; i < sides; ++i) {
+            for (std::size_t j = i + 1; j < sides; ++j, ++at) {
+                differences_about_mean({xyz[3 * i], xyz[3 * i + 1], xyz[3 * i + 2], xyz[3 * j],
+                                        xyz[3 * j + 1], xyz[3 * j + 2]},
+                                       differences);
+                for (std::size_t u = first; u < last; ++u) {
+                    sums[at][u] += differences[u - first];
+                }
+            }
         }
     }
-    return MixedLights(white.sampling, whites);
 }
 
 }  // namespace samelight::detail
@@ -104,32 +140,18 @@ SAMELIGHT_INLINE std::vector<std::optional<UnitSpread>> unit_spreads(
     }
     std::vector<MixedLights> sides;
     for (std::size_t i = 0; i < panels.size(); ++i) {
-        sides.push_back(detail::whites_of_units(panels[i], units, detail::stream_of(panels, i),
-                                                draws.setting, white, viewers.observer));
+        sides.push_back(detail::whites_of_units(panels, i, draws, {white, viewers.observer}));
     }
     const std::size_t count = panels.size();
-    std::vector<std::vector<double>> sums(count * (count - 1) / 2, std::vector<double>(units));
-    std::vector<double> differences(units);
+    detail::SumsOfUnits sums(count * (count - 1) / 2, std::vector<double>(units));
     const detail::Sides shown("unit_spreads", sides);
     const detail::SeenLights seen(
         population.size(), [&](std::size_t i) { return population.individual(i); }, white.sampling,
-        detail::Sides::lights(sides));
-    std::vector<std::vector<double>> xyz(3 * count, std::vector<double>(units));
-    for (std::size_t viewer = 0; viewer < seen.viewers(); ++viewer) {
-        for (std::size_t k = 0; k < xyz.size(); ++k) {
-            shown.mix(k / 3, seen.of(viewer), k % 3, 0, xyz[k]);
-        }
-        std::size_t at = 0;
-        for (std::size_t i = 0; i < count; ++i) {
-            for (std::size_t j = i + 1; j < count; ++j, ++at) {
-                detail::differences_about_mean({xyz[3 * i], xyz[3 * i + 1], xyz[3 * i + 2],
-                                                xyz[3 * j], xyz[3 * j + 1], xyz[3 * j + 2]},
-                                               differences);
-                std::transform(differences.begin(), differences.end(), sums[at].begin(),
-                               sums[at].begin(), [](double a, double b) { return a + b; });
-            }
-        }
-    }
+        detail::Sides::lights(sides), draws.threads);
+    parallel::for_blocks({units, 8}, draws.threads,
+                         [&](std::size_t first, std::size_t last, std::size_t) {
+                             detail::add_units_seen(seen, shown, first, last, sums);
+                         });
     std::vector<std::optional<UnitSpread>> result;
     std::size_t at = 0;
     const auto n = static_cast<double>(population.size());

@@ -13,6 +13,7 @@
 
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/low_discrepancy.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/text.hpp"
@@ -125,12 +126,14 @@ SAMELIGHT_INLINE Individual Population::individual(std::size_t index) const {
     return {conditions(parameters_.ages.quantile(unit(index, 0))), Deviations::of(deviations)};
 }
 
-SAMELIGHT_INLINE std::vector<Individual> Population::individuals() const {
-    std::vector<Individual> people;
-    people.reserve(size());
-    for (std::size_t i = 0; i < size(); ++i) {
-        people.push_back(individual(i));
-    }
+SAMELIGHT_INLINE std::vector<Individual> Population::individuals(std::size_t threads) const {
+    std::vector<Individual> people(size());
+    parallel::for_blocks({size(), 256}, threads,
+                         [&](std::size_t first, std::size_t last, std::size_t) {
+                             for (std::size_t i = first; i < last; ++i) {
+                                 people[i] = individual(i);
+                             }
+                         });
     return people;
 }
 

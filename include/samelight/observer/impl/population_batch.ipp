@@ -14,6 +14,7 @@
 #include <Eigen/Core>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/fundamentals_batch.hpp"
@@ -186,36 +187,42 @@ RowLights<T> lights_on_rows(const Sampling& sampling,
     return result;
 }
 
+/// As many as make a block worth taking, of some 3 us each in double, and few enough that two threads have the same to do.
+inline constexpr std::size_t people_at_once = 32;
+
 /// person(i) gives Individual i of n.
 template <class T, class Person>
 PopulationResponses responses_of(std::size_t n, const Person& person, const Sampling& sampling,
                                  const Eigen::Ref<const Eigen::MatrixXd>& lights,
-                                 bool equal_energy) {
-    const RowLights<T> on_rows = lights_on_rows<T>(sampling, lights, equal_energy);
+                                 const ResponseOptions& options) {
+    const RowLights<T> on_rows = lights_on_rows<T>(sampling, lights, options.equal_energy);
     const auto m = static_cast<std::size_t>(lights.cols());
     std::vector<double> values(3 * n * m);
-    std::vector<std::array<double, 3>> sums(equal_energy ? n : 0);
-    std::vector<T> products(3 * on_rows.size());
-    RawRows<T> rows;
-    FieldDensities densities{};
-    ConeConditions densities_for;
-    for (std::size_t i = 0; i < n; ++i) {
-        const Individual who = person(i);
-        if (i == 0 || who.conditions.field_deg != densities_for.field_deg ||
-            who.conditions.peak_densities != densities_for.peak_densities) {
-            densities = field_densities(who.conditions);
-            densities_for = who.conditions;
-        }
-        raw_rows<math::Batch<T>>(eye_of(who, densities), on_rows.count, rows);
-        respond<math::Batch<T>>(rows, on_rows, products.data());
-        for (std::size_t j = 0; j < on_rows.size(); ++j) {
-            double* to = j < m ? values.data() + 3 * (i * m + j) : sums[i].data();
-            for (std::size_t cone = 0; cone < 3; ++cone) {
-                to[cone] = on_rows.scale[j] * static_cast<double>(products[3 * j + cone]) /
-                           static_cast<double>(rows.peak[cone]);
+    std::vector<std::array<double, 3>> sums(options.equal_energy ? n : 0);
+    const auto respond_all = [&](std::size_t first, std::size_t last, std::size_t) {
+        std::vector<T> products(3 * on_rows.size());
+        RawRows<T> rows;
+        FieldDensities densities{};
+        ConeConditions densities_for;
+        for (std::size_t i = first; i < last; ++i) {
+            const Individual who = person(i);
+            if (i == first || who.conditions.field_deg != densities_for.field_deg ||
+                who.conditions.peak_densities != densities_for.peak_densities) {
+                densities = field_densities(who.conditions);
+                densities_for = who.conditions;
+            }
+            raw_rows<math::Batch<T>>(eye_of(who, densities), on_rows.count, rows);
+            respond<math::Batch<T>>(rows, on_rows, products.data());
+            for (std::size_t j = 0; j < on_rows.size(); ++j) {
+                double* to = j < m ? values.data() + 3 * (i * m + j) : sums[i].data();
+                for (std::size_t cone = 0; cone < 3; ++cone) {
+                    to[cone] = on_rows.scale[j] * static_cast<double>(products[3 * j + cone]) /
+                               static_cast<double>(rows.peak[cone]);
+                }
             }
         }
-    }
+    };
+    parallel::for_blocks({n, people_at_once}, options.threads, respond_all);
     return {n, m, std::move(values), std::move(sums)};
 }
 
@@ -229,8 +236,8 @@ PopulationResponses checked_responses(std::size_t n, const Person& person, const
                     std::to_string(sampling.count()) + " values, for " + sampling.describe());
     }
     return options.precision == BatchPrecision::single_precision
-               ? responses_of<float>(n, person, sampling, lights, options.equal_energy)
-               : responses_of<double>(n, person, sampling, lights, options.equal_energy);
+               ? responses_of<float>(n, person, sampling, lights, options)
+               : responses_of<double>(n, person, sampling, lights, options);
 }
 
 }  // namespace samelight::detail

@@ -1,5 +1,6 @@
 #pragma once
 // The answer of `samelight check`: whether a display shows what it is meant to, and what is wrong where it doesn't.
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -24,6 +25,8 @@ struct CheckRequest {
     int bits = 8;
     /// "full" or "limited"; empty: full, unless codes look otherwise, which is asked about.
     std::string range = {};
+    /// Threads that the work is divided over; 0: as many as the machine has. No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// The whole answer, and what comes from the files.

@@ -1,5 +1,6 @@
 #pragma once
 // The answer of `samelight gradient`: whether an adjustment shows in gradients, and how mild it may be.
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -25,6 +26,8 @@ struct GradientRequest {
     int bits = 10;
     double gate = 3.0;
     IntentTyped intent = {};
+    /// Threads that the work is divided over; 0: as many as the machine has. No digit depends on it.
+    std::size_t threads = 1;
 };
 
 /// The whole answer, and what comes from the files.

@@ -11,7 +11,7 @@
 #include <Eigen/Core>
 
 #include "samelight/numeric/dense.hpp"
-#include "samelight/numeric/least_value.hpp"
+#include "samelight/numeric/minimum/least_value.hpp"
 #include "samelight/spectrum/line_fit.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 

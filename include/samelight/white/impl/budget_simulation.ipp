@@ -18,6 +18,7 @@
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/propagation.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/observer/observer.hpp"
@@ -60,6 +61,51 @@ inline Eigen::Vector2d draw_from(const CovarianceMatrix<2>& covariance, PseudoRa
     const double b = draw_normal(random);
     const Place drawn = correlated(covariance, a, b);
     return {drawn[0], drawn[1]};
+}
+
+/// One trial's causes, as drawn.
+struct BudgetDraw {
+    ReadingInstrument instrument;
+    std::vector<StepAt> sampled;
+    std::uint64_t noise_seed = 0;
+    /// A unit's parameters, where the panel is a generic one.
+    std::vector<double> unit;
+    /// Shares of the way.
+    double towards_other = 0.0;
+    double without_emitter = 0.0;
+    Eigen::Vector2d viewers = Eigen::Vector2d::Zero();
+    /// Standard normal.
+    Eigen::Vector2d reading = Eigen::Vector2d::Zero();
+};
+
+/// What is drawn for: the loop whose samples fall anywhere, and the model whose units may be any, if any.
+struct BudgetCauses {
+    const BudgetOptions& options;
+    const ClosedLoop& loop;
+    const GenericModel* model;
+    const Target& target;
+};
+
+inline BudgetDraw draw_causes(const BudgetCauses& of, PseudoRandom& random) {
+    BudgetDraw draw;
+    draw.instrument = draw_instrument(of.options.instrument, of.loop, random, draw.sampled);
+    draw.noise_seed = static_cast<std::uint64_t>(random.next_unit() * 0x1p52);
+    if (of.model != nullptr) {
+        for (const ModelParameter& p : of.model->parameters()) {
+            draw.unit.push_back(p.low + (p.high - p.low) * random.next_unit());
+        }
+    }
+    draw.towards_other = random.next_unit();
+    if (of.target.without_white_emitter) {
+        draw.without_emitter = random.next_unit();
+    }
+    if (of.options.viewers_covariance) {
+        draw.viewers = draw_from(*of.options.viewers_covariance, random);
+    }
+    const double y = draw_normal(random);
+    const double x = draw_normal(random);
+    draw.reading = {x, y};
+    return draw;
 }
 
 /// Mean and standard errors of the products of displacements.
@@ -121,38 +167,38 @@ SAMELIGHT_INLINE SimulatedBudget simulate_budget(const PanelAndReference& asked,
             : detail::farthest_other(target, detail::others_of(panel, reference, options));
     const GenericModel* model = detail::model_of(panel, options);
     PseudoRandom random(seed);
-    std::vector<Eigen::Vector2d> draws;
-    std::vector<detail::StepAt> sampled;
+    // What is drawn takes what came before to be drawn; what it makes of the target, which takes the time, doesn't.
+    std::vector<detail::BudgetDraw> drawn;
     for (std::size_t trial = 0; trial < trials; ++trial) {
-        const ReadingInstrument instrument =
-            detail::draw_instrument(limits, own_loop, random, sampled);
-        const auto noise_seed = static_cast<std::uint64_t>(random.next_unit() * 0x1p52);
+        drawn.push_back(detail::draw_causes({options, own_loop, model, target}, random));
+    }
+    std::vector<Eigen::Vector2d> draws(trials);
+    const auto run_trial = [&](const detail::BudgetDraw& draw) {
         Eigen::Vector2d moved;
         if (model != nullptr) {
-            std::vector<double> values;
-            for (const ModelParameter& p : model->parameters()) {
-                values.push_back(p.low + (p.high - p.low) * random.next_unit());
-            }
-            const Panel unit = generic_panel(*model, values, panel.sampling());
+            const Panel unit = generic_panel(*model, draw.unit, panel.sampling());
             const auto wanted = white_target(unit, reference, observer, from).xy;
             moved = detail::ClosedLoop(unit, reference, observer, situation)
-                        .displacement(instrument, sampled, noise_seed) +
+                        .displacement(draw.instrument, draw.sampled, draw.noise_seed) +
                     Eigen::Vector2d(centre.x() - wanted.x(), centre.y() - wanted.y());
         } else {
-            moved = own_loop.displacement(instrument, sampled, noise_seed);
+            moved = own_loop.displacement(draw.instrument, draw.sampled, draw.noise_seed);
         }
-        moved -= random.next_unit() * Eigen::Vector2d(farthest.first(), farthest.second());
+        moved -= draw.towards_other * Eigen::Vector2d(farthest.first(), farthest.second());
         if (target.without_white_emitter) {
-            moved -= random.next_unit() * Eigen::Vector2d(target.without_white_emitter->first(),
-                                                          target.without_white_emitter->second());
+            moved -= draw.without_emitter * Eigen::Vector2d(target.without_white_emitter->first(),
+                                                            target.without_white_emitter->second());
         }
         if (options.viewers_covariance) {
-            moved += detail::draw_from(*options.viewers_covariance, random);
+            moved += draw.viewers;
         }
         const double spread = std::hypot(limits.reading_noise_xy, options.additivity_floor_xy);
-        moved += spread * Eigen::Vector2d(draw_normal(random), draw_normal(random));
-        draws.push_back(moved);
-    }
+        moved += spread * draw.reading;
+        return moved;
+    };
+    parallel::work_in_blocks(trials, run.threads, [&](std::size_t trial, std::size_t) {
+        draws[trial] = run_trial(drawn[trial]);
+    });
     return detail::judge_draws(draws);
 }
 

@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "samelight/colour/chromaticity.hpp"
-#include "samelight/numeric/least_value.hpp"
+#include "samelight/numeric/minimum/least_value.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/white/compromise.hpp"

@@ -154,9 +154,9 @@ SAMELIGHT_INLINE std::vector<GroupSetting> judge_display_group(std::span<const P
         throw Error(ErrorKind::domain, "judge_display_group",
                     "a reference weight of " + to_text(options.reference_weight), "above 0");
     }
-    const std::vector<WhiteJudge> displays =
-        white_judges(panels, reference, people,
-                     {NativeWhite{}, BatchPrecision::double_precision, options.bases});
+    const std::vector<WhiteJudge> displays = white_judges(
+        panels, reference, people,
+        {NativeWhite{}, BatchPrecision::double_precision, options.bases, options.threads});
     std::vector<Chromaticity<Cie1931_2deg>> now;
     std::vector<Chromaticity<Cie1931_2deg>> alone;
     std::vector<Chromaticity<Cie1931_2deg>> as_the_first;

@@ -21,6 +21,7 @@
 #include "samelight/display/white_base.hpp"
 #include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/individual.hpp"
@@ -59,22 +60,25 @@ SAMELIGHT_INLINE std::vector<WhiteJudge> white_judges(std::span<const Panel> pan
     for (std::size_t p = 0; p < panels.size(); ++p) {
         judges.push_back({panels[p].name(), nows[p] ? Base::as_it_stands : Base::native_white,
                           detail::panel_responses(read, columns.panels[p], columns.reference)});
-        judges.back().people_.reserve(people.size());
+        judges.back().people_.resize(people.size());
     }
-    const PopulationResponses responses =
-        population_responses(people, sampling, columns.lights, {options.precision, true});
-    for (std::size_t i = 0; i < people.size(); ++i) {
-        const XyzFromLms own =
-            xyz_from_lms(people[i].conditions.field_deg, responses.equal_energy(i));
-        Eigen::Matrix<double, 3, Eigen::Dynamic> xyz = responses.lms(i);
-        for (Eigen::Index k = 0; k < xyz.cols(); ++k) {
-            xyz.col(k) = dense::times_3x3(own.matrix(), xyz.col(k));
+    const PopulationResponses responses = population_responses(
+        people, sampling, columns.lights, {options.precision, true, options.threads});
+    const auto show_people = [&](std::size_t first, std::size_t last, std::size_t) {
+        for (std::size_t i = first; i < last; ++i) {
+            const XyzFromLms own =
+                xyz_from_lms(people[i].conditions.field_deg, responses.equal_energy(i));
+            Eigen::Matrix<double, 3, Eigen::Dynamic> xyz = responses.lms(i);
+            for (Eigen::Index k = 0; k < xyz.cols(); ++k) {
+                xyz.col(k) = dense::times_3x3(own.matrix(), xyz.col(k));
+            }
+            for (std::size_t p = 0; p < panels.size(); ++p) {
+                judges[p].people_[i] =
+                    detail::panel_responses(xyz, columns.panels[p], columns.reference);
+            }
         }
-        for (std::size_t p = 0; p < panels.size(); ++p) {
-            judges[p].people_.push_back(
-                detail::panel_responses(xyz, columns.panels[p], columns.reference));
-        }
-    }
+    };
+    parallel::for_blocks({people.size(), 128}, options.threads, show_people);
     return judges;
 }
 

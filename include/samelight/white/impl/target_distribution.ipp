@@ -20,6 +20,7 @@
 #include "samelight/numeric/covariance_matrix.hpp"
 #include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
@@ -111,6 +112,12 @@ SAMELIGHT_INLINE std::vector<std::optional<SampledLight>> lights_before(
     return lights;
 }
 
+/// How many people one worker found to have no target for a panel, and one outside its gamut.
+struct WithoutTarget {
+    std::size_t outside = 0;
+    std::size_t impossible = 0;
+};
+
 }  // namespace samelight::detail
 
 namespace samelight::inline SAMELIGHT_FORM {
@@ -121,34 +128,52 @@ SAMELIGHT_INLINE std::vector<TargetDistribution> target_distributions(
     const std::vector<std::optional<SampledLight>> nows = detail::lights_before(panels, options);
     const detail::LightColumns columns = detail::gather(panels, reference, nows);
     const Sampling& sampling = reference.light.sampling;
-    const PopulationResponses responses =
-        population_responses(people, sampling, columns.lights, {options.precision, false});
+    const PopulationResponses responses = population_responses(
+        people, sampling, columns.lights, {options.precision, false, options.threads});
     Eigen::Matrix<double, 3, Eigen::Dynamic> read =
         dense::responses(standard_observer<Cie1931_2deg>().on(sampling).rows(), columns.lights);
     read *= sampling.step_nm();
+    const double nan = std::numeric_limits<double>::quiet_NaN();
     std::vector<TargetDistribution> distributions;
     for (std::size_t p = 0; p < panels.size(); ++p) {
-        const Base base = nows[p] ? Base::as_it_stands : Base::native_white;
-        const detail::PanelColumns& at = columns.panels[p];
-        const PanelResponses instrument = detail::panel_responses(read, at, columns.reference);
-        TargetDistribution distribution{
-            panels[p].name(),
-            std::vector<double>(people.size(), std::numeric_limits<double>::quiet_NaN()),
-            std::vector<double>(people.size(), std::numeric_limits<double>::quiet_NaN()), 0, 0};
-        for (std::size_t i = 0; i < people.size(); ++i) {
-            const auto made =
-                compose(detail::panel_responses(responses.lms(i), at, columns.reference), base);
-            if (!made) {
-                ++distribution.impossible;
-                continue;
+        distributions.push_back({panels[p].name(), std::vector<double>(people.size(), nan),
+                                 std::vector<double>(people.size(), nan), 0, 0});
+    }
+    const auto target_people = [&](std::vector<detail::WithoutTarget>& without, std::size_t first,
+                                   std::size_t last) {
+        for (std::size_t p = 0; p < panels.size(); ++p) {
+            const Base base = nows[p] ? Base::as_it_stands : Base::native_white;
+            const detail::PanelColumns& at = columns.panels[p];
+            const PanelResponses instrument = detail::panel_responses(read, at, columns.reference);
+            TargetDistribution& distribution = distributions[p];
+            for (std::size_t i = first; i < last; ++i) {
+                const auto made =
+                    compose(detail::panel_responses(responses.lms(i), at, columns.reference), base);
+                if (!made) {
+                    ++without[p].impossible;
+                    continue;
+                }
+                const double kept = nows[p] ? 1.0 : made->white_emitter;
+                const Eigen::Vector3d xyz = detail::instrument_reads(instrument, *made, kept);
+                distribution.x[i] = xyz[0] / xyz.sum();
+                distribution.y[i] = xyz[1] / xyz.sum();
+                without[p].outside += made->in_gamut() ? 0U : 1U;
             }
-            const double kept = nows[p] ? 1.0 : made->white_emitter;
-            const Eigen::Vector3d xyz = detail::instrument_reads(instrument, *made, kept);
-            distribution.x[i] = xyz[0] / xyz.sum();
-            distribution.y[i] = xyz[1] / xyz.sum();
-            distribution.outside += made->in_gamut() ? 0U : 1U;
         }
-        distributions.push_back(std::move(distribution));
+    };
+    const parallel::BlocksOf blocks{people.size(), 128};
+    std::vector<std::vector<detail::WithoutTarget>> without(
+        parallel::workers_for(blocks.count(), options.threads),
+        std::vector<detail::WithoutTarget>(panels.size()));
+    parallel::for_blocks(blocks, options.threads,
+                         [&](std::size_t first, std::size_t last, std::size_t worker) {
+                             target_people(without[worker], first, last);
+                         });
+    for (const std::vector<detail::WithoutTarget>& counted : without) {
+        for (std::size_t p = 0; p < panels.size(); ++p) {
+            distributions[p].outside += counted[p].outside;
+            distributions[p].impossible += counted[p].impossible;
+        }
     }
     return distributions;
 }
@@ -156,7 +181,7 @@ SAMELIGHT_INLINE std::vector<TargetDistribution> target_distributions(
 SAMELIGHT_INLINE std::vector<TargetDistribution> target_distributions(
     std::span<const Panel> panels, const Reference& reference, const Population& population,
     const DistributionOptions& options) {
-    const std::vector<Individual> people = population.individuals();
+    const std::vector<Individual> people = population.individuals(options.threads);
     return target_distributions(panels, reference, std::span<const Individual>(people), options);
 }
 

@@ -26,6 +26,7 @@
 #include "samelight/numeric/dense.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/low_discrepancy.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/observer/observer.hpp"
@@ -299,11 +300,12 @@ inline double within_95(const Eigen::VectorXd& distances, const Eigen::VectorXd&
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE UnitsThatRead::UnitsThatRead(const BentUnit& unit, const PrimaryReadings& readings,
-                                              const Sampling& sampling, std::size_t count)
+                                              const Sampling& sampling, const UnitsDrawn& asked)
     : unit_(unit),
       readings_(readings),
       sampling_(sampling),
-      drawn_(static_cast<Eigen::Index>(count), 6) {
+      drawn_(static_cast<Eigen::Index>(asked.count), 6) {
+    const std::size_t count = asked.count;
     require_readings(readings, "UnitsThatRead");
     if (count < 128) {
         throw Error(ErrorKind::shape, "units of " + std::string(model().name()),
@@ -313,7 +315,9 @@ SAMELIGHT_INLINE UnitsThatRead::UnitsThatRead(const BentUnit& unit, const Primar
     const std::vector<detail::OpenRange> ranges = detail::open_ranges(unit);
     const auto instrument = standard_observer<Cie1931_2deg>().on(sampling);
     const Eigen::Vector3d white_read = tristimulus(readings.white.xy).column();
-    for (std::size_t i = 0; i < count; ++i) {
+    lights_.resize(count);
+    std::vector<char> makes_white(count);
+    const auto draw_unit = [&](std::size_t i) {
         const EmissionSpectra drawn =
             model().emission(detail::values_of_unit(ranges, points, i), sampling);
         Eigen::MatrixXd lights(sampling.count(), drawn.white ? 4 : 3);
@@ -328,9 +332,17 @@ SAMELIGHT_INLINE UnitsThatRead::UnitsThatRead(const BentUnit& unit, const Primar
             drawn_(static_cast<Eigen::Index>(i), 2 * k) = xyz[0] / xyz.sum();
             drawn_(static_cast<Eigen::Index>(i), 2 * k + 1) = xyz[1] / xyz.sum();
         }
-        without_white_ += detail::white_of_lights(lights, instrument, white_read) ? 0U : 1U;
-        lights_.push_back(std::move(lights));
-    }
+        makes_white[i] = detail::white_of_lights(lights, instrument, white_read) ? 1 : 0;
+        lights_[i] = std::move(lights);
+    };
+    parallel::for_blocks({count, 8}, asked.threads,
+                         [&](std::size_t first, std::size_t last, std::size_t) {
+                             for (std::size_t i = first; i < last; ++i) {
+                                 draw_unit(i);
+                             }
+                         });
+    without_white_ =
+        static_cast<std::size_t>(std::count(makes_white.begin(), makes_white.end(), char{0}));
 }
 
 SAMELIGHT_INLINE TargetsThatRead targets_that_read(const UnitsThatRead& given,

@@ -1,4 +1,5 @@
 // What a path leads to, and which way of writing suits it (Windows).
+#define _CRT_RAND_S  // before every header: it declares rand_s()
 #include "samelight/io/atomic_write.hpp"
 
 #ifndef NOMINMAX
@@ -8,16 +9,26 @@
 #include <windows.h>
 
 #include <algorithm>
+#include <cstdlib>
 #include <string>
 #include <string_view>
 
+#include "io/files/part_name.hpp"
 #include "samelight/numeric/error.hpp"
 
 namespace samelight::io {
 
+bool detail::draw_unforeseen(std::uint64_t& bits) {
+    unsigned low = 0;
+    unsigned high = 0;
+    if (rand_s(&low) != 0 || rand_s(&high) != 0) return false;
+    bits = std::uint64_t{high} << 32U | low;
+    return true;
+}
+
 namespace {
 
-constexpr int most_windows_part_names = 1000;
+constexpr int most_windows_part_names = 100;
 constexpr DWORD everybody = FILE_SHARE_READ | FILE_SHARE_WRITE | FILE_SHARE_DELETE;
 
 /// What the system means; its own texts are in the language and the code page of the machine.
@@ -104,9 +115,9 @@ class PartFile {
     void write(std::string_view bytes) {
         FileHandle made(INVALID_HANDLE_VALUE);
         for (int number = 0; number < most_windows_part_names; ++number) {
-            std::filesystem::path name =
-                target_.parent_path() / (".samelight-" + std::to_string(GetCurrentProcessId()) +
-                                         "-" + std::to_string(number) + ".part");
+            const std::string drawn = detail::drawn_part_name();
+            if (drawn.empty()) break;
+            std::filesystem::path name = target_.parent_path() / drawn;
             const HANDLE handle = CreateFileW(name.c_str(), GENERIC_WRITE, 0, nullptr, CREATE_NEW,
                                               FILE_ATTRIBUTE_NORMAL, nullptr);
             if (handle != INVALID_HANDLE_VALUE) {

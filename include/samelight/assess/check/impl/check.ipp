@@ -16,6 +16,7 @@
 #include "samelight/check/proof/shown_patch.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
 
@@ -95,26 +96,58 @@ inline std::optional<GateAnswer> judge_inside(const ProofReadings& readings,
     return prove(inside, intended, gate).gate;
 }
 
+/// What is worked out of a visit's readings, each apart from the others.
+struct VisitJudged {
+    std::optional<ProofSide> plain = {}, chosen = {};
+    std::optional<GreyTrack> greys = {};
+    std::vector<Uniformity> screen = {};
+    std::optional<FoundFaults> found = {};
+};
+
+/// plain: as sorted; targeted: with the targets that were given.
+inline VisitJudged judge_readings(const assess::CheckedReadings& asked,
+                                  const assess::CheckRequest& request, const ProofReadings& plain,
+                                  const ProofReadings& targeted) {
+    VisitJudged judged;
+    const auto judge_faults = [&] {
+        const ProofReadings carried = about_signals(targeted, asked.chosen);
+        judged.greys = grey_track(carried, asked.chosen);
+        judged.screen = uniformity(plain.placed, asked.chosen);
+        judged.found = find_faults(
+            {carried, asked.chosen, request.white_level, judged.screen, request.threads});
+    };
+    // Three blocks, the longest of which is divided by itself.
+    parallel::work_in_blocks(3, request.threads, [&](std::size_t block, std::size_t) {
+        if (block == 0 && request.white_chosen && whites_differ(asked)) {
+            judged.plain = prove(plain, asked.plain, asked_gate(request));
+        } else if (block == 1) {
+            judged.chosen = prove(targeted, asked.chosen, asked_gate(request));
+        } else if (block == 2) {
+            judge_faults();
+        }
+    });
+    return judged;
+}
+
 inline assess::CheckedVisit checked_visit(const assess::CheckedReadings& asked,
                                           const assess::CheckRequest& request) {
     const SignalNames names = names_understood(asked, request);
     const std::vector<PatchReading> kept = readings_with_targets(asked, request, names);
-    ProofReadings readings = sort_readings(kept, names, asked.chosen.white(), {asked.source});
-    std::optional<ProofSide> plain;
-    if (request.white_chosen && whites_differ(asked)) {
-        plain = prove(readings, asked.plain, asked_gate(request));
-    }
-    set_targets(request, asked.chosen.white()[1], readings);
-    ProofSide chosen = prove(readings, asked.chosen, asked_gate(request));
-    const ProofReadings judged = about_signals(readings, asked.chosen);
-    GreyTrack greys = grey_track(judged, asked.chosen);
-    std::vector<Uniformity> screen = uniformity(readings.placed, asked.chosen);
-    FoundFaults found = find_faults({judged, asked.chosen, request.white_level, screen});
+    const ProofReadings plain = sort_readings(kept, names, asked.chosen.white(), {asked.source});
+    ProofReadings targeted = plain;
+    set_targets(request, asked.chosen.white()[1], targeted);
+    VisitJudged judged = judge_readings(asked, request, plain, targeted);
     std::optional<GateAnswer> inside =
-        judge_inside(readings, found, asked.chosen, asked_gate(request));
-    return {asked.source,     std::move(readings), std::move(chosen),
-            std::move(plain), std::move(greys),    std::move(screen),
-            std::move(found), std::move(inside),   asked.readings.size() - kept.size()};
+        judge_inside(targeted, *judged.found, asked.chosen, asked_gate(request));
+    return {asked.source,
+            std::move(targeted),
+            *std::move(judged.chosen),
+            std::move(judged.plain),
+            *std::move(judged.greys),
+            std::move(judged.screen),
+            *std::move(judged.found),
+            std::move(inside),
+            asked.readings.size() - kept.size()};
 }
 
 /// The visit without the patches that are in doubt themselves; nothing where none is or all are.
@@ -258,16 +291,25 @@ SAMELIGHT_INLINE bool of_correction_too(FaultKind kind) {
 }
 
 SAMELIGHT_INLINE CheckAnswer answer_check(const CheckRequest& request) {
+    // One visit is divided within itself, two are done side by side.
+    CheckRequest each = request;
+    each.threads = request.before ? (threads_meant(request.threads) + 1) / 2 : request.threads;
+    std::optional<CheckedVisit> now;
+    std::optional<CheckedVisit> before;
+    parallel::work_in_blocks(
+        request.before ? 2 : 1, request.threads, [&](std::size_t block, std::size_t) {
+            (block == 0 ? now : before) =
+                samelight::detail::checked_visit(block == 0 ? request.now : *request.before, each);
+        });
     CheckAnswer answer{CheckVerdict::cannot_tell,
                        CheckReason::conformity,
                        request.gate.gate,
                        0,
-                       detail::checked_visit(request.now, request),
-                       {},
+                       *std::move(now),
+                       std::move(before),
                        {}};
-    if (request.before) {
-        answer.before = detail::checked_visit(*request.before, request);
-        answer.shared = detail::shared_patches(answer.now, *answer.before);
+    if (answer.before) {
+        answer.shared = samelight::detail::shared_patches(answer.now, *answer.before);
     }
     for (const ColourGap& gap : answer.now.chosen.gaps) {
         answer.over_gate += gap.de00 > request.gate.gate ? 1 : 0;

@@ -3,10 +3,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <utility>
+#include <vector>
 
 #include "samelight/assess/check/gradient.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -37,28 +40,51 @@ inline assess::DepthFindings depth_findings(int bits, const std::vector<RampFind
     return depth;
 }
 
+/// Bits besides those asked for.
+inline std::vector<int> other_depths(int bits) {
+    std::vector<int> others;
+    for (const int depth : {8, 10, 12}) {
+        if (depth != bits) {
+            others.push_back(depth);
+        }
+    }
+    return others;
+}
+
 inline assess::AdjustmentFindings work_out_adjustment(const assess::GradientRequest& request) {
     const Adjustment& adjustment = *request.adjustment;
     const RampSet set(CodedDisplay(request.intended, request.bits));
-    assess::AdjustmentFindings found{adjustment, set.findings(adjustment), 0, {}, {}, {}};
-    found.worst = ramp_most_gained(found.ramps);
-    for (const int bits : {8, 10, 12}) {
-        if (bits != request.bits) {
-            found.depths.push_back(depth_findings(
-                bits, RampSet(CodedDisplay(request.intended, bits)).findings(adjustment)));
+    const std::vector<int> others = other_depths(request.bits);
+    assess::AdjustmentFindings found{adjustment, {}, 0, {}, {}, {}};
+    std::vector<assess::DepthFindings> depths(others.size());
+    found.limits.resize(adjustment.parts());
+    // What takes longest first, so that nobody has to wait for it at the end.
+    const auto work_out = [&](std::size_t block, std::size_t) {
+        if (block == 0) {
+            found.trade = trade_off(
+                set, adjustment,
+                {request.colours, request.colours_read, request.intended.white(), request.gate});
+        } else if (block <= others.size()) {
+            const int bits = others[others.size() - block];
+            depths[others.size() - block] = depth_findings(
+                bits, RampSet(CodedDisplay(request.intended, bits)).findings(adjustment));
+        } else if (block == others.size() + 1) {
+            found.ramps = set.findings(adjustment);
         } else {
-            found.depths.push_back(depth_findings(bits, found.ramps));
+            const std::size_t part = block - others.size() - 2;
+            found.limits[part] = drive_limit(set, adjustment, part);
         }
+    };
+    parallel::work_in_blocks(others.size() + 2 + adjustment.parts(), request.threads, work_out);
+    found.worst = ramp_most_gained(found.ramps);
+    depths.push_back(depth_findings(request.bits, found.ramps));
+    // 8, 10, 12, and another behind them.
+    const bool usual = others.size() == 2;
+    if (usual) {
+        std::sort(depths.begin(), depths.end(),
+                  [](const auto& a, const auto& b) { return a.bits < b.bits; });
     }
-    if (request.bits != 8 && request.bits != 10 && request.bits != 12) {
-        found.depths.push_back(depth_findings(request.bits, found.ramps));
-    }
-    for (std::size_t part = 0; part < adjustment.parts(); ++part) {
-        found.limits.push_back(drive_limit(set, adjustment, part));
-    }
-    found.trade =
-        trade_off(set, adjustment,
-                  {request.colours, request.colours_read, request.intended.white(), request.gate});
+    found.depths = std::move(depths);
     return found;
 }
 

@@ -9,8 +9,8 @@
 
 #include "samelight/check/adjusting/control_plan.hpp"
 #include "samelight/colour/xyY.hpp"
-#include "samelight/numeric/damped_least_squares.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/minimum/damped_least_squares.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

@@ -96,7 +96,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_INLINE FoundFaults find_faults(const FaultQuestion& question) {
     const ProofReadings& readings = question.readings;
     const ModelFit fit(readings.points, readings.noise, question.intended);
-    ModelExplanation whole = explain(readings, question.intended, question.white);
+    ModelExplanation whole =
+        explain(readings, question.intended, question.white, {{}, question.threads});
     PatchFindings single = detail::beside_model(readings, fit, whole.state);
     const auto spoken_for =
         static_cast<std::size_t>(std::count(single.explained.begin(), single.explained.end(), 1));
@@ -106,7 +107,7 @@ SAMELIGHT_INLINE FoundFaults find_faults(const FaultQuestion& question) {
         ModelState begin;
         begin.merged = levels.merged;
         whole = explain(detail::without_explained(readings, single.explained), question.intended,
-                        question.white, begin);
+                        question.white, {begin, question.threads});
         single = detail::beside_model(readings, fit, whole.state, levels);
     }
     FoundFaults result{std::move(whole.faults)};

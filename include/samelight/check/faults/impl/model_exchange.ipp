@@ -4,11 +4,13 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <utility>
 #include <vector>
 
 #include "samelight/check/faults/impl/model_search_state.ipp"
 #include "samelight/check/faults/model_causes.hpp"
+#include "samelight/numeric/parallel.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -20,21 +22,25 @@ inline bool exchange_cause(ModelSearch& search) {
         others.chosen.erase(others.chosen.begin() + static_cast<std::ptrdiff_t>(i));
         others.state = state_without(search.state, search.causes[search.chosen[i]]);
         const double now = search.misfit + wanted_gain(search.causes[search.chosen[i]]);
-        for (std::size_t c = 0; c < search.causes.size(); ++c) {
+        std::vector<std::pair<ModelState, double>> found(search.causes.size());
+        const auto is_better = [&](std::size_t c, std::size_t) {
             if (c == search.chosen[i] || others.excluded(c)) {
-                continue;
+                return false;
             }
             const double wanted = wanted_gain(search.causes[c]);
             if (with_cause(others, c, 4).second + wanted > 2.0 * now + 100.0) {
-                continue;
+                return false;
             }
-            const auto [state, misfit] = with_cause(others, c, 20);
-            if (misfit + wanted < now - 2.0) {
-                search.chosen[i] = c;
-                search.state = state;
-                search.misfit = misfit;
-                return true;
-            }
+            found[c] = with_cause(others, c, 20);
+            return found[c].second + wanted < now - 2.0;
+        };
+        const std::size_t better =
+            parallel::work_in_blocks(search.causes.size(), search.threads, is_better);
+        if (better < search.causes.size()) {
+            search.chosen[i] = better;
+            search.state = found[better].first;
+            search.misfit = found[better].second;
+            return true;
         }
     }
     return false;
@@ -170,6 +176,43 @@ inline void add_plain_power_for_parts(const ModelSearch& search, std::vector<Oth
     }
 }
 
+/// Takes the first of the ways that costs less, and says whether there was one.
+inline bool say_one_otherwise(ModelSearch& search, const std::vector<OtherWords>& tries) {
+    struct Way {
+        const OtherWords* of;
+        const std::vector<std::size_t>* in;
+        std::optional<ModelSearch> tried = {};
+    };
+    std::vector<Way> ways;
+    for (const OtherWords& other : tries) {
+        for (const std::vector<std::size_t>& in : other.ways) {
+            ways.push_back({&other, &in});
+        }
+    }
+    const double now = cost_of(search);
+    const auto costs_less = [&](std::size_t i, std::size_t) {
+        Way& way = ways[i];
+        ModelSearch tried = with_instead(search, way.of->out, *way.in);
+        tried.threads = 1;
+        if (tried.misfit < 3.0 * search.misfit + 200.0) {
+            exchange_cause(tried);
+        }
+        if (cost_of(tried) - way.of->allowed < now - 2.0) {
+            way.tried.emplace(std::move(tried));
+            return true;
+        }
+        return false;
+    };
+    const std::size_t first = parallel::work_in_blocks(ways.size(), search.threads, costs_less);
+    if (first == ways.size()) {
+        return false;
+    }
+    search.chosen = std::move(ways[first].tried->chosen);
+    search.state = std::move(ways[first].tried->state);
+    search.misfit = ways[first].tried->misfit;
+    return true;
+}
+
 /// Tries other ways to say the same; true where one costs less.
 inline bool say_otherwise(ModelSearch& search) {
     constexpr std::array<std::pair<FaultKind, FaultKind>, 2> families{
@@ -204,22 +247,7 @@ inline bool say_otherwise(ModelSearch& search) {
     }
     add_ways_of_matrix(search, tries);
     add_plain_power_for_parts(search, tries);
-    const double now = cost_of(search);
-    for (const auto& [out, ways, allowed] : tries) {
-        for (const auto& in : ways) {
-            ModelSearch tried = with_instead(search, out, in);
-            if (tried.misfit < 3.0 * search.misfit + 200.0) {
-                exchange_cause(tried);
-            }
-            if (cost_of(tried) - allowed < now - 2.0) {
-                search.chosen = std::move(tried.chosen);
-                search.state = std::move(tried.state);
-                search.misfit = tried.misfit;
-                return true;
-            }
-        }
-    }
-    return false;
+    return say_one_otherwise(search, tries);
 }
 
 /// Nothing was read of the levels that a lowered signal makes black.

@@ -13,7 +13,7 @@
 #include "samelight/check/faults/model_fit.hpp"
 #include "samelight/check/proof/patch_difference.hpp"
 #include "samelight/check/readings/light_places.hpp"
-#include "samelight/numeric/damped_least_squares.hpp"
+#include "samelight/numeric/minimum/damped_least_squares.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 

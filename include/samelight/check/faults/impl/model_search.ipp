@@ -14,6 +14,7 @@
 #include "samelight/check/faults/impl/model_search_state.ipp"
 #include "samelight/check/faults/model_causes.hpp"
 #include "samelight/check/faults/model_fit.hpp"
+#include "samelight/numeric/parallel.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
 
@@ -89,23 +90,31 @@ inline bool add_best_cause(ModelSearch& search) {
     std::vector<Tried> tried;
     for (std::size_t c = 0; c < search.causes.size(); ++c) {
         if (!search.excluded(c)) {
-            const double misfit = with_cause(search, c, 3).second;
-            tried.push_back({c, search.misfit - misfit - wanted_gain(search.causes[c])});
+            tried.push_back({c, 0.0});
         }
     }
+    parallel::work_in_blocks(tried.size(), search.threads, [&](std::size_t i, std::size_t) {
+        const std::size_t c = tried[i].cause;
+        const double misfit = with_cause(search, c, 3).second;
+        tried[i].score = search.misfit - misfit - wanted_gain(search.causes[c]);
+    });
     std::stable_sort(tried.begin(), tried.end(),
                      [](const Tried& a, const Tried& b) { return a.score > b.score; });
+    tried.resize(std::min<std::size_t>(tried.size(), 4));
+    std::vector<std::pair<ModelState, double>> refined(tried.size());
+    parallel::work_in_blocks(tried.size(), search.threads, [&](std::size_t i, std::size_t) {
+        refined[i] = with_cause(search, tried[i].cause, 12);
+    });
     double best_score = 0.0;
     std::size_t best = search.causes.size();
     std::pair<ModelState, double> found;
-    for (std::size_t i = 0; i < std::min<std::size_t>(tried.size(), 4); ++i) {
-        const auto refined = with_cause(search, tried[i].cause, 12);
-        const double gain = search.misfit - refined.second;
+    for (std::size_t i = 0; i < tried.size(); ++i) {
+        const double gain = search.misfit - refined[i].second;
         const double score = gain - wanted_gain(search.causes[tried[i].cause]);
         if (score > best_score && gain > least_share * search.misfit) {
             best_score = score;
             best = tried[i].cause;
-            found = refined;
+            found = refined[i];
         }
     }
     if (best == search.causes.size()) {
@@ -146,12 +155,13 @@ SAMELIGHT_INLINE std::vector<std::size_t> outside_gamut(const DisplayModel& mode
 
 SAMELIGHT_INLINE ModelExplanation explain(const ProofReadings& readings,
                                           const IntendedDisplay& intended, WhiteLevel white,
-                                          const ModelState& begin) {
+                                          const ExplainOptions& options) {
     std::vector<ModelCause> causes = model_causes(intended, white);
     detail::keep_possible(readings, causes);
     const ModelFit fit(detail::points_to_explain(readings.points), readings.noise, intended);
     detail::ModelSearch search{fit, causes, white};
-    search.state.merged = begin.merged;
+    search.state.merged = options.begin.merged;
+    search.threads = options.threads;
     const bool read =
         std::any_of(readings.points.begin(), readings.points.end(), detail::shows_black);
     if (!read && intended.curve().options().black_cd_m2 <= 0.0) {

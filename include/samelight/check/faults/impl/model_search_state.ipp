@@ -24,6 +24,8 @@ struct ModelSearch {
     ModelState state = {};
     double misfit = 0.0;
     BlackLevel black = BlackLevel::read;
+    /// That trials are divided over.
+    std::size_t threads = 1;
 
     /// All numbers of these causes, and the scale where the white's level is the measured one.
     [[nodiscard]] std::vector<ModelNumber> numbers(const std::vector<std::size_t>& of) const {

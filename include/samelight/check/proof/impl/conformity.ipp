@@ -87,7 +87,7 @@ class GateTrials {
     double with_correction(std::size_t i) {
         const PatchErrors& patch = errors_.patch(i);
         const Eigen::Index n = errors_.correction_count();
-        return length(i, patch.off + patch.common.rightCols(n) * normals(n));
+        return length(i, patch.off + common_part(patch.common.rightCols(n), normals(n)));
     }
 
   private:
@@ -103,8 +103,8 @@ class GateTrials {
     Eigen::Vector3d true_errors(std::size_t i, const Eigen::VectorXd& common, double noise) {
         const PatchErrors& patch = errors_.patch(i);
         const Eigen::Index n = errors_.display_count();
-        const Eigen::Vector3d rest = patch.off - patch.common * common;
-        Eigen::Vector3d at = patch.common.leftCols(n) * common.head(n);
+        const Eigen::Vector3d rest = patch.off - common_part(patch.common, common);
+        Eigen::Vector3d at = common_part(patch.common.leftCols(n), common.head(n));
         for (std::size_t j = 0; j < 3; ++j) {
             const auto axis = static_cast<Eigen::Index>(j);
             const double size = errors_.size_drawn(i, j, draws_.unit());

@@ -28,6 +28,15 @@ struct PatchErrors {
     std::size_t kind = 0;
 };
 
+/// What so much of each column does. Of no columns Eigen would step beside an empty matrix, which is undefined.
+template <class Columns, class Amounts>
+Eigen::Vector3d common_part(const Columns& columns, const Amounts& amounts) {
+    if (amounts.size() == 0) {
+        return Eigen::Vector3d::Zero();
+    }
+    return columns * amounts;
+}
+
 /// CIEDE2000's square about a light, as a form of steps in X, Y, Z of such sizes.
 inline Eigen::Matrix3d de00_form(const std::array<double, 3>& at,
                                  const std::array<double, 3>& white, const Eigen::Vector3d& steps) {
@@ -174,6 +183,9 @@ class ErrorModel {
 
     /// The common numbers, moved by independent standard normal ones.
     [[nodiscard]] Eigen::VectorXd common_drawn(const Eigen::VectorXd& normal) const {
+        if (common_.size() == 0) {
+            return common_;
+        }
         return common_ + spread_.matrixU().solve(normal);
     }
     /// The variance of what a patch has besides in a coordinate, for a number between 0 and 1.
@@ -261,7 +273,7 @@ class ErrorModel {
     void share_sizes() {
         for (std::size_t i = 0; i < patches_.size(); ++i) {
             const PatchErrors& p = patches_[i];
-            const Eigen::Vector3d rest = p.off - p.common * common_;
+            const Eigen::Vector3d rest = p.off - common_part(p.common, common_);
             for (std::size_t j = 0; j < 3; ++j) {
                 const auto axis = static_cast<Eigen::Index>(j);
                 std::vector<double>& shares = shares_[3 * i + j];

@@ -19,7 +19,7 @@
 #include "samelight/display/types/light_shape.hpp"
 #include "samelight/display/types/panel_likeness.hpp"
 #include "samelight/display/types/panel_type.hpp"
-#include "samelight/numeric/damped_least_squares.hpp"
+#include "samelight/numeric/minimum/damped_least_squares.hpp"
 #include "samelight/spectrum/rebinning.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {

@@ -21,6 +21,7 @@
 #include "samelight/meter/readings/pair_columns.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/parallel.hpp"
 #include "samelight/numeric/pseudo_random.hpp"
 #include "samelight/numeric/statistics.hpp"
 
@@ -92,39 +93,38 @@ inline void sum_of_drawn(const std::vector<double>& products,
     second = b;
 }
 
-}  // namespace samelight::detail
+/// Resamples `first` to `last` - 1, whose draws are the same whoever makes them.
+struct SomeResamples {
+    std::size_t first;
+    std::size_t last;
+    std::uint64_t seed;
+};
 
-namespace samelight::inline SAMELIGHT_FORM {
-
-SAMELIGHT_INLINE Bootstrap bootstrap_patches(const PairColumns& pairs, std::size_t count,
-                                             std::uint64_t seed) {
-    if (count == 0) {
-        throw Error(ErrorKind::domain, "bootstrap_patches", "0 resamples", "at least 1");
-    }
-    const std::vector<double> products = detail::pair_products(pairs);
-    detail::IndexDraws draws(seed);
-    std::vector<std::uint32_t> drawn(pairs.count());
-    Bootstrap result;
-    result.xyz_from_meter.reserve(count);
-    for (std::size_t done = 0; done < count; done += static_cast<std::size_t>(detail::draw_lanes)) {
-        const auto now = std::min(detail::draw_lanes, static_cast<Eigen::Index>(count - done));
-        Eigen::Array<double, detail::draw_lanes, 16> sums;
+/// Resamples of so many pairs, behind those in `result`; products: pair_products().
+inline void resample_patches(std::size_t pairs, const std::vector<double>& products,
+                             const SomeResamples& which, Bootstrap& result) {
+    IndexDraws draws(which.seed, which.first * IndexDraws::words(pairs));
+    std::vector<std::uint32_t> drawn(pairs);
+    for (std::size_t done = which.first; done < which.last;
+         done += static_cast<std::size_t>(draw_lanes)) {
+        const auto now = std::min(draw_lanes, static_cast<Eigen::Index>(which.last - done));
+        Eigen::Array<double, draw_lanes, 16> sums;
         sums.setOnes();
         for (Eigen::Index lane = 0; lane < now; ++lane) {
-            detail::DrawLanes first;
-            detail::DrawLanes second;
-            draws.fill(drawn, static_cast<std::uint32_t>(pairs.count()));
-            detail::sum_of_drawn(products, drawn, first, second);
-            sums.row(lane).head<detail::draw_lanes>() = first.transpose();
-            sums.row(lane).tail<detail::draw_lanes>() = second.transpose();
+            DrawLanes first;
+            DrawLanes second;
+            draws.fill(drawn, static_cast<std::uint32_t>(pairs));
+            sum_of_drawn(products, drawn, first, second);
+            sums.row(lane).head<draw_lanes>() = first.transpose();
+            sums.row(lane).tail<draw_lanes>() = second.transpose();
         }
-        std::array<detail::DrawLanes, detail::product_count> columns;
+        std::array<DrawLanes, product_count> columns;
         for (std::size_t k = 0; k < columns.size(); ++k) {
             columns[k] = sums.col(static_cast<Eigen::Index>(k));
         }
-        const auto solution = detail::solve_normal(columns);
+        const auto solution = solve_normal(columns);
         for (Eigen::Index lane = 0; lane < now; ++lane) {
-            if (!(solution.independence[lane] > detail::least_independence)) {
+            if (!(solution.independence[lane] > least_independence)) {
                 ++result.dependent;
                 continue;
             }
@@ -134,7 +134,46 @@ SAMELIGHT_INLINE Bootstrap bootstrap_patches(const PairColumns& pairs, std::size
             }
         }
     }
+}
+
+/// resample(first, last, found) puts what those resamples give behind what is in `found`; all of it, in their order.
+template <class Resample>
+Bootstrap bootstrap_in_blocks(const BootstrapDraws& draws, const Resample& resample) {
+    // A multiple of the lanes, so that the same eight are solved side by side however many there are.
+    const parallel::BlocksOf blocks{draws.count, 32 * static_cast<std::size_t>(draw_lanes)};
+    std::vector<Bootstrap> found(parallel::workers_for(blocks.count(), draws.threads));
+    Bootstrap result;
+    result.xyz_from_meter.reserve(draws.count);
+    parallel::work_in_blocks(
+        blocks.count(), draws.threads,
+        [&](std::size_t block, std::size_t worker) {
+            found[worker].xyz_from_meter.clear();
+            found[worker].dependent = 0;
+            resample(blocks.first(block), blocks.first(block + 1), found[worker]);
+        },
+        [&](std::size_t, std::size_t worker) {
+            const auto& matrices = found[worker].xyz_from_meter;
+            result.xyz_from_meter.insert(result.xyz_from_meter.end(), matrices.begin(),
+                                         matrices.end());
+            result.dependent += found[worker].dependent;
+        });
     return result;
+}
+
+}  // namespace samelight::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE Bootstrap bootstrap_patches(const PairColumns& pairs,
+                                             const BootstrapDraws& asked) {
+    if (asked.count == 0) {
+        throw Error(ErrorKind::domain, "bootstrap_patches", "0 resamples", "at least 1");
+    }
+    const std::vector<double> products = detail::pair_products(pairs);
+    return detail::bootstrap_in_blocks(
+        asked, [&](std::size_t first, std::size_t last, Bootstrap& found) {
+            detail::resample_patches(pairs.count(), products, {first, last, asked.seed}, found);
+        });
 }
 
 }  // namespace samelight
@@ -156,6 +195,14 @@ inline void draw_means(const Patch& patch, const std::vector<std::uint32_t>& ind
     }
 }
 
+inline std::vector<const Patch*> places_of(const std::vector<Patch>& patches) {
+    std::vector<const Patch*> places;
+    for (const Patch& patch : patches) {
+        places.push_back(&patch);
+    }
+    return places;
+}
+
 inline std::array<double, 9> scaled_rows(const MatrixFit& fit) {
     std::array<double, 9> result{};
     for (Eigen::Index i = 0; i < 9; ++i) {
@@ -170,8 +217,8 @@ inline std::array<double, 9> scaled_rows(const MatrixFit& fit) {
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE Bootstrap bootstrap_repeats(const ReadingSet& readings, const FitOptions& options,
-                                             std::size_t count, std::uint64_t seed) {
-    if (count == 0) {
+                                             const BootstrapDraws& asked) {
+    if (asked.count == 0) {
         throw Error(ErrorKind::domain, "bootstrap_repeats", "0 resamples", "at least 1");
     }
     const ReadingSet set = subtract_black(readings).set;
@@ -184,31 +231,33 @@ SAMELIGHT_INLINE Bootstrap bootstrap_repeats(const ReadingSet& readings, const F
             pair.meter = xyY_from_xyz(pair.meter);
         }
     }
-    std::vector<Patch> drawn = source;
-    std::vector<const Patch*> patches;
-    for (const Patch& patch : drawn) {
-        patches.push_back(&patch);
-    }
+    const std::vector<const Patch*> patches = detail::places_of(source);
     if (options.method != CorrectionMethod::white_only) {
         static_cast<void>(
             detail::require_independent(patches, options.method, !options.check_readings));
     }
     const detail::FitNoise noise =
         detail::noise_before_fit(set, patches, options.noise_from, options.stated);
-    detail::IndexDraws draws(seed);
-    std::vector<std::uint32_t> indices;
-    Bootstrap result;
-    result.xyz_from_meter.reserve(count);
-    for (std::size_t b = 0; b < count; ++b) {
-        for (std::size_t p = 0; p < source.size(); ++p) {
-            indices.resize(source[p].count());
-            draws.fill(indices, static_cast<std::uint32_t>(indices.size()));
-            detail::draw_means(source[p], indices, drawn[p]);
-        }
-        result.xyz_from_meter.push_back(detail::scaled_rows(
-            detail::fit_matrix(set, patches, options, noise, detail::Derivatives::no)));
+    std::uint64_t words = 0;
+    for (const Patch& patch : source) {
+        words += detail::IndexDraws::words(patch.count());
     }
-    return result;
+    return detail::bootstrap_in_blocks(
+        asked, [&](std::size_t first, std::size_t last, Bootstrap& found) {
+            detail::IndexDraws draws(asked.seed, first * words);
+            std::vector<std::uint32_t> indices;
+            std::vector<Patch> drawn = source;
+            const std::vector<const Patch*> of_drawn = detail::places_of(drawn);
+            for (std::size_t b = first; b < last; ++b) {
+                for (std::size_t p = 0; p < source.size(); ++p) {
+                    indices.resize(source[p].count());
+                    draws.fill(indices, static_cast<std::uint32_t>(indices.size()));
+                    detail::draw_means(source[p], indices, drawn[p]);
+                }
+                found.xyz_from_meter.push_back(detail::scaled_rows(
+                    detail::fit_matrix(set, of_drawn, options, noise, detail::Derivatives::no)));
+            }
+        });
 }
 
 }  // namespace samelight

@@ -112,5 +112,5 @@ std::vector<double> damped_least_squares(const BoundedValues& bounds, std::vecto
 }  // namespace samelight
 
 #if !SAMELIGHT_COMPILED
-#include "samelight/numeric/impl/damped_least_squares.ipp"
+#include "samelight/numeric/minimum/impl/damped_least_squares.ipp"
 #endif

@@ -1,5 +1,5 @@
 #pragma once
-// The bodies of numeric/damped_least_squares.hpp.
+// The bodies of numeric/minimum/damped_least_squares.hpp.
 
 #include <algorithm>
 #include <cstddef>
@@ -7,8 +7,8 @@
 
 #include <Eigen/Core>
 
-#include "samelight/numeric/damped_least_squares.hpp"
 #include "samelight/numeric/dense.hpp"
+#include "samelight/numeric/minimum/damped_least_squares.hpp"
 #include "samelight/numeric/small_algebra.hpp"
 
 namespace samelight::inline SAMELIGHT_FORM::detail {
