@@ -7,6 +7,9 @@
 
 #include <gtest/gtest.h>
 
+#include <Eigen/Core>
+#include <Eigen/LU>
+
 #include "samelight/check/proof/conformity.hpp"
 #include "samelight/check/proof/patch_difference.hpp"
 #include "samelight/numeric/error.hpp"
@@ -217,6 +220,73 @@ TEST(Conformity, ACorrectionOfInfiniteFreedomIsThatOfALargeOne) {
     EXPECT_LT(infinite.from_correction, answer_with(5.0).from_correction);
     correction.covariance->elements[9] = std::numeric_limits<double>::quiet_NaN();
     EXPECT_THROW(answer_with(30.0), Error);
+}
+
+TEST(Conformity, WhatTheCorrectionDoesIsThatOfDrawnCorrections) {
+    // Second route: corrections drawn by their covariance, its elements mixed from nine independent numbers, and by Student's t (normal over the root of
+    // chi squared over its degrees of freedom); the readings made anew by each, the white's Y held.
+    using Nine = std::array<double, 9>;
+    constexpr double freedom = 7.0;
+    GateQuestion question;
+    question.measured = {{46.0, 42.0, 45.0}};
+    question.intended = {{40.0, 42.0, 45.0}};
+    question.counts = {1};
+    question.white = gate_white;
+    Correction correction;
+    correction.reference_from_meter = {1.1, 0.05, -0.02, 0.03, 0.95, 0.01, 0.0, -0.04, 1.2};
+    correction.degrees_of_freedom = freedom;
+    std::array<Nine, 9> mix{};
+    for (std::size_t i = 0; i < 9; ++i) {
+        for (std::size_t k = 0; k < 9; ++k) {
+            mix.at(i).at(k) = 1e-4 * std::sin(1.0 + 3.0 * static_cast<double>(9 * i + k));
+        }
+    }
+    ParameterCovariance covariance;
+    for (std::size_t i = 0; i < 9; ++i) {
+        for (std::size_t j = 0; j < 9; ++j) {
+            for (std::size_t k = 0; k < 9; ++k) {
+                covariance.elements.at(9 * i + j) += mix.at(i).at(k) * mix.at(j).at(k);
+            }
+        }
+    }
+    correction.covariance = covariance;
+    question.correction = correction;
+
+    const Eigen::Matrix3d before = Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(
+        correction.reference_from_meter.data());
+    const Eigen::Vector3d meter = before.inverse() * Eigen::Vector3d(46.0, 42.0, 45.0);
+    const Eigen::Vector3d meter_white = before.inverse() * Eigen::Vector3d(95.0, 100.0, 108.0);
+    PseudoRandom random(11);
+    double sum = 0.0;
+    double squares = 0.0;
+    constexpr int draws = 20000;
+    for (int t = 0; t < draws; ++t) {
+        double chi = 0.0;
+        for (int k = 0; k < 7; ++k) {
+            const double z = draw_normal(random);
+            chi += z * z;
+        }
+        Nine z{};
+        for (double& value : z) {
+            value = draw_normal(random) / std::sqrt(chi / freedom);
+        }
+        Eigen::Matrix3d drawn = before;
+        for (std::size_t i = 0; i < 9; ++i) {
+            for (std::size_t k = 0; k < 9; ++k) {
+                drawn(static_cast<Eigen::Index>(i / 3), static_cast<Eigen::Index>(i % 3)) +=
+                    mix.at(i).at(k) * z.at(k);
+            }
+        }
+        const Eigen::Vector3d read = 100.0 / (drawn * meter_white)[1] * (drawn * meter);
+        const double de00 =
+            de00_of_lights({read[0], read[1], read[2]}, question.intended[0], gate_white);
+        sum += de00 / draws;
+        squares += de00 * de00 / draws;
+    }
+    const double by_draws = std::sqrt(squares - sum * sum);
+    EXPECT_GT(by_draws, 0.001);
+    // Four hundred draws there: a standard error of 3.5 %.
+    EXPECT_NEAR(answer_gate(question).from_correction / by_draws, 1.0, 0.12);
 }
 
 TEST(Conformity, WhatIsSaidIsWhatDecides) {

@@ -193,6 +193,23 @@ TEST(FaultInjection, AGamutSmallerThanTheEncodings) {
     EXPECT_EQ(with.faults.size(), 2U) << said(with);
 }
 
+TEST(FaultInjection, ABt1886DisplayWhereAnotherCurveIsMeant) {
+    // BT.1886 without black is the power of 2.4 (its Annex 1).
+    for (const CurveKind kind : {CurveKind::srgb, CurveKind::pq, CurveKind::hlg}) {
+        const IntendedDisplay intended =
+            IntendedDisplay(RgbEncoding::of<Bt709>(), SignalCurve({kind, 120.0, 0.0}))
+                .with_white({0.3127, 0.3290});
+        Injected faults;
+        faults.curve = [](double v) { return std::pow(v, 2.4); };
+        const auto list = proof_list(intended);
+        const FoundFaults found =
+            look_at(intended, list, simulated_visit(intended, list, faults, {}));
+        ASSERT_EQ(found.faults.size(), 1U) << code_of(kind) << said(found);
+        EXPECT_EQ(found.faults[0].kind, FaultKind::wrong_curve) << code_of(kind);
+        EXPECT_EQ(found.faults[0].other, "bt1886") << code_of(kind);
+    }
+}
+
 TEST(FaultInjection, LuminanceThatWasAskedFor) {
     const IntendedDisplay intended = sdr_intent();
     const auto list = proof_list(intended);

@@ -148,6 +148,10 @@ TEST(PqTracking, RefusesTooLittleAndNamesWhatNothingFits) {
     auto few = display.ladder();
     few.resize(5);
     EXPECT_THROW(pq_tracking(few), Error);
+    // Six bright ones are enough, five are not: fewest_pq_greys.
+    const auto all = display.ladder();
+    EXPECT_NO_THROW(pq_tracking({all.end() - 6, all.end()}));
+    EXPECT_THROW(pq_tracking({all.end() - 5, all.end()}), Error);
     auto odd = display.ladder();
     for (PatchReading& reading : odd) {
         const double s = (*reading.signal)[0];

@@ -1,12 +1,15 @@
 // Names and signals, repeats, windows, positions, greys, and the measures of one patch.
 #include <array>
 #include <cmath>
+#include <limits>
 #include <string>
 #include <vector>
 
 #include <gtest/gtest.h>
 
 #include "check/simulated_display.hpp"
+#include "samelight/check/faults/display_model.hpp"
+#include "samelight/check/faults/model_fit.hpp"
 #include "samelight/check/faults/session_faults.hpp"
 #include "samelight/check/proof/grey_track.hpp"
 #include "samelight/check/proof/patch_difference.hpp"
@@ -44,6 +47,7 @@ TEST(ProofNames, PlainOnesAndThoseOfTheList) {
     // Half the signal is code 127.5: 128 of 255.
     EXPECT_NEAR(signal("gray 50 %")[0], 128.0 / 255.0, 1e-12);
     EXPECT_EQ(signal("50%"), signal("grey_50"));
+    EXPECT_EQ(signal(" grey  _50 "), signal("grey-50"));
     EXPECT_EQ(signal("red"), (Three{1, 0, 0}));
     EXPECT_EQ(signal("red-100-100"), (Three{1, 0, 0}));
     EXPECT_EQ(signal("no such"), (Three{-1, -1, -1}));
@@ -139,6 +143,41 @@ TEST(ColourGapMeasures, BlackHasNoChromaticity) {
     EXPECT_FALSE(gap.luminance);
 }
 
+TEST(Summaries, AreWhatTheDefinitionsSay) {
+    // By hand: 5, 1, 2 and 4; between the order statistics 95 % lies at 0.95 (n - 1) (Hyndman & Fan 1996, definition 7, from memory).
+    std::vector<ColourGap> gaps(4);
+    const std::array<double, 4> sizes{5.0, 1.0, 2.0, 4.0};
+    for (std::size_t i = 0; i < gaps.size(); ++i) {
+        gaps[i].de00 = sizes[i];
+        gaps[i].de00_without_lightness = 0.5 * sizes[i];
+        gaps[i].de_itp = 3.0 * sizes[i];
+        if (i > 0) {
+            gaps[i].uv = std::array{0.003 * sizes[i], -0.004 * sizes[i]};
+        }
+    }
+    const std::array groups{SignalGroup::grey, SignalGroup::skin, SignalGroup::grey,
+                            SignalGroup::grey};
+    const std::vector<GroupSummary> found = summaries(gaps, groups);
+    ASSERT_EQ(found.size(), 3U);  // no saturated ones
+    EXPECT_EQ(found[0].group, "greys");
+    EXPECT_EQ(found[0].count, 3U);
+    EXPECT_NEAR(found[0].de00.mean, 11.0 / 3.0, 1e-14);
+    EXPECT_NEAR(found[0].de00.percentile_95, 4.0 + 0.9, 1e-13);
+    EXPECT_EQ(found[0].de00.largest, 5.0);
+    EXPECT_EQ(found[0].de00.at, 0U);
+    EXPECT_EQ(found[0].duv.at, 3U) << "the first has no u', v'";
+    EXPECT_NEAR(found[0].duv.largest, 0.020, 1e-14);
+    EXPECT_NEAR(found[0].duv.mean, 0.015, 1e-14);
+    EXPECT_EQ(found[1].group, "skin");
+    EXPECT_EQ(found[1].de00.mean, 1.0);
+    EXPECT_EQ(found[1].de00.at, 1U);
+    EXPECT_EQ(found[2].group, "all");
+    EXPECT_NEAR(found[2].de00_without_lightness.mean, 1.5, 1e-14);
+    EXPECT_NEAR(found[2].de_itp.largest, 15.0, 1e-13);
+    EXPECT_NEAR(found[2].de_itp.percentile_95, 3.0 * 4.85, 1e-12);
+    EXPECT_THROW(summaries(gaps, std::array{SignalGroup::grey}), Error);
+}
+
 TEST(Greys, GammaOfAPowerIsItsExponent) {
     // By its definition: light of a power of 2.2 against an intent of 2.4.
     std::vector<PatchReading> readings;
@@ -183,6 +222,34 @@ TEST(Greys, LeastMeasurableIsWhereDrawnReadingsScatterByTheGate) {
     }
     // The errors' ellipse isn't round, which the mean of the variances leaves out: a little less than 95 % lie within.
     EXPECT_NEAR(within / static_cast<double>(draws), 0.95, 0.03);
+}
+
+TEST(ModelFitMisfit, IsCauchysSumOfTheDistancesAndWhatRefiningReturns) {
+    const IntendedDisplay intended = sdr_intent();
+    Injected faults;
+    faults.gains[2] *= 1.05;
+    const auto readings =
+        simulated_visit(intended, proof_patches(intended, eight_bits), faults, {});
+    const ProofReadings sorted =
+        sort_readings(readings, names_of(intended), intended.white(), {"x"});
+    const ModelFit fit(sorted.points, sorted.noise, intended);
+    // Holland & Welsch 1977 (from memory), with the limit of 6 standard deviations.
+    const auto by_definition = [&](const ModelState& state) {
+        double sum = 0.0;
+        for (const auto& distance : fit.distances(state)) {
+            sum += 36.0 * std::log(1.0 + distance.z * distance.z / 36.0);
+        }
+        return sum;
+    };
+    ModelState state;
+    const double before = fit.misfit(state);
+    EXPECT_NEAR(before / by_definition(state), 1.0, 1e-12);
+    const double after = fit.refine(state, {ModelNumber::gain_red, ModelNumber::gain_blue}, 10);
+    EXPECT_LT(after, 0.2 * before);
+    EXPECT_NEAR(after, by_definition(state), 1e-9 * before);
+    EXPECT_NEAR(fit.misfit(state), after, 1e-9 * before);
+    state.at(ModelNumber::gain_red) = std::numeric_limits<double>::quiet_NaN();
+    EXPECT_TRUE(std::isinf(fit.misfit(state)));
 }
 
 TEST(Proof, AGateOnOnesOwnIntentIsPassed) {

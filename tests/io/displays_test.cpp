@@ -83,6 +83,7 @@ TEST(LightChoices, TakeColumnsByNumberWhateverTheirHeadings) {
             expect_light(file, light);
         }
         EXPECT_TRUE(says(file.understood, "red is column 1")) << joined(file.understood);
+        EXPECT_TRUE(says(file.understood, "black is column 5")) << joined(file.understood);
         EXPECT_EQ(file.left_out, 0U);
     }
     const SpectralFile alike =
@@ -112,6 +113,26 @@ TEST(LightChoices, AHeadingThatSeveralColumnsBearMeansTheirMean) {
     EXPECT_DOUBLE_EQ(file.lights[0].light.values()[1], 2.05);
     EXPECT_EQ(file.lights[0].repeats, 2);
     EXPECT_EQ(chosen(text, {{"red", "3"}}).lights[0].light.values()[1], 2.1);
+}
+
+TEST(LightChoices, ListUpToTwelveHeadingsAndCountTheRest) {
+    for (const std::size_t count : {12U, 14U}) {
+        std::vector<std::string> headings;
+        std::vector<std::size_t> lights;
+        for (std::size_t k = 0; k < count; ++k) {
+            headings.push_back("M" + std::to_string(k));
+            lights.push_back(k % 5);
+        }
+        try {
+            chosen(table(headings, lights), {{"red", "none of them"}});
+            ADD_FAILURE();
+        } catch (const Error& error) {
+            const std::string said = error.what();
+            EXPECT_NE(said.find("12 \"M11\""), std::string::npos) << said;
+            EXPECT_EQ(said.find(" and 2 more") != std::string::npos, count == 14U) << said;
+            EXPECT_EQ(said.find(" more") != std::string::npos, count == 14U) << said;
+        }
+    }
 }
 
 TEST(LightChoices, RefuseWhatIsntThereOrMayMeanTwoColumns) {

@@ -47,6 +47,15 @@ TEST(PrimaryReadingsCsv, ALuminanceHasSeveralNames) {
     EXPECT_FALSE(primaries_in("light,x,y,duration\n" + srgb_rows).readings.luminances_known());
 }
 
+TEST(PrimaryReadingsCsv, NeedANameAndXYOrXYZInTheirHeadings) {
+    // What lacks one of them is no such table, and some other reader's.
+    const std::string rows = "red,1,2,3\ngreen,1,2,3\nblue,1,2,3\nwhite,1,2,3\n";
+    for (const char* headings : {"name,x,duration,Y", "name,duration,y,Y", "name,X,Y,duration",
+                                 "name,duration,Y,Z", "duration,x,y,Y"}) {
+        EXPECT_FALSE(parse_primary_readings(headings + ("\n" + rows), "read.csv")) << headings;
+    }
+}
+
 TEST(PrimaryReadingsCsv, AnotherObserversValuesAreRefused) {
     for (const char* heading : {"x (10),y (10),Y (10)", "x10,y10,Y10", "x_10,y_10,Y_10",
                                 "x [10°],y,Y", "x (CIE 1964),y,Y", "x (2015),y,Y"}) {

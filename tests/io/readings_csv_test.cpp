@@ -219,9 +219,9 @@ TEST(ReadingsCsv, RefusesWhatCanBeReadInTwoWays) {
     expect_refused("patch;instrument;X;Y;Z\nw;meter;1,234;1,000;1\n", "2:9",
                    "may mark decimals or group thousands");
     expect_refused(
-        "patch,instrument,X,Y,Z,r,g,b\nw,meter,1,1,1,255,255,255\n"
-        "w,reference,1,1,1,235,235,235\n",
-        "3:1", "patch w shown with 235, 235, 235, but in line 2 with 255, 255, 255");
+        "patch,instrument,X,Y,Z,r,g,b\nw,meter,1,1,1,253,254,255\n"
+        "w,reference,1,1,1,235,236,237\n",
+        "3:1", "patch w shown with 235, 236, 237, but in line 2 with 253, 254, 255");
 }
 
 // Without a column repeat the times say which reading came first, not the rows.

@@ -296,5 +296,26 @@ TEST(Certainty, OneRepeatSaysNothing) {
     EXPECT_TRUE(line.region_contains(0.9, 0.9));
 }
 
+// By hand: F(2, 5) is below 5.786 in 95 % (Abramowitz & Stegun 1964, Table 26.9, from memory), so that Hotelling's T squared with 6 degrees of
+// freedom is 2 x 6 / 5 of it; the eigenvalues of ((4, 1), (1, 2)) are 3 + sqrt 2 and 3 - sqrt 2.
+TEST(Certainty, TheRegionIsHotellingsEllipse) {
+    Certainty sure;
+    sure.xy = {0.31, 0.33};
+    sure.covariance = {4e-8, 1e-8, 0, 1e-8, 2e-8, 0, 0, 0, 1e-4};
+    sure.xy_degrees_of_freedom = 6.0;
+    const Ellipse region = sure.region();
+    const double factor = std::sqrt(2.0 * 6.0 / 5.0 * 5.786);
+    EXPECT_NEAR(region.semi_major, factor * std::sqrt((3.0 + std::sqrt(2.0)) * 1e-8), 2e-7);
+    EXPECT_NEAR(region.semi_minor, factor * std::sqrt((3.0 - std::sqrt(2.0)) * 1e-8), 2e-7);
+    // The long axis of ((4, 1), (1, 2)) points along (1 + sqrt 2, 1); both ways of asking agree about its end.
+    const double length = std::hypot(1.0 + std::sqrt(2.0), 1.0);
+    for (const double part : {0.99, 1.01}) {
+        const double x = 0.31 + part * region.semi_major * (1.0 + std::sqrt(2.0)) / length;
+        const double y = 0.33 + part * region.semi_major / length;
+        EXPECT_EQ(sure.region_contains(x, y), part < 1.0);
+        EXPECT_EQ(region.contains(x, y), part < 1.0);
+    }
+}
+
 }  // namespace
 }  // namespace samelight

@@ -252,6 +252,33 @@ TEST(OddReadings, NeedEnoughRepeatsAndRealScatter) {
     EXPECT_TRUE(odd_readings(ReadingSet(same)).empty());
 }
 
+TEST(OddReadings, SayWhichOfItsRoundTheReadingWas) {
+    // Five readings of each patch without a round between them, of which the fourth of the third patch is off: fourth by their order, second by times
+    // that run backwards.
+    test::Random random(4);
+    std::vector<PairedReading> pairs = display().read(random, 5, {0.0005, 0.005});
+    for (PairedReading& pair : pairs) {
+        pair.round = 1;
+    }
+    const std::size_t at = 3 * 4 + 2;
+    const auto v = xyY_from_xyz(pairs[at].meter);
+    pairs[at].meter = xyz_from_xyY(v[0], v[1] + 0.03, v[2]);
+    for (const int place : {4, 2}) {
+        const auto odd = odd_readings(ReadingSet(pairs));
+        const auto own = std::find_if(odd.begin(), odd.end(), [](const OddReading& o) {
+            return o.instrument == Instrument::meter && o.quantity == "y";
+        });
+        ASSERT_NE(own, odd.end());
+        EXPECT_EQ(own->patch, pairs[at].patch);
+        EXPECT_EQ(own->reading, place);
+        EXPECT_EQ(own->readings_in_round, 5);
+        double time = 1000.0;
+        for (PairedReading& pair : pairs) {
+            pair.time_s = time -= 1.0;
+        }
+    }
+}
+
 TEST(OddPatches, FindsAPatchThatDoesNotBelong) {
     for (const CorrectionMethod method :
          {CorrectionMethod::four_colour, CorrectionMethod::least_squares}) {

@@ -133,6 +133,28 @@ TEST(HeightOfNoise, IsNotMadeOfLines) {
     EXPECT_LT(height_of_noise(lines), 0.05);
 }
 
+TEST(SumsToNoise, CountsInStandardErrorsWhateverTheStep) {
+    // The standard error of a mean of n samples is their deviation by the root of n (JCGM 100:2008, 4.2.3), however wide the samples are.
+    constexpr int n = 81;
+    for (const double step : {0.5, 1.0, 5.0, 10.0}) {
+        for (const double errors : {2.0, 8.0}) {
+            Random random(79);
+            std::vector<double> values;
+            double mean = 0.0;
+            for (int i = 0; i < n; ++i) {
+                values.push_back(0.01 * random.normal());
+                mean += values.back() / n;
+            }
+            for (double& value : values) {
+                value += errors * 0.01 / std::sqrt(n) - mean;
+            }
+            const Spectrum s(Sampling(200.0, step, n), values);
+            const auto all = [](double) { return true; };
+            EXPECT_EQ(sums_to_noise(s, all), errors < 4.0) << errors << " by " << step << " nm";
+        }
+    }
+}
+
 TEST(SumsToNoise, TellsLightFromNoise) {
     Random random(76);
     int light = 0;

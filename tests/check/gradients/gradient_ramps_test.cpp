@@ -38,6 +38,8 @@ std::vector<AdjustmentMove> some_moves() {
                                          a_move(MoveKind::saturation, 90.0, 120.0, 15.0),
                                          a_move(MoveKind::hue, 50.0, 180.0),
                                          a_move(MoveKind::hue, -90.0, 60.0, 30.0),
+                                         a_move(MoveKind::hue, 90.0, 60.0, 30.0),
+                                         a_move(MoveKind::offset, -4.0),
                                          a_move(MoveKind::lightness, 40.0, 300.0)};
     moves[0].channel = MoveChannel::red;
     moves[2].channel = MoveChannel::blue;
@@ -85,16 +87,21 @@ TEST(GradientRamps, LostCodesReversalsAndRunsAreABruteForceCount) {
             }
             std::size_t merged = 0;
             std::size_t longest = 0;
+            std::size_t longest_from = 0;
             for (std::size_t i = 0; i < out.size(); ++i) {
                 merged += i > 0 && out[i] == out[i - 1] ? 1 : 0;
                 std::size_t run = 1;
                 while (i + run < out.size() && out[i + run] == out[i]) {
                     ++run;
                 }
-                longest = std::max(longest, run);
+                if (run > longest) {
+                    longest = run;
+                    longest_from = i;
+                }
             }
             EXPECT_EQ(found[r].merged, merged);
             EXPECT_EQ(found[r].flat.length, longest);
+            EXPECT_EQ(found[r].flat.index, longest_from);
         }
     }
 }

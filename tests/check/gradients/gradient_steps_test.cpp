@@ -147,6 +147,10 @@ TEST(VisibleStep, RefusesWhatIsNoLight) {
     EXPECT_THROW(static_cast<void>(grey_visible_steps(-1.0, 1.0)), Error);
     EXPECT_THROW(static_cast<void>(grey_visible_steps(1.0, std::nan(""))), Error);
     EXPECT_THROW(static_cast<void>(contrast_sensitivity(0.0, 1.0)), Error);
+    EXPECT_THROW(static_cast<void>(contrast_sensitivity(0.0099, 1.0)), Error);
+    EXPECT_THROW(static_cast<void>(contrast_sensitivity(60.1, 1.0)), Error);
+    EXPECT_GT(contrast_sensitivity(0.01, 1.0), 0.0);  // the ends themselves are in
+    EXPECT_GT(contrast_sensitivity(60.0, 1.0), 0.0);
     EXPECT_THROW(static_cast<void>(contrast_sensitivity(1.0, 1e6)), Error);
     EXPECT_EQ(grey_visible_steps(0.0, 0.0), 0.0);
 }

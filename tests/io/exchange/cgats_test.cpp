@@ -101,6 +101,9 @@ TEST(Cgats, RefusesInOneLineWithItsPlace) {
     expect_refusal("BEGIN_DATA_FORMAT\nSAMPLE_ID\nBEGIN_DATA\n", "1:1",
                    {"BEGIN_DATA_FORMAT without END_DATA_FORMAT"});
     expect_refusal("CGATS.17\nBEGIN_DATA\n1\nEND_DATA\n", "2:1", {"BEGIN_DATA without fields"});
+    expect_refusal(
+        "CGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_ID\nEND_DATA_FORMAT\nBEGIN_DATA here there\nEND_DATA\n",
+        "5:12", {"\"here\" behind BEGIN_DATA"});
     expect_refusal(section(pairs, sets, "NUMBER_OF_SETS 3"), "6:1",
                    {"NUMBER_OF_SETS 3, but 2 sets"});
     expect_refusal(section(pairs, sets, "NUMBER_OF_FIELDS 7"), "6:1",

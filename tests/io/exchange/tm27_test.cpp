@@ -174,7 +174,8 @@ TEST(Tm27, RefusesToWriteWhatTheFormCannotHold) {
     const std::vector<LightColumn> one = {light};
     const std::vector<LightColumn> two = {light, {"green", light.light}};
     EXPECT_THROW(static_cast<void>(tm27_text({{}, "2026-11-28"}, two)), Error);
-    for (const char* date : {"", "2026-02-30", "28.11.2026", "2026-1-1", "2026-11-28T00:00"}) {
+    for (const char* date : {"", "2026-02-30", "28.11.2026", "2026-1-1", "2026-11-28T00:00",
+                             "2026-0a-28", "2026-11-2x", "2o26-11-28", "2026-11 28"}) {
         EXPECT_THROW(static_cast<void>(tm27_text({{}, date}, one)), Error) << date;
         EXPECT_THROW(static_cast<void>(cgats_text({{}, date}, one)), Error) << date;
     }
