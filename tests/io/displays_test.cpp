@@ -118,13 +118,13 @@ TEST(LightChoices, AHeadingThatSeveralColumnsBearMeansTheirMean) {
 TEST(LightChoices, ListUpToTwelveHeadingsAndCountTheRest) {
     for (const std::size_t count : {12U, 14U}) {
         std::vector<std::string> headings;
-        std::vector<std::size_t> lights;
+        std::vector<std::size_t> shown_light;
         for (std::size_t k = 0; k < count; ++k) {
             headings.push_back("M" + std::to_string(k));
-            lights.push_back(k % 5);
+            shown_light.push_back(k % 5);
         }
         try {
-            chosen(table(headings, lights), {{"red", "none of them"}});
+            chosen(table(headings, shown_light), {{"red", "none of them"}});
             ADD_FAILURE();
         } catch (const Error& error) {
             const std::string said = error.what();
