@@ -80,6 +80,35 @@ void bootstrap_10000_of_140(benchmark::State& state) {
 }
 BENCHMARK(bootstrap_10000_of_140)->Unit(benchmark::kMillisecond);
 
+/// The draws alone, and each of them a cache line's two halves to be read.
+void limit_bootstrap_draws(benchmark::State& state) {
+    using Lanes = Eigen::Array<double, 8, 1>;
+    struct alignas(64) Line {
+        std::array<double, 16> values{};
+    };
+    const std::vector<Line> products(patches);
+    std::vector<std::uint32_t> drawn(patches);
+    std::uint64_t seed = 0;
+    for (auto _ : state) {
+        samelight::detail::IndexDraws draws(++seed);
+        for (std::size_t b = 0; b < resamples; ++b) {
+            draws.fill(drawn, patches);
+            std::array<Lanes, 4> sums;
+            sums.fill(Lanes::Zero());
+            for (std::size_t i = 0; i + 2 <= patches; i += 2) {
+                const double* first = products[drawn[i]].values.data();
+                const double* second = products[drawn[i + 1]].values.data();
+                sums[0] += Eigen::Map<const Lanes>(first);
+                sums[1] += Eigen::Map<const Lanes>(first + 8);
+                sums[2] += Eigen::Map<const Lanes>(second);
+                sums[3] += Eigen::Map<const Lanes>(second + 8);
+            }
+            benchmark::DoNotOptimize(sums);
+        }
+    }
+}
+BENCHMARK(limit_bootstrap_draws)->Unit(benchmark::kMillisecond);
+
 /// The same draws, the rows gathered, a QR each, the matrices kept.
 void bootstrap_10000_of_140_eigen_qr(benchmark::State& state) {
     const Readings r = readings();

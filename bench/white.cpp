@@ -1,7 +1,10 @@
 // The main job's parts: one match, one panel from spectra to targets, tristimulus values of many spectra; beside Eigen's product
 // and what the machine's memory gives, in the same run.
+#include <array>
 #include <cstddef>
+#include <cstdint>
 #include <numeric>
+#include <utility>
 #include <vector>
 
 #include <benchmark/benchmark.h>
@@ -12,6 +15,7 @@
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
+#include "samelight/numeric/value_batch.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/population.hpp"
@@ -64,7 +68,7 @@ void tristimulus_ours(benchmark::State& state) {
     const std::vector<double> exact = spectra(count);
     const std::vector<T> in(exact.begin(), exact.end());
     std::vector<T> out(3 * count);
-    const Sensitivities t = standard_observer<Cie1931_2deg>().on({});
+    const ReadySensitivities<T> t(standard_observer<Cie1931_2deg>().on({}));
     for (auto _ : state) {
         tristimulus_batch<T>(t, in, out);
         benchmark::DoNotOptimize(out.data());
@@ -73,8 +77,8 @@ void tristimulus_ours(benchmark::State& state) {
     state.SetItemsProcessed(state.iterations() * state.range(0));
     state.SetBytesProcessed(state.iterations() * static_cast<std::int64_t>(in.size() * sizeof(T)));
 }
-BENCHMARK(tristimulus_ours<double>)->Arg(1)->Arg(1000)->Arg(100000);
-BENCHMARK(tristimulus_ours<float>)->Arg(1)->Arg(1000)->Arg(100000);
+BENCHMARK(tristimulus_ours<double>)->Arg(1)->Arg(100)->Arg(1000)->Arg(100000);
+BENCHMARK(tristimulus_ours<float>)->Arg(1)->Arg(100)->Arg(1000)->Arg(100000);
 
 template <class T>
 void tristimulus_eigen(benchmark::State& state) {
@@ -96,21 +100,99 @@ void tristimulus_eigen(benchmark::State& state) {
     state.SetBytesProcessed(state.iterations() *
                             static_cast<std::int64_t>(exact.size() * sizeof(T)));
 }
-BENCHMARK(tristimulus_eigen<double>)->Arg(1)->Arg(1000)->Arg(100000);
-BENCHMARK(tristimulus_eigen<float>)->Arg(1)->Arg(1000)->Arg(100000);
+BENCHMARK(tristimulus_eigen<double>)->Arg(1)->Arg(100)->Arg(1000)->Arg(100000);
+BENCHMARK(tristimulus_eigen<float>)->Arg(1)->Arg(100)->Arg(1000)->Arg(100000);
 
-/// Reading 100,000 spectra once and nothing else: the memory's limit for one core.
+/// Reading 100,000 spectra once and nothing else, in four streams: the memory's limit for one core.
+template <class T>
 void memory_read(benchmark::State& state) {
-    const std::vector<double> values = spectra(100000);
+    using V = math::Batch<T>;
+    constexpr std::size_t width = math::Lanes<V>::width;
+    const std::vector<T> values(100000 * samples, T(1));
+    const std::size_t quarter = values.size() / 4 / width * width;
     for (auto _ : state) {
-        benchmark::DoNotOptimize(Eigen::Map<const Eigen::VectorXd>(
-                                     values.data(), static_cast<Eigen::Index>(values.size()))
-                                     .sum());
+        std::array<V, 4> sums;
+        sums.fill(V(T(0)));
+        for (std::size_t i = 0; i < quarter; i += width) {
+            for (std::size_t k = 0; k < 4; ++k) {
+                sums[k] = sums[k] + math::Lanes<V>::load(values.data() + k * quarter + i);
+            }
+        }
+        benchmark::DoNotOptimize(sums);
     }
     state.SetBytesProcessed(state.iterations() *
-                            static_cast<std::int64_t>(values.size() * sizeof(double)));
+                            static_cast<std::int64_t>(values.size() * sizeof(T)));
 }
-BENCHMARK(memory_read)->Unit(benchmark::kMillisecond);
+BENCHMARK(memory_read<double>)->Unit(benchmark::kMillisecond);
+BENCHMARK(memory_read<float>)->Unit(benchmark::kMillisecond);
+
+/// Rows of spectra, each read once, and as many multiply-adds as their products take, with factors that stay in registers.
+template <class T, std::size_t... I>
+void read_and_multiply(const std::vector<T>& values, std::array<math::Batch<T>, 3>& sums,
+                       std::index_sequence<I...>) {
+    using V = math::Batch<T>;
+    constexpr std::size_t width = math::Lanes<V>::width;
+    std::array<V, 3 * sizeof...(I)> partial = {((void)I, V(T(0)))..., ((void)I, V(T(0)))...,
+                                               ((void)I, V(T(0)))...};
+    const V x = sums[0];
+    const V y = sums[1];
+    const V z = sums[2];
+    const std::size_t each = values.size() / sizeof...(I);
+    for (std::size_t i = 0; i + width <= each; i += width) {
+        const auto add = [&](const V& light, V& first, V& second, V& third) {
+            first = math::multiply_add(light, x, first);
+            second = math::multiply_add(light, y, second);
+            third = math::multiply_add(light, z, third);
+        };
+        (add(math::Lanes<V>::load_kept(values.data() + I * each + i), partial[3 * I],
+             partial[3 * I + 1], partial[3 * I + 2]),
+         ...);
+    }
+    ((sums[I % 3] = sums[I % 3] + partial[3 * I] + partial[3 * I + 1] + partial[3 * I + 2]), ...);
+}
+template <class T>
+void limit_products(benchmark::State& state) {
+    const std::vector<T> values(static_cast<std::size_t>(state.range(0)) * samples, T(1));
+    std::array<math::Batch<T>, 3> sums;
+    for (auto _ : state) {
+        sums.fill(math::Batch<T>(T(0.001)));
+        benchmark::DoNotOptimize(sums);
+        read_and_multiply<T>(values, sums, std::make_index_sequence<4>{});
+        benchmark::DoNotOptimize(sums);
+    }
+}
+/// One spectrum needs the sensitivities, too: four rows are read for one of results.
+template <class T>
+void limit_one_product(benchmark::State& state) {
+    using V = math::Batch<T>;
+    using Lanes = math::Lanes<V>;
+    constexpr std::size_t stride = 416;
+    struct alignas(64) Rows {
+        std::array<T, 4 * stride> values;
+    };
+    Rows rows;
+    rows.values.fill(T(1));
+    std::array<V, 3> sums;
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(rows);
+        const T* at = rows.values.data();
+        V x(T(0));
+        V y(T(0));
+        V z(T(0));
+        for (std::size_t i = 0; i + Lanes::width <= samples; i += Lanes::width) {
+            const V light = Lanes::load_kept(at + i);
+            x = math::multiply_add(light, Lanes::load(at + stride + i), x);
+            y = math::multiply_add(light, Lanes::load(at + 2 * stride + i), y);
+            z = math::multiply_add(light, Lanes::load(at + 3 * stride + i), z);
+        }
+        sums = {x, y, z};
+        benchmark::DoNotOptimize(sums);
+    }
+}
+BENCHMARK(limit_one_product<double>);
+BENCHMARK(limit_one_product<float>);
+BENCHMARK(limit_products<double>)->Arg(100)->Arg(1000);
+BENCHMARK(limit_products<float>)->Arg(100)->Arg(1000);
 
 // A full white answer for ten panels and 10,000 people: each person's target on each panel, and each panel's region. The plain
 // route beside it is one person at a time, on a hundredth of the people.

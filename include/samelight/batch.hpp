@@ -19,7 +19,7 @@
 // ```
 //
 // Columns3<T>                               three columns of one length, a colour to a row; they lend and own nothing
-// tristimulus_batch()                       X, Y, Z of many spectra, a spectrum a row
+// tristimulus_batch()                       X, Y, Z of many spectra, a spectrum a row; ReadySensitivities for calls with a few at a time
 // lab_from_xyz(), luv_from_xyz(), ictcp_from_bt2020(), jch_from_xyz(), ucs_from_xyz()    uniform spaces and appearance, and back
 // delta_e_ab(), delta_e_cmc(), delta_e_94(), delta_e_2000(), delta_e_itp()               differences of many pairs
 // luminance_from_signal(), signal_from_luminance()                                       transfer functions

@@ -2,6 +2,7 @@
 #include <array>
 #include <cmath>
 #include <cstdlib>
+#include <limits>
 #include <vector>
 
 #include <gtest/gtest.h>
@@ -194,6 +195,31 @@ TEST(Conformity, TheCorrectionsCovarianceCounts) {
     EXPECT_GT(with.standard_uncertainty, 1.5 * without.standard_uncertainty);
     EXPECT_GT(with.from_correction, with.from_noise);
     EXPECT_EQ(without.from_correction, 0.0);
+}
+
+// Student's t goes over into the normal distribution as its degrees of freedom grow (JCGM 100:2008, G.3.2): with 1e12 of them nothing differs from
+// infinitely many, as a correction of stated noise has them.
+TEST(Conformity, ACorrectionOfInfiniteFreedomIsThatOfALargeOne) {
+    GateQuestion question = one_grey(1.05, 0.0005);
+    Correction correction;
+    correction.covariance.emplace();
+    for (std::size_t i = 0; i < 9; ++i) {
+        correction.covariance->elements[10 * i] = 1e-5;
+    }
+    const auto answer_with = [&](double freedom) {
+        correction.degrees_of_freedom = freedom;
+        question.correction = correction;
+        return answer_gate(question);
+    };
+    const GateAnswer large = answer_with(1e12);
+    const GateAnswer infinite = answer_with(std::numeric_limits<double>::infinity());
+    EXPECT_NEAR(infinite.probability, large.probability, 1e-9);
+    EXPECT_NEAR(infinite.standard_uncertainty, large.standard_uncertainty,
+                1e-6 * large.standard_uncertainty);
+    EXPECT_GT(infinite.from_correction, 0.0);
+    EXPECT_LT(infinite.from_correction, answer_with(5.0).from_correction);
+    correction.covariance->elements[9] = std::numeric_limits<double>::quiet_NaN();
+    EXPECT_THROW(answer_with(30.0), Error);
 }
 
 TEST(Conformity, WhatTheCorrectionDoesIsThatOfDrawnCorrections) {

@@ -16,6 +16,7 @@
 #include "numeric/refusals.hpp"
 #include "numeric/test_random.hpp"
 #include "samelight/colour/chromaticity.hpp"
+#include "samelight/colour/xyY.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 #include "samelight/observer/identity.hpp"
@@ -282,6 +283,17 @@ TEST(Chromaticity, AgreesWithLittleCms) {
     }
 }
 #endif
+
+// CIE 15:2018, 7.3, by hand: X = x Y / y, Z = (1 - x - y) Y / y.
+TEST(Chromaticity, LightOfAReadingInXAndY) {
+    EXPECT_EQ(xyz_from_xyY(0.25, 0.5, 80.0), (std::array<double, 3>{40.0, 80.0, 40.0}));
+    const double infinite = std::numeric_limits<double>::infinity();
+    for (const auto& [x, y, Y] :
+         {std::array{0.3, 0.0, 1.0}, std::array{0.3, -0.1, 1.0}, std::array{infinite, 0.3, 1.0},
+          std::array{0.3, infinite, 1.0}, std::array{0.3, 0.3, std::nan("")}}) {
+        EXPECT_THROW(static_cast<void>(xyz_from_xyY(x, y, Y)), Error) << x << ' ' << y << ' ' << Y;
+    }
+}
 
 }  // namespace
 }  // namespace samelight

@@ -42,6 +42,24 @@ TEST(Ciecam16, TakesTheWhiteForWhite) {
     }
 }
 
+// CIE 248:2022, 6.2: below 0.26 and above 150 the compression of a response is a straight line. Whites' own go through other code than colours', so
+// that a white of such responses, with no adaptation, is white only where both have the lines alike.
+TEST(Ciecam16, TakesAWhiteOfExtremeResponsesForWhite) {
+    for (const Xyz& white : {Xyz(480.3, 100.0, 0.1), Xyz(95.0, 100.0, 400.0)}) {
+        ViewingConditions<O> v = plain(10.0);
+        v.white = white;
+        v.surround = Surround(0.0, 0.69, 1.0);
+        EXPECT_NEAR(Ciecam16<O>(v).appearance(white).J(), 100.0, 1e-10) << white.X();
+        EXPECT_LT(Ciecam16<O>(v).appearance(0.5 * white).J(), 90.0);
+    }
+    for (const auto& [F, c, Nc] : {std::array{-0.1, 0.69, 1.0}, std::array{1.1, 0.69, 1.0},
+                                   std::array{1.0, 0.0, 1.0}, std::array{1.0, 0.69, -1.0},
+                                   std::array{1.0, std::numeric_limits<double>::infinity(), 1.0},
+                                   std::array{1.0, 0.69, std::nan("")}}) {
+        EXPECT_THROW(Surround(F, c, Nc), Error) << F << ' ' << c << ' ' << Nc;
+    }
+}
+
 TEST(Ciecam16, TakesBlackForBlack) {
     const auto check = [](const auto& model) {
         const auto black = model.appearance(Xyz(0.0, 0.0, 0.0));

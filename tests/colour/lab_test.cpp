@@ -12,6 +12,8 @@
 
 #include <gtest/gtest.h>
 
+#include "accuracy/as_printed/lab.hpp"
+
 namespace samelight {
 namespace {
 
@@ -40,18 +42,6 @@ std::vector<std::array<double, 3>> lights(int count) {
     return result;
 }
 
-/// CIE 15:2018, 8.2.1, as printed there, in long double.
-std::array<double, 3> lab_as_printed(const std::array<double, 3>& xyz) {
-    const auto f = [&](std::size_t k) {
-        const long double ratio = static_cast<long double>(xyz[k]) / d65[k];
-        const long double edge = 24.0L / 116.0L;
-        return ratio > edge * edge * edge ? std::cbrt(ratio)
-                                          : 841.0L / 108.0L * ratio + 16.0L / 116.0L;
-    };
-    return {static_cast<double>(116.0L * f(1) - 16.0L), static_cast<double>(500.0L * (f(0) - f(1))),
-            static_cast<double>(200.0L * (f(1) - f(2)))};
-}
-
 // CIE 15:2018, 8.2.1: values that follow from its definition without rounding.
 TEST(Lab, HasTheAnchorsOfItsDefinition) {
     const Colour w = lab(white(), white());
@@ -76,10 +66,10 @@ TEST(Lab, HasTheAnchorsOfItsDefinition) {
 // Stated: 2e-13. Second route: as printed, in long double.
 TEST(Lab, KeepsItsStatedError) {
     for (const auto& xyz : lights(20000)) {
-        const auto exact = lab_as_printed(xyz);
+        const auto exact = test::lab_as_printed({xyz[0], xyz[1], xyz[2]}, d65);
         const auto got = lab(light(xyz), white()).values();
         for (std::size_t k = 0; k < 3; ++k) {
-            ASSERT_NEAR(got[k], exact[k], 2e-13);
+            ASSERT_NEAR(got[k], static_cast<double>(exact[k]), 2e-13);
         }
     }
 }

@@ -8,6 +8,7 @@
 
 #include <gtest/gtest.h>
 
+#include "accuracy/as_printed/transfer.hpp"
 #include "colour/check_rows.hpp"
 #include "samelight/colour/luminance.hpp"
 #include "samelight/colour/signals/rgb.hpp"
@@ -119,27 +120,14 @@ TEST(HlgGamma, ChoosesByPeak) {
     EXPECT_NO_THROW(hlg_system_gamma(Luminance(1.4), HlgGamma::usual_range));
 }
 
-/// ITU-R BT.2100-2, Table 5, as printed there, in long double.
-long double oetf_as_printed(long double e) {
-    constexpr long double a = 0.17883277L;
-    const long double c = 0.5L - a * std::log(4.0L * a);
-    return e <= 1.0L / 12.0L ? std::sqrt(3.0L * e)
-                             : a * std::log(12.0L * e - (1.0L - 4.0L * a)) + c;
-}
-long double oetf_inverse_as_printed(long double s) {
-    constexpr long double a = 0.17883277L;
-    const long double c = 0.5L - a * std::log(4.0L * a);
-    return s <= 0.5L ? s * s / 3.0L : (std::exp((s - c) / a) + (1.0L - 4.0L * a)) / 12.0L;
-}
-
 // Stated: 2e-15 of max(1, value), for signals to 1.1; round trip 1e-14.
 TEST(HlgScene, KeepsItsStatedBounds) {
     for (const double v : values(0.0, 1.1, 20001)) {
-        const double light = static_cast<double>(oetf_inverse_as_printed(v));
+        const double light = static_cast<double>(test::hlg_oetf_inverse_as_printed(v));
         const double bound = 2e-15 * std::max(1.0, light);
         EXPECT_NEAR(HlgScene::light(Signal(v)).value(), light, bound) << v;
         EXPECT_NEAR(HlgScene::signal(LinearLight(v)).value(),
-                    static_cast<double>(oetf_as_printed(v)), 2e-15);
+                    static_cast<double>(test::hlg_oetf_as_printed(v)), 2e-15);
         EXPECT_NEAR(HlgScene::signal(HlgScene::light(Signal(v))).value(), v, 1e-14);
         EXPECT_NEAR(HlgScene::light(HlgScene::signal(LinearLight(v))).value(), v, 1e-14 * v);
         EXPECT_EQ(HlgScene::light(Signal(-v)).value(), -HlgScene::light(Signal(v)).value());
@@ -173,7 +161,7 @@ TEST(HlgDisplay, KeepsItsStatedError) {
             const std::array<double, 3> s = {any(random), any(random), any(random)};
             std::array<long double, 3> e{};
             for (std::size_t k = 0; k < 3; ++k) {
-                e[k] = oetf_inverse_as_printed(
+                e[k] = test::hlg_oetf_inverse_as_printed(
                     std::max(0.0L, (1.0L - d.beta()) * static_cast<long double>(s[k]) + d.beta()));
             }
             const long double y = 0.2627L * e[0] + 0.6780L * e[1] + 0.0593L * e[2];

@@ -8,6 +8,7 @@
 
 #include <gtest/gtest.h>
 
+#include "accuracy/as_printed/transfer.hpp"
 #include "colour/check_rows.hpp"
 #include "samelight/colour/luminance.hpp"
 #include "samelight/colour/signals/signal.hpp"
@@ -185,26 +186,6 @@ TEST(PlainGamma, RefusesOtherExponents) {
 
 // ---- The perceptual quantiser -----------------------------------------------------------------------
 
-/// SMPTE ST 2084:2014 and ITU-R BT.2100-2, Table 4, as printed there, in long double.
-long double pq_luminance_as_printed(long double signal) {
-    constexpr long double m1 = 2610.0L / 16384.0L;
-    constexpr long double m2 = 2523.0L / 4096.0L * 128.0L;
-    constexpr long double c1 = 3424.0L / 4096.0L;
-    constexpr long double c2 = 2413.0L / 4096.0L * 32.0L;
-    constexpr long double c3 = 2392.0L / 4096.0L * 32.0L;
-    const long double root = std::pow(signal, 1.0L / m2);
-    return 10000.0L * std::pow(std::max(root - c1, 0.0L) / (c2 - c3 * root), 1.0L / m1);
-}
-long double pq_signal_as_printed(long double luminance) {
-    constexpr long double m1 = 2610.0L / 16384.0L;
-    constexpr long double m2 = 2523.0L / 4096.0L * 128.0L;
-    constexpr long double c1 = 3424.0L / 4096.0L;
-    constexpr long double c2 = 2413.0L / 4096.0L * 32.0L;
-    constexpr long double c3 = 2392.0L / 4096.0L * 32.0L;
-    const long double y = std::pow(luminance / 10000.0L, m1);
-    return std::pow((c1 + c2 * y) / (1.0L + c3 * y), m2);
-}
-
 // SMPTE ST 2084:2014 and ITU-R BT.2100-2, Table 4: signals to twelve decimals.
 TEST(Pq, MeetsThePublishedFormulasValues) {
     const test::CheckRows rows("checks/pq_st2084.csv");
@@ -229,11 +210,11 @@ TEST(Pq, MeetsTheReferenceLevels) {
 // Stated: luminance 2e-14 relative + 1e-20 cd/m2; signal 1e-14 relative. Second route: the formulas as printed, in long double.
 TEST(Pq, KeepsItsStatedErrors) {
     for (const double v : signals(0.0, 1.1, 20001)) {
-        const double exact = static_cast<double>(pq_luminance_as_printed(v));
+        const double exact = static_cast<double>(test::pq_luminance_as_printed(v));
         EXPECT_NEAR(Pq::luminance(Signal(v)).cd_m2(), exact, 2e-14 * exact + 1e-20) << v;
     }
     for (const double l : luminances(26556.0)) {
-        const double exact = static_cast<double>(pq_signal_as_printed(l));
+        const double exact = static_cast<double>(test::pq_signal_as_printed(l));
         EXPECT_NEAR(Pq::signal(Luminance(l)).value(), exact, 1e-14 * exact) << l;
     }
 }

@@ -8,7 +8,7 @@ exports.txt anew; --bodies, with the case strict, looks at the bodies, too. Exit
 
   both_forms           one program with the headers alone in one source and the compiled library in others
   unlike_processors    sources for unlike processors, with and without xsimd, have no function in common that depends on it
-  fast_math            -ffast-math is refused, in words
+  fast_math            -ffast-math and its parts are refused, in words
   strict               the headers of the compiled form under a user's strict warnings, C++20 and C++23, each compiler there is
   in_a_shared_library  the compiled library inside a user's shared library
   exports              what the library shows is what SAMELIGHT_API says, and is what exports.txt lists
@@ -189,22 +189,39 @@ def of_a_batch(name):
     return re.search(r"\((.*(Columns3<|std::span<|xsimd::batch<))", name) and not whose(name).endswith("::require_length")
 
 
+def compilers_here(given):
+    """The build's own, and the other kind where there is one."""
+    compilers = [given.compiler]
+    for other in ("clang++", "g++"):
+        found = shutil.which(other)
+        if found and ("clang" in other) != ("clang" in run(given.compiler, "--version").stdout):
+            compilers.append(found)
+    return compilers
+
+
 def fast_math(given):
-    """Refused in the words of form.hpp, and only then."""
+    """Refused in the words of form.hpp, and only then, by each compiler there is."""
     form = next((given.root / "include" / "samelight").rglob("form.hpp")).read_text(encoding="utf-8")
-    message = re.search(r'"(samelight: -ffast-math[^"]*)"', form)[1]
+    fast = re.search(r'"(samelight: -ffast-math[^"]*)"', form)[1]
+    unsafe = re.search(r'"(samelight: -fassociative-math[^"]*)"', form)[1]
     source = given.source("fast_math", '#include "samelight/numeric/error.hpp"\nint main() {}\n')
-    for flags in (["-ffast-math"], ["-O2", "-ffinite-math-only"], ["-Ofast"]):
-        for compiled in (False, True):
-            done = run(given.compiler, "-std=c++20", *given.folders(), *given.form(compiled), *flags, "-fsyntax-only", source,
-                       may_fail=True)
-            if done.returncode == 0 or message not in done.stderr:
-                raise Wrong(f"{' '.join(flags)}: wanted to be refused with `{message}`, ended with {done.returncode}:\n"
-                            f"{done.stderr[:2000]}")
-            print(f"{' '.join(flags)}, {'compiled' if compiled else 'headers alone'}: refused")
-    for flags in ([], ["-O2"], ["-O3", "-fno-math-errno"], ["-ffast-math", "-fno-fast-math"]):
-        run(given.compiler, "-std=c++20", *given.folders(), *given.form(True), *flags, "-fsyntax-only", source)
-        print(f"{' '.join(flags) or 'no flags'}: accepted")
+    for compiler in compilers_here(given):
+        refused = [(fast, ["-ffast-math"]), (fast, ["-O2", "-ffinite-math-only"]), (fast, ["-Ofast"])]
+        # clang++ defines nothing by which a header could tell.
+        if "clang" not in run(compiler, "--version").stdout:
+            refused += [(unsafe, ["-O2", "-funsafe-math-optimizations"]),
+                        (unsafe, ["-fassociative-math", "-fno-signed-zeros", "-fno-trapping-math"])]
+        for message, flags in refused:
+            for compiled in (False, True):
+                done = run(compiler, "-std=c++20", *given.folders(compiler), *given.form(compiled), *flags, "-fsyntax-only", source,
+                           may_fail=True)
+                if done.returncode == 0 or message not in done.stderr:
+                    raise Wrong(f"{compiler} {' '.join(flags)}: wanted to be refused with `{message}`, ended with {done.returncode}:\n"
+                                f"{done.stderr[:2000]}")
+                print(f"{compiler} {' '.join(flags)}, {'compiled' if compiled else 'headers alone'}: refused")
+        for flags in ([], ["-O2"], ["-O3", "-fno-math-errno"], ["-ffast-math", "-fno-fast-math"]):
+            run(compiler, "-std=c++20", *given.folders(compiler), *given.form(True), *flags, "-fsyntax-only", source)
+            print(f"{compiler} {' '.join(flags) or 'no flags'}: accepted")
 
 
 def strict(given):
@@ -219,13 +236,8 @@ def strict(given):
 
     sources = {True: source_of("strict", every), False: source_of("strict_bodies", core)}
     warnings = "-Wall -Wextra -Wpedantic -Wconversion -Wshadow -Werror -fvisibility=hidden -fno-rtti".split()
-    compilers = [given.compiler]
-    for other in ("clang++", "g++"):
-        found = shutil.which(other)
-        if found and ("clang" in other) != ("clang" in run(given.compiler, "--version").stdout):
-            compilers.append(found)
     wrong = []
-    for compiler in compilers:
+    for compiler in compilers_here(given):
         # Bodies take half a minute each; headers_together compiles them, and --bodies has them looked at here, too.
         bodies = [("c++20", False), ("c++2b", False)] if given.bodies else []
         for standard, compiled in [("c++20", True), ("c++2b", True), *bodies]:

@@ -304,6 +304,35 @@ TEST(CorrectionFile, RefusesNamingTheKey) {
     EXPECT_TRUE(contains(refused(file), "variances of 0 or more"));
 }
 
+// How sure a correction is: numbers that would make nonsense of each reading's uncertainty.
+TEST(CorrectionFile, RefusesCertaintyThatIsNone) {
+    const auto with = [](const char* key, const char* part, const json& value) {
+        json file = json::parse(correction_text(full_correction()));
+        (part == nullptr ? file[key] : file[key][part]) = value;
+        return refused(file);
+    };
+    for (const json& degrees : {json(0), json(-3), json("many"), json(json::array({4}))}) {
+        EXPECT_TRUE(contains(with("degrees_of_freedom", nullptr, degrees),
+                             "file.json: degrees_of_freedom: "));
+        EXPECT_TRUE(contains(with("degrees_of_freedom", nullptr, degrees),
+                             "; wanted a number above 0, or \"infinite\""));
+    }
+    EXPECT_TRUE(
+        contains(with("covariance", "luminance_factor", -1e-9),
+                 "covariance.luminance_factor: \"-1e-09\"; wanted a variance of 0 or more"));
+    EXPECT_TRUE(contains(with("covariance", "with_luminance_factor", {1, 2}),
+                         "covariance.with_luminance_factor: an array of 2"));
+    EXPECT_TRUE(contains(with("valid_near", "radius", 0),
+                         "valid_near.radius: \"0\"; wanted a radius above 0"));
+    EXPECT_TRUE(
+        contains(with("valid_near", nullptr, 0.3), "valid_near: \"0.3\"; wanted an object"));
+    EXPECT_TRUE(contains(with("observer", nullptr, 1931), "observer: \"1931\"; wanted text"));
+    EXPECT_TRUE(contains(with("panel_spectra", "wavelengths_nm", {380}),
+                         "wavelengths that don't ascend, or fewer than two"));
+    EXPECT_TRUE(contains(with("panel_spectra", "red", {1, 2, 3, 4}),
+                         "panel_spectra.red: an array of 4; wanted 3 numbers, one a wavelength"));
+}
+
 // Files of before facts: the sentence that stands there is kept as it is.
 TEST(CorrectionFile, AMessageBecomesAFact) {
     json file = json::parse(correction_text(full_correction()));

@@ -10,6 +10,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "src" / "docs" / "making"))
 from accuracy import bound_in, tests_of  # noqa: E402
 from header_filter import escaped  # noqa: E402
+from largest_errors import FEWEST, figure_faults  # noqa: E402
 from pages import blocks, target  # noqa: E402
 
 PAGES = {"a.md": "# A\n\n## To do it\n\n[one](b.md) [two](b.md#more-of-it) [three](#to-do-it) [`four`](../x/c.txt)\n\n    [code](nowhere.md)\n",
@@ -78,4 +79,15 @@ with tempfile.TemporaryDirectory() as folder:
         (root / name).write_text("")
     expect(len(example_faults(root, root / "docs")), 4, "no example, one that isn't shown, a header, a command")
     expect(len(python_faults(root, root / "docs")), 1, "names of the module")
+with tempfile.TemporaryDirectory() as folder:
+    header = pathlib.Path(folder) / "include" / "samelight" / "a.hpp"
+    header.parent.mkdir(parents=True)
+    header.write_text("/// Error: double 5e-13, float 12e-4.\nvoid f(int);\n")
+    good = {"operation": "f()", "part": "", "type": "double", "range": "any", "bound": "5e-13", "unit": "f", "header": "a.hpp", "reference": "g",
+            "largest": 4e-13}
+    many = [{**good, "part": str(i)} for i in range(FEWEST)]
+    for change, count in (({}, 0), ({"largest": 6e-13}, 1), ({"largest": float("nan")}, 1), ({"bound": "2e-4"}, 1), ({"operation": "h()"}, 1),
+                          ({"part": "1"}, 1)):
+        expect(len(figure_faults(pathlib.Path(folder), [{**many[0], **change}, *many[1:]])), count, f"a figure with {change}")
+    expect(len(figure_faults(pathlib.Path(folder), many[1:])), 1, "too few figures")
 sys.exit(1 if wrong else 0)

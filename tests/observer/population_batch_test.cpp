@@ -115,33 +115,43 @@ TEST(FundamentalsBatch, TailsKeepTheirRelativePrecision) {
 
 // The stated bounds of the two polynomials, over their ranges. Second route: the standard library in long double.
 TEST(FundamentalsBatch, PolynomialsKeepTheirBounds) {
+    const auto small_exp = [](auto x) {
+        using T = decltype(x);
+        constexpr auto exact = detail::small_exp_coefficients<T>();
+        std::array<T, exact.size()> c{};
+        std::copy(exact.begin(), exact.end(), c.begin());
+        return detail::horner(x, c);
+    };
+    const auto share = [](double z) { return z > 0.0 ? -std::expm1(-z) / z : 1.0; };
+    const auto error = [](auto found, double exact) {
+        return std::abs(static_cast<double>(found) / exact - 1.0);
+    };
     double exp_error = 0.0;
     double exp_error_float = 0.0;
     double share_error = 0.0;
     double share_error_float = 0.0;
     for (int i = 0; i <= 20000; ++i) {
         const double x = 0.053 * (i / 10000.0 - 1.0);
-        const auto e = static_cast<double>(std::exp(static_cast<long double>(x)));
-        exp_error = std::max(exp_error, std::abs(detail::small_exp(x) / e - 1.0));
+        exp_error = std::max(exp_error, error(small_exp(x), std::exp(x)));
         const auto xf = static_cast<float>(x);
         exp_error_float =
-            std::max(exp_error_float,
-                     std::abs(detail::small_exp(xf) / std::exp(static_cast<double>(xf)) - 1.0));
-        const double y = i / 10000.0 - 1.0;
-        const long double z = 1.0L + y;
-        const auto s = static_cast<double>(z > 0.0L ? -std::expm1(-z) / z : 1.0L);
-        share_error = std::max(share_error, std::abs(detail::absorbed_share(y) / s - 1.0));
-        const auto yf = static_cast<float>(y);
-        const double zf = 1.0 + static_cast<double>(yf);
-        const double sf = zf > 0.0 ? -std::expm1(-zf) / zf : 1.0;
-        share_error_float =
-            std::max(share_error_float, std::abs(detail::absorbed_share(yf) / sf - 1.0));
+            std::max(exp_error_float, error(small_exp(xf), std::exp(static_cast<double>(xf))));
+        const double z = i / 10000.0;
+        const auto zf = static_cast<float>(z);
+        const double exact = share(static_cast<double>(zf));
+        share_error = std::max(share_error, error(detail::absorbed_share(z), share(z)));
+        share_error_float = std::max(share_error_float, error(detail::absorbed_share(zf), exact));
+        if (z <= 0.1) {
+            share_error = std::max(share_error, error(detail::small_absorbed_share(z), share(z)));
+            share_error_float =
+                std::max(share_error_float, error(detail::small_absorbed_share(zf), exact));
+        }
     }
     EXPECT_LT(exp_error, 3e-13);
     EXPECT_LT(share_error, 1e-13);
     EXPECT_LT(exp_error_float, 2e-7);
     EXPECT_LT(share_error_float, 2e-7);
-    EXPECT_EQ(detail::small_exp(0.0), 1.0);
+    EXPECT_EQ(detail::small_exp_coefficients<double>()[0], 1.0);
 }
 
 // The range that small_exp is stated for is never left: half of the largest step of log absorbance.
@@ -359,6 +369,25 @@ TEST(PopulationBatch, AThousandSobolPeopleDoForAMillionPlainOnes) {
     EXPECT_LT(plain[0], 4.0);
     EXPECT_LT(plain[1], 4.0);
     EXPECT_GT(plain[0], 0.1);
+}
+
+// Stated: 2e-6. A single sum of all wavelengths in float, which is what a batch of one number makes, would be off by 2.4e-6.
+TEST(PopulationBatch, SinglePrecisionKeepsItsBoundForManyPeopleAndLights) {
+    PopulationParameters p;
+    p.ages = Ages::range(20.0, 80.0);
+    p.spread = literature_spread;
+    p.count = 1000;
+    const Population population(p);
+    const Sampling sampling(390.0, 1.0, 441);
+    const Eigen::MatrixXd lights = some_lights(sampling, 33).cwiseAbs();
+    const auto single = population_responses(population, sampling, lights,
+                                             {.precision = BatchPrecision::single_precision});
+    const auto exact = population_responses(population, sampling, lights);
+    double worst = 0.0;
+    for (std::size_t i = 0; i < exact.values().size(); ++i) {
+        worst = std::max(worst, std::abs(single.values()[i] / exact.values()[i] - 1.0));
+    }
+    EXPECT_LT(worst, 2e-6);
 }
 
 }  // namespace

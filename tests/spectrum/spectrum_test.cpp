@@ -1,4 +1,7 @@
 // A spectrum on its own wavelengths.
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
 #include <limits>
 #include <string>
 #include <type_traits>
@@ -131,6 +134,40 @@ TEST(Spectrum, ScaledIsTheSameLightStronger) {
     EXPECT_EQ(s.scaled(3.0), Spectrum({400.0, 410.0}, {3.0, -1.5}));
     refusal(ErrorKind::domain, [&] { (void)s.scaled(infinite); });
     refusal(ErrorKind::domain, [&] { (void)s.scaled(not_a_number); });
+}
+
+// Where a wavelength lies is guessed from even steps. Second route: the standard library's search, on even and uneven wavelengths, at
+// each of them and a rounding beside it.
+TEST(Spectrum, FindsWavelengthsAsABinarySearchDoes) {
+    std::vector<double> even;
+    std::vector<double> uneven;
+    for (int i = 0; i < 401; ++i) {
+        even.push_back(380.0 + 0.3 * i);
+        uneven.push_back(380.0 + 0.001 * i * i + 0.01 * i);
+    }
+    for (const auto& nm : {even, uneven, std::vector<double>{400.0, 700.0}}) {
+        std::vector<double> values;
+        for (std::size_t i = 0; i < nm.size(); ++i) {
+            values.push_back(static_cast<double>((7 * i) % 11));
+        }
+        const Spectrum spectrum(nm, values);
+        for (const double near : nm) {
+            for (const double at :
+                 {near, std::nextafter(near, 0.0), std::nextafter(near, 1e9), near + 0.1}) {
+                if (at < nm.front() || at > nm.back()) {
+                    continue;
+                }
+                const auto i = static_cast<std::size_t>(std::lower_bound(nm.begin(), nm.end(), at) -
+                                                        nm.begin());
+                double expected = values[i];
+                if (nm[i] != at) {
+                    const double t = (at - nm[i - 1]) / (nm[i] - nm[i - 1]);
+                    expected = values[i - 1] + t * (values[i] - values[i - 1]);
+                }
+                ASSERT_DOUBLE_EQ(spectrum.at(at), expected) << at;
+            }
+        }
+    }
 }
 
 }  // namespace

@@ -6,6 +6,11 @@
 #error \
     "samelight: -ffast-math (-ffinite-math-only, /fp:fast) takes the guards against NaN away; wanted: without it"
 #endif
+// g++ says so; clang++ has no word for it.
+#if defined(__ASSOCIATIVE_MATH__)
+#error \
+    "samelight: -fassociative-math (-funsafe-math-optimizations) takes the rounding of exp and sine away; wanted: without it"
+#endif
 #if !defined(__cpp_exceptions) && !defined(_CPPUNWIND)
 #error "samelight: errors are exceptions; wanted: no -fno-exceptions"
 #endif
@@ -35,6 +40,15 @@
 #define SAMELIGHT_API
 #endif
 
+/// 1 where the batch functions use xsimd: where it is (SAMELIGHT_HAS_XSIMD), and has batches of doubles for the processor that is compiled
+/// for. It has none for Debian's i386 and s390x, nor for 32-bit ARM; there they are plain loops.
+#if defined(SAMELIGHT_HAS_XSIMD) && SAMELIGHT_HAS_XSIMD && \
+    (defined(__SSE2__) || defined(_M_X64) || (defined(__aarch64__) && defined(__ARM_NEON)))
+#define SAMELIGHT_USES_XSIMD 1
+#else
+#define SAMELIGHT_USES_XSIMD 0
+#endif
+
 // One name for what this file's compiler may use, so that functions which two files compile for unlike processors, or one of them without
 // xsimd, are two functions: else the linker keeps one of them, and a plain program gets instructions that its processor lacks.
 #define SAMELIGHT_JOIN_(a, b) a##b
@@ -56,10 +70,14 @@
 #define SAMELIGHT_VECTORS ssse3
 #elif defined(__SSE3__)
 #define SAMELIGHT_VECTORS sse3
+#elif defined(__SSE2__) && !defined(__x86_64__)
+#define SAMELIGHT_VECTORS sse2
 #elif defined(__ARM_FEATURE_SVE2)
 #define SAMELIGHT_VECTORS sve2
 #elif defined(__ARM_FEATURE_SVE)
 #define SAMELIGHT_VECTORS sve
+#elif defined(__ARM_NEON) && !defined(__aarch64__)
+#define SAMELIGHT_VECTORS neon
 #elif defined(__wasm_simd128__)
 #define SAMELIGHT_VECTORS simd128
 #else
@@ -75,7 +93,7 @@
 #else
 #define SAMELIGHT_BITS
 #endif
-#if defined(SAMELIGHT_HAS_XSIMD) && SAMELIGHT_HAS_XSIMD
+#if SAMELIGHT_USES_XSIMD
 #define SAMELIGHT_SIMD _xsimd
 #else
 #define SAMELIGHT_SIMD

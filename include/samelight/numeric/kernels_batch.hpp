@@ -2,18 +2,21 @@
 // The functions of math.hpp for xsimd's batches, made of its arithmetic alone: exp, log, pow, cbrt, sine, cosine and atan2.
 // xsimd 8's own leave out cases, or take two to four times as long. Only with xsimd; value_batch.hpp includes this where it is.
 // Inlined always: a call would pass batches through memory, and g++ makes one of every root of a formula. Own: the ways to reduce and the
-// polynomials, whose errors stand beside them; tests compare with long double.
+// polynomials, whose errors stand beside them; tests compare with long double. An epsilon of a result is 2.2e-16 of it (float 1.2e-7): one
+// unit in its last place just above a power of two, half a unit just below one.
 #include <array>
 #include <bit>
 #include <cstddef>
 #include <cstdint>
 #include <limits>
 #include <type_traits>
+#include <utility>
 
 #include <xsimd/xsimd.hpp>
 
 #include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
+#include "samelight/numeric/processors/neon_batch.hpp"
 
 #if defined(__GNUC__) && !defined(__clang__)
 // g++ 12 takes the deliberately undefined registers of its own AVX-512 header for uninitialised variables.
@@ -68,6 +71,80 @@ template <class T, class A>
 #endif
 }
 
+/// The same batch, in a register from here on: g++ loads what stands in memory anew at each use, which takes longer than what is done with it.
+template <class T, class A>
+[[gnu::always_inline]] inline xsimd::batch<T, A> kept(const xsimd::batch<T, A>& x) {
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__)
+    auto data = x.data;
+#if defined(__AVX512F__)
+    asm("" : "+v"(data));
+#else
+    asm("" : "+x"(data));
+#endif
+    return xsimd::batch<T, A>(data);
+#else
+    return x;
+#endif
+}
+
+/// The sum of a batch's numbers, halves added to halves.
+template <class T, class A>
+[[gnu::always_inline]] inline T sum(const xsimd::batch<T, A>& x) {
+#if XSIMD_VERSION_MAJOR >= 9
+    return xsimd::reduce_add(x);
+#else
+    return xsimd::hadd(x);
+#endif
+}
+
+/// Of the first two times I numbers the larger of each and the one I places behind it; on until one is left.
+template <class T, std::size_t N, std::size_t... I>
+[[gnu::always_inline]] inline void fold_larger(std::array<T, N>& lanes, std::index_sequence<I...>) {
+    constexpr std::size_t half = sizeof...(I);
+    ((lanes[I] = lanes[I + half] > lanes[I] ? lanes[I + half] : lanes[I]), ...);
+    if constexpr (half > 1) {
+        fold_larger(lanes, std::make_index_sequence<half / 2>{});
+    }
+}
+/// The largest of a batch's numbers, without a branch.
+template <class T, class A>
+[[gnu::always_inline]] inline T largest(const xsimd::batch<T, A>& x) {
+    std::array<T, xsimd::batch<T, A>::size> lanes;
+    x.store_unaligned(lanes.data());
+    fold_larger(lanes, std::make_index_sequence<lanes.size() / 2>{});
+    return lanes[0];
+}
+
+/// The smaller and the larger of two; b where one of them isn't a number, which is what x86's instructions say, too.
+template <class T, class A>
+[[gnu::always_inline]] inline xsimd::batch<T, A> smaller(const xsimd::batch<T, A>& a,
+                                                         const xsimd::batch<T, A>& b) {
+#if XSIMD_WITH_SSE2
+    return xsimd::min(a, b);
+#else
+    return xsimd::select(a < b, a, b);
+#endif
+}
+template <class T, class A>
+[[gnu::always_inline]] inline xsimd::batch<T, A> larger(const xsimd::batch<T, A>& a,
+                                                        const xsimd::batch<T, A>& b) {
+#if XSIMD_WITH_SSE2
+    return xsimd::max(a, b);
+#else
+    return xsimd::select(a > b, a, b);
+#endif
+}
+
+/// One of the two sums of `polynomial`: c[Last] + c[Last - 2] x2 + ..., written out, because compilers unroll the loop at -O3 only.
+template <std::size_t Last, class T, class A, std::size_t N, std::size_t... I>
+[[gnu::always_inline]] inline xsimd::batch<T, A> every_other(const xsimd::batch<T, A>& x2,
+                                                             const std::array<T, N>& c,
+                                                             std::index_sequence<I...>) {
+    xsimd::batch<T, A> sum(c[Last]);
+    ((sum = fused(sum, x2, xsimd::batch<T, A>(c[Last - 2 - 2 * I]))), ...);
+    return sum;
+}
+
 /// c[0] + c[1] x + c[2] x^2 + ...: even and odd powers apart, by Horner's rule, because one long chain of sums would be waited for.
 template <class T, class A, std::size_t N>
 [[gnu::always_inline]] inline xsimd::batch<T, A> polynomial(const xsimd::batch<T, A>& x,
@@ -75,12 +152,8 @@ template <class T, class A, std::size_t N>
     using V = xsimd::batch<T, A>;
     static_assert(N >= 3);
     const V x2 = x * x;
-    V same(c[N - 1]);
-    V other(c[N - 2]);
-    for (std::size_t i = N - 2; i-- > 0;) {
-        V& sum = (N - 1 - i) % 2 == 0 ? same : other;
-        sum = fused(sum, x2, V(c[i]));
-    }
+    const V same = every_other<N - 1>(x2, c, std::make_index_sequence<(N - 1) / 2>{});
+    const V other = every_other<N - 2>(x2, c, std::make_index_sequence<(N - 2) / 2>{});
     return N % 2 == 0 ? fused(same, x, other) : fused(other, x, same);
 }
 
@@ -109,6 +182,12 @@ struct Constants<double> {
                                                 0.0013888888917213716901, 0.00019841269863053616878,
                                                 2.4801521295954375131e-5, 2.7557268459997064772e-6,
                                                 2.7620088445409748161e-7, 2.5100385495510319078e-8};
+    /// (2^r - 1) / r, |r| <= 1 / 2: 8e-14 relative. By data/fit_polynomials.py, as in float.
+    static constexpr std::array<double, 9> exp2{
+        0.69314718055993774,   0.24022650695814085,   0.055504108665734297,
+        0.0096181291590516187, 0.0013333557983896999, 0.00015403456133162452,
+        1.5252811900419009e-5, 1.3255160724556539e-6, 1.0178087174648749e-7};
+    static constexpr double exp2_least = -1000.0;
     /// (2 atanh(s) / s - 2) / s^2 in s^2, |s| <= (sqrt(2) - 1) / (sqrt(2) + 1): 5e-18.
     static constexpr std::array<double, 7> log{0.66666666666666696905, 0.39999999999899381939,
                                                0.28571428626031066765, 0.22222211125722808938,
@@ -150,6 +229,10 @@ struct Constants<float> {
     /// 8e-9.
     static constexpr std::array<float, 5> exp{0.5F, 0.166665769897F, 0.0416665546172F,
                                               0.00836317905272F, 0.00139261835878F};
+    /// 5e-7.
+    static constexpr std::array<float, 5> exp2{0.693147123F, 0.240223512F, 0.0555050001F,
+                                               0.00966624543F, 0.00133335555F};
+    static constexpr float exp2_least = -126.0F;
     /// 3e-9.
     static constexpr std::array<float, 3> log{0.666666850507F, 0.399887759978F, 0.295801567053F};
     /// 4.4e-6.
@@ -194,8 +277,21 @@ template <class T, class A>
     return xsimd::select(x > V(C::exp_least) && x < V(C::exp_most), result, beyond);
 }
 
-/// Natural logarithm. Subnormal numbers count as 0, whose logarithm is minus infinity; NaN below. Error: 1.5 units in the last
-/// place.
+/// 2 to the power of x, without a look at what is above the range. Error: 4e-14 relative, float 3e-7.
+template <class T, class A>
+[[gnu::always_inline]] inline xsimd::batch<T, A> short_exp2(const xsimd::batch<T, A>& x) {
+    using V = xsimd::batch<T, A>;
+    using C = Constants<T>;
+    // x = k + r, exactly.
+    const V bounded = larger(V(C::exp2_least), x);
+    const V rounded = bounded + V(C::rounder);
+    const V r = bounded - (rounded - V(C::rounder));
+    const V part = fused(r, polynomial(r, C::exp2), V(T(1)));
+    return from_bits<T, A>(bits_of(part) + (bits_of(rounded) << C::mantissa_bits));
+}
+
+/// Natural logarithm. Subnormal numbers count as 0, whose logarithm is minus infinity; NaN below. Error: 1.5 epsilon of
+/// the result.
 template <class T, class A>
 [[gnu::always_inline]] inline xsimd::batch<T, A> log(const xsimd::batch<T, A>& x) {
     using V = xsimd::batch<T, A>;
@@ -221,7 +317,7 @@ template <class T, class A>
 }
 
 /// x to the power of `exponent`, for x >= 0 and a finite exponent, above 0 where x may be 0. Error, relative:
-/// (2 + |exponent ln x|) units in the last place.
+/// (2 + |exponent ln x|) epsilon of the result.
 template <class T, class A>
 [[gnu::always_inline]] inline xsimd::batch<T, A> pow(const xsimd::batch<T, A>& x,
                                                      const xsimd::batch<T, A>& exponent) {
@@ -308,7 +404,7 @@ template <class T, class A>
 }
 
 /// The angle of the point (x, y), for |x| and |y| below half the largest number. One division. The sign of a zero x is not
-/// looked at: the origin has angle 0. Error: 2 units in the last place of the angle.
+/// looked at: the origin has angle 0. Error: 2 epsilon of the angle.
 template <class T, class A>
 [[gnu::always_inline]] inline xsimd::batch<T, A> atan2(const xsimd::batch<T, A>& y,
                                                        const xsimd::batch<T, A>& x) {
@@ -340,16 +436,17 @@ struct Functions<xsimd::batch<T, A>> {
     static V cbrt(const V& x) { return kernel::cbrt(x); }
     static V positive_cbrt(const V& x) { return kernel::positive_cbrt(x); }
     static V exp(const V& x) { return kernel::exp(x); }
+    static V short_exp2(const V& x) { return kernel::short_exp2(x); }
     static V log(const V& x) { return kernel::log(x); }
     static V pow(const V& x, const V& exponent) { return kernel::pow(x, exponent); }
-    static V sqrt(const V& x) { return xsimd::sqrt(x); }
+    static V sqrt(const V& x) { return kernel::square_root(x); }
     static V sin(const V& x) { return kernel::sin_cos(x).sin; }
     static V cos(const V& x) { return kernel::sin_cos(x).cos; }
     static SinCos<V> sin_cos(const V& x) { return kernel::sin_cos(x); }
     static V atan2(const V& y, const V& x) { return kernel::atan2(y, x); }
     static V abs(const V& x) { return xsimd::abs(x); }
-    static V min(const V& a, const V& b) { return xsimd::select(a < b, a, b); }
-    static V max(const V& a, const V& b) { return xsimd::select(a > b, a, b); }
+    static V min(const V& a, const V& b) { return kernel::smaller(a, b); }
+    static V max(const V& a, const V& b) { return kernel::larger(a, b); }
     static V multiply_add(const V& a, const V& b, const V& c) { return kernel::fused(a, b, c); }
     static V select(const xsimd::batch_bool<T, A>& condition, const V& a, const V& b) {
         return xsimd::select(condition, a, b);

@@ -54,6 +54,7 @@ struct Functions {
     static V cbrt(V x) { return std::cbrt(x); }
     static V positive_cbrt(V x) { return std::cbrt(x); }
     static V exp(V x) { return std::exp(x); }
+    static V short_exp2(V x) { return std::exp2(x); }
     static V log(V x) { return std::log(x); }
     static V pow(V x, V exponent) { return std::pow(x, exponent); }
     static V sqrt(V x) { return std::sqrt(x); }
@@ -82,6 +83,12 @@ V positive_cbrt(const V& x) {
 template <class V>
 V exp(const V& x) {
     return Functions<V>::exp(x);
+}
+/// 2 to the power of x, -1000 to 1000 (float: -126 to 127), by fewer operations than exp. Below that range as at its end, above anything.
+/// Error for batches: 4e-14 relative, float 3e-7. No unit.
+template <class V>
+V short_exp2(const V& x) {
+    return Functions<V>::short_exp2(x);
 }
 /// Natural logarithm; minus infinity at 0, NaN below. No unit.
 template <class V>

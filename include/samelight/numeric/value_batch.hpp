@@ -1,5 +1,6 @@
 #pragma once
 // Numbers side by side: the functions of math.hpp for a batch, and the loop that drives a formula over columns of numbers.
+#include <algorithm>
 #include <array>
 #include <concepts>
 #include <cstddef>
@@ -8,10 +9,10 @@
 #include <type_traits>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/form.hpp"
 #include "samelight/numeric/math.hpp"
 
-#if SAMELIGHT_HAS_XSIMD
-#include "samelight/numeric/form.hpp"
+#if SAMELIGHT_USES_XSIMD
 #include "samelight/numeric/kernels_batch.hpp"
 #endif
 
@@ -24,10 +25,10 @@
 
 namespace samelight::inline SAMELIGHT_FORM::math {
 
-#if SAMELIGHT_HAS_XSIMD
+#if SAMELIGHT_USES_XSIMD
 /// As many T as the processor that is compiled for takes at once.
 template <class T>
-using Batch = xsimd::batch<T>;
+using Batch = xsimd::batch<T, kernel::Processor>;
 #else
 /// Without xsimd a batch is one number.
 template <class T>
@@ -41,9 +42,15 @@ struct Lanes {
     /// As many numbers as `width`, from memory and into it. No unit.
     static V load(const V* from) { return *from; }
     static void store(V* to, V value) { *to = value; }
+    /// As load, for numbers that are used several times: g++ would rather fetch them from memory at each use. No unit.
+    static V load_kept(const V* from) { return *from; }
+    /// The sum of all. No unit but the numbers'.
+    static V sum(V value) { return value; }
+    /// The largest of all. No unit but the numbers'.
+    static V largest(V value) { return value; }
 };
 
-#if SAMELIGHT_HAS_XSIMD
+#if SAMELIGHT_USES_XSIMD
 /// ... and for a batch.
 template <class T, class A>
 struct Lanes<xsimd::batch<T, A>> {
@@ -52,6 +59,9 @@ struct Lanes<xsimd::batch<T, A>> {
         return xsimd::batch<T, A>::load_unaligned(from);
     }
     static void store(T* to, const xsimd::batch<T, A>& value) { value.store_unaligned(to); }
+    static xsimd::batch<T, A> load_kept(const T* from) { return kernel::kept(load(from)); }
+    static T sum(const xsimd::batch<T, A>& value) { return kernel::sum(value); }
+    static T largest(const xsimd::batch<T, A>& value) { return kernel::largest(value); }
 };
 #endif
 
@@ -77,18 +87,24 @@ void do_tail(const std::array<std::span<const T>, In>& in, const std::array<std:
     const std::size_t rest = in[0].size() - first;
     std::array<V, In> values;
     for (std::size_t k = 0; k < In; ++k) {
-        std::array<T, width> aside;
-        for (std::size_t i = 0; i < width; ++i) {
-            aside[i] = in[k][first + (i < rest ? i : rest - 1)];
+        const T* from = in[k].data() + first;
+        if (rest == 1) {
+            values[k] = V(*from);
+            continue;
         }
+        std::array<T, width> aside;
+        aside.fill(from[rest - 1]);
+        std::copy_n(from, rest - 1, aside.begin());
         values[k] = Lanes<V>::load(aside.data());
     }
     const std::array<V, Out> results = formula(values);
     for (std::size_t k = 0; k < Out; ++k) {
         std::array<T, width> aside;
         Lanes<V>::store(aside.data(), results[k]);
-        for (std::size_t i = 0; i < rest; ++i) {
-            out[k][first + i] = aside[i];
+        T* to = out[k].data() + first;
+        *to = aside[0];
+        if (rest > 1) {
+            std::copy_n(aside.begin() + 1, rest - 1, to + 1);
         }
     }
 }

@@ -1,5 +1,6 @@
 #pragma once
 // Tristimulus values of many spectra at once: the product T L, where it is worth more than Eigen's general one.
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <span>
@@ -16,63 +17,144 @@
 namespace samelight::inline SAMELIGHT_FORM {
 namespace detail::inline SAMELIGHT_KERNELS {
 
-/// The sum of a batch's numbers, from the first to the last.
-template <class T>
-T sum_of_lanes(const math::Batch<T>& batch) {
-    std::array<T, math::Lanes<math::Batch<T>>::width> lanes;
-    math::Lanes<math::Batch<T>>::store(lanes.data(), batch);
-    T sum = lanes[0];
-    for (std::size_t i = 1; i < lanes.size(); ++i) {
-        sum += lanes[i];
-    }
-    return sum;
-}
-
-/// The three sums of `Rows` spectra that lie one after the other, `n` samples each. Every wavelength's sensitivities are loaded
-/// once for all rows; `Chains` independent partial sums a row keep the multiply-add units busy where rows are few.
-template <class T, std::size_t Rows, std::size_t Chains>
-void tristimulus_rows(const T* sensitivities, std::size_t n, const T* spectra, T step, T* out) {
-    using V = math::Batch<T>;
-    constexpr std::size_t width = math::Lanes<V>::width;
-    std::array<V, Rows * 3 * Chains> sums;
-    sums.fill(V(T(0)));
+/// Numbers as others of another precision, sixteen at a time: that many compilers convert side by side at -O2, too.
+template <class From, class To>
+inline void convert(const From* from, std::size_t n, To* to) {
     std::size_t i = 0;
-    for (; i + Chains * width <= n; i += Chains * width) {
-        for (std::size_t c = 0; c < Chains; ++c) {
-            const std::size_t at = i + c * width;
-            const V x = math::Lanes<V>::load(sensitivities + at);
-            const V y = math::Lanes<V>::load(sensitivities + n + at);
-            const V z = math::Lanes<V>::load(sensitivities + 2 * n + at);
-            for (std::size_t r = 0; r < Rows; ++r) {
-                const V light = math::Lanes<V>::load(spectra + r * n + at);
-                V* sum = sums.data() + (r * Chains + c) * 3;
-                sum[0] = math::multiply_add(light, x, sum[0]);
-                sum[1] = math::multiply_add(light, y, sum[1]);
-                sum[2] = math::multiply_add(light, z, sum[2]);
-            }
+    for (; i + 16 <= n; i += 16) {
+        std::array<To, 16> converted;
+        for (std::size_t k = 0; k < converted.size(); ++k) {
+            converted[k] = static_cast<To>(from[i + k]);
         }
+        std::copy(converted.begin(), converted.end(), to + i);
     }
-    for (std::size_t r = 0; r < Rows; ++r) {
-        for (std::size_t k = 0; k < 3; ++k) {
-            V together = sums[r * Chains * 3 + k];
-            for (std::size_t c = 1; c < Chains; ++c) {
-                together = together + sums[(r * Chains + c) * 3 + k];
-            }
-            T total = sum_of_lanes<T>(together);
-            for (std::size_t j = i; j < n; ++j) {
-                total += sensitivities[k * n + j] * spectra[r * n + j];
-            }
-            out[3 * r + k] = total * step;
-        }
+    for (; i < n; ++i) {
+        to[i] = static_cast<To>(from[i]);
     }
 }
 
-/// Spectra of this many bytes in all come from memory, not from a cache: one stream then beats four.
-inline constexpr std::size_t memory_bound_bytes = std::size_t{8} << 20;
+/// Three rows of sensitivities, `stride` from one to the next, and what their sums are multiplied by.
+template <class T>
+struct SensitivityRows {
+    const T* first;
+    std::size_t stride, count;
+    T step;
+};
+
+/// Inlined always, as the function below it: else sums go through memory, at -O2 for the sake of a shorter program.
+template <class V, class T>
+[[gnu::always_inline]] inline void add_products(const std::array<V, 3>& sensitivities,
+                                                const T* light, std::array<V, 3>& sum) {
+    const V value = math::Lanes<V>::load_kept(light);
+    sum[0] = math::multiply_add(value, sensitivities[0], sum[0]);
+    sum[1] = math::multiply_add(value, sensitivities[1], sum[1]);
+    sum[2] = math::multiply_add(value, sensitivities[2], sum[2]);
+}
+/// From the sums of whole batches, up to sample `from`, to the values.
+template <class V, class T>
+[[gnu::always_inline]] inline void finish_products(const SensitivityRows<T>& rows, std::size_t from,
+                                                   const T* light, const std::array<V, 3>& sum,
+                                                   T* values) {
+    using Lanes = math::Lanes<V>;
+    T x = Lanes::sum(sum[0]);
+    T y = Lanes::sum(sum[1]);
+    T z = Lanes::sum(sum[2]);
+    for (std::size_t i = from; i < rows.count; ++i) {
+        x += rows.first[i] * light[i];
+        y += rows.first[rows.stride + i] * light[i];
+        z += rows.first[2 * rows.stride + i] * light[i];
+    }
+    values[0] = x * rows.step;
+    values[1] = y * rows.step;
+    values[2] = z * rows.step;
+}
+
+/// The three sums of as many spectra as I counts, `apart` spectra from one to the next; so their values. Every wavelength's sensitivities
+/// are loaded once for all of them, and their twelve sums keep the multiply-add units busy.
+template <class T, std::size_t... I>
+inline void tristimulus_rows(const SensitivityRows<T>& rows, const T* spectra, std::size_t apart,
+                             T* values, std::index_sequence<I...>) {
+    using V = math::Batch<T>;
+    using Lanes = math::Lanes<V>;
+    const std::size_t n = rows.count;
+    std::array<std::array<V, 3>, sizeof...(I)> sums = {
+        ((void)I, std::array<V, 3>{V(T(0)), V(T(0)), V(T(0))})...};
+    std::size_t i = 0;
+    for (; i + Lanes::width <= n; i += Lanes::width) {
+        const std::array<V, 3> sensitivities = {Lanes::load_kept(rows.first + i),
+                                                Lanes::load_kept(rows.first + rows.stride + i),
+                                                Lanes::load_kept(rows.first + 2 * rows.stride + i)};
+        (add_products(sensitivities, spectra + I * apart * n + i, sums[I]), ...);
+    }
+    (finish_products(rows, i, spectra + I * apart * n, sums[I], values + 3 * I * apart), ...);
+}
+
+/// All spectra, four at a time that lie a quarter of all of them apart: a memory gives four streams faster than one, and than four
+/// that are neighbours.
+template <class T>
+void tristimulus_all(const SensitivityRows<T>& rows, std::span<const T> spectra, std::span<T> out) {
+    const std::size_t n = rows.count;
+    const std::size_t count = out.size() / 3;
+    const std::size_t quarter = count / 4;
+    for (std::size_t i = 0; i < quarter; ++i) {
+        tristimulus_rows<T>(rows, spectra.data() + i * n, quarter, out.data() + 3 * i,
+                            std::make_index_sequence<4>{});
+    }
+    for (std::size_t i = 4 * quarter; i < count; ++i) {
+        tristimulus_rows<T>(rows, spectra.data() + i * n, 0, out.data() + 3 * i,
+                            std::make_index_sequence<1>{});
+    }
+}
+
+template <class T>
+void require_spectra(const Sampling& sampling, std::span<const T> spectra, std::span<T> out) {
+    const auto n = static_cast<std::size_t>(sampling.count());
+    const std::size_t count = spectra.size() / n;
+    if (spectra.size() != count * n || out.size() != 3 * count) {
+        throw Error(ErrorKind::shape, "tristimulus_batch",
+                    std::to_string(spectra.size()) + " samples in, " + std::to_string(out.size()) +
+                        " values out",
+                    "spectra of " + std::to_string(n) + " samples and 3 values for each");
+    }
+}
 
 }  // namespace detail::inline SAMELIGHT_KERNELS
 
 inline namespace SAMELIGHT_KERNELS {
+
+/// Sensitivities as the products take them, in T and each row from a cache line's beginning: for calls with one spectrum, or a few, again and
+/// again. T is double or float. No unit of its own: the sensitivities'.
+template <class T>
+class ReadySensitivities {
+  public:
+    /// From rows on the wavelengths of the spectra that are to come.
+    explicit ReadySensitivities(const Sensitivities& sensitivities)
+        : sampling_(sensitivities.sampling) {
+        const auto n = static_cast<std::size_t>(sampling_.count());
+        const std::size_t a_row = (n + line - 1) / line;
+        lines_.resize(3 * a_row);
+        for (std::size_t row = 0; row < 3; ++row) {
+            detail::convert(sensitivities.values.data() + row * n, n,
+                            lines_[row * a_row].values.data());
+        }
+    }
+
+    /// Wavelengths of the spectra, nm.
+    [[nodiscard]] const Sampling& sampling() const noexcept { return sampling_; }
+    /// Not for users: where the rows lie.
+    [[nodiscard]] detail::SensitivityRows<T> rows() const noexcept {
+        return {lines_.front().values.data(), lines_.size() / 3 * line,
+                static_cast<std::size_t>(sampling_.count()), static_cast<T>(sampling_.step_nm())};
+    }
+
+  private:
+    static constexpr std::size_t line = 64 / sizeof(T);
+    struct alignas(64) Line {
+        std::array<T, line> values;
+    };
+    Sampling sampling_;
+    std::vector<Line> lines_;
+};
 
 /// Tristimulus values of `count` spectra on the sampling of `sensitivities`, for its observer.
 ///
@@ -82,36 +164,36 @@ inline namespace SAMELIGHT_KERNELS {
 /// gives NaN out, for its own spectrum only. Throws Error (shape) where the lengths don't fit; nothing is written then.
 /// Source: CIE 15:2018, eq. 7.1, without its normalising constant.
 template <class T>
+void tristimulus_batch(const ReadySensitivities<T>& sensitivities,
+                       std::type_identity_t<std::span<const T>> spectra,
+                       std::type_identity_t<std::span<T>> out) {
+    detail::require_spectra<T>(sensitivities.sampling(), spectra, out);
+    detail::tristimulus_all<T>(sensitivities.rows(), spectra, out);
+}
+
+/// The same from sensitivities as they are, which are made ready on the way where that pays.
+template <class T>
 void tristimulus_batch(const Sensitivities& sensitivities, std::span<const T> spectra,
                        std::span<T> out) {
-    const auto n = static_cast<std::size_t>(sensitivities.sampling.count());
-    const std::size_t count = spectra.size() / n;
-    if (spectra.size() != count * n || out.size() != 3 * count) {
-        throw Error(ErrorKind::shape, "tristimulus_batch",
-                    std::to_string(spectra.size()) + " samples in, " + std::to_string(out.size()) +
-                        " values out",
-                    "spectra of " + std::to_string(n) + " samples and 3 values for each");
-    }
-    std::vector<T> converted;
-    const T* rows = nullptr;
+    const Sampling& sampling = sensitivities.sampling;
+    detail::require_spectra<T>(sampling, spectra, out);
+    const auto n = static_cast<std::size_t>(sampling.count());
+    const detail::SensitivityRows<double> rows{sensitivities.values.data(), n, n,
+                                               sampling.step_nm()};
     if constexpr (std::is_same_v<T, double>) {
-        rows = sensitivities.values.data();
-    } else {
-        converted.assign(sensitivities.values.begin(), sensitivities.values.end());
-        rows = converted.data();
-    }
-    const T step = static_cast<T>(sensitivities.sampling.step_nm());
-    std::size_t i = 0;
-    if (spectra.size_bytes() < detail::memory_bound_bytes) {
-        for (; i + 4 <= count; i += 4) {
-            detail::tristimulus_rows<T, 4, 1>(rows, n, spectra.data() + i * n, step,
-                                              out.data() + 3 * i);
+        if (constexpr std::size_t few = 8; out.size() < 3 * few) {
+            detail::tristimulus_all<T>(rows, spectra, out);
+            return;
         }
+    } else if (std::array<double, 512> exact; out.size() == 3 && n <= exact.size()) {
+        // The one spectrum is converted rather than the three rows.
+        detail::convert(spectra.data(), n, exact.data());
+        std::array<double, 3> values;
+        detail::tristimulus_all<double>(rows, std::span(exact).first(n), values);
+        detail::convert(values.data(), 3, out.data());
+        return;
     }
-    for (; i < count; ++i) {
-        detail::tristimulus_rows<T, 1, 2>(rows, n, spectra.data() + i * n, step,
-                                          out.data() + 3 * i);
-    }
+    tristimulus_batch(ReadySensitivities<T>(sensitivities), spectra, out);
 }
 
 /// The same with X, Y and Z as columns of their own, as the batch functions of colour/ take them; out.first, second and third of `count` values.

@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 """The table of accuracy, src/docs/accuracy.md: for every public operation whose docstring states an error bound the bound in the docstring's own
-words, and the tests that name the operation. Nothing in it is typed by hand.
+words, and the tests that name the operation; then the largest errors that tests have seen (largest_errors.py). Nothing in it is typed by hand.
 
 Usage: accuracy.py ROOT [--check]     Writes the table; with --check says whether it is what the docstrings and tests say now (exit code 1: not).
 
@@ -14,6 +14,9 @@ import sys
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[3] / "tests" / "layout"))
 from check_docstrings import blanked, declarations, matching, with_docstrings  # noqa: E402
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent))
+import largest_errors  # noqa: E402
 
 FEWEST = 60
 MOST_TESTS = 3
@@ -118,6 +121,9 @@ def table(root):
     ]
     for room in sorted(rooms):
         lines += ["", f"## {room}", "", "| operation | error | held by |", "|---|---|---|", *rooms[room]]
+    seen, seen_faults = largest_errors.section(root)
+    lines += seen
+    faults += seen_faults
     if count < FEWEST:
         faults.append(f"{count} operations state an error; wanted {FEWEST} at least")
     return "\n".join(lines) + "\n", faults

@@ -100,7 +100,8 @@ SAMELIGHT_API std::vector<double> largest_draws(const GateQuestion& question);
 /// the white's, the gamma's, the saturation's or the
 /// correction's. One rule for the verdict: pass where P(conform) is acceptance_probability or more, fail where it is 1 - acceptance_probability or
 /// less; but nothing fails that was read within
-/// the limit, whatever its noise. Throws Error (shape) for different lengths or no patches, Error (domain) for a gate that isn't above 0.
+/// the limit, whatever its noise. Throws Error (shape) for different lengths or no patches, Error (domain) for a gate that isn't above 0 and for
+/// noise or a covariance of which nothing can be drawn, being no numbers.
 /// Source: JCGM 106:2012, 7.2, 7.3.2 and 8.3.2; JCGM 101:2008, 7 (from memory).
 SAMELIGHT_API GateAnswer answer_gate(const GateQuestion& question);
 

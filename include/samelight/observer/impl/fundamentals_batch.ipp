@@ -35,7 +35,7 @@ SAMELIGHT_INLINE std::size_t s_reach(double shift_nm, std::size_t count) {
 }
 
 SAMELIGHT_INLINE PigmentDepth pigment_depth(double density) {
-    PigmentDepth result{density * std::numbers::ln10};
+    PigmentDepth result{std::max(density * std::numbers::ln10, 1e-13)};
     while (result.depth > 2.0) {
         result.depth *= 0.5;
         ++result.halvings;

@@ -131,27 +131,48 @@ inline std::size_t rows_needed(const Sampling& sampling, bool whole) {
     return (static_cast<std::size_t>(count) + 15) / 16 * 16;
 }
 
-/// Sums of products of three rows and a few lights: products[3 j + cone]; I counts both.
+/// Adds the products of a batch of three rows and of a light. Inlined always: else the sums go through memory.
+template <class V, class T>
+[[gnu::always_inline]] inline void add_light(const std::array<V, 3>& rows, const T* light,
+                                             std::array<V, 3>& sum) {
+    const V value = math::Lanes<V>::load_kept(light);
+    sum[0] = math::multiply_add(rows[0], value, sum[0]);
+    sum[1] = math::multiply_add(rows[1], value, sum[1]);
+    sum[2] = math::multiply_add(rows[2], value, sum[2]);
+}
+
+/// Sums of products of three rows and as many lights as I counts: products[3 j + cone].
 template <class V, class T, std::size_t... I>
 inline void dot_products(const RawRows<T>& rows, const RowLights<T>& lights, std::size_t first,
                          T* products, std::index_sequence<I...>) {
     using Lanes = math::Lanes<V>;
-    std::array<V, sizeof...(I)> sums = {((void)I, math::constant<V>(0.0))...};
-    for (std::size_t i = 0; i < lights.count; i += Lanes::width) {
-        const std::array<V, 3> t = {Lanes::load(rows.row(0) + i), Lanes::load(rows.row(1) + i),
-                                    Lanes::load(rows.row(2) + i)};
-        ((sums[I] =
-              math::multiply_add(t[I % 3], Lanes::load(lights.column(first + I / 3) + i), sums[I])),
-         ...);
-    }
-    for (std::size_t k = 0; k < sums.size(); ++k) {
-        std::array<T, Lanes::width> lanes;
-        Lanes::store(lanes.data(), sums[k]);
-        T sum(0);
-        for (const T lane : lanes) {
-            sum += lane;
+    const std::array<const T*, sizeof...(I)> columns = {lights.column(first + I)...};
+    if constexpr (Lanes::width == 1 && std::is_same_v<T, float>) {
+        // A batch sums in as many parts as it is wide; one float alone for all wavelengths would lose more than is stated.
+        std::array<double, 3 * sizeof...(I)> alone{};
+        for (std::size_t i = 0; i < lights.count; ++i) {
+            for (std::size_t k = 0; k < alone.size(); ++k) {
+                alone[k] += static_cast<double>(rows.row(k % 3)[i]) *
+                            static_cast<double>(columns[k / 3][i]);
+            }
         }
-        products[k] = sum;
+        for (std::size_t k = 0; k < alone.size(); ++k) {
+            products[k] = static_cast<T>(alone[k]);
+        }
+        return;
+    }
+    std::array<std::array<V, 3>, sizeof...(I)> sums = {
+        ((void)I, std::array<V, 3>{V(T(0)), V(T(0)), V(T(0))})...};
+    for (std::size_t i = 0; i < lights.count; i += Lanes::width) {
+        const std::array<V, 3> t = {Lanes::load_kept(rows.row(0) + i),
+                                    Lanes::load_kept(rows.row(1) + i),
+                                    Lanes::load_kept(rows.row(2) + i)};
+        (add_light(t, columns[I] + i, sums[I]), ...);
+    }
+    for (const std::array<V, 3>& sum : sums) {
+        *products++ = Lanes::sum(sum[0]);
+        *products++ = Lanes::sum(sum[1]);
+        *products++ = Lanes::sum(sum[2]);
     }
 }
 
@@ -160,13 +181,13 @@ template <class V, class T>
 void respond(const RawRows<T>& rows, const RowLights<T>& lights, T* products) {
     std::size_t j = 0;
     for (; j + 4 <= lights.size(); j += 4) {
-        dot_products<V>(rows, lights, j, products + 3 * j, std::make_index_sequence<12>{});
+        dot_products<V>(rows, lights, j, products + 3 * j, std::make_index_sequence<4>{});
     }
     for (; j + 2 <= lights.size(); j += 2) {
-        dot_products<V>(rows, lights, j, products + 3 * j, std::make_index_sequence<6>{});
+        dot_products<V>(rows, lights, j, products + 3 * j, std::make_index_sequence<2>{});
     }
     for (; j < lights.size(); ++j) {
-        dot_products<V>(rows, lights, j, products + 3 * j, std::make_index_sequence<3>{});
+        dot_products<V>(rows, lights, j, products + 3 * j, std::make_index_sequence<1>{});
     }
 }
 

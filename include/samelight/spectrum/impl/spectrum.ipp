@@ -14,6 +14,28 @@
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 
+namespace samelight::inline SAMELIGHT_FORM::detail {
+
+/// The place of the first that is not below `nm`, which lies within them: on even wavelengths where it must be, or beside that; else by halves.
+inline std::size_t not_below(const std::vector<double>& rising, double nm) {
+    const double first = rising.front();
+    const double last = static_cast<double>(rising.size() - 1);
+    const auto guess =
+        static_cast<std::size_t>(std::ceil((nm - first) / (rising.back() - first) * last));
+    for (std::size_t i = guess > 0 ? guess - 1 : 0; i < rising.size() && i <= guess + 1; ++i) {
+        if (!(rising[i] < nm)) {
+            if (i == 0 || rising[i - 1] < nm) {
+                return i;
+            }
+            break;
+        }
+    }
+    return static_cast<std::size_t>(std::lower_bound(rising.begin(), rising.end(), nm) -
+                                    rising.begin());
+}
+
+}  // namespace samelight::detail
+
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE bool Spectrum::evenly_spaced() const {
@@ -41,9 +63,7 @@ SAMELIGHT_INLINE double Spectrum::at(double wavelength_nm) const {
     if (!(wavelength_nm >= first_nm()) || !(wavelength_nm <= last_nm())) {
         return 0.0;
     }
-    const auto above =
-        std::lower_bound(wavelengths_nm_.begin(), wavelengths_nm_.end(), wavelength_nm);
-    const auto i = static_cast<std::size_t>(above - wavelengths_nm_.begin());
+    const std::size_t i = detail::not_below(wavelengths_nm_, wavelength_nm);
     if (wavelengths_nm_[i] == wavelength_nm) {
         return values_[i];
     }

@@ -135,30 +135,28 @@ SAMELIGHT_INLINE std::vector<TargetDistribution> target_distributions(
     read *= sampling.step_nm();
     const double nan = std::numeric_limits<double>::quiet_NaN();
     std::vector<TargetDistribution> distributions;
+    std::vector<PanelResponses> instruments;
     for (std::size_t p = 0; p < panels.size(); ++p) {
         distributions.push_back({panels[p].name(), std::vector<double>(people.size(), nan),
                                  std::vector<double>(people.size(), nan), 0, 0});
+        instruments.push_back(detail::panel_responses(read, columns.panels[p], columns.reference));
     }
-    const auto target_people = [&](std::vector<detail::WithoutTarget>& without, std::size_t first,
-                                   std::size_t last) {
+    // Person by person, since what one responds to all panels lies together.
+    const auto target_person = [&](std::vector<detail::WithoutTarget>& without, std::size_t i) {
         for (std::size_t p = 0; p < panels.size(); ++p) {
             const Base base = nows[p] ? Base::as_it_stands : Base::native_white;
-            const detail::PanelColumns& at = columns.panels[p];
-            const PanelResponses instrument = detail::panel_responses(read, at, columns.reference);
-            TargetDistribution& distribution = distributions[p];
-            for (std::size_t i = first; i < last; ++i) {
-                const auto made =
-                    compose(detail::panel_responses(responses.lms(i), at, columns.reference), base);
-                if (!made) {
-                    ++without[p].impossible;
-                    continue;
-                }
-                const double kept = nows[p] ? 1.0 : made->white_emitter;
-                const Eigen::Vector3d xyz = detail::instrument_reads(instrument, *made, kept);
-                distribution.x[i] = xyz[0] / xyz.sum();
-                distribution.y[i] = xyz[1] / xyz.sum();
-                without[p].outside += made->in_gamut() ? 0U : 1U;
+            const auto made = compose(
+                detail::panel_responses(responses.lms(i), columns.panels[p], columns.reference),
+                base);
+            if (!made) {
+                ++without[p].impossible;
+                continue;
             }
+            const double kept = nows[p] ? 1.0 : made->white_emitter;
+            const Eigen::Vector3d xyz = detail::instrument_reads(instruments[p], *made, kept);
+            distributions[p].x[i] = xyz[0] / xyz.sum();
+            distributions[p].y[i] = xyz[1] / xyz.sum();
+            without[p].outside += made->in_gamut() ? 0U : 1U;
         }
     };
     const parallel::BlocksOf blocks{people.size(), 128};
@@ -167,7 +165,9 @@ SAMELIGHT_INLINE std::vector<TargetDistribution> target_distributions(
         std::vector<detail::WithoutTarget>(panels.size()));
     parallel::for_blocks(blocks, options.threads,
                          [&](std::size_t first, std::size_t last, std::size_t worker) {
-                             target_people(without[worker], first, last);
+                             for (std::size_t i = first; i < last; ++i) {
+                                 target_person(without[worker], i);
+                             }
                          });
     for (const std::vector<detail::WithoutTarget>& counted : without) {
         for (std::size_t p = 0; p < panels.size(); ++p) {

@@ -186,6 +186,11 @@ inline std::vector<std::size_t> contenders(const GateQuestion& question, const E
             result.push_back(order[i]);
         }
     }
+    // A comparison with what is no number holds for none.
+    if (result.empty()) {
+        throw Error(ErrorKind::domain, "answer_gate", "errors that are no numbers",
+                    "noise and a correction's covariance of finite numbers");
+    }
     return result;
 }
 

@@ -138,8 +138,9 @@ inline std::vector<Eigen::Matrix3d> reading_errors(const GateQuestion& question)
         Eigen::Map<const RowMajor>(correction.reference_from_meter.data()).inverse();
     const std::array<double, 81> factor = correction_factor(*correction.covariance);
     const double freedom = correction.degrees_of_freedom;
-    // Student's t has a wider scatter than the normal distribution of the same scale.
-    const double wider = freedom > 2.5 ? std::sqrt(freedom / (freedom - 2.0)) : 1.0;
+    // Student's t has a wider scatter than the normal distribution of the same scale, which it is where the freedom is infinite.
+    const double wider =
+        freedom > 2.5 && std::isfinite(freedom) ? std::sqrt(freedom / (freedom - 2.0)) : 1.0;
     const Eigen::Vector3d white = Eigen::Map<const Eigen::Vector3d>(question.white.data());
     for (std::size_t k = 0; k < 9; ++k) {
         RowMajor moved;
