@@ -60,6 +60,27 @@ TEST(CompareVerdict, AColourThatMovedIsStillSetBesides) {
     EXPECT_TRUE(answer.light.changed);
 }
 
+TEST(CompareWhites, AreTakenAboveBlack) {
+    // Light added to everything, black included, is none of the white's own (lights add up, CIE 15:2018); by hand from the mean of what was read.
+    PseudoRandom random(35);
+    assess::CompareRequest request = visits_of({}, still, random);
+    const auto plain = request.then.mean(VisitLight::white);
+    const auto dark = request.then.mean(VisitLight::black);
+    const std::array<double, 3> stray{0.9, 1.0, 1.4};
+    for (auto& readings : request.then.readings) {
+        for (auto& xyz : readings) {
+            for (std::size_t k = 0; k < 3; ++k) {
+                xyz.at(k) += stray.at(k);
+            }
+        }
+    }
+    ASSERT_FALSE(request.then.of(VisitLight::black).empty());
+    const double sum = plain[0] - dark[0] + plain[1] - dark[1] + plain[2] - dark[2];
+    const assess::CompareAnswer answer = answer_compare(request);
+    EXPECT_NEAR(answer.white_then[0], (plain[0] - dark[0]) / sum, 1e-12);
+    EXPECT_NEAR(answer.white_then[1], (plain[1] - dark[1]) / sum, 1e-12);
+}
+
 TEST(CompareVerdict, AMeterThatLostGainIsNoDisplayThatFell) {
     // Corrected readings stand still, and the correction had to grow to twice: the meter lost half its gain.
     PseudoRandom random(34);

@@ -225,5 +225,22 @@ TEST(SpectraFromValues, RefusalsNameValuesNotOptions) {
     EXPECT_EQ(refusal(request), "columns: none; wanted one at least");
 }
 
+TEST(SpectrumSteps, AreTheLeastAndTheLargestBetweenNeighbours) {
+    // By hand: 1 nm up to 500, 2 nm up to 600, then 5 nm.
+    std::vector<double> nm;
+    for (double at = 380.0; at <= 780.0; at += at < 500.0 ? 1.0 : at < 600.0 ? 2.0 : 5.0) {
+        nm.push_back(at);
+    }
+    std::vector<double> values;
+    for (const double at : nm) {
+        const double t = (at - 550.0) / 60.0;
+        values.push_back(std::exp(-t * t));
+    }
+    const assess::SpectrumAnswer answer =
+        assess::answer_spectrum({{{"uneven", Spectrum(nm, values)}}, {}});
+    EXPECT_EQ(answer.least_step_nm, 1.0);
+    EXPECT_EQ(answer.largest_step_nm, 5.0);
+}
+
 }  // namespace
 }  // namespace samelight::test

@@ -11,6 +11,7 @@
 
 #include "display/coarse_files.hpp"
 #include "io/scratch_folder.hpp"
+#include "samelight/assess/watching_eyes.hpp"
 #include "samelight/assess/white.hpp"
 #include "samelight/assess/white_answer.hpp"
 #include "samelight/assess/white_request.hpp"
@@ -371,6 +372,21 @@ TEST(WhiteFromValues, RefusalsNameValuesNotOptions) {
     EXPECT_EQ(refusal(), "white by eye: viewer 0 of 0; wanted one of the viewers, counted from 0");
     request.viewers.push_back({300.0});
     EXPECT_EQ(refusal().rfind("viewer A: 300 years", 0), 0U) << refusal();
+}
+
+TEST(WatchingEyes, AreTakenUpToTheEndsOfTheirRanges) {
+    for (const double good : {1.0, 2.0, 10.0}) {
+        EXPECT_NO_THROW(detail::require_viewer({{}, good}, "here")) << good;
+    }
+    for (const double bad : {0.99, 10.01, 10.5, -2.0}) {
+        EXPECT_THROW(detail::require_viewer({{}, bad}, "here"), Error) << bad;
+    }
+    for (const double good : {1.0, 120.0}) {
+        EXPECT_NO_THROW(detail::require_viewer({good, 2.0}, "here")) << good;
+    }
+    for (const double bad : {0.5, 120.5}) {
+        EXPECT_THROW(detail::require_viewer({bad, 2.0}, "here"), Error) << bad;
+    }
 }
 
 }  // namespace

@@ -116,10 +116,10 @@ TEST(LightChoices, AHeadingThatSeveralColumnsBearMeansTheirMean) {
 }
 
 TEST(LightChoices, ListUpToTwelveHeadingsAndCountTheRest) {
-    for (const std::size_t count : {12U, 14U}) {
+    for (const std::size_t columns : {12U, 14U}) {
         std::vector<std::string> headings;
         std::vector<std::size_t> shown_light;
-        for (std::size_t k = 0; k < count; ++k) {
+        for (std::size_t k = 0; k < columns; ++k) {
             headings.push_back("M" + std::to_string(k));
             shown_light.push_back(k % 5);
         }
@@ -129,8 +129,8 @@ TEST(LightChoices, ListUpToTwelveHeadingsAndCountTheRest) {
         } catch (const Error& error) {
             const std::string said = error.what();
             EXPECT_NE(said.find("12 \"M11\""), std::string::npos) << said;
-            EXPECT_EQ(said.find(" and 2 more") != std::string::npos, count == 14U) << said;
-            EXPECT_EQ(said.find(" more") != std::string::npos, count == 14U) << said;
+            EXPECT_EQ(said.find(" and 2 more") != std::string::npos, columns == 14U) << said;
+            EXPECT_EQ(said.find(" more") != std::string::npos, columns == 14U) << said;
         }
     }
 }
