@@ -92,9 +92,9 @@ TEST(CAnswers, Ciede2000OfPublishedPairs) {
     EXPECT_NEAR(de[1], 1.2644, 5e-5);
 }
 
-// Sevenths powers of chroma: 1e102 to the seventh is no double.
+// Squares of differences: that of 1e202 is no double.
 TEST(CAnswers, ColoursBeyondTheRangeOfNumbersAreRefusedByRow) {
-    const std::array<double, 6> huge = {50, 2, -3, 1e100, 1e102, -1e101};
+    const std::array<double, 6> huge = {50, 2, -3, 1e200, 1e202, -1e201};
     const std::array<double, 6> other = {50, 2, -3, 1, 2, 3};
     const samelight_rows first{huge.data(), 2, 0};
     const samelight_rows second{other.data(), 2, 0};

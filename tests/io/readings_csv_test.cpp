@@ -191,7 +191,7 @@ TEST(ReadingsCsv, RefusesMoreRowsThanAnyVisitHas) {
         text += i % 2 == 0 ? "w,meter,1,1,1\n" : "w,reference,1,1,1\n";
     }
     EXPECT_EQ(parse_readings_csv(text, "file.csv").rows.size(), largest_readings_rows);
-    expect_refused(text + "w,meter,1,1,1\n", "50003:1", "more than 50000 rows; wanted");
+    expect_refused(text + "w,meter,1,1,1\n", "100003:1", "more than 100000 rows; wanted");
 }
 
 TEST(ReadingsCsv, RefusesCells) {

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""How much memory the command takes to read large files of each kind: less than ten times a file's size, or 32 MiB where that is more, above what it takes for a small one.
+"""How much memory the command takes to read large files of each kind: less than ten times a file's size, or 64 MiB where that is more, above what it takes for a small one.
 
 Usage: memory.py COMMAND [PART]
 
@@ -13,8 +13,8 @@ import tempfile
 
 TIMES = 10
 MIB = 1 << 20
-# Rows of readings take hundreds of bytes however few of the file's they have; there are 50,000 at most.
-LEAST = 32 * MIB
+# Rows of readings take hundreds of bytes however few of the file's they have; there are 100,000 at most.
+LEAST = 64 * MIB
 
 
 def spectra(size):

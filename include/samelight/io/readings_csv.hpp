@@ -49,10 +49,10 @@ struct SAMELIGHT_API ReadingsFile {
     [[nodiscard]] std::vector<InstrumentReading> readings() const;
 };
 
-/// The most that is accepted of every file of readings, controls or patches: 16 MiB, 200,000 lines, 100,000 cells in a line; 50,000 rows, since each
+/// The most that is accepted of every file of readings, controls or patches: 16 MiB, 200,000 lines, 100,000 cells in a line; 100,000 rows, since each
 /// takes hundreds of bytes however short it is. A patch for each node of a table of 33 a side is 35,937.
 inline constexpr std::size_t largest_readings_file_bytes = std::size_t{16} << 20U;
-inline constexpr std::size_t largest_readings_rows = 50'000;
+inline constexpr std::size_t largest_readings_rows = 100'000;
 
 /// Reads a file of readings. As parse_readings_csv(), and throws Error (system) for what can't be opened or read, Error (input) for what
 /// is no regular file or too large.
