@@ -1,6 +1,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <cstring>
 #include <string>
 #include <vector>
 
@@ -92,7 +93,11 @@ samelight_status samelight_observer_from_table(const samelight_observer_table* t
                                                samelight_error* error) {
     return samelight::c::made(observer, "observer", error, [&] {
         const auto own = samelight::c::taken(table, samelight_observer_table_defaults, "table");
-        if (own.receptors != SAMELIGHT_COLOUR_MATCHING && own.receptors != SAMELIGHT_CONES) {
+        // Looked at as the number that C may have put there.
+        int kind = 0;
+        static_assert(sizeof(kind) == sizeof(own.receptors));
+        std::memcpy(&kind, &own.receptors, sizeof(kind));
+        if (kind != SAMELIGHT_COLOUR_MATCHING && kind != SAMELIGHT_CONES) {
             throw Error(ErrorKind::input, ErrorPlace{"receptors"}, "none of the two kinds",
                         "SAMELIGHT_COLOUR_MATCHING or SAMELIGHT_CONES");
         }

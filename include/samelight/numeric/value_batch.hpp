@@ -147,8 +147,11 @@ void for_each_batch(const char* where, const std::array<std::span<const T>, In>&
             Lanes<V>::store(to[k] + i, results[k]);
         }
     }
-    if (i < n) {
-        detail::do_tail<V>(in, out, i, formula);
+    // Of batches of one there is no rest.
+    if constexpr (width > 1) {
+        if (i < n) {
+            detail::do_tail<V>(in, out, i, formula);
+        }
     }
 }
 
