@@ -170,13 +170,7 @@ TEST(CEdges, UnitsWithAWhiteAndABlack) {
 
 TEST(CEdges, ABatchWithDoubtNamesTheUnit) {
     World& w = right();
-    std::vector<double> lights;
-    for (const double blue : {455.0, 530.0}) {  // of the second unit green and blue are one
-        for (const auto& light :
-             {peak_at(630, 20), peak_at(530, 25), peak_at(blue, blue == 455.0 ? 12 : 25)}) {
-            lights.insert(lights.end(), light.begin(), light.end());
-        }
-    }
+    const std::vector<double> lights = units_of_which_the_second_cannot_be();
     const samelight_spectra all{w.nm.data(), w.nm.size(), lights.data(), 6, 0, 0};
     std::array<double, 4> xy{}, widths = {7, 7, 7, 7};
     EXPECT_EQ(samelight_white_targets(w.reference, &all, 3, nullptr, xy.data(), 0, widths.data(), 0,

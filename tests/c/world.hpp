@@ -42,6 +42,16 @@ inline std::vector<double> sum_of(const std::vector<double>& a, const std::vecto
     return sum;
 }
 
+/// Red, green and blue of two units, of the second of which green and blue are one light.
+inline std::vector<double> units_of_which_the_second_cannot_be() {
+    std::vector<double> lights;
+    for (const auto& light : {peak_at(630, 20), peak_at(530, 25), peak_at(455, 12),
+                              peak_at(630, 20), peak_at(530, 25), peak_at(530, 25)}) {
+        lights.insert(lights.end(), light.begin(), light.end());
+    }
+    return lights;
+}
+
 /// Handles, arrays and structs that are all right.
 struct World {
     World() {

@@ -366,19 +366,6 @@ TEST(CorrectionFile, RefusesSpectraOfNoLight) {
     }
 }
 
-TEST(CorrectionFile, RefusesWhatIsNoJson) {
-    const auto text = [](const std::string& bytes) {
-        return refusal(ErrorKind::input,
-                       [&] { static_cast<void>(parse_correction(bytes, "file.json")); });
-    };
-    EXPECT_TRUE(contains(text("{\n\"schema\":"), "file.json:2: what is no JSON"));
-    EXPECT_TRUE(contains(text(""), "no JSON"));
-    EXPECT_TRUE(contains(text("[]"), "file: an array of 0; wanted an object"));
-    EXPECT_TRUE(contains(text("{\"schema\": 1e999}"), "number too large"));
-    EXPECT_TRUE(contains(text(std::string(deepest_correction_file, '[')), "no JSON"));
-    EXPECT_TRUE(contains(text(std::string(100000, '[')), "brackets within each other"));
-}
-
 // The writer refuses what the reader would, so that no file is made that can't be read.
 TEST(CorrectionFile, WritesNothingThatCantBeRead) {
     const auto refused_to_write = [](const StoredCorrection& stored) {

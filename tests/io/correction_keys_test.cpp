@@ -1,4 +1,4 @@
-// Keys that stand twice in a correction file.
+// What the text of a correction file may not be: no JSON, or keys that stand twice.
 #include <string>
 #include <vector>
 
@@ -11,6 +11,21 @@
 
 namespace samelight::io {
 namespace {
+
+TEST(CorrectionFile, RefusesWhatIsNoJson) {
+    const auto text = [](const std::string& bytes) {
+        return samelight::test::refusal(
+            ErrorKind::input, [&] { static_cast<void>(parse_correction(bytes, "file.json")); });
+    };
+    EXPECT_TRUE(samelight::test::contains(text("{\n\"schema\":"), "file.json:2: what is no JSON"));
+    EXPECT_TRUE(samelight::test::contains(text(""), "no JSON"));
+    EXPECT_TRUE(samelight::test::contains(text("[]"), "file: an array of 0; wanted an object"));
+    EXPECT_TRUE(samelight::test::contains(text("{\"schema\": 1e999}"), "number too large"));
+    EXPECT_TRUE(
+        samelight::test::contains(text(std::string(deepest_correction_file, '[')), "no JSON"));
+    EXPECT_TRUE(
+        samelight::test::contains(text(std::string(100000, '[')), "brackets within each other"));
+}
 
 // Of two values one would have to be believed.
 TEST(CorrectionKeys, StandOnce) {
