@@ -77,8 +77,8 @@ class Picture {
     [[nodiscard]] std::vector<Line> lines(const std::string& word) const {
         std::vector<Line> found;
         for (const pugi::xml_node& node : all("line", word)) {
-            found.push_back({number(node, "x1"), number(node, "y1"), number(node, "x2"),
-                             number(node, "y2")});
+            found.push_back(
+                {number(node, "x1"), number(node, "y1"), number(node, "x2"), number(node, "y2")});
         }
         return found;
     }

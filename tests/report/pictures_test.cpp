@@ -101,7 +101,14 @@ TEST(Pictures, LinesPauseWhereThereIsNoValueAndAreasClose) {
     const double none = std::numeric_limits<double>::quiet_NaN();
     Plot plot{"x", "y", {0.0, 10.0}, {0.0, 1.0}};
     plot.series.push_back({"line",
-                           {{0.0, 0.0}, {2.0, 0.5}, {3.0, none}, {4.0, 1.0}, {none, 0.5}, {6.0, 0.0}, {6.001, 0.0}, {8.0, 0.25}}});
+                           {{0.0, 0.0},
+                            {2.0, 0.5},
+                            {3.0, none},
+                            {4.0, 1.0},
+                            {none, 0.5},
+                            {6.0, 0.0},
+                            {6.001, 0.0},
+                            {8.0, 0.25}}});
     Series area{"area", {{1.0, 0.0}, {2.0, 0.5}, {2.001, 0.5}, {3.0, 0.0}}};
     area.shape = Series::Shape::closed;
     plot.series.push_back(area);
@@ -155,7 +162,8 @@ TEST(Pictures, ArrowsPointFromTheFirstToTheSecond) {
 TEST(Pictures, CellsOfADensityLieInTheirRowsAndColumns) {
     Plot plot{"x", "y", {0.0, 4.0}, {0.0, 3.0}};
     // Three columns, two rows from the lowest y.
-    plot.densities.push_back({"people", {1.0, 0.5}, {0.5, 1.0}, 3, {1.0, 0.01, 0.5, 0.0, 0.25, 0.02}});
+    plot.densities.push_back(
+        {"people", {1.0, 0.5}, {0.5, 1.0}, 3, {1.0, 0.01, 0.5, 0.0, 0.25, 0.02}});
     const Picture picture({"Chart", "Description", plot});
     const Axis x = picture.axis(0);
     const Axis y = picture.axis(1);
@@ -179,7 +187,8 @@ TEST(Pictures, CellsOfADensityLieInTheirRowsAndColumns) {
 Line box_of(const pugi::xml_node& words) {
     const double x = number(words, "x");
     const double y = number(words, "y");
-    return {x, y - 10.0, x + 0.5 * 14.0 * static_cast<double>(std::string(words.text().get()).size()), y};
+    return {x, y - 10.0,
+            x + 0.5 * 14.0 * static_cast<double>(std::string(words.text().get()).size()), y};
 }
 
 bool meet(const Line& a, const Line& b) {
@@ -188,8 +197,15 @@ bool meet(const Line& a, const Line& b) {
 
 TEST(Pictures, NamesStandBesideTheirPointsAndOnNothingElse) {
     Plot plot{"x", "y", {0.0, 1.0}, {0.0, 1.0}};
-    Series series = marks_at({{0.5, 0.5}, {0.52, 0.5}, {0.98, 0.5}, {0.02, 0.98}, {0.5, 0.02},
-                              {0.5, 0.47}, {0.48, 0.5}, {0.5, 0.53}, {1.5, 0.5}});
+    Series series = marks_at({{0.5, 0.5},
+                              {0.52, 0.5},
+                              {0.98, 0.5},
+                              {0.02, 0.98},
+                              {0.5, 0.02},
+                              {0.5, 0.47},
+                              {0.48, 0.5},
+                              {0.5, 0.53},
+                              {1.5, 0.5}});
     series.notes = {"one", "two", "three", "four", "five", "six", "seven", "eight", "nowhere"};
     plot.series.push_back(series);
     const Picture picture({"Chart", "Description", plot});
@@ -262,8 +278,8 @@ TEST(Pictures, NamesWithoutRoomAreToldBelow) {
     plot.series.push_back(series);
     const Picture picture({"Chart", "Description", plot});
     EXPECT_TRUE(picture.all("text", "note").empty());
-    const std::vector<std::string> key = {"marks", "Without a name for want of room: " +
-                                                       series.notes[0] + ", " + series.notes[1]};
+    const std::vector<std::string> key = {
+        "marks", "Without a name for want of room: " + series.notes[0] + ", " + series.notes[1]};
     EXPECT_EQ(picture.key(), key);
 }
 
@@ -305,7 +321,8 @@ TEST(Pictures, BarsAreAsLongAsTheirValues) {
 
 TEST(Pictures, CellsOfAMatrixAreShadedByTheirValues) {
     const double none = std::numeric_limits<double>::quiet_NaN();
-    const Matrix matrix{{"alpha", "beta"}, {{none, ""}, {4.0, "4.0"}, {1.0, "1.0"}, {-2.0, "-2.0"}}};
+    const Matrix matrix{{"alpha", "beta"},
+                        {{none, ""}, {4.0, "4.0"}, {1.0, "1.0"}, {-2.0, "-2.0"}}};
     const Picture picture({"Matrix", "Description", matrix});
     const auto cells = picture.all("rect", "cell");
     ASSERT_EQ(cells.size(), 3U);
@@ -319,8 +336,8 @@ TEST(Pictures, CellsOfAMatrixAreShadedByTheirValues) {
     EXPECT_EQ(number(cells[1], "y"), number(cells[2], "y"));
     for (const auto& [figure, k] : {std::pair{"4.0", 0U}, {"1.0", 1U}, {"-2.0", 2U}}) {
         const pugi::xml_node words = picture.words(figure);
-        EXPECT_NEAR(number(words, "x"),
-                    number(cells[k], "x") + 0.5 * number(cells[k], "width"), 0.05);
+        EXPECT_NEAR(number(words, "x"), number(cells[k], "x") + 0.5 * number(cells[k], "width"),
+                    0.05);
         EXPECT_GT(number(words, "y"), number(cells[k], "y"));
         EXPECT_LT(number(words, "y"), number(cells[k], "y") + number(cells[k], "height"));
     }

@@ -75,7 +75,9 @@ TEST(MeterFitPage, ShowsTheWhitesAndWhatWasLeftOut) {
     expect_row(whites.headings, {"WHITE", "x", "y", "Y cd/m2"});
     ASSERT_EQ(whites.rows.size(), 3U);
     const std::vector<std::pair<std::string, std::string>> names = {
-        {"the meter says", "meter"}, {"corrected", "corrected"}, {"the reference says", "reference"}};
+        {"the meter says", "meter"},
+        {"corrected", "corrected"},
+        {"the reference says", "reference"}};
     for (std::size_t i = 0; i < 3; ++i) {
         const json& white = answer["white"][names[i].second];
         expect_row(whites.rows[i], {names[i].first, shown(white["x"], 4), shown(white["y"], 4),
@@ -83,11 +85,11 @@ TEST(MeterFitPage, ShowsTheWhitesAndWhatWasLeftOut) {
     }
     const json& sure = answer["white"]["certainty"];
     const std::string said = page.words("white-sure");
-    EXPECT_NE(said.find("within " + shown(sure["half_width_x"], 4) + " of the corrected x, " +
-                        shown(sure["half_width_y"], 4) + " of y and " +
-                        to_text(100.0 * number(sure["half_width_luminance_relative"]), 1) +
-                        " % of Y"),
-              std::string::npos)
+    EXPECT_NE(
+        said.find("within " + shown(sure["half_width_x"], 4) + " of the corrected x, " +
+                  shown(sure["half_width_y"], 4) + " of y and " +
+                  to_text(100.0 * number(sure["half_width_luminance_relative"]), 1) + " % of Y"),
+        std::string::npos)
         << said;
     const json& again = answer["white"]["bootstrap"];
     EXPECT_NE(said.find("move white by " + shown(again["standard_uncertainty_x"], 5) +
@@ -112,12 +114,12 @@ TEST(MeterFitPage, ShowsTheWhitesAndWhatWasLeftOut) {
         ASSERT_NE(patch, answer["patches"].end());
         const json& before = (*patch)["before"];
         const json& after = readings[i]["error"];
-        expect_row(left_out.rows[i],
-                   {readings[i]["patch"], length(before, "delta_x", "delta_y"),
-                    length(after, "delta_x", "delta_y"), length(before, "delta_u", "delta_v"),
-                    length(after, "delta_u", "delta_v"), shown(before["de00"], 2),
-                    shown(after["de00"], 2), per_cent(before["luminance_relative"]),
-                    per_cent(after["luminance_relative"])});
+        expect_row(
+            left_out.rows[i],
+            {readings[i]["patch"], length(before, "delta_x", "delta_y"),
+             length(after, "delta_x", "delta_y"), length(before, "delta_u", "delta_v"),
+             length(after, "delta_u", "delta_v"), shown(before["de00"], 2), shown(after["de00"], 2),
+             per_cent(before["luminance_relative"]), per_cent(after["luminance_relative"])});
     }
 }
 
@@ -178,8 +180,8 @@ TEST(MeterModelPage, ShowsTheNumbersOfTheJson) {
     ASSERT_EQ(matrix.rows.size(), 3U);
     for (std::size_t i = 0; i < 3; ++i) {
         const json& row = answer["reference_from_meter"][i];
-        expect_row(matrix.rows[i],
-                   {std::string(1, "XYZ"[i]), shown(row[0], 6), shown(row[1], 6), shown(row[2], 6)});
+        expect_row(matrix.rows[i], {std::string(1, "XYZ"[i]), shown(row[0], 6), shown(row[1], 6),
+                                    shown(row[2], 6)});
     }
     EXPECT_NE(matrix.about.find("times " + shown(answer["luminance_factor"], 5)),
               std::string::npos);
@@ -217,8 +219,8 @@ TEST(MeterModelPage, ShowsTheNumbersOfTheJson) {
     ASSERT_EQ(ways.rows.size(), answer["four_emitters"].size());
     for (std::size_t i = 0; i < ways.rows.size(); ++i) {
         const json& way = answer["four_emitters"][i];
-        expect_row(ways.rows[i], {way["way"], shown(way["white_xy"], 4),
-                                  shown(way["worst_primary_xy"], 4)});
+        expect_row(ways.rows[i],
+                   {way["way"], shown(way["white_xy"], 4), shown(way["worst_primary_xy"], 4)});
     }
     const json& white = answer["residuals"][3];
     ASSERT_EQ(white["patch"], "white");
@@ -253,9 +255,9 @@ TEST(MeterTablePage, HasEachCorrectionInItsColumn) {
         for (std::size_t k = 0; k < 3; ++k) {
             const double with = number(panel["with"][k]["white_xy"]);
             row.push_back(to_text(with, 4));
-            worse += static_cast<std::size_t>(
-                i != k && number(panel["with"][k]["white_uv"]) >
-                              number(panel["without_correction"]["white_uv"]));
+            worse += static_cast<std::size_t>(i != k &&
+                                              number(panel["with"][k]["white_uv"]) >
+                                                  number(panel["without_correction"]["white_uv"]));
         }
         expect_row(table.rows[i], row);
     }
