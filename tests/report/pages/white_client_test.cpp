@@ -149,7 +149,7 @@ TEST(WhiteForTheOwner, AScreenThatCannotShowItSaysItsNearest) {
     const auto nearest = answer.panels[0].dialled().outside->nearest;
     EXPECT_EQ(done(answer),
               "This screen can't show a white that looks like the reference "
-              "(laser-rgb@0.20,0.62). The nearest that it can show reads x " +
+              "(laser-rgb@0.2000,0.6200). The nearest that it can show reads x " +
                   to_text(nearest.x(), 4) + ", y " + to_text(nearest.y(), 4) + ".");
     for (const char* id : {"display-1-number", "display-1-people", "display-1-light"}) {
         EXPECT_FALSE(client(answer).has(id)) << id;
