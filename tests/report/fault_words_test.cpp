@@ -11,7 +11,7 @@
 #include "samelight/check/proof/conformity.hpp"
 #include "samelight/report/check/check_words.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_fault_words {
 namespace {
 
 constexpr int kinds = static_cast<int>(FaultKind::repeats_disagree) + 1;
@@ -267,4 +267,4 @@ TEST(GateWords, SayTheProbabilityAsFarAsItIsKnown) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_fault_words

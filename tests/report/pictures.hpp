@@ -18,14 +18,14 @@
 namespace samelight::test {
 
 /// One axis: value = from + per_unit * place, by its first and last figure.
-struct Axis {
+struct DrawnAxis {
     double from = 0.0, per_unit = 0.0;
     std::vector<double> figures, places;
 
     [[nodiscard]] double value(double place) const { return from + per_unit * place; }
 };
 
-struct Line {
+struct DrawnLine {
     double x1, y1, x2, y2;
 
     [[nodiscard]] double length() const { return std::hypot(x2 - x1, y2 - y1); }
@@ -74,8 +74,8 @@ class Picture {
         }
         return found;
     }
-    [[nodiscard]] std::vector<Line> lines(const std::string& word) const {
-        std::vector<Line> found;
+    [[nodiscard]] std::vector<DrawnLine> lines(const std::string& word) const {
+        std::vector<DrawnLine> found;
         for (const pugi::xml_node& node : all("line", word)) {
             found.push_back(
                 {number(node, "x1"), number(node, "y1"), number(node, "x2"), number(node, "y2")});
@@ -105,9 +105,9 @@ class Picture {
     }
 
     /// 0: along x, 1: along y.
-    [[nodiscard]] Axis axis(int which) const {
-        Axis axis;
-        for (const Line& line : lines("grid")) {
+    [[nodiscard]] DrawnAxis axis(int which) const {
+        DrawnAxis axis;
+        for (const DrawnLine& line : lines("grid")) {
             const bool upright = line.x1 == line.x2;
             if (upright == (which == 0)) {
                 axis.places.push_back(which == 0 ? line.x1 : line.y1);
@@ -135,8 +135,8 @@ class Picture {
     /// The points of a path, in values of the axes.
     [[nodiscard]] std::vector<report::Point> path(const std::string& word,
                                                   std::size_t which = 0) const {
-        const Axis x = axis(0);
-        const Axis y = axis(1);
+        const DrawnAxis x = axis(0);
+        const DrawnAxis y = axis(1);
         const std::vector<pugi::xml_node> paths = all("path", word);
         std::vector<report::Point> points;
         if (which >= paths.size()) {

@@ -14,11 +14,11 @@
 #include "report/pictures.hpp"
 #include "samelight/report/document.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_pictures {
 namespace {
 
-using test::Axis;
-using test::Line;
+using test::DrawnAxis;
+using test::DrawnLine;
 using test::Picture;
 
 constexpr double half_a_place = 0.02;
@@ -36,8 +36,8 @@ TEST(Pictures, MarksLieWhereTheAxesSay) {
     Plot plot{"x of it", "y of it", {0.3, 0.32}, {0.0, 80.0}};
     plot.series = {marks_at(points), marks_at({{0.3201, 40.0}, {0.31, 80.1}, {0.31, -0.1}})};
     const Picture picture({"Chart", "Description", plot});
-    const Axis x = picture.axis(0);
-    const Axis y = picture.axis(1);
+    const DrawnAxis x = picture.axis(0);
+    const DrawnAxis y = picture.axis(1);
     const auto discs = picture.all("circle", "solid");
     ASSERT_EQ(discs.size(), points.size()) << "what lies outside isn't drawn";
     for (std::size_t i = 0; i < points.size(); ++i) {
@@ -83,8 +83,8 @@ TEST(Pictures, OneUnitIsAsLongUpAsAcrossWhereThatIsAsked) {
         Plot plot{"x", "y", {0.30, 0.40}, tall, true};
         plot.series = {marks_at({{0.35, 0.5 * (tall[0] + tall[1])}})};
         const Picture picture({"Chart", "Description", plot});
-        const Axis x = picture.axis(0);
-        const Axis y = picture.axis(1);
+        const DrawnAxis x = picture.axis(0);
+        const DrawnAxis y = picture.axis(1);
         EXPECT_NEAR(-y.per_unit / x.per_unit, 1.0, 1e-3);
         const pugi::xml_node frame = picture.all("rect", "frame")[0];
         const double left = number(frame, "x");
@@ -133,11 +133,11 @@ TEST(Pictures, ArrowsPointFromTheFirstToTheSecond) {
     arrows.shape = Series::Shape::arrows;
     plot.series.push_back(arrows);
     const Picture picture({"Chart", "Description", plot});
-    const std::vector<Line> drawn = picture.lines("ink-accent");
+    const std::vector<DrawnLine> drawn = picture.lines("ink-accent");
     ASSERT_EQ(drawn.size(), 4U) << "an arrow of no length has no head";
-    const Axis x = picture.axis(0);
-    const Axis y = picture.axis(1);
-    const Line& shaft = drawn[0];
+    const DrawnAxis x = picture.axis(0);
+    const DrawnAxis y = picture.axis(1);
+    const DrawnLine& shaft = drawn[0];
     EXPECT_NEAR(x.value(shaft.x1), 0.2, 1e-3);
     EXPECT_NEAR(y.value(shaft.y1), 0.3, 1e-3);
     EXPECT_NEAR(x.value(shaft.x2), 0.8, 1e-3);
@@ -146,7 +146,7 @@ TEST(Pictures, ArrowsPointFromTheFirstToTheSecond) {
     const double uy = (shaft.y2 - shaft.y1) / shaft.length();
     std::vector<double> sides;
     for (const std::size_t k : {1U, 2U}) {
-        const Line& head = drawn[k];
+        const DrawnLine& head = drawn[k];
         EXPECT_NEAR(std::hypot(head.x1 - shaft.x2, head.y1 - shaft.y2), 0.0, half_a_place)
             << "the head is at the end";
         const double dx = head.x2 - head.x1;
@@ -165,8 +165,8 @@ TEST(Pictures, CellsOfADensityLieInTheirRowsAndColumns) {
     plot.densities.push_back(
         {"people", {1.0, 0.5}, {0.5, 1.0}, 3, {1.0, 0.01, 0.5, 0.0, 0.25, 0.02}});
     const Picture picture({"Chart", "Description", plot});
-    const Axis x = picture.axis(0);
-    const Axis y = picture.axis(1);
+    const DrawnAxis x = picture.axis(0);
+    const DrawnAxis y = picture.axis(1);
     const auto cells = picture.all("rect", "density");
     ASSERT_EQ(cells.size(), 3U) << "up to a fiftieth of the densest isn't shown";
     const std::vector<Point> corners = {{1.0, 0.5}, {2.0, 0.5}, {1.5, 1.5}};
@@ -184,14 +184,14 @@ TEST(Pictures, CellsOfADensityLieInTheirRowsAndColumns) {
 }
 
 /// Where words stand, as wide as a usual face has them: half of 14 units a character.
-Line box_of(const pugi::xml_node& words) {
+DrawnLine box_of(const pugi::xml_node& words) {
     const double x = number(words, "x");
     const double y = number(words, "y");
     return {x, y - 10.0,
             x + 0.5 * 14.0 * static_cast<double>(std::string(words.text().get()).size()), y};
 }
 
-bool meet(const Line& a, const Line& b) {
+bool meet(const DrawnLine& a, const DrawnLine& b) {
     return a.x1 < b.x2 && b.x1 < a.x2 && a.y1 < b.y2 && b.y1 < a.y2;
 }
 
@@ -214,12 +214,12 @@ TEST(Pictures, NamesStandBesideTheirPointsAndOnNothingElse) {
     ASSERT_EQ(discs.size(), 8U);
     ASSERT_EQ(notes.size(), 8U);
     const pugi::xml_node frame = picture.all("rect", "frame")[0];
-    const Line inside = {number(frame, "x"), number(frame, "y"),
-                         number(frame, "x") + number(frame, "width"),
-                         number(frame, "y") + number(frame, "height")};
+    const DrawnLine inside = {number(frame, "x"), number(frame, "y"),
+                              number(frame, "x") + number(frame, "width"),
+                              number(frame, "y") + number(frame, "height")};
     for (std::size_t i = 0; i < notes.size(); ++i) {
         EXPECT_EQ(series.notes[i], notes[i].text().get());
-        const Line box = box_of(notes[i]);
+        const DrawnLine box = box_of(notes[i]);
         EXPECT_GE(box.x1, inside.x1) << series.notes[i];
         EXPECT_LE(box.x2, inside.x2) << series.notes[i];
         EXPECT_GE(box.y1, inside.y1) << series.notes[i];
@@ -241,7 +241,7 @@ TEST(Pictures, NamesStandBesideTheirPointsAndOnNothingElse) {
     }
     // A point with nothing near it has its name at its right, without a line.
     EXPECT_EQ(picture.key(), std::vector<std::string>{"marks"});
-    for (const Line& lead : picture.lines("lead")) {
+    for (const DrawnLine& lead : picture.lines("lead")) {
         EXPECT_TRUE(std::any_of(discs.begin(), discs.end(), [&](const pugi::xml_node& disc) {
             return std::hypot(number(disc, "cx") - lead.x1, number(disc, "cy") - lead.y1) < 0.05;
         })) << "a lead begins at its point";
@@ -257,7 +257,7 @@ TEST(Pictures, ALonelyPointHasItsNameAtItsRightAndOneAtTheEdgeAtItsLeft) {
         plot.series.push_back(series);
         const Picture picture({"Chart", "Description", plot});
         const pugi::xml_node disc = picture.all("circle", "solid").at(0);
-        const Line box = box_of(picture.words("name"));
+        const DrawnLine box = box_of(picture.words("name"));
         const double at = number(disc, "cx");
         EXPECT_NEAR(0.5 * (box.y1 + box.y2), number(disc, "cy"), 4.0) << "on a level";
         if (x < 0.5) {
@@ -376,7 +376,7 @@ TEST(Pictures, EachMarkIsDrawnAboutItsPoint) {
             xs.push_back(number(circle, "cx"));
             ys.push_back(number(circle, "cy"));
         }
-        for (const Line& line : picture.lines("ink-text")) {
+        for (const DrawnLine& line : picture.lines("ink-text")) {
             xs.insert(xs.end(), {line.x1, line.x2});
             ys.insert(ys.end(), {line.y1, line.y2});
         }
@@ -399,4 +399,4 @@ TEST(Pictures, EachMarkIsDrawnAboutItsPoint) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_pictures

@@ -12,11 +12,12 @@
 #include "samelight/check/adjusting/point_plan.hpp"
 #include "samelight/report/check/adjust_answer.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_adjust_words {
 namespace {
 
 using assess::AdjustVerdict;
 using test::ReportPage;
+using test::says;
 
 const std::string proof = SAMELIGHT_DATA "/demo/proof/";
 
@@ -37,10 +38,6 @@ ReportPage page(const AdjustAnswer& answer) { return ReportPage(adjust_report(an
 
 ReportPage client(const AdjustAnswer& answer) {
     return ReportPage(adjust_report(answer, {.audience = Audience::client}));
-}
-
-bool says(const std::string& text, const std::string& words) {
-    return text.find(words) != std::string::npos;
 }
 
 void keep_all(AdjustAnswer& answer) {
@@ -257,4 +254,4 @@ TEST(AdjustWords, TheWorstGreyIsNamedButWhiteAndWhatIsTooDark) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_adjust_words

@@ -12,12 +12,13 @@
 #include "samelight/check/proof/conformity.hpp"
 #include "samelight/report/check/check_answer.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_check_words {
 namespace {
 
 using assess::CheckReason;
 using assess::CheckVerdict;
 using test::ReportPage;
+using test::says;
 
 const std::string proof = SAMELIGHT_DATA "/demo/proof/";
 
@@ -37,10 +38,6 @@ ReportPage page(const CheckAnswer& answer) { return ReportPage(check_report(answ
 
 ReportPage client(const CheckAnswer& answer) {
     return ReportPage(check_report(answer, {.audience = Audience::client}));
-}
-
-bool says(const std::string& text, const std::string& words) {
-    return text.find(words) != std::string::npos;
 }
 
 Fault fault(FaultKind kind) {
@@ -263,4 +260,4 @@ TEST(CheckWords, TheScreenSaysWhereItIsDarkestAndWhetherTheTargetHolds) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_check_words

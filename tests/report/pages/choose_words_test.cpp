@@ -18,11 +18,12 @@
 #include "samelight/report/meter_fit_answer.hpp"
 #include "samelight/report/meter_model_answer.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_choose_words {
 namespace {
 
 using nlohmann::json;
 using test::ReportPage;
+using test::says;
 
 const std::string demo = SAMELIGHT_DATA "/demo/";
 
@@ -56,10 +57,6 @@ ReportPage page(const MeterChooseAnswer& answer) { return ReportPage(meter_choos
 
 ReportPage client(const MeterChooseAnswer& answer) {
     return ReportPage(meter_choose_report(answer, {.audience = Audience::client}));
-}
-
-bool says(const std::string& text, const std::string& words) {
-    return text.find(words) != std::string::npos;
 }
 
 TEST(ChoosePage, ShowsTheErrorsOfTheJson) {
@@ -302,4 +299,4 @@ TEST(MeterForTheOwner, AModelSaysWhatItRestsOn) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_choose_words

@@ -14,12 +14,13 @@
 #include "samelight/check/visits/visit_steps.hpp"
 #include "samelight/report/check/compare_answer.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_compare_words {
 namespace {
 
 using assess::CompareVerdict;
 using assess::CorrectionState;
 using test::ReportPage;
+using test::says;
 
 const std::string proof = SAMELIGHT_DATA "/demo/proof/";
 
@@ -40,10 +41,6 @@ std::string words(const ComparePage& answer, const std::string& id) {
 
 std::string client(const ComparePage& answer, const std::string& id) {
     return ReportPage(compare_report(answer, {.audience = Audience::client})).words(id);
-}
-
-bool says(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
 }
 
 ComparePage judged(CompareVerdict verdict, double distance) {
@@ -282,4 +279,4 @@ TEST(CompareWords, WhatIsKnownOfTheScatterIsSaid) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_compare_words

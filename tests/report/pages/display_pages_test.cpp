@@ -15,13 +15,14 @@
 #include "samelight/report/check/hdr_answer.hpp"
 #include "samelight/report/check/visit_answer.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_display_pages {
 namespace {
 
 using nlohmann::json;
-using test::Axis;
+using test::DrawnAxis;
 using test::expect_row;
 using test::moved;
+using test::number;
 using test::Picture;
 using test::ReadTable;
 using test::ReportPage;
@@ -29,7 +30,6 @@ using test::shown;
 
 const std::string proof = SAMELIGHT_DATA "/demo/proof/";
 
-double number(const json& value) { return value.get<double>(); }
 std::string count(const json& value) { return std::to_string(value.get<long>()); }
 std::string share(const json& value, int decimals) {
     return value.is_null() ? "" : to_text(100.0 * number(value), decimals) + " %";
@@ -48,8 +48,8 @@ std::string jump(const json& step, const char* when) {
 void expect_values(const Picture& picture, const std::vector<pugi::xml_node>& marks,
                    const std::vector<Point>& values) {
     ASSERT_EQ(marks.size(), values.size()) << picture.title();
-    const Axis x = picture.axis(0);
-    const Axis y = picture.axis(1);
+    const DrawnAxis x = picture.axis(0);
+    const DrawnAxis y = picture.axis(1);
     for (std::size_t i = 0; i < values.size(); ++i) {
         EXPECT_NEAR(x.value(Picture::number(marks[i], "cx")), values[i][0],
                     0.02 * std::abs(x.per_unit));
@@ -343,4 +343,4 @@ TEST(VisitPage, ShowsTheStepsOfTheJson) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_display_pages

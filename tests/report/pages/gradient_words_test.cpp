@@ -11,10 +11,11 @@
 #include "samelight/assess/check/gradient.hpp"
 #include "samelight/report/check/gradient_answer.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_gradient_words {
 namespace {
 
 using test::ReportPage;
+using test::says;
 
 const std::string proof = SAMELIGHT_DATA "/demo/proof/";
 
@@ -34,10 +35,6 @@ ReportPage page(const GradientAnswer& answer) { return ReportPage(gradient_repor
 std::string client(const GradientAnswer& answer) {
     return ReportPage(gradient_report(answer, {.audience = Audience::client}))
         .words("answer-verdict");
-}
-
-bool says(const std::string& text, const std::string& words) {
-    return text.find(words) != std::string::npos;
 }
 
 /// A ramp of greys, of whose steps one jumps.
@@ -234,4 +231,4 @@ TEST(GradientWords, HuesAndLightsAreNamed) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_gradient_words

@@ -11,12 +11,13 @@
 #include "samelight/check/hdr/pq_tracking.hpp"
 #include "samelight/report/check/hdr_answer.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_hdr_words {
 namespace {
 
 using assess::HdrMissing;
 using assess::HdrVerdict;
 using test::ReportPage;
+using test::says;
 
 HdrAnswer demo() {
     static const HdrAnswer answer = [] {
@@ -32,10 +33,6 @@ ReportPage page(const HdrAnswer& answer) { return ReportPage(hdr_report(answer))
 
 ReportPage client(const HdrAnswer& answer) {
     return ReportPage(hdr_report(answer, {.audience = Audience::client}));
-}
-
-bool says(const std::string& text, const std::string& words) {
-    return text.find(words) != std::string::npos;
 }
 
 TEST(HdrWords, EachVerdictHasItsOwn) {
@@ -196,4 +193,4 @@ TEST(HdrWords, WindowsThatWereSupposedAreCounted) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_hdr_words

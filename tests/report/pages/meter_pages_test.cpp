@@ -15,22 +15,21 @@
 #include "samelight/report/meter_model_answer.hpp"
 #include "samelight/report/meter_table_answer.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_meter_pages {
 namespace {
 
 using nlohmann::json;
-using test::Axis;
+using test::DrawnAxis;
+using test::DrawnLine;
 using test::expect_row;
-using test::Line;
 using test::moved;
+using test::number;
 using test::Picture;
 using test::ReadTable;
 using test::ReportPage;
 using test::shown;
 
 const std::string demo = SAMELIGHT_DATA "/demo/";
-
-double number(const json& value) { return value.get<double>(); }
 
 const MeterFitAnswer& fitted() {
     static const MeterFitAnswer answer = [] {
@@ -126,17 +125,17 @@ TEST(MeterFitPage, ShowsTheWhitesAndWhatWasLeftOut) {
 TEST(MeterFitPage, DrawsWhatRemainsFromTheCorrectedToTheReference) {
     const json answer = json::parse(meter_fit_json(fitted()));
     const Picture picture = ReportPage(meter_fit_report(fitted())).picture("white-left-out-chart");
-    const Axis x = picture.axis(0);
-    const Axis y = picture.axis(1);
+    const DrawnAxis x = picture.axis(0);
+    const DrawnAxis y = picture.axis(1);
     // Title and description say how many times longer than they are arrows are drawn.
     const std::size_t at = picture.title().find(", ");
     ASSERT_NE(at, std::string::npos) << picture.title();
     const double times = std::stod(picture.title().substr(at + 2));
     EXPECT_NE(picture.description().find("drawn " + to_text(times, 0) + " times as long"),
               std::string::npos);
-    std::vector<Line> shafts;
+    std::vector<DrawnLine> shafts;
     double longest = 0.0;
-    for (const Line& line : picture.lines("ink-accent")) {
+    for (const DrawnLine& line : picture.lines("ink-accent")) {
         // A head is 7 units and half as much: shorter than 8.
         if (line.length() > 8.0) {
             shafts.push_back(line);
@@ -153,7 +152,7 @@ TEST(MeterFitPage, DrawsWhatRemainsFromTheCorrectedToTheReference) {
                          [&](const ReadColour& c) { return c.name == reading["patch"]; });
         ASSERT_NE(colour, fitted().colours.end());
         found += static_cast<std::size_t>(
-            std::any_of(shafts.begin(), shafts.end(), [&](const Line& line) {
+            std::any_of(shafts.begin(), shafts.end(), [&](const DrawnLine& line) {
                 return std::abs(x.value(line.x1) - colour->xy[0] - dx) < 3e-4 &&
                        std::abs(y.value(line.y1) - colour->xy[1] - dy) < 3e-4 &&
                        std::abs(x.value(line.x2) - colour->xy[0]) < 3e-4 &&
@@ -188,15 +187,15 @@ TEST(MeterModelPage, ShowsTheNumbersOfTheJson) {
     const ReadTable residuals = page.table("figures-residuals");
     ASSERT_EQ(residuals.rows.size(), 4U);
     const Picture picture = page.picture("figures-residuals-chart");
-    const Axis x = picture.axis(0);
-    const Axis y = picture.axis(1);
-    std::vector<Line> arrows = picture.lines("ink-accent");
+    const DrawnAxis x = picture.axis(0);
+    const DrawnAxis y = picture.axis(1);
+    std::vector<DrawnLine> arrows = picture.lines("ink-accent");
     for (std::size_t i = 0; i < 4; ++i) {
         const json& r = answer["residuals"][i];
         expect_row(residuals.rows[i],
                    {r["patch"], moved(r["before"]["delta_x"], 4), moved(r["before"]["delta_y"], 4),
                     moved(r["after"]["delta_x"], 4), moved(r["after"]["delta_y"], 4)});
-        EXPECT_TRUE(std::any_of(arrows.begin(), arrows.end(), [&](const Line& line) {
+        EXPECT_TRUE(std::any_of(arrows.begin(), arrows.end(), [&](const DrawnLine& line) {
             return std::abs(x.value(line.x1) - number(r["before"]["delta_x"])) < 2e-5 &&
                    std::abs(y.value(line.y1) - number(r["before"]["delta_y"])) < 2e-5 &&
                    std::abs(x.value(line.x2) - number(r["after"]["delta_x"])) < 2e-5 &&
@@ -209,7 +208,7 @@ TEST(MeterModelPage, ShowsTheNumbersOfTheJson) {
     const double right = left + Picture::number(frame, "width");
     double lowest = right;
     double highest = left;
-    for (const Line& line : arrows) {
+    for (const DrawnLine& line : arrows) {
         lowest = std::min({lowest, line.x1, line.x2});
         highest = std::max({highest, line.x1, line.x2});
     }
@@ -271,4 +270,4 @@ TEST(MeterTablePage, HasEachCorrectionInItsColumn) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_meter_pages

@@ -15,10 +15,11 @@
 #include "samelight/spectrum/line_verdict.hpp"
 #include "samelight/spectrum/sampling_guard.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_pairs_words {
 namespace {
 
 using test::ReportPage;
+using test::says;
 
 const std::string demo = SAMELIGHT_DATA "/demo/";
 
@@ -36,10 +37,6 @@ ReportPage page(const MetamerismAnswer& answer) { return ReportPage(metamerism_r
 
 ReportPage client(const MetamerismAnswer& answer) {
     return ReportPage(metamerism_report(answer, {.audience = Audience::client}));
-}
-
-bool says(const std::string& text, const std::string& words) {
-    return text.find(words) != std::string::npos;
 }
 
 /// A pair whose whites and colours are so far apart as set and with targets.
@@ -241,4 +238,4 @@ TEST(LightForTheOwner, DoubtIsTold) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_pairs_words

@@ -15,21 +15,20 @@
 #include "samelight/report/check/check_answer.hpp"
 #include "samelight/report/check/targets_answer.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_proof_pages {
 namespace {
 
 using nlohmann::json;
-using test::Axis;
+using test::DrawnAxis;
 using test::expect_row;
 using test::moved;
+using test::number;
 using test::Picture;
 using test::ReadTable;
 using test::ReportPage;
 using test::shown;
 
 const std::string proof = SAMELIGHT_DATA "/demo/proof/";
-
-double number(const json& value) { return value.get<double>(); }
 
 std::string per_cent(const json& share, int decimals = 1) {
     return moved(json(100.0 * number(share)), decimals);
@@ -45,8 +44,8 @@ Point uv_of(const json& xyz) {
 void expect_marks(const Picture& picture, const std::vector<pugi::xml_node>& marks,
                   const std::vector<Point>& values) {
     ASSERT_EQ(marks.size(), values.size()) << picture.title();
-    const Axis x = picture.axis(0);
-    const Axis y = picture.axis(1);
+    const DrawnAxis x = picture.axis(0);
+    const DrawnAxis y = picture.axis(1);
     for (std::size_t i = 0; i < values.size(); ++i) {
         EXPECT_NEAR(x.value(Picture::number(marks[i], "cx")), values[i][0],
                     0.02 * std::abs(x.per_unit))
@@ -359,4 +358,4 @@ TEST(AdjustPage, ShowsWhatTheJsonSays) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_proof_pages

@@ -93,6 +93,12 @@ class ReportPage {
     std::shared_ptr<pugi::xml_document> body_;
 };
 
+inline bool says(const std::string& text, const std::string& words) {
+    return text.find(words) != std::string::npos;
+}
+
+inline double number(const json& value) { return value.get<double>(); }
+
 /// A number of the JSON as it is to stand on a page.
 inline std::string shown(const json& number, int decimals, const std::string& unit = "") {
     return to_text(number.get<double>() + 0.0, decimals) + unit;

@@ -12,10 +12,11 @@
 #include "samelight/check/visits/warm_up.hpp"
 #include "samelight/report/check/visit_answer.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_visit_words {
 namespace {
 
 using test::ReportPage;
+using test::says;
 
 VisitPage planned(const std::vector<std::string>& displays, double minutes) {
     VisitTyped typed;
@@ -30,10 +31,6 @@ ReportPage page(const VisitPage& answer) { return ReportPage(visit_report(answer
 
 ReportPage client(const VisitPage& answer) {
     return ReportPage(visit_report(answer, {.audience = Audience::client}));
-}
-
-bool says(const std::string& text, const std::string& words) {
-    return text.find(words) != std::string::npos;
 }
 
 TEST(VisitWords, MinutesAndClocks) {
@@ -176,4 +173,4 @@ TEST(VisitWords, WhoeverOwnsTheDisplaysHearsWhenAndWhich) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_visit_words

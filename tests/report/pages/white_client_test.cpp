@@ -11,10 +11,11 @@
 #include "samelight/report/white_answer.hpp"
 #include "samelight/white/people.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_white_client {
 namespace {
 
 using test::ReportPage;
+using test::says;
 
 const std::string demo = SAMELIGHT_DATA "/demo/";
 
@@ -42,10 +43,6 @@ ReportPage client(const WhiteAnswer& answer) {
 }
 
 std::string done(const WhiteAnswer& answer) { return client(answer).words("display-1-done"); }
-
-bool says(const std::string& text, const std::string& words) {
-    return text.find(words) != std::string::npos;
-}
 
 void judge(WhiteAnswer& answer, Verdict verdict, AdviceReason reason) {
     answer.panels[0].advice->verdict = verdict;
@@ -157,4 +154,4 @@ TEST(WhiteForTheOwner, AScreenThatCannotShowItSaysItsNearest) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_white_client

@@ -14,22 +14,21 @@
 #include "samelight/report/spectrum_answer.hpp"
 #include "samelight/report/white_answer.hpp"
 
-namespace samelight::report {
+namespace samelight::report::in_white_pages {
 namespace {
 
 using nlohmann::json;
-using test::Axis;
+using test::DrawnAxis;
+using test::DrawnLine;
 using test::expect_row;
-using test::Line;
 using test::moved;
+using test::number;
 using test::Picture;
 using test::ReadTable;
 using test::ReportPage;
 using test::shown;
 
 const std::string demo = SAMELIGHT_DATA "/demo/";
-
-double number(const json& value) { return value.get<double>(); }
 
 const WhiteAnswer& household() {
     static const WhiteAnswer answer = [] {
@@ -352,4 +351,4 @@ TEST(SpectrumPage, WhoeverOwnsTheDisplayHearsOfEveryLightButBlack) {
 }
 
 }  // namespace
-}  // namespace samelight::report
+}  // namespace samelight::report::in_white_pages
