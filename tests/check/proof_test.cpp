@@ -125,6 +125,71 @@ TEST(ProofReadingsSorted, WindowsAndPositionsStandApart) {
     EXPECT_EQ(uneven[0].other, "top left");
 }
 
+/// What add_drift() finds of a display without a fault, but for its light while readings `drift[0]` to `drift[1]` were taken.
+PatchFindings drift_of(const ProofReadings& sorted, const IntendedDisplay& intended) {
+    const ModelFit fit(sorted.points, sorted.noise, intended);
+    PatchFindings found;
+    found.explained.assign(sorted.points.size(), 0);
+    add_drift(sorted, fit, ModelState{}, found);
+    return found;
+}
+
+TEST(Drift, TheReadingsInItAreSpokenFor) {
+    const IntendedDisplay intended = sdr_intent();
+    Injected faults;
+    faults.drift = Three{30, 60, 1.06};
+    const auto readings = simulated_visit(intended, proof_patches(intended, eight_bits), faults,
+                                          {1e-4, 1e-6, 4, 1, 16});
+    const ProofReadings sorted =
+        sort_readings(readings, names_of(intended), intended.white(), {"x"});
+    const PatchFindings found = drift_of(sorted, intended);
+    ASSERT_EQ(found.faults.size(), 1U);
+    EXPECT_EQ(found.faults[0].kind, FaultKind::drift);
+    EXPECT_NEAR(found.faults[0].measured, 0.06, 0.003);
+    std::size_t inside = 0;
+    for (std::size_t i = 0; i < sorted.points.size(); ++i) {
+        const ProofPoint& point = sorted.points[i];
+        const bool in_it = point.order >= 30 && point.order < 60;
+        if (!in_it || point.xyz[1] > 0.02 * intended.white()[1]) {
+            EXPECT_EQ(found.explained[i] != 0, in_it) << point.shown.name;
+        }
+        inside += found.explained[i] != 0 ? 1 : 0;
+    }
+    EXPECT_EQ(found.faults[0].patches, inside);
+    EXPECT_GT(inside, 15U);
+}
+
+TEST(Drift, OfAPatchReadAgainAndAgainToo) {
+    // White after every five patches; from its fourth to its sixth reading there is 4 % more light.
+    const IntendedDisplay intended = sdr_intent();
+    const auto list = proof_patches(intended, eight_bits);
+    std::vector<PatchReading> readings;
+    std::vector<std::size_t> whites;
+    for (std::size_t i = 0; readings.size() < 60; ++i) {
+        if (readings.size() % 6 == 0) {
+            whites.push_back(readings.size());
+            readings.push_back(named_reading("white", intended.white()));
+            continue;
+        }
+        readings.push_back(named_reading("", intended.xyz(list[i].signal)));
+        readings.back().signal = list[i].signal;
+    }
+    for (std::size_t i = whites[3]; i <= whites[5]; ++i) {
+        for (double& value : readings[i].xyz) {
+            value *= 1.04;
+        }
+    }
+    const ProofReadings sorted =
+        sort_readings(readings, names_of(intended), intended.white(), {"x"});
+    const PatchFindings found = drift_of(sorted, intended);
+    ASSERT_EQ(found.faults.size(), 1U);
+    EXPECT_NEAR(found.faults[0].measured, 0.04, 1e-9);
+    for (std::size_t i = 0; i < sorted.points.size(); ++i) {
+        const std::size_t order = sorted.points[i].order;
+        EXPECT_EQ(found.explained[i] != 0, order >= whites[3] && order <= whites[5]) << order;
+    }
+}
+
 TEST(ColourGapMeasures, WithoutLightnessIsBlindToLuminance) {
     const Three white{95, 100, 108};
     const Three meant{30, 40, 20};

@@ -114,6 +114,33 @@ TEST(BlackBelowZero, ARunOfItIsRefusedWithItsPlace) {
     }
 }
 
+TEST(BlackBelowZero, ARunFromTheFirstWavelengthIsRefusedWithItsPlace) {
+    Random random(103);
+    const std::string text =
+        file_of([&](double nm) { return (nm <= 420.0 ? -0.004 : 0.0) + 5e-4 * random.normal(); });
+    std::string message;
+    try {
+        (void)parsed(text);
+    } catch (const Error& error) {
+        message = error.what();
+    }
+    EXPECT_NE(message.find("\"black\" lies on average 0.00"), std::string::npos) << message;
+    EXPECT_NE(message.find("below zero from 380 to 42"), std::string::npos) << message;
+}
+
+TEST(BlackBelowZero, ARunOfLessThanAThousandthIsRead) {
+    // Alone in its file a black is judged by its own depth, here 1: a stretch that lies 0.0003 below zero is nothing beside it.
+    Random random(104);
+    std::string text = "wavelength_nm,black\n";
+    for (int nm = 380; nm <= 780; ++nm) {
+        const double wide = 0.3 * random.normal();
+        const double beside = nm == 499 || nm == 561 ? 0.1 : wide;
+        const double value = nm >= 500 && nm <= 560 ? -3e-4 : nm == 700 ? -1.0 : beside;
+        text += std::to_string(nm) + "," + to_text(value, 9) + "\n";
+    }
+    EXPECT_NO_THROW(parsed(text));
+}
+
 TEST(BlackBelowZero, OneValueFarFromAllOthersIsRefused) {
     Random random(101);
     const std::string text =

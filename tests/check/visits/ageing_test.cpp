@@ -155,6 +155,41 @@ TEST(Ageing, TheStatedDoubtHoldsTheTruth) {
     EXPECT_GE(blue_named, pairs() * 99 / 100);
 }
 
+TEST(Ageing, TheDoubtIsStudentsOfTheRepeatsAndNormalOfWhatIsStated) {
+    // By hand: ln Y of 3 readings at each of two visits, pooled over four lights: 16 degrees of freedom. Student's t of them for 19 times in 20 is
+    // 2.1199 (JCGM 100:2008, table G.2: 2.12), and 2.673 with a third of what may be wrong (t by its integral, worked out beside).
+    const TrueNoise repeats{0.0002, 0.004, 0.0, 0.0, 3};
+    PseudoRandom random(11);
+    const Pair pair = read_pair({}, repeats, random);
+    double squares = 0.0;
+    for (const VisitLights* visit : {&pair.then, &pair.now}) {
+        for (std::size_t k = 0; k < 4; ++k) {
+            double mean = 0.0;
+            for (const auto& xyz : visit->readings[k]) {
+                mean += std::log(xyz[1]) / 3.0;
+            }
+            for (const auto& xyz : visit->readings[k]) {
+                squares += (std::log(xyz[1]) - mean) * (std::log(xyz[1]) - mean);
+            }
+        }
+    }
+    const double of_change = std::sqrt(squares / 16.0 * (1.0 / 3.0 + 1.0 / 3.0));
+    const Ageing by_repeats = compared(pair, repeats);
+    EXPECT_EQ(by_repeats.scatter.degrees_of_freedom, 16.0);
+    for (std::size_t k = 0; k < 3; ++k) {
+        EXPECT_NEAR(by_repeats.emitters[k].log_luminance.doubt / (2.1199 * of_change), 1.0, 1e-3);
+        if (k != by_repeats.best) {
+            EXPECT_NEAR(
+                by_repeats.emitters[k].against_best.doubt / (2.673 * std::sqrt(2.0) * of_change),
+                1.0, 1e-3);
+        }
+    }
+    // Nearly all of it stated: 1.95996 standard deviations of setting up at two visits.
+    const TrueNoise stated{1e-6, 1e-6, 0.0002, 0.01, 3};
+    const Ageing by_statement = compared(read_pair({}, stated, random), stated);
+    EXPECT_NEAR(by_statement.white.log_luminance.doubt, 1.95996 * std::sqrt(2.0) * 0.01, 1e-6);
+}
+
 TEST(Ageing, NothingIsSeenInNoiseAlone) {
     const TrueNoise noise;
     PseudoRandom random(6);
