@@ -141,6 +141,36 @@ TEST(BlackBelowZero, ARunOfLessThanAThousandthIsRead) {
     EXPECT_NO_THROW(parsed(text));
 }
 
+TEST(BlackBelowZero, NoiseThatIsMuchWiderThanWhitesIsRefusedInAnyUnit) {
+    // Noise of 4 % of white's peak, where white has next to none: in units in which that peak is 1, 0.3 and 40.
+    for (const double peak : {1.0, 0.3, 40.0}) {
+        Random random(105);
+        std::string text = "wavelength_nm,white,black\n";
+        for (int nm = 380; nm <= 780; ++nm) {
+            const double t = (nm - 560.0) / 150.0;
+            text += std::to_string(nm) + "," + to_text(peak * std::exp2(-4.0 * t * t), 9) + "," +
+                    to_text(0.04 * peak * random.normal(), 9) + "\n";
+        }
+        EXPECT_THROW(parsed(text), Error) << peak;
+    }
+}
+
+TEST(BlackBelowZero, TheShareThatIsSaidIsOfThePeak) {
+    // White's peak is 4 and the black lies 1 below zero: 25 %.
+    std::string text = "wavelength_nm,white,black\n";
+    for (int nm = 380; nm <= 780; ++nm) {
+        const double t = (nm - 560.0) / 150.0;
+        text += std::to_string(nm) + "," + to_text(4.0 * std::exp2(-4.0 * t * t), 9) + ",-1\n";
+    }
+    try {
+        (void)parsed(text);
+        ADD_FAILURE() << "accepted";
+    } catch (const Error& error) {
+        EXPECT_NE(std::string(error.what()).find(", 25 % of the brightest peak"), std::string::npos)
+            << error.what();
+    }
+}
+
 TEST(BlackBelowZero, OneValueFarFromAllOthersIsRefused) {
     Random random(101);
     const std::string text =
