@@ -1,13 +1,14 @@
 """What is known of each change, kept after each, and the table by room."""
 import json
 import os
+import threading
 
 from draw import ROOMS
 
 
 class Results:
     def __init__(self, path, seed):
-        self.path = path
+        self.path, self.lock = path, threading.RLock()
         self.all = json.loads(path.read_text(encoding="utf-8")) if path.is_file() else {}
         if self.all.get("seed") != seed:
             self.all = {"seed": seed, "mutants": {}}
@@ -17,16 +18,23 @@ class Results:
 
     def keep(self, mutant, verdict, by, seconds, longest):
         change = mutant.change
-        self.all["mutants"][mutant.name] = {
+        found = {
             "room": mutant.room, "path": change.path, "line": change.line, "column": change.column, "kind": change.kind,
             "from": mutant.original, "to": change.plain, "verdict": verdict, "by": by, "seconds": round(seconds, 2), "longest": longest}
-        self.write()
+        with self.lock:
+            self.all["mutants"][mutant.name] = found
+            self.write()
 
     def wider(self, mutant, text):
-        self.of(mutant.name)["wider"] = text
-        self.write()
+        with self.lock:
+            self.of(mutant.name)["wider"] = text
+            self.write()
 
     def write(self):
+        with self.lock:
+            self.write_alone()
+
+    def write_alone(self):
         # Another run may have written since.
         if self.path.is_file():
             other = json.loads(self.path.read_text(encoding="utf-8"))

@@ -109,14 +109,18 @@ class Reach:
 
 
 class Program(Reach):
-    """A program of GoogleTest, which knows of its tests itself (listener.cpp)."""
+    """A program of GoogleTest, which knows of its tests itself (listener.cpp). left_out: names of tests, as its filter has them."""
+
+    def __init__(self, program, kept, left_out=""):
+        self.left_out = left_out
+        super().__init__(program, kept)
 
     def record(self, path, seconds=1800):
         with tempfile.TemporaryDirectory(prefix="mutate_") as folder:
             left = pathlib.Path(folder) / "reached"
             env = {**os.environ, "SAMELIGHT_MUTANT": "-1", "SAMELIGHT_MUTANT_RECORD": str(path), "TMPDIR": folder,
                    "SAMELIGHT_MUTANT_REACHED": str(left)}
-            subprocess.run([str(self.program), "--gtest_brief=1"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, cwd=folder, env=env,
+            subprocess.run([str(self.program), "--gtest_brief=1", f"--gtest_filter=-{self.left_out}"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, cwd=folder, env=env,
                            timeout=seconds, check=False)
             # A shared library with changes of its own says so as it is closed, and not by which test.
             if left.is_file():
