@@ -15,6 +15,7 @@
 #include "samelight/check/proof/patch_difference.hpp"
 #include "samelight/check/proof/proof_readings.hpp"
 #include "samelight/check/proof/proof_side.hpp"
+#include "samelight/check/proof/proof_targets.hpp"
 #include "samelight/check/proof/uniformity.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/numeric/error.hpp"
@@ -91,6 +92,45 @@ TEST(ProofReadingsSorted, NameRepeatsThatDisagree) {
     // Of 0.2 %: 8 degrees of freedom of the stated and 36 steps, within a third.
     EXPECT_NEAR(sorted.noise.relative, 0.002, 0.0007);
     EXPECT_EQ(repeat_faults(sorted).front().kind, FaultKind::repeats_disagree);
+}
+
+TEST(ProofReadingsSorted, TwoOddRepeatsBesideEachOtherAreAChangeAndNoSlip) {
+    // Wherever in the order the two stand; a single one is a slip wherever it stands.
+    const auto odd_at = [](std::vector<std::size_t> off) {
+        std::vector<PatchReading> readings;
+        for (std::size_t repeat = 0; repeat < 7; ++repeat) {
+            const double way = repeat % 2 == 0 ? 1.0005 : 0.9995;
+            readings.push_back(named_reading("grey-50", {way * 95, way * 100, way * 108}));
+        }
+        for (const std::size_t i : off) {
+            readings[i].xyz[0] *= 1.08;
+        }
+        return sort_readings(readings, names_of(sdr_intent()), {95, 100, 108}, {"x"})
+            .odd_repeats.size();
+    };
+    for (std::size_t i = 0; i < 7; ++i) {
+        EXPECT_EQ(odd_at({i}), 1U) << i;
+    }
+    for (std::size_t i = 0; i < 6; ++i) {
+        EXPECT_EQ(odd_at({i, i + 1}), 0U) << i;
+    }
+    EXPECT_EQ(odd_at({0, 6}), 2U);
+}
+
+TEST(ProofTargetLists, TakeALightWithoutZAndRefuseOnesBelowZero) {
+    const auto listed = [](double z) {
+        std::vector<PatchReading> rows = {named_reading("white", {95, 100, 108}),
+                                          named_reading("red", {40.0, 20.0, z})};
+        return ProofTargets(rows, names_of(sdr_intent()), {"targets.csv"});
+    };
+    // Digits of x, y, Y may leave it a ten-thousandth of the sum below 0: then it is 0.
+    for (const double z : {0.0, -0.005, 0.004}) {
+        const auto red = listed(z).target({1.0, 0.0, 0.0}, 100.0);
+        ASSERT_TRUE(red) << z;
+        EXPECT_NEAR((*red)[2], std::max(0.0, z), 1e-12);
+        EXPECT_NEAR((*red)[0], 40.0, 1e-12);
+    }
+    EXPECT_THROW(listed(-0.007), Error);
 }
 
 TEST(ProofReadingsSorted, WindowsAndPositionsStandApart) {
@@ -267,26 +307,29 @@ TEST(Greys, GammaOfAPowerIsItsExponent) {
 TEST(Greys, LeastMeasurableIsWhereDrawnReadingsScatterByTheGate) {
     // Second route: readings drawn at that luminance lie within the gate 19 times in 20.
     const ProofNoise noise;
-    const Three white{95, 100, 108};
-    const double least = least_measurable_luminance(white, noise, chromaticity_gate);
-    PseudoRandom random(5);
-    const auto uv = [](const Three& xyz) {
-        const double sum = xyz[0] + 15 * xyz[1] + 3 * xyz[2];
-        return std::array<double, 2>{4 * xyz[0] / sum, 9 * xyz[1] / sum};
-    };
-    int within = 0;
-    constexpr int draws = 4000;
-    for (int i = 0; i < draws; ++i) {
-        Three xyz{0.95 * least, least, 1.08 * least};
-        const auto at = uv(xyz);
-        for (double& value : xyz) {
-            value += noise.standard_deviation(value) * draw_normal(random);
+    const Three day{95, 100, 108};
+    const Three lamp{110, 100, 35};  // about illuminant A (CIE 15:2018, table 9.1)
+    for (const Three& white : {day, lamp}) {
+        const double least = least_measurable_luminance(white, noise, chromaticity_gate);
+        PseudoRandom random(5);
+        const auto uv = [](const Three& xyz) {
+            const double sum = xyz[0] + 15 * xyz[1] + 3 * xyz[2];
+            return std::array<double, 2>{4 * xyz[0] / sum, 9 * xyz[1] / sum};
+        };
+        int within = 0;
+        constexpr int draws = 4000;
+        for (int i = 0; i < draws; ++i) {
+            Three xyz{0.01 * white[0] * least, least, 0.01 * white[2] * least};
+            const auto at = uv(xyz);
+            for (double& value : xyz) {
+                value += noise.standard_deviation(value) * draw_normal(random);
+            }
+            const auto there = uv(xyz);
+            within += std::hypot(there[0] - at[0], there[1] - at[1]) < chromaticity_gate ? 1 : 0;
         }
-        const auto there = uv(xyz);
-        within += std::hypot(there[0] - at[0], there[1] - at[1]) < chromaticity_gate ? 1 : 0;
+        // The errors' ellipse isn't round, which the mean of the variances leaves out: a little less than 95 % lie within.
+        EXPECT_NEAR(within / static_cast<double>(draws), 0.95, 0.03) << white[2];
     }
-    // The errors' ellipse isn't round, which the mean of the variances leaves out: a little less than 95 % lie within.
-    EXPECT_NEAR(within / static_cast<double>(draws), 0.95, 0.03);
 }
 
 TEST(ModelFitMisfit, IsCauchysSumOfTheDistancesAndWhatRefiningReturns) {

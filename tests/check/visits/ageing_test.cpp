@@ -48,6 +48,60 @@ TEST(Ageing, WithoutNoiseTheEmittersLossesComeBack) {
     EXPECT_NEAR(ageing.parts.channels.x.value, 0.0, 1e-6);
     EXPECT_NEAR(ageing.parts.rest.y.value, 0.0, 1e-6);
     EXPECT_NEAR(ageing.additivity_then, 1.0, 1e-6);
+    EXPECT_NEAR(ageing.additivity.value, 0.0, 1e-6);
+}
+
+TEST(Ageing, AWhiteThatIsHeldBackChangesTheSumOverIt) {
+    // White at 96 % of the primaries' sum: 1 / .96 - 1 by hand.
+    PseudoRandom random(12);
+    Pair pair = read_pair({}, quiet, random);
+    for (auto& xyz : pair.now.readings[3]) {
+        for (double& value : xyz) {
+            value *= 0.96;
+        }
+    }
+    const Ageing ageing = compared(pair, quiet);
+    EXPECT_NEAR(ageing.additivity.value, 1.0 / 0.96 - 1.0, 1e-6);
+    EXPECT_TRUE(found(ageing, AgeingFinding::sum));
+}
+
+TEST(Ageing, HowFarThePrimariesMovedIsChiSquaredOfTheirScatter) {
+    // By the definition, d' C^-1 d over the six coordinates, with x and y of the repeats nearly as one.
+    constexpr std::array<std::array<double, 2>, 3> repeats = {
+        {{-4e-4, -3e-4}, {1e-4, 1e-4}, {3e-4, 2e-4}}};
+    constexpr std::array<std::array<double, 2>, 3> moves = {
+        {{4e-4, 1e-4}, {-2e-4, 3e-4}, {0, 1e-4}}};
+    const auto lights = lights_after({});
+    Pair pair;
+    double sxx = 0.0;
+    double sxy = 0.0;
+    double syy = 0.0;
+    for (VisitLights* visit : {&pair.then, &pair.now}) {
+        for (std::size_t k = 0; k < 4; ++k) {
+            auto at = xyY_from_xyz(lights[k]);
+            if (visit == &pair.now && k < 3) {
+                at[0] += moves[k][0];
+                at[1] += moves[k][1];
+            }
+            for (const auto& off : repeats) {
+                visit->readings[k].push_back(xyz_from_xyY(at[0] + off[0], at[1] + off[1], at[2]));
+                sxx += off[0] * off[0] / 16.0;
+                sxy += off[0] * off[1] / 16.0;
+                syy += off[1] * off[1] / 16.0;
+            }
+        }
+        visit->readings[4].push_back({0.0, 0.0, 0.0});
+    }
+    double chi = 0.0;
+    for (const auto& d : moves) {
+        // Two means of three.
+        const double both = 2.0 / 3.0;
+        const double determinant = both * both * (sxx * syy - sxy * sxy);
+        chi +=
+            both * (syy * d[0] * d[0] - 2.0 * sxy * d[0] * d[1] + sxx * d[1] * d[1]) / determinant;
+    }
+    const Ageing ageing = compared(pair, {0.0, 0.0, 0.0, 0.0, 3});
+    EXPECT_NEAR(ageing.moved / (chi / 6.0), 1.0, 2e-3);
 }
 
 TEST(Ageing, ChannelsThatDriftAreToldFromEmitters) {
