@@ -11,8 +11,13 @@
 #include "samelight/assess/white_request.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/types/generic_model.hpp"
+#include "samelight/display/white_base.hpp"
+#include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
+#include "samelight/white/mismatch.hpp"
 #include "samelight/white/people.hpp"
+#include "samelight/white/target.hpp"
+#include "samelight/white/target_distribution.hpp"
 #include "samelight/white/uncertainty.hpp"
 
 namespace samelight::test {
@@ -56,6 +61,52 @@ TEST(WhiteLaws, DisplaysTogetherAreJudgedAsEachAlone) {
         EXPECT_EQ(part.advice->de00_before, alone.advice->de00_before) << p;
         EXPECT_EQ(part.advice->de00_after, alone.advice->de00_after) << p;
     }
+}
+
+TEST(WhiteLaws, PeopleSeeTheDisplayAsItIsSet) {
+    // Second route: the judge of one display. Where a white emitter makes part of the light, what it was set to is in what everyone sees.
+    assess::WhitePanel set = assess::generic_display(generic_model("oled-white"));
+    set.white = {WhiteSetTo{{0.300, 0.320}}};
+    const assess::WhiteRequest request = against_a_tube({set});
+    const assess::WhiteAnswer answer = assess::answer_white(request);
+    const Advice& advice = *answer.panels[0].advice;
+    const std::vector<Individual> people = request.population->individuals(1);
+    const auto seen_with = [&](const WhiteBase& base) {
+        DistributionOptions options;
+        options.base = base;
+        const WhiteJudge judge(set.panel, answer.reference, people, options);
+        double mean = 0.0;
+        for (const SeenDifference& seen : judge.seen(advice.white)) {
+            mean += seen.de00 / static_cast<double>(people.size());
+        }
+        return mean;
+    };
+    EXPECT_NEAR(advice.de00_after, seen_with(set.white.base), 1e-9);
+    EXPECT_GT(std::abs(advice.de00_after - seen_with(NativeWhite{})), 1e-4);
+}
+
+TEST(WhiteLaws, WithoutAWhiteEmitterTheViewersMeanIsTold) {
+    assess::WhiteRequest request =
+        against_a_tube({assess::generic_display(generic_model("oled-white"))});
+    request.viewers = {{30.0}, {65.0}};
+    const assess::WhiteAnswer answer = assess::answer_white(request);
+    const auto& told = answer.panels[0].viewer_group->white.without_white_emitter;
+    double x = 0.0;
+    double y = 0.0;
+    for (const Viewer& viewer : answer.viewers) {
+        const Target own = white_target(request.panels[0].panel, answer.reference,
+                                        cone_observer(viewer.eye.likeliest));
+        ASSERT_TRUE(own.without_white_emitter);
+        x += 0.5 * own.without_white_emitter->first();
+        y += 0.5 * own.without_white_emitter->second();
+    }
+    ASSERT_TRUE(told);
+    EXPECT_NEAR(told->first(), x, 1e-12);
+    EXPECT_NEAR(told->second(), y, 1e-12);
+    EXPECT_GT(std::hypot(x, y), 1e-4);
+    // Where there is none, nothing is told.
+    request.panels = {assess::generic_display(generic_model("oled-rgb"))};
+    EXPECT_FALSE(assess::answer_white(request).panels[0].viewer_group->white.without_white_emitter);
 }
 
 TEST(WhiteLaws, HowSureAMoveIsLiesAlongTheMove) {
