@@ -12,7 +12,8 @@ Counted are lines, and branches where the source decides something: if, ?:, &&, 
 - comparisons that the compiler writes (= default).
 All instances of a template, and a body in the library as in a header, are one: a line or branch is covered where it is in any of them.
 Where instances decide differently (if constexpr), those are taken that were run and have the most branches.
-Inline functions of public headers that nobody calls are counted, as uncovered (target headers_counted). Templates that no test
+Inline functions of public headers that nobody calls are counted, as uncovered (target headers_counted, of which only these count: other
+optimisation has other lines). Templates that no test
 instantiates are not: the compiler has no lines of them. Not measured are src/python, which Python's tests test, generated tables, and
 what is compiled for other operating systems.
 
@@ -56,8 +57,8 @@ class Block:
 class Occurrence:
     """A line as gcov prints it once: as such, or of one instance of a template."""
 
-    def __init__(self, number, runs, within):
-        self.number, self.runs, self.within = number, runs, within
+    def __init__(self, number, runs, within, function=0):
+        self.number, self.runs, self.within, self.function = number, runs, within, function
         self.blocks = []
 
     def decisions(self):
@@ -66,14 +67,15 @@ class Occurrence:
 
 def read_gcov(text):
     """By source file, the lines that gcov --all-blocks --branch-probabilities --branch-counts prints."""
-    files, lines, within = {}, [], 0
+    files, lines, within, function = {}, [], 0, 0
     for words in text.splitlines():
+        function += words.startswith("function ")
         if m := SOURCE_LINE.fullmatch(words):
             if m[2] == "0":
                 if m[3].startswith("Source:"):
                     lines, within = files.setdefault(m[3][len("Source:"):], []), 0
             elif m[1] != "-":
-                lines.append(Occurrence(int(m[2]), int(m[1].rstrip("*")) if m[1][0].isdigit() else 0, within))
+                lines.append(Occurrence(int(m[2]), int(m[1].rstrip("*")) if m[1][0].isdigit() else 0, within, function))
             else:
                 lines.append(Occurrence(0, 0, 0))
         elif m := BLOCK.fullmatch(words):
@@ -143,6 +145,11 @@ class Merged:
     def __init__(self):
         self.runs = {}    # by line
         self.shapes = {}  # by line, whether within another function, and number of branches: runs and how often each was taken
+
+    def take_uncalled(self, lines):
+        """What gcov says of the file where each function is compiled, called or not: those of which nothing is known from elsewhere."""
+        known = {line.function for line in lines if line.number in self.runs}
+        self.take([line for line in lines if line.function not in known])
 
     def take(self, lines):
         """What gcov says of the file in one object."""
@@ -239,19 +246,25 @@ def of_object(notes):
     return read_gcov(said.stdout.decode(encoding="utf-8", errors="replace"))
 
 
+def is_of_headers(notes):
+    """Whether an object is that of target headers_counted, which nothing links or runs."""
+    return "headers_counted.dir" in notes.parts
+
+
 def measure(root, build):
     """By file, from the root, what was run."""
     merged = {}
-    objects = sorted(build.rglob("*.gcno"))
+    objects = sorted(build.rglob("*.gcno"), key=lambda notes: (is_of_headers(notes), notes))
     if not any(notes.with_suffix(".gcda").exists() for notes in objects):
         raise SystemExit(f"check_coverage.py: {build} holds no counters: build preset coverage and run its tests first")
     with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
-        for files in pool.map(of_object, objects):
+        for notes, files in zip(objects, pool.map(of_object, objects)):
             for source, lines in files.items():
                 path = (build / source).resolve()
                 name = path.relative_to(root).as_posix() if path.is_relative_to(root) else ""
                 if name.startswith(MEASURED):
-                    merged.setdefault(name, Merged()).take(lines)
+                    file = merged.setdefault(name, Merged())
+                    (file.take_uncalled if is_of_headers(notes) else file.take)(lines)
     files = {name: merged[name].file((root / name).read_text(encoding="utf-8").splitlines()) for name in sorted(merged)}
     return {name: file for name, file in files.items() if file.count.lines}
 

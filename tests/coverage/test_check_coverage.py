@@ -100,6 +100,17 @@ class Counts(unittest.TestCase):
         longer = NEVER + "    %%%%%:    {line}-block  3\nbranch  7 never executed\nbranch  8 never executed\n"
         self.assertEqual((2, 1), branches(merged(ASKED.format(line=2), longer.format(line=2))))
 
+    def test_of_functions_compiled_for_their_own_sake_those_count_that_nobody_calls(self):
+        called = "function _Z1fv called 1 returned 100%\n        1:    2:int f() {\n        1:    4:    return 1;\n"
+        both = ("function _Z1fv called 0 returned 0%\n    #####:    2:int f() {\n    #####:    3:    int x = 1;\n    #####:    4:    return 1;\n"
+                "function _Z1gv called 0 returned 0%\n    #####:    7:int g() {\n")
+        result = check_coverage.Merged()
+        result.take(check_coverage.read_gcov(HEAD + called)["/x/a.cpp"])
+        result.take_uncalled(check_coverage.read_gcov(HEAD + both)["/x/a.cpp"])
+        file = result.file(("words",) * 9)
+        self.assertEqual((3, 2), (file.count.lines, file.count.lines_covered))
+        self.assertEqual([7], file.lines)
+
     def test_brackets_alone_count_where_they_were_run_and_without_branches(self):
         file = merged("        1:    1:call();\n" + NEVER.format(line=2) + ASKED.format(line=3), words=("call();", "    });", "}  // namespace"))
         self.assertEqual((2, 2, 0), (file.count.lines, file.count.lines_covered, file.count.branches))
