@@ -16,13 +16,16 @@
 #include "samelight/display/types/generic_model.hpp"
 #include "samelight/display/types/generic_panel.hpp"
 #include "samelight/display/types/generic_type.hpp"
+#include "samelight/display/white_base.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/statistics.hpp"
 #include "samelight/observer/cone_fundamentals.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/observer.hpp"
 #include "samelight/observer/standard.hpp"
+#include "samelight/observer/tristimulus.hpp"
 #include "samelight/spectrum/rebinning.hpp"
+#include "samelight/spectrum/spectrum.hpp"
 #include "samelight/white/compromise.hpp"
 #include "samelight/white/eye_match.hpp"
 #include "samelight/white/mismatch.hpp"
@@ -68,6 +71,25 @@ TEST(WhiteJudge, LooksAndDifferencesAreTheSameThing) {
                     1e-15);
         EXPECT_TRUE(std::isnan(seen[i].de00));
     }
+}
+
+// The white that was there before is what the instrument reads of it: the sum of the primaries at full drive, or what it was set to.
+TEST(WhiteJudge, BeginsFromTheWhiteThatIsShown) {
+    const Panel panel = oled();
+    const std::vector<Individual> people = {{aged(30.0), {}}};
+    const Eigen::VectorXd light = panel.native_white();
+    std::vector<double> nm;
+    for (int i = 0; i < light.size(); ++i) {
+        nm.push_back(panel.sampling().wavelength_nm(i));
+    }
+    const Xy native = chromaticity(
+        tristimulus<Cie1931_2deg>(Spectrum(nm, std::vector<double>(light.begin(), light.end()))));
+    const WhiteJudge plain(panel, viewer_group_tube(), people);
+    EXPECT_NEAR((plain.base_xy() - native).distance(), 0.0, 1e-12);
+    DistributionOptions set;
+    set.base = WhiteSetTo{Xy(0.305, 0.318)};
+    const WhiteJudge moved(panel, viewer_group_tube(), people, set);
+    EXPECT_NEAR((moved.base_xy() - Xy(0.305, 0.318)).distance(), 0.0, 1e-9);
 }
 
 TEST(WhiteJudge, RefusesNobodyAndWhatCannotBeShown) {
@@ -128,6 +150,7 @@ TEST(ViewerGroup, AnEyeKnownEntirelySeesWhatItsLikeliestDoes) {
         EXPECT_NEAR(candidate.expected.front().de00_high, candidate.seen.front().de00, 1e-9);
     }
     EXPECT_THROW(static_cast<void>(eyes_that_may_be(known.eye, 0)), Error);
+    EXPECT_THROW(static_cast<void>(eyes_that_may_be(known.eye, (std::size_t{1} << 20) + 1)), Error);
 }
 
 /// The largest distance that anyone sees at the best place of a grid of 81 x 81 points, `step` apart, about `about`.

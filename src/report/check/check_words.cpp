@@ -118,7 +118,7 @@ std::string level_sentence(const Fault& f) {
             return "Black is lifted by " + per_cent(f.measured, 2) + " of white.";
         case FaultKind::black_tinted:
             return "Black is tinted: " + small_channel(f.channel) + " light of " +
-                   per_cent(f.measured, 2) + " of full is " +
+                   per_cent(std::abs(f.measured), 2) + " of full is " +
                    (f.measured > 0.0 ? "added" : "missing") + " there.";
         default:
             break;

@@ -183,13 +183,13 @@ std::string hdr_windows_supposed(const HdrAnswer& answer) {
     if (answer.windows_supposed == 0) {
         return "";
     }
-    const std::string taken = answer.windows_supposed == 1
-                                  ? " is taken to be of a window of 10 %."
-                                  : " are taken to be of a window of 10 %.";
+    const bool one = answer.windows_supposed == 1;
     return answer.windows_supposed == answer.readings
                ? "The file has no window_pct: all its readings are taken to be of a window of 10 %."
                : std::to_string(answer.windows_supposed) + " of " +
-                     std::to_string(answer.readings) + " readings name no window_pct and" + taken;
+                     std::to_string(answer.readings) + " readings " +
+                     (one ? "names no window_pct and is" : "name no window_pct and are") +
+                     " taken to be of a window of 10 %.";
 }
 
 KeyFigures hdr_figures(const HdrAnswer& answer) {

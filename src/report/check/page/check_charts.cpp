@@ -19,21 +19,25 @@ void add_uv(const std::array<double, 3>& xyz, Series& series) {
 }  // namespace
 
 Chart group_chart(const CheckAnswer& answer) {
+    // Beside readings from before, by the patches that both have, as the table: others would be a change that nobody made.
+    const bool compared = answer.before && answer.shared->in_both > 0;
     Bars bars;
-    bars.names = answer.before ? std::vector<std::string>{"largest before", "largest now"}
-                               : std::vector<std::string>{"mean", "largest"};
-    for (const GroupSummary& now : answer.now.chosen.groups) {
-        Bars::Row row{now.group, {}, {}};
+    bars.names = compared ? std::vector<std::string>{"largest before", "largest now"}
+                          : std::vector<std::string>{"mean", "largest"};
+    for (const GroupSummary& now : compared ? answer.shared->now : answer.now.chosen.groups) {
         double first = now.de00.mean;
-        if (answer.before) {
-            first = 0.0;
-            for (const GroupSummary& then : answer.before->chosen.groups) {
-                first = then.group == now.group ? then.de00.largest : first;
+        if (compared) {
+            const auto then = std::find_if(
+                answer.shared->before.begin(), answer.shared->before.end(),
+                [&now](const GroupSummary& group) { return group.group == now.group; });
+            if (then == answer.shared->before.end()) {
+                continue;
             }
+            first = then->de00.largest;
         }
-        row.values = {first, now.de00.largest};
-        row.figures = {to_text(first, 2), to_text(now.de00.largest, 2)};
-        bars.rows.push_back(std::move(row));
+        bars.rows.push_back({now.group,
+                             {first, now.de00.largest},
+                             {to_text(first, 2), to_text(now.de00.largest, 2)}});
     }
     return {"DE00 by group", "Bars of each group's DE00; the same figures stand in the table.",
             std::move(bars)};

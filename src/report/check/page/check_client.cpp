@@ -68,12 +68,9 @@ Document check_client_document(const CheckAnswer& answer) {
             Paragraph{
                 "The white of this screen was moved on purpose, so that to your eyes it looks like "
                 "that of the reference. An instrument set to the usual white of standards will call "
-                "it off" +
-                (answer.now.plain
-                     ? ", by " + to_text(answer.now.plain->groups.back().de00.largest, 1) +
-                           " in the trade's measure at most"
-                     : std::string()) +
-                "; that is the choice that was made, and no fault of the screen."});
+                "it off, by " +
+                to_text(answer.now.plain->groups.back().de00.largest, 1) +
+                " in the trade's measure at most; that is the choice that was made, and no fault of the screen."});
     }
     if (answer.verdict != assess::CheckVerdict::pass) {
         List left;

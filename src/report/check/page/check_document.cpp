@@ -167,8 +167,10 @@ std::string gamut_words(const CheckAnswer& answer, const GateAnswer& inside) {
     for (std::size_t i = 0; i < std::min(most, outside.size()); ++i) {
         text += (i > 0 ? ", " : "") + answer.now.readings.points[outside[i]].shown.name;
     }
-    text += (outside.size() > most ? ", ..." : "") + std::string(". Inside: ") +
-            patches_word(count) + ", largest DE00 " + to_text(inside.largest, 2) + ", ";
+    text += (outside.size() > most ? " and " + std::to_string(outside.size() - most) + " more"
+                                   : std::string()) +
+            ". Inside: " + patches_word(count) + ", largest DE00 " + to_text(inside.largest, 2) +
+            ", ";
     switch (inside.verdict) {
         case GateVerdict::pass:
             return text + "which passes.";

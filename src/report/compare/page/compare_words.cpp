@@ -40,13 +40,19 @@ std::string whole_months(const std::optional<double>& months) {
     return months ? to_text(std::round(*months)) : std::string(no_end);
 }
 
+/// "7 months", "1 month".
+std::string months_counted(const std::optional<double>& months) {
+    const std::string number = whole_months(months);
+    return number + (number == "1" ? " month" : " months");
+}
+
 /// "about 7 months (4 to 14)".
 std::string months_in_words(const Horizon& months) {
     const std::string range =
         "(" + whole_months(months.least) + " to " + whole_months(months.most) + ")";
-    return months.likely ? "about " + whole_months(months.likely) + " months " + range
-                         : "years, as far as can be told (" + whole_months(months.least) +
-                               " months to " + whole_months(months.most) + ")";
+    return months.likely ? "about " + months_counted(months.likely) + " " + range
+                         : "years, as far as can be told (" + months_counted(months.least) +
+                               " to " + whole_months(months.most) + ")";
 }
 
 std::string spans_said(const std::optional<double>& spans) {
@@ -268,7 +274,7 @@ std::string correction_life_sentence(const ComparePage& answer) {
         return what + "for " + horizon_in_words(life.months, life.spans) + " more.";
     }
     const std::string at_least = life.months
-                                     ? whole_months(least) + " months"
+                                     ? months_counted(least)
                                      : spans_said(least) + " times the span between the visits";
     const double one = life.months ? 1.0 : 0.1;
     if (least && *least < one) {
