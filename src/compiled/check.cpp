@@ -48,6 +48,7 @@
 #include "samelight/check/readings/impl/exchanged_columns.ipp"
 #include "samelight/check/readings/impl/measured_ends.ipp"
 #include "samelight/check/readings/impl/one_picture.ipp"
+#include "samelight/check/readings/impl/patch_reading.ipp"
 #include "samelight/check/visits/impl/ageing.ipp"
 #include "samelight/check/visits/impl/ageing_model.ipp"
 #include "samelight/check/visits/impl/target_life.ipp"

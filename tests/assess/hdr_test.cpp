@@ -2,6 +2,7 @@
 #include "samelight/assess/check/hdr.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -39,6 +40,25 @@ TEST(HdrVerdict, AllThatIsWrongIsNamedByWhatIsWrong) {
     // The white of hdr_display.hpp is u' 0.1978, v' 0.4683, about D65: 0.3127, 0.3290 (CIE 15:2018).
     EXPECT_EQ(assess::answer_hdr({all_of({}), {{0.3127, 0.3290}}}).verdict, HdrVerdict::holds);
     EXPECT_EQ(assess::answer_hdr({all_of({}), {{0.3127, 0.3330}}}).verdict, HdrVerdict::white_off);
+}
+
+TEST(HdrFading, IsThatOfTheWindowWhichLosesMostOfThoseThatLoseOverTwoPerCent) {
+    assess::HdrAnswer answer;
+    const auto add = [&](double window_pct, std::optional<double> fade) {
+        assess::HdrWhite white{};
+        white.window_pct = window_pct;
+        white.fade = fade;
+        answer.whites.push_back(white);
+    };
+    add(1.0, {});
+    add(2.0, 0.05);
+    add(5.0, -0.019);
+    EXPECT_EQ(answer.fading(), nullptr);
+    add(10.0, -0.03);
+    add(25.0, -0.05);
+    add(50.0, -0.04);
+    ASSERT_NE(answer.fading(), nullptr);
+    EXPECT_EQ(answer.fading()->window_pct, 25.0);
 }
 
 TEST(HdrVerdict, OneReadingOfWhiteTellsNothing) {

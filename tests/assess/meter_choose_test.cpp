@@ -127,6 +127,16 @@ TEST_F(ChooseFromBoth, AWhiteReadNowDecidesFirst) {
     }
 }
 
+TEST_F(ChooseFromBoth, AWorseMeterIsExpectedToReadWorse) {
+    // Filters that miss by three times as much read white about three times as wrong: their effect is linear while it is small.
+    const auto off_with = [&](double mismatch_percent) {
+        assess::MeterChooseRequest request{{generic_listed("oled-rgb")}, {}};
+        request.options.mismatch_percent = mismatch_percent;
+        return assess::answer_meter_choose(request).panels.front().choice.none.white_uv;
+    };
+    EXPECT_NEAR(off_with(6.0) / off_with(2.0), 3.0, 0.4);
+}
+
 TEST_F(ChooseFromBoth, RowsThatNoMeterHas) {
     InventedRows swapped;
     swapped.order = {1, 0, 2};
@@ -166,6 +176,11 @@ TEST_F(ChooseFromBoth, TheTableOfWrongCorrections) {
     const auto answer = assess::answer_meter_table({rows, assess::generic_panel_list()});
     const auto typed = report::answer_meter_table({meter, {}});
     EXPECT_EQ(answer.panels, typed.panels);
+    const auto displays = assess::generic_panel_list();
+    ASSERT_EQ(answer.panels.size(), displays.size());
+    for (std::size_t i = 0; i < displays.size(); ++i) {
+        EXPECT_EQ(answer.panels[i], displays[i].name);
+    }
     EXPECT_EQ(answer.worse_than_none, typed.worse_than_none);
     EXPECT_GT(answer.worse_than_none, 0);
     EXPECT_EQ(warning_codes(answer.warnings), warning_codes(typed.warnings));

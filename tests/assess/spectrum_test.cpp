@@ -137,12 +137,37 @@ TEST_F(SpectraFromMemory, ABandwidthIsTakenOutAndWhatThatDoesIsSaid) {
     wishes.bandwidth_nm = 5.0;
     EXPECT_EQ(codes_of(answered(narrow_panel(instrument_of(5.0, 1.0)), wishes).warnings).front(),
               "held_at_nothing");
+    // Where samples are held nothing lies below nothing.
+    const auto held = codes_of(answered(narrow_panel(instrument_of(5.0, 1.0)), wishes).warnings);
+    EXPECT_EQ(std::find(held.begin(), held.end(), "below_nothing"), held.end());
     const auto coarser = codes_of(answered(narrow_panel(instrument_of(5.0, 2.0)), wishes).warnings);
     EXPECT_NE(std::find(coarser.begin(), coarser.end(), "below_nothing"), coarser.end());
     EXPECT_NE(std::find(coarser.begin(), coarser.end(), "noise_gain"), coarser.end());
     wishes.bandwidth_nm = 7.0;
     const auto wide = codes_of(answered(narrow_panel(instrument_of(5.0, 1.0)), wishes).warnings);
     EXPECT_NE(std::find(wide.begin(), wide.end(), "bandwidth_too_wide"), wide.end());
+}
+
+TEST_F(SpectraFromMemory, AShiftToEitherSideIsTakenOut) {
+    // A bell at 560 nm, read 2 nm too low and too high; up to 20 nm are taken, and no more.
+    for (const double shift : {-2.0, 2.0}) {
+        ReadingInstrument instrument = instrument_of(0.0, 1.0);
+        instrument.wavelength_shift_nm = shift;
+        const std::vector<assess::SpectrumColumn> read = {
+            {"light", lines_as_read({{560.0, 40.0, 1.0}}, instrument)}};
+        assess::SpectrumWishes wishes;
+        wishes.shift_nm = shift;
+        const auto answer = answered(read, wishes);
+        ASSERT_EQ(answer.corrected.size(), 1U);
+        const Spectrum& light = answer.corrected[0];
+        const auto top = std::max_element(light.values().begin(), light.values().end());
+        EXPECT_NEAR(light.wavelengths_nm()[static_cast<std::size_t>(top - light.values().begin())],
+                    560.0, 0.51);
+        for (const double far : {-20.0, 20.0}) {
+            EXPECT_NO_THROW(assess::answer_spectrum({read, {{}, far}}));
+            EXPECT_THROW(assess::answer_spectrum({read, {{}, 1.01 * far}}), Error);
+        }
+    }
 }
 
 TEST_F(SpectraFromMemory, LinesTellTheShift) {

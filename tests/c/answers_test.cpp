@@ -308,7 +308,18 @@ TEST(CAnswers, MetamerismJsonIsTheCommands) {
     asked.people = 32;
     const auto answer = samelight::report::answer_metamerism(asked);
     EXPECT_EQ(said(json), samelight::report::metamerism_json(answer));
-    EXPECT_EQ(figures.white_mean[1], answer.matrix.pairs.front().figures[1].white_de00.mean);
+    // As set by the instrument, with white targets, and all three.
+    for (std::size_t i = 0; i < 3; ++i) {
+        const auto& own = answer.matrix.pairs.front().figures.at(i);
+        EXPECT_EQ(figures.white_mean[i], own.white_de00.mean) << i;
+        EXPECT_EQ(figures.white_two_in_three[i], own.white_de00.two_in_three) << i;
+        EXPECT_EQ(figures.white_p95[i], own.white_de00.p95) << i;
+        EXPECT_EQ(figures.white_largest[i], own.white_de00.largest) << i;
+        EXPECT_EQ(figures.colours_mean[i], own.colours_de00.mean) << i;
+        EXPECT_EQ(figures.colours_two_in_three[i], own.colours_de00.two_in_three) << i;
+        EXPECT_GT(figures.colours_mean[i], 0.0) << i;
+    }
+    EXPECT_EQ(figures.look_alike != 0, answer.pairs.front().look_alike);
 }
 
 TEST(CAnswers, LongMessagesEndBetweenCharacters) {

@@ -75,6 +75,32 @@ TEST(CAnswers, ModelOfAMeterWithoutAFault) {
     samelight_correction_destroy(correction);
 }
 
+TEST(CAnswers, FitsKnowHowSureTheyAreWhereTheNoiseIsKnown) {
+    World& w = right();
+    // As the header states them.
+    samelight_fit_options usual;
+    samelight_fit_options_defaults(&usual);
+    EXPECT_EQ(usual.size, sizeof usual);
+    EXPECT_EQ(usual.method, nullptr);
+    EXPECT_EQ(usual.wanted_half_width, 0.0005);
+    EXPECT_EQ(usual.noise_xy, 0.0);
+    EXPECT_EQ(usual.resamples, 2000U);
+    EXPECT_EQ(usual.seed, 1U);
+    EXPECT_EQ(usual.threads, 1U);
+    // Each patch was read once: nothing is known of the noise but what is said.
+    for (const double noise : {0.0, 0.0005}) {
+        usual.noise_xy = noise;
+        samelight_correction* correction = nullptr;
+        require(samelight_correction_fit(&w.pairs, &usual, &correction, nullptr, &w.error),
+                w.error);
+        samelight_correction_facts facts;
+        samelight_correction_facts_defaults(&facts);
+        require(samelight_correction_facts_of(correction, &facts, &w.error), w.error);
+        EXPECT_EQ(facts.covariance_known, noise > 0.0 ? 1 : 0);
+        samelight_correction_destroy(correction);
+    }
+}
+
 TEST(CAnswers, ChoiceAmongNone) {
     World& w = right();
     samelight_choice_request request = w.request;

@@ -107,6 +107,24 @@ TEST(Conformity, OnePatchFarOffAmongGoodOnesFailsThemAll) {
     EXPECT_EQ(noisy.verdict, GateVerdict::cannot_tell);
 }
 
+TEST(Conformity, TheOneFarOffIsFoundWhereverItStandsAmongHundreds) {
+    // Of 450 patches, which are more than are drawn, the last but nine is off, the others right.
+    GateQuestion question = one_grey(1.0, 0.002);
+    for (int i = 0; i < 449; ++i) {
+        const double level = 0.1 + 0.002 * i;
+        question.intended.push_back(
+            {level * gate_white[0], level * gate_white[1], level * gate_white[2]});
+        question.measured.push_back(question.intended.back());
+        question.counts.push_back(1);
+    }
+    question.measured[440][2] *= 1.2;
+    const GateAnswer answer = answer_gate(question);
+    EXPECT_EQ(answer.at, 440U);
+    EXPECT_GT(answer.largest, 4.0);
+    EXPECT_LT(answer.probability, 0.01);
+    EXPECT_EQ(answer.verdict, GateVerdict::fail);
+}
+
 TEST(Conformity, DrawnProbabilityIsThatOfPlainDraws) {
     // A second route: 20,000 draws by a generator of the test's own. 0.04: over three deviations of 2,000 draws.
     GateQuestion question = one_grey(1.3, 0.001);

@@ -15,6 +15,7 @@
 #include "samelight/check/proof/patch_difference.hpp"
 #include "samelight/check/proof/proof_readings.hpp"
 #include "samelight/check/proof/proof_side.hpp"
+#include "samelight/check/proof/proof_targets.hpp"
 #include "samelight/check/proof/uniformity.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/numeric/error.hpp"
@@ -93,6 +94,45 @@ TEST(ProofReadingsSorted, NameRepeatsThatDisagree) {
     EXPECT_EQ(repeat_faults(sorted).front().kind, FaultKind::repeats_disagree);
 }
 
+TEST(ProofReadingsSorted, TwoOddRepeatsBesideEachOtherAreAChangeAndNoSlip) {
+    // Wherever in the order the two stand; a single one is a slip wherever it stands.
+    const auto odd_at = [](std::vector<std::size_t> off) {
+        std::vector<PatchReading> readings;
+        for (std::size_t repeat = 0; repeat < 7; ++repeat) {
+            const double way = repeat % 2 == 0 ? 1.0005 : 0.9995;
+            readings.push_back(named_reading("grey-50", {way * 95, way * 100, way * 108}));
+        }
+        for (const std::size_t i : off) {
+            readings[i].xyz[0] *= 1.08;
+        }
+        return sort_readings(readings, names_of(sdr_intent()), {95, 100, 108}, {"x"})
+            .odd_repeats.size();
+    };
+    for (std::size_t i = 0; i < 7; ++i) {
+        EXPECT_EQ(odd_at({i}), 1U) << i;
+    }
+    for (std::size_t i = 0; i < 6; ++i) {
+        EXPECT_EQ(odd_at({i, i + 1}), 0U) << i;
+    }
+    EXPECT_EQ(odd_at({0, 6}), 2U);
+}
+
+TEST(ProofTargetLists, TakeALightWithoutZAndRefuseOnesBelowZero) {
+    const auto listed = [](double z) {
+        std::vector<PatchReading> rows = {named_reading("white", {95, 100, 108}),
+                                          named_reading("red", {40.0, 20.0, z})};
+        return ProofTargets(rows, names_of(sdr_intent()), {"targets.csv"});
+    };
+    // Digits of x, y, Y may leave it a ten-thousandth of the sum below 0: then it is 0.
+    for (const double z : {0.0, -0.005, 0.004}) {
+        const auto red = listed(z).target({1.0, 0.0, 0.0}, 100.0);
+        ASSERT_TRUE(red) << z;
+        EXPECT_NEAR((*red)[2], std::max(0.0, z), 1e-12);
+        EXPECT_NEAR((*red)[0], 40.0, 1e-12);
+    }
+    EXPECT_THROW(listed(-0.007), Error);
+}
+
 TEST(ProofReadingsSorted, WindowsAndPositionsStandApart) {
     std::vector<PatchReading> readings;
     const auto add = [&](const char* name, double y, double window, const char* position) {
@@ -123,6 +163,71 @@ TEST(ProofReadingsSorted, WindowsAndPositionsStandApart) {
     ASSERT_EQ(uneven.size(), 1U);
     EXPECT_EQ(uneven[0].kind, FaultKind::uneven_luminance);
     EXPECT_EQ(uneven[0].other, "top left");
+}
+
+/// What add_drift() finds of a display without a fault, but for its light while readings `drift[0]` to `drift[1]` were taken.
+PatchFindings drift_of(const ProofReadings& sorted, const IntendedDisplay& intended) {
+    const ModelFit fit(sorted.points, sorted.noise, intended);
+    PatchFindings found;
+    found.explained.assign(sorted.points.size(), 0);
+    add_drift(sorted, fit, ModelState{}, found);
+    return found;
+}
+
+TEST(Drift, TheReadingsInItAreSpokenFor) {
+    const IntendedDisplay intended = sdr_intent();
+    Injected faults;
+    faults.drift = Three{30, 60, 1.06};
+    const auto readings = simulated_visit(intended, proof_patches(intended, eight_bits), faults,
+                                          {1e-4, 1e-6, 4, 1, 16});
+    const ProofReadings sorted =
+        sort_readings(readings, names_of(intended), intended.white(), {"x"});
+    const PatchFindings found = drift_of(sorted, intended);
+    ASSERT_EQ(found.faults.size(), 1U);
+    EXPECT_EQ(found.faults[0].kind, FaultKind::drift);
+    EXPECT_NEAR(found.faults[0].measured, 0.06, 0.003);
+    std::size_t inside = 0;
+    for (std::size_t i = 0; i < sorted.points.size(); ++i) {
+        const ProofPoint& point = sorted.points[i];
+        const bool in_it = point.order >= 30 && point.order < 60;
+        if (!in_it || point.xyz[1] > 0.02 * intended.white()[1]) {
+            EXPECT_EQ(found.explained[i] != 0, in_it) << point.shown.name;
+        }
+        inside += found.explained[i] != 0 ? 1 : 0;
+    }
+    EXPECT_EQ(found.faults[0].patches, inside);
+    EXPECT_GT(inside, 15U);
+}
+
+TEST(Drift, OfAPatchReadAgainAndAgainToo) {
+    // White after every five patches; from its fourth to its sixth reading there is 4 % more light.
+    const IntendedDisplay intended = sdr_intent();
+    const auto list = proof_patches(intended, eight_bits);
+    std::vector<PatchReading> readings;
+    std::vector<std::size_t> whites;
+    for (std::size_t i = 0; readings.size() < 60; ++i) {
+        if (readings.size() % 6 == 0) {
+            whites.push_back(readings.size());
+            readings.push_back(named_reading("white", intended.white()));
+            continue;
+        }
+        readings.push_back(named_reading("", intended.xyz(list[i].signal)));
+        readings.back().signal = list[i].signal;
+    }
+    for (std::size_t i = whites[3]; i <= whites[5]; ++i) {
+        for (double& value : readings[i].xyz) {
+            value *= 1.04;
+        }
+    }
+    const ProofReadings sorted =
+        sort_readings(readings, names_of(intended), intended.white(), {"x"});
+    const PatchFindings found = drift_of(sorted, intended);
+    ASSERT_EQ(found.faults.size(), 1U);
+    EXPECT_NEAR(found.faults[0].measured, 0.04, 1e-9);
+    for (std::size_t i = 0; i < sorted.points.size(); ++i) {
+        const std::size_t order = sorted.points[i].order;
+        EXPECT_EQ(found.explained[i] != 0, order >= whites[3] && order <= whites[5]) << order;
+    }
 }
 
 TEST(ColourGapMeasures, WithoutLightnessIsBlindToLuminance) {
@@ -202,26 +307,29 @@ TEST(Greys, GammaOfAPowerIsItsExponent) {
 TEST(Greys, LeastMeasurableIsWhereDrawnReadingsScatterByTheGate) {
     // Second route: readings drawn at that luminance lie within the gate 19 times in 20.
     const ProofNoise noise;
-    const Three white{95, 100, 108};
-    const double least = least_measurable_luminance(white, noise, chromaticity_gate);
-    PseudoRandom random(5);
-    const auto uv = [](const Three& xyz) {
-        const double sum = xyz[0] + 15 * xyz[1] + 3 * xyz[2];
-        return std::array<double, 2>{4 * xyz[0] / sum, 9 * xyz[1] / sum};
-    };
-    int within = 0;
-    constexpr int draws = 4000;
-    for (int i = 0; i < draws; ++i) {
-        Three xyz{0.95 * least, least, 1.08 * least};
-        const auto at = uv(xyz);
-        for (double& value : xyz) {
-            value += noise.standard_deviation(value) * draw_normal(random);
+    const Three day{95, 100, 108};
+    const Three lamp{110, 100, 35};  // about illuminant A (CIE 15:2018, table 9.1)
+    for (const Three& white : {day, lamp}) {
+        const double least = least_measurable_luminance(white, noise, chromaticity_gate);
+        PseudoRandom random(5);
+        const auto uv = [](const Three& xyz) {
+            const double sum = xyz[0] + 15 * xyz[1] + 3 * xyz[2];
+            return std::array<double, 2>{4 * xyz[0] / sum, 9 * xyz[1] / sum};
+        };
+        int within = 0;
+        constexpr int draws = 4000;
+        for (int i = 0; i < draws; ++i) {
+            Three xyz{0.01 * white[0] * least, least, 0.01 * white[2] * least};
+            const auto at = uv(xyz);
+            for (double& value : xyz) {
+                value += noise.standard_deviation(value) * draw_normal(random);
+            }
+            const auto there = uv(xyz);
+            within += std::hypot(there[0] - at[0], there[1] - at[1]) < chromaticity_gate ? 1 : 0;
         }
-        const auto there = uv(xyz);
-        within += std::hypot(there[0] - at[0], there[1] - at[1]) < chromaticity_gate ? 1 : 0;
+        // The errors' ellipse isn't round, which the mean of the variances leaves out: a little less than 95 % lie within.
+        EXPECT_NEAR(within / static_cast<double>(draws), 0.95, 0.03) << white[2];
     }
-    // The errors' ellipse isn't round, which the mean of the variances leaves out: a little less than 95 % lie within.
-    EXPECT_NEAR(within / static_cast<double>(draws), 0.95, 0.03);
 }
 
 TEST(ModelFitMisfit, IsCauchysSumOfTheDistancesAndWhatRefiningReturns) {

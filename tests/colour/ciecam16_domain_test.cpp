@@ -42,6 +42,31 @@ TEST(Ciecam16, TakesTheWhiteForWhite) {
     }
 }
 
+// Where the eye ends the conditions do: beyond, single precision would hold no more of the formulas than 0 / 0. Own bounds.
+TEST(Ciecam16, RefusesConditionsThatNobodySeesUnder) {
+    const auto refused = [](double ViewingConditions<O>::*what, double value) {
+        ViewingConditions<O> v = plain(10.0);
+        v.*what = value;
+        try {
+            return Ciecam16<O>(v).appearance(v.white).J() > 100.1;
+        } catch (const Error& error) {
+            return error.kind() == ErrorKind::domain;
+        }
+    };
+    using V = ViewingConditions<O>;
+    const double nan = std::nan("");
+    for (const double beyond : {0.0, -1.0, 9e-7, 1.1e9, nan}) {
+        EXPECT_TRUE(refused(&V::adapting_luminance_cd_m2, beyond)) << beyond;
+    }
+    for (const double beyond : {0.0, -20.0, 9e-4, 1.1e6, nan}) {
+        EXPECT_TRUE(refused(&V::background_percent, beyond)) << beyond;
+        EXPECT_TRUE(refused(&V::white_percent, beyond)) << beyond;
+    }
+    EXPECT_FALSE(refused(&V::adapting_luminance_cd_m2, 1e-6));
+    EXPECT_FALSE(refused(&V::adapting_luminance_cd_m2, 1e9));
+    EXPECT_FALSE(refused(&V::background_percent, 1e-3));
+}
+
 // CIE 248:2022, 6.2: below 0.26 and above 150 the compression of a response is a straight line. Whites' own go through other code than colours', so
 // that a white of such responses, with no adaptation, is white only where both have the lines alike.
 TEST(Ciecam16, TakesAWhiteOfExtremeResponsesForWhite) {

@@ -114,6 +114,63 @@ TEST(BlackBelowZero, ARunOfItIsRefusedWithItsPlace) {
     }
 }
 
+TEST(BlackBelowZero, ARunFromTheFirstWavelengthIsRefusedWithItsPlace) {
+    Random random(103);
+    const std::string text =
+        file_of([&](double nm) { return (nm <= 420.0 ? -0.004 : 0.0) + 5e-4 * random.normal(); });
+    std::string message;
+    try {
+        (void)parsed(text);
+    } catch (const Error& error) {
+        message = error.what();
+    }
+    EXPECT_NE(message.find("\"black\" lies on average 0.00"), std::string::npos) << message;
+    EXPECT_NE(message.find("below zero from 380 to 42"), std::string::npos) << message;
+}
+
+TEST(BlackBelowZero, ARunOfLessThanAThousandthIsRead) {
+    // Alone in its file a black is judged by its own depth, here 1: a stretch that lies 0.0003 below zero is nothing beside it.
+    Random random(104);
+    std::string text = "wavelength_nm,black\n";
+    for (int nm = 380; nm <= 780; ++nm) {
+        const double wide = 0.3 * random.normal();
+        const double beside = nm == 499 || nm == 561 ? 0.1 : wide;
+        const double value = nm >= 500 && nm <= 560 ? -3e-4 : nm == 700 ? -1.0 : beside;
+        text += std::to_string(nm) + "," + to_text(value, 9) + "\n";
+    }
+    EXPECT_NO_THROW(parsed(text));
+}
+
+TEST(BlackBelowZero, NoiseThatIsMuchWiderThanWhitesIsRefusedInAnyUnit) {
+    // Noise of 4 % of white's peak, where white has next to none: in units in which that peak is 1, 0.3 and 40.
+    for (const double peak : {1.0, 0.3, 40.0}) {
+        Random random(105);
+        std::string text = "wavelength_nm,white,black\n";
+        for (int nm = 380; nm <= 780; ++nm) {
+            const double t = (nm - 560.0) / 150.0;
+            text += std::to_string(nm) + "," + to_text(peak * std::exp2(-4.0 * t * t), 9) + "," +
+                    to_text(0.04 * peak * random.normal(), 9) + "\n";
+        }
+        EXPECT_THROW(parsed(text), Error) << peak;
+    }
+}
+
+TEST(BlackBelowZero, TheShareThatIsSaidIsOfThePeak) {
+    // White's peak is 4 and the black lies 1 below zero: 25 %.
+    std::string text = "wavelength_nm,white,black\n";
+    for (int nm = 380; nm <= 780; ++nm) {
+        const double t = (nm - 560.0) / 150.0;
+        text += std::to_string(nm) + "," + to_text(4.0 * std::exp2(-4.0 * t * t), 9) + ",-1\n";
+    }
+    try {
+        (void)parsed(text);
+        ADD_FAILURE() << "accepted";
+    } catch (const Error& error) {
+        EXPECT_NE(std::string(error.what()).find(", 25 % of the brightest peak"), std::string::npos)
+            << error.what();
+    }
+}
+
 TEST(BlackBelowZero, OneValueFarFromAllOthersIsRefused) {
     Random random(101);
     const std::string text =

@@ -207,5 +207,27 @@ TEST(NoiseBelowZero, TheReasonIsSaid) {
                     "its own noise makes it, of which a value has 0.002", "a minus sign too many"});
 }
 
+TEST(NoiseBelowZero, AStretchBelowZeroIsSaidAsAShareOfThePeak) {
+    // A red that lies 2 % of white's peak below zero from 380 to 480 nm, under noise that would hide single values.
+    Random random(207);
+    const Shape shape = shapes(1)[1];
+    std::vector<LightValues> lights = with_noise(shape.lights, 0.006, random);
+    for (std::size_t i = 0; i <= 100; ++i) {
+        lights[0][i] -= 0.02;
+    }
+    std::string message;
+    try {
+        static_cast<void>(parsed(file_of(lights, 1)));
+    } catch (const Error& error) {
+        message = error.what();
+    }
+    const std::size_t mean = message.find("\"red\" lies on average ");
+    const std::size_t share = message.find("which is ");
+    ASSERT_TRUE(mean != std::string::npos && share != std::string::npos) << message;
+    EXPECT_NEAR(std::stod(message.substr(mean + 23)), 0.02, 0.004) << message;
+    EXPECT_NEAR(std::stod(message.substr(share + 9)), 2.0, 0.4) << message;
+    EXPECT_NE(message.find(" % of the brightest peak, 1"), std::string::npos) << message;
+}
+
 }  // namespace
 }  // namespace samelight::io::test

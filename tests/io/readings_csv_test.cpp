@@ -119,6 +119,10 @@ TEST(ReadingsCsv, ChromaticityAndLuminance) {
     const ReadingsFile of_both = parse_readings_csv(both, "file.csv");
     EXPECT_EQ(of_both.rows[0].reading.xyz[0], 95.04);
     EXPECT_TRUE(says(of_both.understood, "x and y only compared"));
+    const ReadingsFile of_one =
+        parse_readings_csv("patch,instrument,X,Y,Z\nwhite,meter,95.04,100,108.88\n", "file.csv");
+    EXPECT_FALSE(says(of_one.understood, "x and y"));
+    EXPECT_FALSE(says(file.understood, "only compared"));
     EXPECT_TRUE(contains(refusal(ErrorKind::input,
                                  [&] {
                                      static_cast<void>(parse_readings_csv(

@@ -55,6 +55,7 @@ TEST(SpectralCsvRefusals, CellsThatAreNoNumbers) {
     expect_refusal(head + "480,1e-999,0.2\n" + tail, "3:5", {"\"1e-999\"", "beyond the range"});
     expect_refusal(head + "480,0.1,2e30\n" + tail, "3:9",
                    {"magnitude above 1e30", "\"green\" at 480 nm"});
+    EXPECT_NO_THROW(parsed("nm,red\n380,1e30\n580,1e30\n780,1e30\n"));
     expect_refusal(head + "480,,0.2\n" + tail, "3:5",
                    {"no value for \"red\" at 480 nm", "each cell"});
     expect_refusal(head + "480,0.1,\n" + tail, "3:9", {"no value for \"green\" at 480 nm"});

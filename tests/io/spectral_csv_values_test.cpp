@@ -51,6 +51,13 @@ TEST(SpectralCsvUnits, OthersAreRelativeAndSaySo) {
     EXPECT_EQ(both.unit, LightUnit::spectral_radiance);
     EXPECT_EQ(both.lights[0].light.at(580.0), 0.0025);
     EXPECT_EQ(both.lights[0].name, "red");
+    // The unit goes with its brackets, of either kind; the name is what is left.
+    for (const std::string unit :
+         {"mW/[m2 sr nm]", "mW/(m2 sr nm)", "(mW/[m2 sr nm])", "[mW/(m2 sr nm)]"}) {
+        const SpectralFile file = parsed("nm;red " + unit + "\n380;1\n580;2.5\n780;1\n");
+        EXPECT_EQ(file.lights[0].name, "red") << unit;
+        EXPECT_EQ(file.lights[0].light.at(580.0), 0.0025) << unit;
+    }
     // No units: a white light called W, a lamp of 40 W, words.
     for (const std::string head :
          {"W", "40 W lamp", "mW", "Wide / narrow", "W m", "Wm2", "lamp W/o filter"}) {

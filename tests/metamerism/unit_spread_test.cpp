@@ -78,12 +78,23 @@ TEST(UnitSpread, UnitsLieWithinTheRangesOfTheirModel) {
     const Panel other = detail::unit_of(model, 4, 1, Sampling());
     EXPECT_TRUE(one.emitters() == again.emitters());
     EXPECT_FALSE(one.emitters() == other.emitters());
-    for (std::size_t u = 0; u < 20; ++u) {
+    double sum = 0.0;
+    int lower_third = 0;
+    int upper_third = 0;
+    constexpr int units = 60;
+    for (std::size_t u = 0; u < units; ++u) {
         Eigen::Index peak = 0;
         detail::unit_of(model, u, 1, Sampling()).emitters().col(0).maxCoeff(&peak);
         EXPECT_GE(peak + 380, 629);  // the model's red peak: 630 to 645 nm
         EXPECT_LE(peak + 380, 646);
+        sum += static_cast<double>(peak + 380) / units;
+        lower_third += peak + 380 <= 635 ? 1 : 0;
+        upper_third += peak + 380 >= 640 ? 1 : 0;
     }
+    // All over the range alike: the mean within four of its standard deviations, 15 / sqrt(12) / sqrt(60) nm, of the middle.
+    EXPECT_NEAR(sum, 637.5, 4.0 * 15.0 / std::sqrt(12.0 * units));
+    EXPECT_GE(lower_third, units / 6);
+    EXPECT_GE(upper_third, units / 6);
 }
 
 TEST(UnitSpread, MeasuredPairsHaveNoneAndTwoOfOneTypeDiffer) {

@@ -88,6 +88,24 @@ TEST(LeftOut, LeastSquaresWithoutEachPatch) {
     }
 }
 
+TEST(ErrorSummaries, AreOfEachMeasureByItself) {
+    // By hand: 3, 4 and 1, 0 in thousandths; mean 3, root mean square sqrt(13), largest 5.
+    std::vector<ProvenError> errors(2);
+    errors[0].error = {0.003, 0.004, 0.0006, -0.0008, -0.02, 3.0};
+    errors[1].error = {0.001, 0.0, 0.0, 0.0003, 0.01, {}};
+    const ErrorSummary summary = summarise(errors);
+    EXPECT_EQ(summary.count, 2U);
+    EXPECT_NEAR(summary.xy.mean, 0.003, 1e-15);
+    EXPECT_NEAR(summary.xy.root_mean_square, 0.001 * std::sqrt(13.0), 1e-15);
+    EXPECT_NEAR(summary.xy.largest, 0.005, 1e-15);
+    EXPECT_NEAR(summary.uv.mean, 0.00065, 1e-15);
+    EXPECT_NEAR(summary.uv.largest, 0.001, 1e-15);
+    EXPECT_NEAR(summary.luminance.mean, 0.015, 1e-15);
+    EXPECT_NEAR(summary.luminance.largest, 0.02, 1e-15);
+    ASSERT_TRUE(summary.de00);
+    EXPECT_EQ(summary.de00->mean, 3.0);
+}
+
 TEST(LeftOut, FourColourIsReadOnTheOtherPatches) {
     const ReadingSet ten(test::example_pairs(0, test::example_rows));
     const auto errors = left_out_errors(ten);
@@ -250,6 +268,20 @@ TEST(OddReadings, NeedEnoughRepeatsAndRealScatter) {
     v = xyY_from_xyz(same[3].meter);
     same[3].meter = xyz_from_xyY(v[0] + 0.0001, v[1], v[2]);
     EXPECT_TRUE(odd_readings(ReadingSet(same)).empty());
+}
+
+TEST(OddReadings, AreNamedByTheirPlace) {
+    OddReading odd{};
+    odd.patch = "red";
+    odd.reading = 1;
+    odd.readings_in_round = 1;
+    EXPECT_EQ(odd.named(), "red");
+    odd.readings_in_round = 3;
+    EXPECT_EQ(odd.named(), "red (first)");
+    odd.reading = 2;
+    EXPECT_EQ(odd.named(), "red (reading 2)");
+    odd.reading = 3;
+    EXPECT_EQ(odd.named(), "red (last)");
 }
 
 TEST(OddReadings, SayWhichOfItsRoundTheReadingWas) {

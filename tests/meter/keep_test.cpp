@@ -109,6 +109,26 @@ TEST(KeepOrRefit, NeverAsksForReadingsWithoutEnd) {
     EXPECT_NO_THROW(static_cast<void>(keep_or_refit(Correction{}, moved(0.0011, 0.0, 0.05, 1000))));
 }
 
+// A white just beyond the limit is told from it once the doubt is a quarter of the limit; one further beyond as soon as the doubt doesn't reach back.
+TEST(KeepOrRefit, AsksForAsManyReadingsAsTellTheWhiteFromTheLimit) {
+    constexpr double limit = 0.002;
+    int near = 0;
+    int far = 0;
+    for (double dx = 0.0025; dx < 0.006; dx += 0.0001) {
+        const KeepVerdict v = keep_or_refit(Correction{}, moved(dx, 0.0, 0.001), limit);
+        if (v.verdict != Keep::read_again || v.within_limit) {
+            continue;
+        }
+        const double beyond = std::max(0.25 * limit, v.uv - limit);
+        ++(beyond > 0.25 * limit ? far : near);
+        // The doubt of a mean of n: the factor of 95 % of the normal distribution, over the root of n.
+        const double n = std::pow(1.959964 * v.uv_sd / beyond, 2);
+        EXPECT_EQ(v.readings_wanted, std::max(2, static_cast<int>(std::ceil(n)))) << dx;
+    }
+    EXPECT_GE(near, 3);
+    EXPECT_GE(far, 3);
+}
+
 // u' = 4x / (-2x + 12y + 3), v' = 9y / (-2x + 12y + 3), CIE 15:2018, eq. 8.13-8.14: distances and derivatives against it.
 TEST(KeepOrRefit, MeasuresInUv) {
     const KeepVerdict v = keep_or_refit(Correction{}, moved(0.001, 0.0));

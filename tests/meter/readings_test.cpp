@@ -10,8 +10,11 @@
 #include "meter/example.hpp"
 #include "numeric/refusals.hpp"
 #include "numeric/test_random.hpp"
+#include "samelight/meter/readings/meter_rows.hpp"
+#include "samelight/meter/readings/noise.hpp"
 #include "samelight/meter/readings/readings.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/spectrum/spectrum.hpp"
 #include "samelight/white/target.hpp"
 
 namespace samelight {
@@ -199,6 +202,42 @@ TEST(Readings, XyYRoundTrip) {
             EXPECT_NEAR(back[1], y, 1e-15);
             EXPECT_EQ(back[2], 42.0);
         }
+    }
+}
+
+TEST(ReadingNoise, OfPatchesReadOnceIsRefused) {
+    const std::vector<Patch> once = ReadingSet(test::example_pairs()).patches();
+    EXPECT_FALSE(once.empty());
+    EXPECT_TRUE(contains(refusal(ErrorKind::shape, [&] { static_cast<void>(pooled_noise(once)); }),
+                         "no patch read twice"));
+}
+
+TEST(MeterResponsesCut, AreWarnedOfWhateverTheSignOfTheirEnd) {
+    // Rows of 380 to 700 nm that end at so much of their peak: over 1 % is warned of (as stated), below zero as well as above.
+    std::vector<double> nm;
+    std::vector<double> bell;
+    for (int at = 380; at <= 700; at += 5) {
+        nm.push_back(at);
+        bell.push_back(std::exp(-0.5 * std::pow((at - 550.0) / 30.0, 2)));
+    }
+    const auto warned = [&](bool last, double share) {
+        std::vector<double> row = bell;
+        (last ? row.back() : row.front()) = share;
+        std::vector<double> shifted = nm;
+        for (double& at : shifted) {
+            at += last ? 0.0 : 50.0;
+        }
+        const Spectrum whole(std::vector{380.0, 550.0, 780.0}, {0.0, 1.0, 0.0});
+        const Spectrum cut(shifted, row);
+        const MeterRows rows = meter_rows(MeterResponses{"meter", {cut, whole, whole}});
+        return std::any_of(rows.warnings.begin(), rows.warnings.end(),
+                           [](const Warning& warning) { return warning.code == "rows_cut"; });
+    };
+    for (const bool last : {true, false}) {
+        EXPECT_TRUE(warned(last, 0.011)) << last;
+        EXPECT_TRUE(warned(last, -0.011)) << last;
+        EXPECT_FALSE(warned(last, 0.009)) << last;
+        EXPECT_FALSE(warned(last, -0.009)) << last;
     }
 }
 

@@ -72,5 +72,24 @@ TEST(DampedLeastSquares, ALimitThatLiesBeforeTheMinimumIsKept) {
     EXPECT_NEAR(v[1], 2.0, 1e-3);
 }
 
+TEST(DampedLeastSquares, SlopesAreByRangesAndNothingIsAskedBeyondThem) {
+    // Of 3 a + 5 b the slopes in units of the ranges, 2 and 0.5 wide, are 6 and 2.5 wherever they are taken; at both ends of both ranges.
+    const BoundedValues bounds{{4.0, -1.0}, {6.0, -0.5}};
+    for (const double a : {4.0, 5.0, 6.0}) {
+        for (const double b : {-1.0, -0.5}) {
+            bool beyond = false;
+            const auto residuals = [&](const std::vector<double>& v) {
+                beyond = beyond || v[0] < 4.0 || v[0] > 6.0 || v[1] < -1.0 || v[1] > -0.5;
+                return Eigen::VectorXd(Eigen::Matrix<double, 1, 1>(3.0 * v[0] + 5.0 * v[1] - 12.0));
+            };
+            DampedSearch at{{a, b}, residuals({a, b})};
+            damped_round(bounds, at, residuals);
+            EXPECT_NEAR(at.derivatives(0, 0), 6.0, 1e-11);
+            EXPECT_NEAR(at.derivatives(0, 1), 2.5, 1e-11);
+            EXPECT_FALSE(beyond) << a << ' ' << b;
+        }
+    }
+}
+
 }  // namespace
 }  // namespace samelight

@@ -257,6 +257,11 @@ TEST(PopulationBatch, StrengthOfTheLightDoesNotMatter) {
         const auto one = population_responses(person, Sampling(), lights, {precision});
         const auto faint = population_responses(person, Sampling(), 1e-60 * lights, {precision});
         EXPECT_LT((1e60 * faint.lms(0) - one.lms(0)).cwiseAbs().maxCoeff(), 1e-4);
+        // A dark level that was taken off: below 0 at every wavelength.
+        const Eigen::MatrixXd dark = -lights.cwiseAbs();
+        const auto below = population_responses(person, Sampling(), dark, {precision});
+        const auto faintly = population_responses(person, Sampling(), 1e-60 * dark, {precision});
+        EXPECT_LT((1e60 * faintly.lms(0) - below.lms(0)).cwiseAbs().maxCoeff(), 1e-4);
     }
 }
 

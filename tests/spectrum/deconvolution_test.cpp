@@ -6,6 +6,7 @@
 #include <vector>
 
 #include <gtest/gtest.h>
+#include <Eigen/Core>
 
 #include "line_spectra.hpp"
 #include "samelight/numeric/error.hpp"
@@ -77,6 +78,27 @@ TEST(Passband, MatrixRowsSumToOneAndCubicsWidenByTheTrianglesVariance) {
             EXPECT_NEAR(wide[i], cubic[i] + variance * (2.0 - 3.0 * t), 1e-9) << bandwidth;
         }
     }
+}
+
+TEST(Deconvolution, TheSmoothingThatIsSaidIsTheLambdaOfItsDefinition) {
+    // Where |K s - m|^2 + lambda |L s|^2 is least its derivative along s is none: lambda = (K s)' (m - K s) / |L s|^2, with L the differences 1, -2, 1.
+    const Spectrum read =
+        read_with(5.0, 2.0, 0.004, lines_on(fine, {{450.0, 25.0, 1.0}, {550.0, 60.0, 0.6}}));
+    const Deconvolution freed = deconvolve(read, 5.0);
+    ASSERT_EQ(freed.held, 0U);
+    const auto n = static_cast<Eigen::Index>(read.size());
+    const Eigen::Map<const Eigen::VectorXd> m(read.values().data(), n);
+    const Eigen::Map<const Eigen::VectorXd> s(freed.spectrum.values().data(), n);
+    Eigen::VectorXd seen = Eigen::VectorXd::Zero(n);
+    for (const detail::PassbandWeight& w : detail::passband_weights(read.wavelengths_nm(), 5.0)) {
+        seen[w.measured] += w.weight * s[w.sample];
+    }
+    double roughness = 0.0;
+    for (Eigen::Index i = 1; i + 1 < n; ++i) {
+        const double second = s[i - 1] - 2.0 * s[i] + s[i + 1];
+        roughness += second * second;
+    }
+    EXPECT_NEAR(seen.dot(m - seen) / roughness / freed.smoothing, 1.0, 1e-6);
 }
 
 TEST(Deconvolution, NoBandwidthAndNoLightChangeNothing) {

@@ -134,6 +134,18 @@ TEST(TargetDistribution, SaysWherePeopleAreTooFewForTheirMean) {
                      .people_for_mean);
 }
 
+TEST(TargetDistribution, TheMeanStandsStillByTheDistanceInBothCoordinates) {
+    // By hand, around 0.3, 0.3: the first is off by 0.8e-4 in x and in y, 1.13e-4 away, the second as much to the other side.
+    TargetDistribution distribution;
+    distribution.x = {0.3 + 0.8e-4, 0.3 - 0.8e-4, 0.3, 0.3};
+    distribution.y = distribution.x;
+    EXPECT_EQ(target_region(distribution).people_for_mean, std::optional<std::size_t>(2));
+    // 0.6e-4 in both is 0.85e-4: near enough.
+    distribution.x = {0.3 + 0.6e-4, 0.3 - 0.6e-4, 0.3, 0.3};
+    distribution.y = distribution.x;
+    EXPECT_EQ(target_region(distribution).people_for_mean, std::optional<std::size_t>(1));
+}
+
 TEST(TargetDistribution, NobodyIsRefused) {
     EXPECT_THROW(static_cast<void>(people(0)), Error);
     EXPECT_THROW(static_cast<void>(target_region(TargetDistribution{"set", {}, {}, 0, 0})), Error);

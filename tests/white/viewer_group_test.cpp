@@ -150,6 +150,7 @@ TEST(ViewerGroup, AnEyeKnownEntirelySeesWhatItsLikeliestDoes) {
         EXPECT_NEAR(candidate.expected.front().de00_high, candidate.seen.front().de00, 1e-9);
     }
     EXPECT_THROW(static_cast<void>(eyes_that_may_be(known.eye, 0)), Error);
+    EXPECT_THROW(static_cast<void>(eyes_that_may_be(known.eye, (std::size_t{1} << 20) + 1)), Error);
 }
 
 /// The largest distance that anyone sees at the best place of a grid of 81 x 81 points, `step` apart, about `about`.

@@ -18,6 +18,7 @@ set(CMAKE_FIND_ROOT_PATH_MODE_PACKAGE ONLY)
 # Nobody asks errno what a function of numbers said, and the command has one thread: 1 % less.
 set(CMAKE_CXX_FLAGS_INIT "-ffunction-sections -fdata-sections -fno-math-errno -fno-threadsafe-statics")
 # One file: the compiler's own libraries are within.
+# No section for each datum: g++ for Windows puts those that are zero at first into the file, 120 kB of tables that are made on first use.
 # In one part: g++ 12 fails in `binds_to_current_def_p` where link-time optimisation takes the program in several.
-set(CMAKE_EXE_LINKER_FLAGS_INIT "-static -flto-partition=none -falign-functions=1 -fmerge-all-constants -Wl,--gc-sections -s")
+set(CMAKE_EXE_LINKER_FLAGS_INIT "-static -fno-data-sections -flto-partition=none -falign-functions=1 -fmerge-all-constants -Wl,--gc-sections -s")
 set(CMAKE_TRY_COMPILE_PLATFORM_VARIABLES SAMELIGHT_MINGW_HEADERS SAMELIGHT_PUGIXML_SOURCE)

@@ -91,7 +91,7 @@ class Tree:
         return done.stdout, done.returncode == 0
 
     def program(self, name):
-        return self.build / "tests" / name
+        return self.build / "bin" / "samelight" if name == "samelight_command" else self.build / "tests" / name
 
 
 # What the compiler says where it was to run a function that asks which change is chosen.

@@ -21,21 +21,16 @@ def limited():
     os.setsid()
 
 
-def run(program, number, seconds, tests=None, extra=None):
-    """"passed", "failed", "crashed" or "timed out", and what it said last. tests: their names; None: all."""
+def run(command, seconds, environment, limit=limited):
+    """"passed", "failed", "crashed" or "timed out", and all that it said. In a folder of its own, with what it starts."""
     with tempfile.TemporaryDirectory(prefix="mutate_") as folder:
-        command = [str(program), "--gtest_fail_fast", "--gtest_brief=1", "--gtest_color=no"]
-        if tests is not None:
-            flags = pathlib.Path(folder) / "flags"
-            flags.write_text("--gtest_filter=" + ":".join(tests) + "\n", encoding="utf-8")
-            command.append(f"--gtest_flagfile={flags}")
         out = pathlib.Path(folder) / "out"
         with out.open("w") as file:
-            child = subprocess.Popen(command, stdout=file, stderr=subprocess.STDOUT, stdin=subprocess.DEVNULL, cwd=folder, preexec_fn=limited,
-                                     env={**os.environ, "SAMELIGHT_MUTANT": str(number), "TMPDIR": folder, **(extra or {})})
+            child = subprocess.Popen(command, stdout=file, stderr=subprocess.STDOUT, stdin=subprocess.DEVNULL, cwd=folder, preexec_fn=limit,
+                                     env={**os.environ, "TMPDIR": folder, **environment})
             try:
                 child.wait(seconds)
-                verdict = "passed" if child.returncode == 0 else "failed" if child.returncode == 1 else "crashed"
+                verdict = "passed" if child.returncode == 0 else "crashed" if child.returncode < 0 or child.returncode > 1 else "failed"
             except subprocess.TimeoutExpired:
                 verdict = "timed out"
             # Programs that the test started, too.
@@ -44,30 +39,19 @@ def run(program, number, seconds, tests=None, extra=None):
             except ProcessLookupError:
                 pass
             child.wait()
-        said = out.read_text(encoding="utf-8", errors="replace")
-    failed = [line for line in said.split("\n") if line.startswith("[  FAILED  ]")]
-    return verdict, failed[0][13:] if failed else said[-300:].strip() if verdict == "crashed" else ""
+        return verdict, out.read_text(encoding="utf-8", errors="replace")
 
 
 class Reach:
-    """What a test program reached without a change: seconds of each test, and the tests that reach each change."""
+    """What tests reached without a change: seconds of each, and those that reach each change. How they run: Program and scripts.Scripts."""
 
-    def __init__(self, program, kept, seconds=1800):
+    def __init__(self, program, kept):
         self.program, self.seconds, self.tests, self.by_change, self.broken = program, {}, [], {}, []
         if not kept.is_file() or kept.stat().st_mtime < program.stat().st_mtime:
             kept.unlink(missing_ok=True)
             fresh = kept.with_suffix(".new")
             fresh.unlink(missing_ok=True)
-            with tempfile.TemporaryDirectory(prefix="mutate_") as folder:
-                command = [str(program), "--gtest_brief=1"]
-                env = {**os.environ, "SAMELIGHT_MUTANT": "-1", "SAMELIGHT_MUTANT_RECORD": str(fresh), "TMPDIR": folder,
-                       "SAMELIGHT_MUTANT_REACHED": os.path.join(folder, "reached")}
-                subprocess.run(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, cwd=folder, env=env, timeout=seconds, check=False)
-                # A shared library with changes of its own says so as it is closed, and not by which test.
-                left = pathlib.Path(env["SAMELIGHT_MUTANT_REACHED"])
-                if left.is_file():
-                    with fresh.open("a", encoding="utf-8") as file:
-                        file.write("*\tpassed\t0\t" + " ".join(left.read_text(encoding="utf-8").split()) + "\n")
+            self.record(fresh)
             fresh.rename(kept)
         everywhere, suites = set(), {}
         for line in kept.read_text(encoding="utf-8").split("\n"):
@@ -91,6 +75,14 @@ class Reach:
         for suite, ids in suites.items():
             for number in ids:
                 self.by_change.setdefault(number, set()).update(t for t in self.tests if t.startswith(suite + "."))
+
+    def record(self, path):
+        """Runs all without a change and writes to path, a test a line: name, outcome, seconds and the changes reached, with tabs between."""
+        raise NotImplementedError
+
+    def judged(self, number, seconds, tests):
+        """What the tests say of a change: a verdict as run() has them, and which of them failed."""
+        raise NotImplementedError
 
     def once(self, number):
         """Of a constant that is worked out once and kept only the first test that reaches it is known: any may be the one."""
@@ -116,20 +108,49 @@ class Reach:
             yield portion, total
 
 
+class Program(Reach):
+    """A program of GoogleTest, which knows of its tests itself (listener.cpp). left_out: names of tests, as its filter has them."""
+
+    def __init__(self, program, kept, left_out=""):
+        self.left_out = left_out
+        super().__init__(program, kept)
+
+    def record(self, path, seconds=1800):
+        with tempfile.TemporaryDirectory(prefix="mutate_") as folder:
+            left = pathlib.Path(folder) / "reached"
+            env = {**os.environ, "SAMELIGHT_MUTANT": "-1", "SAMELIGHT_MUTANT_RECORD": str(path), "TMPDIR": folder,
+                   "SAMELIGHT_MUTANT_REACHED": str(left)}
+            subprocess.run([str(self.program), "--gtest_brief=1", f"--gtest_filter=-{self.left_out}"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, cwd=folder, env=env,
+                           timeout=seconds, check=False)
+            # A shared library with changes of its own says so as it is closed, and not by which test.
+            if left.is_file():
+                with path.open("a", encoding="utf-8") as file:
+                    file.write("*\tpassed\t0\t" + " ".join(left.read_text(encoding="utf-8").split()) + "\n")
+
+    def judged(self, number, seconds, tests):
+        with tempfile.NamedTemporaryFile("w", prefix="mutate_", encoding="utf-8") as flags:
+            flags.write("--gtest_filter=" + ":".join(tests) + "\n")
+            flags.flush()
+            command = [str(self.program), "--gtest_fail_fast", "--gtest_brief=1", "--gtest_color=no", f"--gtest_flagfile={flags.name}"]
+            verdict, said = run(command, seconds, {"SAMELIGHT_MUTANT": str(number)})
+        failed = [line for line in said.split("\n") if line.startswith("[  FAILED  ]")]
+        return verdict, failed[0][13:] if failed else said[-300:].strip() if verdict == "crashed" else ""
+
+
 def judge(reaches, number, longest):
     """("killed", by which test), ("timed out", ...) or ("survived", why) over the room's test programs, and the seconds it took."""
     start = time.monotonic()
     reached = any(reach.tests_of(number) for reach in reaches)
     for reach in reaches:
         for tests, seconds in reach.portions(number, longest):
-            verdict, said = run(reach.program, number, 5.0 * seconds + 5.0, tests)
+            verdict, said = reach.judged(number, 5.0 * seconds + 5.0, tests)
             if verdict != "passed":
                 return ("timed out" if verdict == "timed out" else "killed", f"{verdict}: {said}", time.monotonic() - start)
     # What a test that came before has worked out and kept, others may be the ones to notice.
     for reach in reaches if reached else []:
         whole = sum(reach.seconds.values())
         if whole <= SHORT:
-            verdict, said = run(reach.program, number, 5.0 * whole + 5.0, reach.tests)
+            verdict, said = reach.judged(number, 5.0 * whole + 5.0, reach.tests)
             if verdict != "passed":
                 return ("timed out" if verdict == "timed out" else "killed", f"{verdict}: {said}", time.monotonic() - start)
     left = sum(reach.seconds[name] > longest for reach in reaches for name in reach.tests_of(number))

@@ -1,5 +1,6 @@
 #pragma once
 // Correlated colour temperature and the distance from the locus of Planck's radiators, exactly.
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <optional>
@@ -28,28 +29,31 @@ struct LocusPoint {
 };
 
 /// The locus by reciprocal temperature in mired (1e6 / T), which is nearly even along it. Sums over the observer's own table.
-SAMELIGHT_API LocusPoint planckian_locus(const Observer& observer, double mired);
+class SAMELIGHT_API PlanckianLocus {
+  public:
+    explicit PlanckianLocus(const Observer& observer);
 
-inline constexpr int locus_intervals = 400;
+    /// @param mired  0 or more
+    [[nodiscard]] LocusPoint at(double mired) const;
+    /// The nearest point to (u, v); see colour_temperature().
+    [[nodiscard]] std::optional<ColourTemperature> nearest(double u, double v) const;
 
-/// A coarse locus to start from: evenly spaced in the square root of the mired, which keeps neighbours about equally far apart.
-SAMELIGHT_API double coarse_mired(int index);
+  private:
+    [[nodiscard]] std::size_t nearest_of_coarse(double u, double v) const;
 
+    Observer observer_;
+    /// By wavelength: c2 / lambda in units of 1e-6 K, and (560 nm / lambda)^5.
+    std::vector<double> exponents_, fall_;
+    /// To start from: u, v of coarse_mired(0), (1), ... to 1e-12.
+    std::vector<std::array<double, 2>> coarse_;
+};
+
+/// One for all that ask.
 template <StandardObserver O>
-const std::vector<LocusPoint>& coarse_locus() {
-    static const std::vector<LocusPoint> points = [] {
-        std::vector<LocusPoint> result;
-        for (int i = 0; i <= locus_intervals; ++i) {
-            result.push_back(planckian_locus(standard_observer<O>(), coarse_mired(i)));
-        }
-        return result;
-    }();
-    return points;
+const PlanckianLocus& planckian_locus() {
+    static const PlanckianLocus locus(standard_observer<O>());
+    return locus;
 }
-
-/// The nearest point of an observer's locus to (u, v), from a coarse locus of theirs; see colour_temperature().
-SAMELIGHT_API std::optional<ColourTemperature> nearest_radiator(
-    const Observer& observer, const std::vector<LocusPoint>& coarse, double u, double v);
 
 }  // namespace detail
 
@@ -63,8 +67,7 @@ SAMELIGHT_API std::optional<ColourTemperature> nearest_radiator(
 template <StandardObserver O>
 std::optional<ColourTemperature> colour_temperature(const Chromaticity<O>& c) {
     const Uv1960<O> uv = uv1960(c);
-    return detail::nearest_radiator(standard_observer<O>(), detail::coarse_locus<O>(), uv.u(),
-                                    uv.v());
+    return detail::planckian_locus<O>().nearest(uv.u(), uv.v());
 }
 
 /// Chromaticity of the point at `duv` from the radiator of temperature `cct_k`: the inverse of colour_temperature, to 1e-9 of the
@@ -78,7 +81,7 @@ Chromaticity<O> chromaticity(const ColourTemperature& t) {
                     to_text(t.cct_k) + " K, Duv " + to_text(t.duv),
                     "500 to 1000000 K and a Duv within 0.1");
     }
-    const detail::LocusPoint at = detail::planckian_locus(standard_observer<O>(), 1e6 / t.cct_k);
+    const detail::LocusPoint at = detail::planckian_locus<O>().at(1e6 / t.cct_k);
     const double length = std::hypot(at.du, at.dv);
     return chromaticity(Uv1960<O>(at.u - t.duv * at.dv / length, at.v + t.duv * at.du / length));
 }

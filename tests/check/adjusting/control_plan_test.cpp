@@ -199,6 +199,14 @@ TEST(ControlPlan, RefusesWhatNobodyCanPlan) {
     EXPECT_TRUE(plan_controls({greys, intended, drives, {}, {}}).steps.empty());
     EXPECT_THROW(GreyDrives(intended, {0.0, 1.0, 0.0}, {0.0, 0.0, 0.0}), Error);
     EXPECT_THROW(GreyDrives(intended, intended.white(), intended.white()), Error);
+    // A white that is no display's, and blacks that leave nothing of the digits of what was read.
+    const std::array<double, 3> white = intended.white();
+    EXPECT_THROW(GreyDrives(intended, {1e-4 * white[0], 1e-4 * white[1], 1e-4 * white[2]}, {}),
+                 Error);
+    EXPECT_THROW(GreyDrives(intended, {1e5 * white[0], 1e5 * white[1], 1e5 * white[2]}, {}), Error);
+    EXPECT_THROW(GreyDrives(intended, white, {-1e9, -1e9, -1e9}), Error);
+    EXPECT_THROW(GreyDrives(intended, white, {0.0, std::nan(""), 0.0}), Error);
+    EXPECT_NO_THROW(GreyDrives(intended, white, {-0.001, -0.001, -0.001}));
     EXPECT_THROW(
         plan_controls({{{1.0, {0.0, 0.0, 0.0}, 1}}, intended, drives, {}, default_replies(drives)}),
         Error);

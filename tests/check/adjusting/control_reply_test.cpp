@@ -133,6 +133,24 @@ TEST(ControlReply, OneLevelLeavesDoubtElsewhere) {
     }
 }
 
+TEST(ControlReply, AGainReadAtWhiteAloneHasTheDefaultsBottom) {
+    // As stated: no bottom, give or take a tenth of the top. At white a channel's drive is 1, where the bottom has no part.
+    SteeredDisplay display(78);
+    const auto greys = display.read_greys();
+    const IntendedDisplay intended(RgbEncoding::of<Bt709>(), SignalCurve(CurveOptions{}));
+    const GreyDrives drives(intended, greys.back().xyz, display.black());
+    auto readings = display.read_controls();
+    std::erase_if(readings, [](const ControlReading& r) {
+        return r.level != 1.0 || !r.control || r.control->kind == ControlKind::offset;
+    });
+    const auto replies = fit_replies(readings, {greys, drives, {}});
+    ASSERT_EQ(replies.size(), 3U);
+    for (std::size_t j = 0; j < 3; ++j) {
+        EXPECT_NEAR(replies[j].bottom[j], 0.0, 1e-3 * replies[j].top[j]);
+        EXPECT_NEAR(std::sqrt(replies[j].covariance[j][2]) / replies[j].top[j], 0.1, 0.005) << j;
+    }
+}
+
 TEST(ControlReply, ADeadControlIsToldFromOnesThatAnswer) {
     // 200 displays, each with one control of six that does nothing; all are read with noise.
     int told = 0;

@@ -81,6 +81,26 @@ TEST(GradientAdjustment, ControlsOfAHueFadeToTheirEndAndLeaveGreys) {
     expect_signals(lightness.apply({0.4, 0.4, 0.8}), {0.3, 0.3, 0.6});
 }
 
+TEST(GradientAdjustment, AHueIsWhereTheHexagonHasIt) {
+    // Six colours of saturation 0.75 whose middle channel is a sixth of the way up: 10 degrees off red, green and blue. Each is reached by a control
+    // of 5 degrees at its own hue alone: saturation 0.9, with the middle channel still a sixth of the way up.
+    struct OnTheHexagon {
+        double hue;
+        Signals signal, wanted;
+    };
+    const std::vector<OnTheHexagon> all = {
+        {10.0, {0.8, 0.3, 0.2}, {0.8, 0.2, 0.08}},  {110.0, {0.3, 0.8, 0.2}, {0.2, 0.8, 0.08}},
+        {130.0, {0.2, 0.8, 0.3}, {0.08, 0.8, 0.2}}, {230.0, {0.2, 0.3, 0.8}, {0.08, 0.2, 0.8}},
+        {250.0, {0.3, 0.2, 0.8}, {0.2, 0.08, 0.8}}, {350.0, {0.8, 0.2, 0.3}, {0.8, 0.08, 0.2}}};
+    for (const OnTheHexagon& control : all) {
+        const Adjustment turned({of_hue(MoveKind::saturation, control.hue, 20.0, 5.0)});
+        for (const OnTheHexagon& colour : all) {
+            expect_signals(turned.apply(colour.signal),
+                           colour.hue == control.hue ? colour.wanted : colour.signal);
+        }
+    }
+}
+
 SignalTable table_of(std::size_t nodes, TableReading reading, Signals (*f)(const Signals&)) {
     SignalTable table{nodes, {}, reading};
     for (std::size_t r = 0; r < nodes; ++r) {

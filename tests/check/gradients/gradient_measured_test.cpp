@@ -100,6 +100,9 @@ TEST(GradientMeasured, FlatAndReversedStepsAreCounted) {
     EXPECT_EQ(found.flat, 1U);
     EXPECT_EQ(found.longest_flat, 1U);
     EXPECT_EQ(found.reversals, 1U);
+    // From 24 to 25 of 32 it grows darker by less than it should grow brighter, which is no smaller step than it should be but one back.
+    EXPECT_EQ(found.steps[24].verdict, StepVerdict::shows);
+    EXPECT_GT(found.steps[24].jump, 1.0);
 }
 
 TEST(GradientMeasured, ColoursAreRampsOfTheirOwn) {
@@ -122,8 +125,17 @@ TEST(GradientMeasured, ColoursAreRampsOfTheirOwn) {
     EXPECT_EQ(ramps.ramps[1].points.size(), 20U);
     EXPECT_EQ(ramps.ramps[1].kind, StepKind::colour);
     for (const MeasuredRamp& ramp : ramps.ramps) {
-        EXPECT_EQ(judge_measured_ramp(ramp, 1e-5, nullptr, power_display()).verdict,
-                  StepVerdict::does_not_show);
+        const MeasuredFindings found = judge_measured_ramp(ramp, 1e-5, nullptr, power_display());
+        EXPECT_EQ(found.verdict, StepVerdict::does_not_show);
+        ASSERT_EQ(found.steps.size(), ramp.points.size() - 1);
+        for (const MeasuredStep& step : found.steps) {
+            const auto& a = step.from.xyz;
+            const auto& b = step.to.xyz;
+            const double of_a = a[0] + a[1] + a[2];
+            const double of_b = b[0] + b[1] + b[2];
+            EXPECT_NEAR(step.xy_jump,
+                        std::hypot(a[0] / of_a - b[0] / of_b, a[1] / of_a - b[1] / of_b), 1e-12);
+        }
     }
 }
 

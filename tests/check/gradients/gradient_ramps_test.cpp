@@ -85,6 +85,19 @@ TEST(GradientRamps, LostCodesReversalsAndRunsAreABruteForceCount) {
                 EXPECT_EQ(found[r].channels[k].out, count(seen_out));
                 EXPECT_EQ(found[r].channels[k].reversals, reversals);
             }
+            double jump = 0.0;
+            const double least = 1e-3 * set.display().colour({255, 255, 255}).xyz[1];
+            for (std::size_t i = 1; i < out.size(); ++i) {
+                const auto a = set.display().colour(out[i - 1]).xyz;
+                const auto b = set.display().colour(out[i]).xyz;
+                if (a[1] >= least && b[1] >= least) {
+                    const double of_a = a[0] + a[1] + a[2];
+                    const double of_b = b[0] + b[1] + b[2];
+                    jump = std::max(
+                        jump, std::hypot(a[0] / of_a - b[0] / of_b, a[1] / of_a - b[1] / of_b));
+                }
+            }
+            EXPECT_NEAR(found[r].jump.distance, jump, 1e-12);
             std::size_t merged = 0;
             std::size_t longest = 0;
             std::size_t longest_from = 0;
@@ -228,8 +241,8 @@ TradeQuestion pale_red(const CodedDisplay& display) {
                                     display.display().xyz(s)});
     };
     add("white", {1.0, 1.0, 1.0});
-    add("red", {1.0, 0.25, 0.25});
     add("pale red", {1.0, 0.5, 0.5});
+    add("red", {1.0, 0.25, 0.25});
     add("green", {0.25, 1.0, 0.25});
     question.gate = 1.0;
     return question;

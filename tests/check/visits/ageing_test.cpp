@@ -48,6 +48,60 @@ TEST(Ageing, WithoutNoiseTheEmittersLossesComeBack) {
     EXPECT_NEAR(ageing.parts.channels.x.value, 0.0, 1e-6);
     EXPECT_NEAR(ageing.parts.rest.y.value, 0.0, 1e-6);
     EXPECT_NEAR(ageing.additivity_then, 1.0, 1e-6);
+    EXPECT_NEAR(ageing.additivity.value, 0.0, 1e-6);
+}
+
+TEST(Ageing, AWhiteThatIsHeldBackChangesTheSumOverIt) {
+    // White at 96 % of the primaries' sum: 1 / .96 - 1 by hand.
+    PseudoRandom random(12);
+    Pair pair = read_pair({}, quiet, random);
+    for (auto& xyz : pair.now.readings[3]) {
+        for (double& value : xyz) {
+            value *= 0.96;
+        }
+    }
+    const Ageing ageing = compared(pair, quiet);
+    EXPECT_NEAR(ageing.additivity.value, 1.0 / 0.96 - 1.0, 1e-6);
+    EXPECT_TRUE(found(ageing, AgeingFinding::sum));
+}
+
+TEST(Ageing, HowFarThePrimariesMovedIsChiSquaredOfTheirScatter) {
+    // By the definition, d' C^-1 d over the six coordinates, with x and y of the repeats nearly as one.
+    constexpr std::array<std::array<double, 2>, 3> repeats = {
+        {{-4e-4, -3e-4}, {1e-4, 1e-4}, {3e-4, 2e-4}}};
+    constexpr std::array<std::array<double, 2>, 3> moves = {
+        {{4e-4, 1e-4}, {-2e-4, 3e-4}, {0, 1e-4}}};
+    const auto lights = lights_after({});
+    Pair pair;
+    double sxx = 0.0;
+    double sxy = 0.0;
+    double syy = 0.0;
+    for (VisitLights* visit : {&pair.then, &pair.now}) {
+        for (std::size_t k = 0; k < 4; ++k) {
+            auto at = xyY_from_xyz(lights[k]);
+            if (visit == &pair.now && k < 3) {
+                at[0] += moves[k][0];
+                at[1] += moves[k][1];
+            }
+            for (const auto& off : repeats) {
+                visit->readings[k].push_back(xyz_from_xyY(at[0] + off[0], at[1] + off[1], at[2]));
+                sxx += off[0] * off[0] / 16.0;
+                sxy += off[0] * off[1] / 16.0;
+                syy += off[1] * off[1] / 16.0;
+            }
+        }
+        visit->readings[4].push_back({0.0, 0.0, 0.0});
+    }
+    double chi = 0.0;
+    for (const auto& d : moves) {
+        // Two means of three.
+        const double both = 2.0 / 3.0;
+        const double determinant = both * both * (sxx * syy - sxy * sxy);
+        chi +=
+            both * (syy * d[0] * d[0] - 2.0 * sxy * d[0] * d[1] + sxx * d[1] * d[1]) / determinant;
+    }
+    const Ageing ageing = compared(pair, {0.0, 0.0, 0.0, 0.0, 3});
+    EXPECT_NEAR(ageing.moved / (chi / 6.0), 1.0, 2e-3);
 }
 
 TEST(Ageing, ChannelsThatDriftAreToldFromEmitters) {
@@ -153,6 +207,41 @@ TEST(Ageing, TheStatedDoubtHoldsTheTruth) {
     expect_coverage(common, "common factor");
     // Six per cent stand out from a noise of .4 % and three repeats.
     EXPECT_GE(blue_named, pairs() * 99 / 100);
+}
+
+TEST(Ageing, TheDoubtIsStudentsOfTheRepeatsAndNormalOfWhatIsStated) {
+    // By hand: ln Y of 3 readings at each of two visits, pooled over four lights: 16 degrees of freedom. Student's t of them for 19 times in 20 is
+    // 2.1199 (JCGM 100:2008, table G.2: 2.12), and 2.673 with a third of what may be wrong (t by its integral, worked out beside).
+    const TrueNoise repeats{0.0002, 0.004, 0.0, 0.0, 3};
+    PseudoRandom random(11);
+    const Pair pair = read_pair({}, repeats, random);
+    double squares = 0.0;
+    for (const VisitLights* visit : {&pair.then, &pair.now}) {
+        for (std::size_t k = 0; k < 4; ++k) {
+            double mean = 0.0;
+            for (const auto& xyz : visit->readings[k]) {
+                mean += std::log(xyz[1]) / 3.0;
+            }
+            for (const auto& xyz : visit->readings[k]) {
+                squares += (std::log(xyz[1]) - mean) * (std::log(xyz[1]) - mean);
+            }
+        }
+    }
+    const double of_change = std::sqrt(squares / 16.0 * (1.0 / 3.0 + 1.0 / 3.0));
+    const Ageing by_repeats = compared(pair, repeats);
+    EXPECT_EQ(by_repeats.scatter.degrees_of_freedom, 16.0);
+    for (std::size_t k = 0; k < 3; ++k) {
+        EXPECT_NEAR(by_repeats.emitters[k].log_luminance.doubt / (2.1199 * of_change), 1.0, 1e-3);
+        if (k != by_repeats.best) {
+            EXPECT_NEAR(
+                by_repeats.emitters[k].against_best.doubt / (2.673 * std::sqrt(2.0) * of_change),
+                1.0, 1e-3);
+        }
+    }
+    // Nearly all of it stated: 1.95996 standard deviations of setting up at two visits.
+    const TrueNoise stated{1e-6, 1e-6, 0.0002, 0.01, 3};
+    const Ageing by_statement = compared(read_pair({}, stated, random), stated);
+    EXPECT_NEAR(by_statement.white.log_luminance.doubt, 1.95996 * std::sqrt(2.0) * 0.01, 1e-6);
 }
 
 TEST(Ageing, NothingIsSeenInNoiseAlone) {

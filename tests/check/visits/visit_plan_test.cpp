@@ -106,8 +106,20 @@ TEST(VisitPlan, AFurtherModeNeedsTheReferenceForWhiteAlone) {
 TEST(VisitPlan, ItFitsOrSaysHowMuchIsMissingAndNothingMoreWouldFit) {
     const VisitPlan whole = plan_visit(two_displays(1000.0));
     double last_read = 0.0;
-    for (double minutes = 50.0; minutes < whole.total_min + 10.0; minutes += 3.0) {
+    for (double minutes = 20.0; minutes < whole.total_min + 10.0; minutes += 3.0) {
         const VisitPlan plan = plan_visit(two_displays(minutes));
+        // Of what is left out as a whole no part is told.
+        for (const VisitLeftOut& part : plan.left_out) {
+            for (const VisitLeftOut& all : plan.left_out) {
+                const bool alike = part.display == all.display && part.mode == all.mode;
+                EXPECT_FALSE(alike && part.what == VisitOmission::proof_few &&
+                             all.what == VisitOmission::proof)
+                    << minutes;
+                EXPECT_FALSE(alike && part.what == VisitOmission::windows_few &&
+                             all.what == VisitOmission::windows)
+                    << minutes;
+            }
+        }
         if (plan.missing_min > 0.0) {
             EXPECT_NEAR(plan.total_min - minutes, plan.missing_min, 1e-9);
             continue;

@@ -12,7 +12,10 @@
 #include <nlohmann/json.hpp>
 
 #include "io/scratch_folder.hpp"
+#include "samelight/io/answers/panel_answer.hpp"
+#include "samelight/io/answers/patch_targets.hpp"
 #include "samelight/io/answers/population_file.hpp"
+#include "samelight/io/answers/white_answer.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/observer/individual.hpp"
 #include "samelight/observer/population.hpp"
@@ -55,6 +58,31 @@ std::vector<PopulationParameters> several() {
     range.ages = Ages::range(20.1, 79.9);
     range.seed = 7;
     return {plain, odd, range};
+}
+
+TEST(KeptFiles, AreReadUpTo16MiB) {
+    // As stated of each: 16 MiB are looked into, a byte more is refused for its size.
+    const std::string most(std::size_t{16} * 1024 * 1024, ' ');
+    const auto said = [](const auto& parse, const std::string& bytes) -> std::string {
+        try {
+            static_cast<void>(parse(bytes));
+        } catch (const Error& error) {
+            return error.what();
+        }
+        return {};
+    };
+    const auto check = [&](const auto& parse) {
+        const std::string looked_into = said(parse, most);
+        EXPECT_NE(looked_into, "");
+        EXPECT_EQ(looked_into.find("16777216"), std::string::npos) << looked_into;
+        const std::string refused = said(parse, most + ' ');
+        EXPECT_NE(refused.find("16777217 bytes; wanted"), std::string::npos) << refused;
+        EXPECT_NE(refused.find("at most 16777216 bytes (16 MiB)"), std::string::npos) << refused;
+    };
+    check([](const std::string& bytes) { return parse_population(bytes, "file"); });
+    check([](const std::string& bytes) { return parse_white_answer(bytes, "file"); });
+    check([](const std::string& bytes) { return parse_panel_answer(bytes, "file"); });
+    check([](const std::string& bytes) { return parse_patch_targets(bytes, "file"); });
 }
 
 TEST(PopulationFile, GivesTheSamePeopleBack) {

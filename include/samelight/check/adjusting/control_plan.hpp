@@ -36,7 +36,7 @@ struct PlannedStep {
 /// One grey, before and after.
 struct PlannedGrey {
     double level;
-    /// x, y and Y (cd/m2) as read, as intended at the white's luminance then, and as they will be.
+    /// x, y and Y (cd/m2) as read, as intended at the white's luminance then, and as they will be; x and y are NaN where a grey was read without light.
     std::array<double, 3> read, intended, after;
     /// Of x, y (expanded, coverage 95 % at least) and of Y (relative) after. On simulated displays that steer otherwise than the plan's model, read with
     /// the default's noise, it held x in 97, y and Y in 99 of 100 and more: noise is taken as alike and independent in the three channels, whereas

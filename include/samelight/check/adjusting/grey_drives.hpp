@@ -23,7 +23,7 @@ struct GreyLevel {
 };
 
 /// Readings of greys, mean by level, ascending. Greys are equal signals, or patches whose names signal_named() takes for greys; all else is left out.
-/// X, Y, Z in cd/m2; levels 0 to 1.09. Throws nothing but std::bad_alloc. Source: own rule for the names.
+/// X, Y, Z in cd/m2; levels 0 to 1.09. Throws as require_readings(). Source: own rule for the names.
 SAMELIGHT_API std::vector<GreyLevel> grey_levels(std::span<const PatchReading> readings);
 
 /// How much readings of one grey scatter, one standard deviation.
@@ -51,7 +51,8 @@ class SAMELIGHT_API GreyDrives {
   public:
     /// @param white  X, Y, Z as read, cd/m2
     /// @param black  the same of signal 0: taken off
-    /// Throws Error (domain) for a white outside the primaries' triangle or no brighter than the black.
+    /// Throws Error (domain) for a white outside the primaries' triangle no brighter than the black or none of a
+    /// display (least_white_cd_m2, most_white_cd_m2), and for what is no number.
     GreyDrives(const IntendedDisplay& intended, const std::array<double, 3>& white,
                const std::array<double, 3>& black);
 
@@ -78,7 +79,7 @@ class SAMELIGHT_API GreyDrives {
 };
 
 /// The scatter of repeats, pooled over levels of at least 5 cd/m2, and never below 0.03 %; the default with fewer than three repeats beyond
-/// the first. Source: JCGM 100:2008, 4.2 (pooled variances, from memory).
+/// the first. Throws as require_readings(). Source: JCGM 100:2008, 4.2 (pooled variances, from memory).
 SAMELIGHT_API GreyNoise grey_noise(std::span<const PatchReading> readings,
                                    const GreyDrives& drives);
 

@@ -26,7 +26,8 @@ struct MeasuredRamps {
 inline constexpr double assumed_ramp_noise = 0.002;
 
 /// Sorts readings into ramps: greys by their level, repeats as one; others as they follow each other, a new ramp where a channel turns round.
-/// Ramps of fewer than `least_ramp_points` points are left out. Throws Error (input) where a reading has no signal or none of 0 to 1, and where no ramp is left.
+/// Ramps of fewer than `least_ramp_points` points are left out. Throws Error (input) where a reading has no signal or none of 0 to 1, and where no ramp is left;
+/// as require_readings().
 /// Own rule.
 SAMELIGHT_API MeasuredRamps measured_ramps(const std::vector<PatchReading>& readings);
 

@@ -103,16 +103,15 @@ struct PqLadder {
     std::optional<NoPqTracking> obstacle = {};
 };
 
-/// The greys in the window that most of them were read in, and whether they are enough. Signals 0 to 1; Y in cd/m2. Throws nothing but
-/// std::bad_alloc. Source:
-/// own rule.
+/// The greys in the window that most of them were read in, and whether they are enough. Signals 0 to 1; Y in cd/m2. Throws as
+/// require_readings(). Source: own rule.
 SAMELIGHT_API PqLadder pq_ladder(std::span<const PatchReading> readings);
 
 /// The tracking of greys by signal (means of repeats), in the window that most of them were read in. The curves are SignalCurve's, lifted to the
 /// black as read or not, as fits better;
 /// peak and programme's peak are those that leave least. Greys below 0.05 cd/m2 have no say.
 /// Signals 0 to 1; Y in cd/m2. Error: knees to the spacing of the greys; on greys that have a curve exactly 0.005 of the signal (tested).
-/// Throws Error (domain) where pq_ladder() names an obstacle.
+/// Throws Error (domain) where pq_ladder() names an obstacle, and as it does.
 /// Sources: SMPTE ST 2084, ITU-R BT.2390-8 5.4.1, ITU-R BT.2124 (DE ITP; from memory); which end fits is our own rule.
 SAMELIGHT_API PqTracking pq_tracking(std::span<const PatchReading> readings);
 

@@ -30,7 +30,8 @@ struct WindowWhite {
 
 /// The windows of full white (signals of 1, or patches named white), ascending. Readings without a window count as of 10 %. Black (signals of 0, or
 /// named so; the mean of all windows) is taken off for sums. drift_uv is from the window of 10 %, or the nearest to it in ratio.
-/// X, Y, Z in cd/m2. Throws Error (domain) for a white that isn't above 0. Source: u', v' of CIE 1976 (CIE 15:2018); the rest is our own rule.
+/// X, Y, Z in cd/m2. Throws Error (domain) for a white that is none of a display
+/// (least_white_cd_m2, most_white_cd_m2), and as require_readings(). Source: u', v' of CIE 1976 (CIE 15:2018); the rest is our own rule.
 SAMELIGHT_API std::vector<WindowWhite> whites_by_window(std::span<const PatchReading> readings);
 
 /// Which of them is the reference: the index of 10 %, or of the nearest to it in ratio. `whites`: one at least, else 0.

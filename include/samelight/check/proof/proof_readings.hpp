@@ -90,7 +90,8 @@ struct ReadingsPlace {
 
 /// Sorts the readings. Points are of the picture mode, the window and the position that most readings have; the position is the centre where one is
 /// named so. Patches read in other windows alone are points, too. X, Y, Z in cd/m2; white: near the full white, for judging repeats. Throws Error
-/// (input), place and line first, for a reading that neither has a signal nor a name that is understood, and where nothing is left. Own rule.
+/// (input), place and line first, for a reading that neither has a signal nor a name that is understood, and where nothing is left; as
+/// require_readings(). Own rule.
 SAMELIGHT_API ProofReadings sort_readings(const std::vector<PatchReading>& readings,
                                           const SignalNames& names,
                                           const std::array<double, 3>& white,

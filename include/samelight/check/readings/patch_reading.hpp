@@ -3,6 +3,7 @@
 #include <array>
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <string>
 
 #include "samelight/colour/signals/quantisation.hpp"
@@ -39,4 +40,12 @@ struct PatchReading {
     std::size_t line = 0;
 };
 
+/// Throws Error (domain) in the name of `where` unless each reading is one: X, Y, Z (below 0, too, as noise has it), signals and times finite, windows
+/// above 0 to 100 %. What reads files says so with a line's number beforehand. Source: own rule.
+SAMELIGHT_API void require_readings(const char* where, std::span<const PatchReading> readings);
+
 }  // namespace samelight
+
+#if !SAMELIGHT_COMPILED
+#include "samelight/check/readings/impl/patch_reading.ipp"
+#endif

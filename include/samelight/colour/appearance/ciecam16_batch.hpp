@@ -35,7 +35,8 @@ inline namespace SAMELIGHT_KERNELS {
 /// J, C, h of many lights: columns X, Y, Z in the unit of the model's white to columns J, C and h (degrees, 0 to below 360).
 ///
 /// T is float or double; columns of one length, an output may be its input's memory. Range, and source, as
-/// AppearanceModel::appearance; where that throws for a light, attributes come out as NaN. NaN in gives NaN out.
+/// AppearanceModel::appearance; where that throws for a light, attributes come out as NaN, or infinite where the numbers go beyond
+/// what T holds. NaN in gives NaN out.
 /// Error against it for colours of a wide gamut between black and the white: J double 1e-12, float 2e-4; C 5e-12 and 1e-3; h, where
 /// C is above 2, 5e-11 and 0.02 degrees.
 /// Throws Error (shape) for columns of different lengths; nothing is written then.

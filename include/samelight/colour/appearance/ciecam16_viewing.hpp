@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 
 #include "samelight/colour/appearance/adaptation.hpp"
 #include "samelight/colour/signals/matrix3.hpp"
@@ -54,13 +55,13 @@ template <class O>
 struct ViewingConditions {
     /// X, Y, Z of the white that the eye takes for white, in the unit of the colours that are looked at.
     Tristimulus<O> white;
-    /// LA, cd/m2, above 0: the mean luminance that the eye is adapted to; often a fifth of the white's.
+    /// LA, cd/m2, 1e-6 to 1e9: the mean luminance that the eye is adapted to; often a fifth of the white's.
     double adapting_luminance_cd_m2;
-    /// Yb, percent, above 0: the background's luminance on the scale on which the white has white_percent.
+    /// Yb, percent, 1e-3 to 1e6: the background's luminance on the scale on which the white has white_percent.
     double background_percent = 20.0;
     Surround surround = Surround::average();
     Discounting discounting = Discounting::by_formula;
-    /// Yw, percent, above 0: the white's luminance against that of the reference white, which has 100. Below 100 for a paper.
+    /// Yw, percent, 1e-3 to 1e6: the white's luminance against that of the reference white, which has 100. Below 100 for a paper.
     double white_percent = 100.0;
 };
 
@@ -142,17 +143,22 @@ SAMELIGHT_API double compressed_white(double response, const CamParameters<doubl
 
 template <class O>
 void require_viewing(const ViewingConditions<O>& v) {
-    const auto require = [](double value, const char* name, const char* wanted) {
-        if (!(value > 0.0) || !std::isfinite(value)) {
+    const auto require = [](double value, double low, double high, const char* name,
+                            const char* wanted) {
+        if (!(value >= low) || !(value <= high)) {
             throw Error(ErrorKind::domain, "ViewingConditions", name + to_text(value), wanted);
         }
     };
+    using limits = std::numeric_limits<double>;
     for (const double value : v.white.values()) {
-        require(value, "a white with X, Y or Z ", "a white with X, Y and Z above 0");
+        require(value, limits::denorm_min(), limits::max(), "a white with X, Y or Z ",
+                "a white with X, Y and Z above 0");
     }
-    require(v.adapting_luminance_cd_m2, "adapting luminance ", "a luminance above 0 cd/m2");
-    require(v.background_percent, "background ", "a background above 0 %");
-    require(v.white_percent, "white ", "a white above 0 %");
+    // Beyond these no eye sees, and the formulas leave what single precision can hold.
+    require(v.adapting_luminance_cd_m2, 1e-6, 1e9, "adapting luminance ",
+            "a luminance of 1e-6 to 1e9 cd/m2");
+    require(v.background_percent, 1e-3, 1e6, "background ", "a background of 1e-3 to 1e6 %");
+    require(v.white_percent, 1e-3, 1e6, "white ", "a white of 1e-3 to 1e6 %");
 }
 
 /// Step 0 of CIE 248:2022. Throws Error (domain) for conditions outside their range.

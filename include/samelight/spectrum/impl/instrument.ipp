@@ -28,6 +28,18 @@ inline double with_beyond(const Spectrum& truth, double nm, Beyond beyond) {
     return truth.at(nm);
 }
 
+/// The truth between its samples of indices `next` - 1 and `next`, or beyond its ends; as with_beyond(), without a search.
+inline double between_neighbours(const Spectrum& truth, double nm, std::size_t next,
+                                 Beyond beyond) {
+    const std::span<const double> all = truth.wavelengths_nm();
+    if (next == 0 || next == all.size() || nm == all[next]) {
+        return with_beyond(truth, nm, beyond);
+    }
+    const std::span<const double> values = truth.values();
+    const double t = (nm - all[next - 1]) / (all[next] - all[next - 1]);
+    return values[next - 1] + t * (values[next] - values[next - 1]);
+}
+
 /// The integral of the truth times one side of the passband: weight 0 at `foot_nm`, 1 at `top_nm` (on either side of it).
 /// Between two neighbouring samples both are linear, so Simpson's rule is exact.
 inline double half_passband(const Spectrum& truth, double foot_nm, double top_nm, Beyond beyond) {
@@ -35,26 +47,30 @@ inline double half_passband(const Spectrum& truth, double foot_nm, double top_nm
     const double high = std::max(foot_nm, top_nm);
     const std::span<const double> nm = truth.wavelengths_nm();
     const auto weight = [&](double at) { return (at - foot_nm) / (top_nm - foot_nm); };
+    double from = low;
+    double weighted_from = weight(low) * with_beyond(truth, low, beyond);
     double sum = 0.0;
-    const auto add = [&](double from, double to) {
+    // Up to `to`, which lies behind the sample before `next`; its weighted light is the next piece's first.
+    const auto add = [&](double to, double light_to, std::size_t next) {
         const double middle = 0.5 * (from + to);
+        const double weighted_to = weight(to) * light_to;
         // Just outside the truth its end values must not count under Beyond::zero, so both ends come from the middle's side.
         const bool dark =
             beyond == Beyond::zero && (middle < truth.first_nm() || middle > truth.last_nm());
         if (to > from && !dark) {
             sum += (to - from) / 6.0 *
-                   (weight(from) * with_beyond(truth, from, beyond) +
-                    4.0 * weight(middle) * with_beyond(truth, middle, beyond) +
-                    weight(to) * with_beyond(truth, to, beyond));
+                   (weighted_from +
+                    4.0 * weight(middle) * between_neighbours(truth, middle, next, beyond) +
+                    weighted_to);
         }
+        from = to;
+        weighted_from = weighted_to;
     };
-    double from = low;
-    for (auto knot = std::upper_bound(nm.begin(), nm.end(), low); knot != nm.end() && *knot < high;
-         ++knot) {
-        add(from, *knot);
-        from = *knot;
+    auto next = static_cast<std::size_t>(std::upper_bound(nm.begin(), nm.end(), low) - nm.begin());
+    for (; next != nm.size() && nm[next] < high; ++next) {
+        add(nm[next], truth.values()[next], next);
     }
-    add(from, high);
+    add(high, with_beyond(truth, high, beyond), next);
     return sum;
 }
 

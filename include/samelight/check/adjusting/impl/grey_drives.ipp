@@ -9,6 +9,7 @@
 
 #include "samelight/check/adjusting/grey_drives.hpp"
 #include "samelight/check/proof/shown_patch.hpp"
+#include "samelight/check/readings/measured_ends.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -38,6 +39,7 @@ inline std::optional<double> grey_level_of(const PatchReading& reading) {
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE std::vector<GreyLevel> grey_levels(std::span<const PatchReading> readings) {
+    require_readings("grey_levels", readings);
     std::vector<GreyLevel> each;
     for (const PatchReading& reading : readings) {
         if (const auto level = detail::grey_level_of(reading)) {
@@ -73,11 +75,18 @@ SAMELIGHT_INLINE GreyDrives::GreyDrives(const IntendedDisplay& intended,
                                        white[2] - black[2]};
     const Matrix3& rgb_from_xyz = intended.encoding().rgb_from_xyz();
     const std::array<double, 3> weights = detail::column_through(rgb_from_xyz, lit);
-    if (!std::all_of(weights.begin(), weights.end(), [](double w) { return w > 0.0; })) {
-        throw Error(ErrorKind::domain, "GreyDrives",
-                    "a white of X, Y, Z " + to_text(white[0], 3) + ", " + to_text(white[1], 3) +
-                        ", " + to_text(white[2], 3) + " cd/m2",
-                    "one brighter than black and within the triangle of the primaries");
+    // A black may lie below 0 by its noise.
+    const bool bright =
+        white[1] >= least_white_cd_m2 && white[1] <= most_white_cd_m2 &&
+        std::all_of(black.begin(), black.end(), [&](double b) { return std::abs(b) < white[1]; });
+    if (!bright || !std::all_of(weights.begin(), weights.end(),
+                                [](double w) { return w > 0.0 && std::isfinite(w); })) {
+        throw Error(
+            ErrorKind::domain, "GreyDrives",
+            "a white of X, Y, Z " + to_text(white[0], 3) + ", " + to_text(white[1], 3) + ", " +
+                to_text(white[2], 3) + " cd/m2",
+            "one of 0.1 to 100000 cd/m2, brighter than black and within the triangle of the "
+            "primaries");
     }
     for (std::size_t i = 0; i < 3; ++i) {
         for (std::size_t k = 0; k < 3; ++k) {

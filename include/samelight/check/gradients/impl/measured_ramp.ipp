@@ -210,6 +210,7 @@ inline void sum_up(MeasuredFindings& found) {
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE MeasuredRamps measured_ramps(const std::vector<PatchReading>& readings) {
+    require_readings("measured_ramps", readings);
     std::for_each(readings.begin(), readings.end(), detail::require_signal);
     MeasuredRamps result;
     detail::RampScatter scatter;

@@ -26,8 +26,8 @@ inline double itp_intensity(double luminance) {
 inline double window_of_ladder(std::span<const PatchReading> readings) {
     std::map<double, int> counts;
     for (const PatchReading& reading : readings) {
-        const auto grey = grey_levels(std::span(&reading, 1));
-        if (!grey.empty() && grey[0].level > 0.0 && grey[0].level < 1.0) {
+        const auto level = grey_level_of(reading);
+        if (level && *level > 0.0 && *level < 1.0) {
             ++counts[reading.window_pct.value_or(10.0)];
         }
     }
@@ -228,6 +228,7 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE PqLadder pq_ladder(std::span<const PatchReading> readings) {
     constexpr double dark_cd_m2 = 0.05;
+    require_readings("pq_ladder", readings);
     PqLadder ladder;
     ladder.window_pct = detail::window_of_ladder(readings);
     std::vector<PatchReading> own;

@@ -8,6 +8,7 @@
 
 #include "samelight/check/hdr/window_whites.hpp"
 #include "samelight/check/proof/shown_patch.hpp"
+#include "samelight/check/readings/measured_ends.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -64,11 +65,11 @@ inline WindowWhite white_of_window(double window_pct,
             white.xyz[k] += reading->xyz[k] / count;
         }
     }
-    if (!(white.xyz[1] > 0.0)) {
+    if (!(white.xyz[1] >= least_white_cd_m2 && white.xyz[1] <= most_white_cd_m2)) {
         throw Error(ErrorKind::domain, "whites_by_window",
                     "a white of " + to_text(white.xyz[1]) + " cd/m2 in the window of " +
                         to_text(window_pct) + " %",
-                    "one above 0");
+                    "one of 0.1 to 100000 cd/m2");
     }
     double squares = 0.0;
     for (const PatchReading* reading : readings) {
@@ -117,6 +118,7 @@ inline void add_sums(std::span<const PatchReading> readings, std::vector<WindowW
 namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE std::vector<WindowWhite> whites_by_window(std::span<const PatchReading> readings) {
+    require_readings("whites_by_window", readings);
     std::map<double, std::vector<const PatchReading*>> windows;
     for (const PatchReading& reading : readings) {
         if (detail::shows_light(reading, {1.0, 1.0, 1.0})) {

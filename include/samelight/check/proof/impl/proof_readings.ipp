@@ -184,6 +184,7 @@ SAMELIGHT_INLINE ProofReadings sort_readings(const std::vector<PatchReading>& re
                                              const SignalNames& names,
                                              const std::array<double, 3>& white,
                                              const ReadingsPlace& place) {
+    require_readings(place.source.c_str(), readings);
     std::vector<detail::ShownReading> known = detail::shown_readings(readings, names, place);
     if (known.empty()) {
         throw Error(ErrorKind::input, place.source, "no readings", "one at least");
