@@ -13,6 +13,7 @@ exports.txt anew; --bodies, with the case strict, looks at the bodies, too. Exit
   in_a_shared_library  the compiled library inside a user's shared library
   exports              what the library shows is what SAMELIGHT_API says, and is what exports.txt lists
   size                 what a small program weighs
+  under_valgrind       a user's program runs under valgrind, whose long double has double's range, without a complaint
 """
 import argparse
 import ctypes
@@ -25,7 +26,7 @@ import shutil
 import subprocess
 import sys
 
-from form_programs import BATCHES, BOTH_FORMS_MAIN, MORE, SHARED, SHARED_MAIN, SIZE, TARGET
+from form_programs import BATCHES, BOTH_FORMS_MAIN, MORE, QUANTILES, SHARED, SHARED_MAIN, SIZE, TARGET
 
 SKIP = 77
 HERE = pathlib.Path(__file__).resolve().parent
@@ -352,7 +353,22 @@ def size(given):
         raise Wrong(f"{weight} bytes ({together} in {len(largest)} symbols), the largest:\n" + "\n".join(heavy) + hint)
 
 
-CASES = {case.__name__: case for case in (both_forms, unlike_processors, fast_math, strict, in_a_shared_library, exports, size)}
+def under_valgrind(given):
+    """What Boost does before main() must end no program there; and nothing is read that wasn't written."""
+    if not shutil.which("valgrind"):
+        raise Skipped("no valgrind")
+    program = given.link("quantiles", given.object("quantiles", QUANTILES, "-O1", *given.form(False)))
+    plain = run(program).stdout
+    watched = run("valgrind", "--quiet", "--error-exitcode=3", program, may_fail=True)
+    if watched.returncode != 0:
+        raise Wrong(f"ended with {watched.returncode}:\n{watched.stderr[:2000]}")
+    # Abramowitz & Stegun 1964, tables 26.5, 26.10 and 26.8 (from memory): 1.96, 2.228, 18.307.
+    if plain != "1.960 2.228 18.307\n" or watched.stdout != plain:
+        raise Wrong(f"{plain}under valgrind {watched.stdout}")
+    print(watched.stdout, end="")
+
+
+CASES = {case.__name__: case for case in (both_forms, unlike_processors, fast_math, strict, in_a_shared_library, exports, size, under_valgrind)}
 
 
 def main():

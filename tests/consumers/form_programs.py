@@ -193,6 +193,19 @@ int main() {
 }
 """
 
+QUANTILES = r"""
+#include <cstdio>
+
+#include "samelight/numeric/distributions.hpp"
+#include "samelight/numeric/quantile.hpp"
+
+int main() {
+    using namespace samelight;
+    std::printf("%.3f %.3f %.3f\n", normal_quantile(0.975), student_quantile(0.975, 10.0),
+                chi_squared_quantile(0.95, 10.0));
+}
+"""
+
 SIZE = r"""
 #include <cstdio>
 

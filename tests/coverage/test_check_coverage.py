@@ -100,6 +100,17 @@ class Counts(unittest.TestCase):
         longer = NEVER + "    %%%%%:    {line}-block  3\nbranch  7 never executed\nbranch  8 never executed\n"
         self.assertEqual((2, 1), branches(merged(ASKED.format(line=2), longer.format(line=2))))
 
+    def test_of_functions_compiled_for_their_own_sake_those_count_that_nobody_calls(self):
+        called = "function _Z1fv called 1 returned 100%\n        1:    2:int f() {\n        1:    4:    return 1;\n"
+        both = ("function _Z1fv called 0 returned 0%\n    #####:    2:int f() {\n    #####:    3:    int x = 1;\n    #####:    4:    return 1;\n"
+                "function _Z1gv called 0 returned 0%\n    #####:    7:int g() {\n")
+        result = check_coverage.Merged()
+        result.take(check_coverage.read_gcov(HEAD + called)["/x/a.cpp"])
+        result.take_uncalled(check_coverage.read_gcov(HEAD + both)["/x/a.cpp"])
+        file = result.file(("words",) * 9)
+        self.assertEqual((3, 2), (file.count.lines, file.count.lines_covered))
+        self.assertEqual([7], file.lines)
+
     def test_brackets_alone_count_where_they_were_run_and_without_branches(self):
         file = merged("        1:    1:call();\n" + NEVER.format(line=2) + ASKED.format(line=3), words=("call();", "    });", "}  // namespace"))
         self.assertEqual((2, 2, 0), (file.count.lines, file.count.lines_covered, file.count.branches))
@@ -131,17 +142,20 @@ class Reports(unittest.TestCase):
         self.assertIn("20 of     21 lines   95.2 %", said[0])
 
     def test_a_room_below_the_goal_is_a_fault(self):
-        faults = self.faults({"src/c/a.cpp": file_of(18, 2), "src/io/b.cpp": file_of(400, 0)}, {"src/c/a.cpp": "said"})
+        faults = self.faults({"src/c/a.cpp": file_of(90, 10), "src/io/b.cpp": file_of(400, 0)}, {"src/c/a.cpp": "said"})
         self.assertEqual(["c: below 95 % of lines or 85 % of branches"], faults)
 
     def test_branches_below_the_goal_are_a_fault(self):
         ways = check_coverage.File({1: (TAKEN, [TAKEN, MISSED])})
-        self.assertIn("all: below 95 % of lines or 85 % of branches", self.faults({"src/c/a.cpp": ways}, {"src/c/a.cpp": "said"}))
+        self.assertIn("all: below 95 % of lines or 85 % of branches", self.faults({"src/c/a.cpp": ways}, {}))
 
     def test_a_file_below_needs_a_reason(self):
-        files = {"src/io/a.cpp": file_of(1, 1), "src/io/b.cpp": file_of(400, 0)}
+        files = {"src/io/a.cpp": file_of(8, 6), "src/io/b.cpp": file_of(400, 0)}
         self.assertEqual(["src/io/a.cpp: below the goals, and no reason in uncovered.md"], self.faults(files, {}))
         self.assertEqual([], self.faults(files, {"src/io/a.cpp": "said"}))
+
+    def test_of_a_few_lines_nothing_need_be_said(self):
+        self.assertEqual([], self.faults({"src/io/a.cpp": file_of(1, 5), "src/io/b.cpp": file_of(400, 0)}, {}))
 
     def test_a_reason_that_is_not_needed_is_a_fault(self):
         self.assertEqual(["uncovered.md: src/io/b.cpp has a reason, and needs none"],

@@ -1,4 +1,5 @@
 """The tests of the suite that run the command and are no program of GoogleTest: README's screens, odd inputs, schemas, pages in a browser."""
+import fnmatch
 import json
 import os
 import pathlib
@@ -21,10 +22,11 @@ def asked_of_ctest(build, program):
 
 
 class Scripts(Reach):
-    """Each is run as CTest would; which changes it reaches the command says as it ends (mutant.hpp)."""
+    """Each is run as CTest would; which changes it reaches the command says as it ends (mutant.hpp). left_out: names, as Program has them."""
 
-    def __init__(self, program, kept, build):
-        self.ctests = asked_of_ctest(build, program)
+    def __init__(self, program, kept, build, left_out=""):
+        out = left_out.split(":")
+        self.ctests = {name: test for name, test in asked_of_ctest(build, program).items() if not any(fnmatch.fnmatchcase(name, o) for o in out)}
         super().__init__(program, kept)
 
     def once_run(self, name, number, seconds, more={}):

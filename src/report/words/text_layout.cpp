@@ -134,15 +134,4 @@ std::string with_sign(double value, int decimals) {
     return value > 0.0 && !is_zero ? "+" + text : text;
 }
 
-std::string read_so(const std::vector<std::string>& understood, std::string_view indent) {
-    if (understood.empty()) {
-        return "";
-    }
-    std::string text = "Read so:";
-    for (const std::string& sentence : understood) {
-        text += " " + sentence;
-    }
-    return paragraph(std::string(indent) + "- ", text);
-}
-
 }  // namespace samelight::report

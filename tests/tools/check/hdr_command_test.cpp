@@ -128,7 +128,7 @@ TEST(Hdr, RefusesInOneLine) {
         expect_refusal(run("hdr " + asked + " --json"), 1, part);
     };
     refused(file("level_pct,x,y,Y\n50,0.31,0.33,100\n"), "no full white");
-    refused(file("level_pct,x,y,Y\n100,0.31,0.33,0\n"), "above 0");
+    refused(file("level_pct,x,y,Y\n100,0.31,0.33,0\n"), "one of 0.1 to 100000 cd/m2");
     refused(file("level_pct,x,y,Y\n100,0.31,0.33,abc\n"), "readings.csv:2:15");
     refused(file("level_pct,x,y,Y\n100,0.31,0.33,1e-300\n"), "readings.csv: a full white of");
     refused(file("level_pct,x,y,Y\n100,0.31,0.33,1e9\n"), "up to 20000 cd/m2");

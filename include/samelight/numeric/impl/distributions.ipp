@@ -11,6 +11,7 @@
 
 #include "samelight/numeric/distributions.hpp"
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/impl/overflow_policy.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -47,8 +48,9 @@ SAMELIGHT_INLINE double student_quantile(double probability, double freedom) {
     detail::require_probability("student_quantile", probability);
     detail::require_freedom("student_quantile", freedom);
     return detail::finite_quantile("student_quantile", [&] {
-        return boost::math::quantile(boost::math::students_t_distribution<double>(freedom),
-                                     probability);
+        return boost::math::quantile(
+            boost::math::students_t_distribution<double, detail::InfiniteOverflow>(freedom),
+            probability);
     });
 }
 
@@ -56,8 +58,9 @@ SAMELIGHT_INLINE double chi_squared_quantile(double probability, double freedom)
     detail::require_probability("chi_squared_quantile", probability);
     detail::require_freedom("chi_squared_quantile", freedom);
     return detail::finite_quantile("chi_squared_quantile", [&] {
-        return boost::math::quantile(boost::math::chi_squared_distribution<double>(freedom),
-                                     probability);
+        return boost::math::quantile(
+            boost::math::chi_squared_distribution<double, detail::InfiniteOverflow>(freedom),
+            probability);
     });
 }
 
@@ -68,7 +71,8 @@ SAMELIGHT_INLINE double fisher_quantile(double probability, double numerator_fre
     detail::require_freedom("fisher_quantile", denominator_freedom);
     return detail::finite_quantile("fisher_quantile", [&] {
         return boost::math::quantile(
-            boost::math::fisher_f_distribution<double>(numerator_freedom, denominator_freedom),
+            boost::math::fisher_f_distribution<double, detail::InfiniteOverflow>(
+                numerator_freedom, denominator_freedom),
             probability);
     });
 }

@@ -12,6 +12,7 @@
 #include <boost/math/special_functions/erf.hpp>
 
 #include "samelight/numeric/error.hpp"
+#include "samelight/numeric/impl/overflow_policy.hpp"
 #include "samelight/numeric/quantile.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -31,7 +32,8 @@ namespace samelight::inline SAMELIGHT_FORM {
 SAMELIGHT_INLINE double normal_quantile(double probability) {
     detail::require_probability("normal_quantile", probability);
     // What Boost's normal distribution does, without the headers of all distributions.
-    return -boost::math::erfc_inv(2.0 * probability) * boost::math::constants::root_two<double>();
+    return -boost::math::erfc_inv(2.0 * probability, detail::InfiniteOverflow{}) *
+           boost::math::constants::root_two<double>();
 }
 
 SAMELIGHT_INLINE double normal_probability(double x) {
