@@ -53,12 +53,12 @@ class Figure {
     /// Compares with the bound, and writes the line.
     ~Figure();
 
-    /// An error in the figure's unit; one that is no number counts as infinite.
-    void see(Exact error) {
+    /// An error in the figure's unit; one that is no number counts as infinite. `of`: where it is that of a mean, of how many draws.
+    void see(Exact error, std::size_t of = 1) {
         error = std::abs(error);
         largest_ =
             std::isnan(error) ? std::numeric_limits<Exact>::infinity() : std::max(largest_, error);
-        ++seen_;
+        seen_ += of;
     }
 
   private:

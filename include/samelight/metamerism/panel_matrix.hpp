@@ -58,7 +58,7 @@ SAMELIGHT_API PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,
 /// part and viewer, 48 bytes a pair and viewer; where every index is wanted about 210 bytes a pair, viewer and colour, as many colours at
 /// once as go into options.index_bytes, but one at least. A thread takes 64 bytes a panel and colour, 8 a pair and colour for each of 4 to 32 viewers,
 /// and for every index 100 a viewer.
-/// Error: means below 1e-9, or as MatrixPrecision says.
+/// Error: means below 1e-9; those of the colours 3e-4 with MatrixPrecision::tenths.
 /// Throws Error (shape) for too few panels, viewers or colours or differing samplings; Error (domain) for a panel that can't make the white, no
 /// setting, or no colour that all panels show.
 SAMELIGHT_API PanelMatrix panel_matrix(std::span<const MatrixPanel> panels,

@@ -21,9 +21,10 @@ inline long double sine(long double deg) {
     return std::sin(deg * std::numbers::pi_v<long double> / 180.0L);
 }
 
-/// Sharma, Wu & Dalal 2005, eqs. 2-22, as printed, in long double.
-inline long double ciede2000_as_printed(const LabNumbers& p, const LabNumbers& q, double kL = 1,
-                                        double kC = 1, double kH = 1) {
+/// Sharma, Wu & Dalal 2005, eqs. 2-22, as printed, in long double. V: double or long double.
+template <class V>
+long double ciede2000_as_printed(const detail::LabOf<V>& p, const detail::LabOf<V>& q,
+                                 double kL = 1, double kC = 1, double kH = 1) {
     const auto share = [](long double C) {
         return std::sqrt(std::pow(C, 7.0L) / (std::pow(C, 7.0L) + std::pow(25.0L, 7.0L)));
     };
