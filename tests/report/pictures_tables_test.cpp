@@ -14,7 +14,7 @@
 namespace samelight::report::in_pictures_tables {
 namespace {
 
-using test::Picture;
+using samelight::test::Picture;
 
 double number(const pugi::xml_node& node, const char* name) { return Picture::number(node, name); }
 

@@ -17,9 +17,9 @@
 namespace samelight::report::in_pictures {
 namespace {
 
-using test::DrawnAxis;
-using test::DrawnLine;
-using test::Picture;
+using samelight::test::DrawnAxis;
+using samelight::test::DrawnLine;
+using samelight::test::Picture;
 
 constexpr double half_a_place = 0.02;
 

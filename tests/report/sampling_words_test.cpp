@@ -13,8 +13,8 @@ namespace samelight {
 namespace {
 
 using report::sentence;
-using test::contains;
-using test::lines_on;
+using samelight::test::contains;
+using samelight::test::lines_on;
 
 TEST(SamplingWords, HaveTheNumbers) {
     EXPECT_EQ(sentence(SamplingVerdict{}), "No peaks by which to judge the sampling.");

@@ -16,8 +16,8 @@ namespace samelight::report::in_adjust_words {
 namespace {
 
 using assess::AdjustVerdict;
-using test::ReportPage;
-using test::says;
+using samelight::test::ReportPage;
+using samelight::test::says;
 
 const std::string proof = SAMELIGHT_DATA "/demo/proof/";
 

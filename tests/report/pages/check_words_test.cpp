@@ -17,8 +17,8 @@ namespace {
 
 using assess::CheckReason;
 using assess::CheckVerdict;
-using test::ReportPage;
-using test::says;
+using samelight::test::ReportPage;
+using samelight::test::says;
 
 const std::string proof = SAMELIGHT_DATA "/demo/proof/";
 

@@ -22,8 +22,8 @@ namespace samelight::report::in_choose_words {
 namespace {
 
 using nlohmann::json;
-using test::ReportPage;
-using test::says;
+using samelight::test::ReportPage;
+using samelight::test::says;
 
 const std::string demo = SAMELIGHT_DATA "/demo/";
 
@@ -67,7 +67,7 @@ TEST(ChoosePage, ShowsTheErrorsOfTheJson) {
     const json panel = json::parse(meter_choose_json(answer))["panels"][0];
     EXPECT_EQ(panel["verdict"], "safe");
     EXPECT_EQ(panel["use"], "set.json");
-    const test::ReadTable table = page(answer).table("answer-figures-1");
+    const samelight::test::ReadTable table = page(answer).table("answer-figures-1");
     ASSERT_EQ(table.rows.size(), 3U);
     const std::vector<const json*> errors = {&panel["without_correction"],
                                              &panel["with"][0]["expected_error"],
@@ -75,17 +75,18 @@ TEST(ChoosePage, ShowsTheErrorsOfTheJson) {
     const std::vector<std::string> names = {"none", "tube.json", "set.json"};
     for (std::size_t i = 0; i < 3; ++i) {
         const std::vector<std::string> row(table.rows[i].begin(), table.rows[i].begin() + 5);
-        test::expect_row(row, {names[i], test::shown((*errors[i])["white_xy"], 4),
-                               test::shown((*errors[i])["white_uv"], 4),
-                               test::shown((*errors[i])["white_de00"], 1),
-                               test::shown((*errors[i])["primaries_xy"], 4)});
+        samelight::test::expect_row(row,
+                                    {names[i], samelight::test::shown((*errors[i])["white_xy"], 4),
+                                     samelight::test::shown((*errors[i])["white_uv"], 4),
+                                     samelight::test::shown((*errors[i])["white_de00"], 1),
+                                     samelight::test::shown((*errors[i])["primaries_xy"], 4)});
     }
     EXPECT_EQ(table.marked, 2);
     EXPECT_EQ(table.rows[1].back(), "worse than none");
     const auto bars = page(answer).picture("answer-chart-1").all("rect", "bar");
     ASSERT_EQ(bars.size(), 3U);
-    const double none = test::Picture::number(bars[0], "width");
-    EXPECT_NEAR(test::Picture::number(bars[1], "width") / none,
+    const double none = samelight::test::Picture::number(bars[0], "width");
+    EXPECT_NEAR(samelight::test::Picture::number(bars[1], "width") / none,
                 (*errors[1])["white_uv"].get<double>() / (*errors[0])["white_uv"].get<double>(),
                 0.005);
     EXPECT_EQ(

@@ -19,8 +19,8 @@ namespace {
 
 using assess::CompareVerdict;
 using assess::CorrectionState;
-using test::ReportPage;
-using test::says;
+using samelight::test::ReportPage;
+using samelight::test::says;
 
 const std::string proof = SAMELIGHT_DATA "/demo/proof/";
 

@@ -14,8 +14,8 @@
 namespace samelight::report::in_gradient_words {
 namespace {
 
-using test::ReportPage;
-using test::says;
+using samelight::test::ReportPage;
+using samelight::test::says;
 
 const std::string proof = SAMELIGHT_DATA "/demo/proof/";
 

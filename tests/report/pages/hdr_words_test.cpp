@@ -16,8 +16,8 @@ namespace {
 
 using assess::HdrMissing;
 using assess::HdrVerdict;
-using test::ReportPage;
-using test::says;
+using samelight::test::ReportPage;
+using samelight::test::says;
 
 HdrAnswer demo() {
     static const HdrAnswer answer = [] {

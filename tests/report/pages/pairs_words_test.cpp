@@ -18,8 +18,8 @@
 namespace samelight::report::in_pairs_words {
 namespace {
 
-using test::ReportPage;
-using test::says;
+using samelight::test::ReportPage;
+using samelight::test::says;
 
 const std::string demo = SAMELIGHT_DATA "/demo/";
 

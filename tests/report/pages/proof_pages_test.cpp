@@ -19,14 +19,14 @@ namespace samelight::report::in_proof_pages {
 namespace {
 
 using nlohmann::json;
-using test::DrawnAxis;
-using test::expect_row;
-using test::moved;
-using test::number;
-using test::Picture;
-using test::ReadTable;
-using test::ReportPage;
-using test::shown;
+using samelight::test::DrawnAxis;
+using samelight::test::expect_row;
+using samelight::test::moved;
+using samelight::test::number;
+using samelight::test::Picture;
+using samelight::test::ReadTable;
+using samelight::test::ReportPage;
+using samelight::test::shown;
 
 const std::string proof = SAMELIGHT_DATA "/demo/proof/";
 

@@ -24,9 +24,9 @@ namespace samelight::report::in_typed {
 namespace {
 
 using nlohmann::json;
-using test::number;
-using test::ReportPage;
-using test::says;
+using samelight::test::number;
+using samelight::test::ReportPage;
+using samelight::test::says;
 
 const std::string demo = SAMELIGHT_DATA "/demo/";
 
@@ -291,7 +291,7 @@ TEST(Rooms, MoreThanFourDisplaysHaveATableOfTheirWhites) {
     WhiteAnswer answer = answer_white(request);
     ASSERT_FALSE(answer.display_group.empty());
     const ReportPage page(white_report(answer));
-    const test::ReadTable whites = page.table("room-whites");
+    const samelight::test::ReadTable whites = page.table("room-whites");
     ASSERT_EQ(whites.rows.size(), 5U);
     ASSERT_EQ(whites.headings.size(), answer.display_group.size() + 1);
     for (std::size_t p = 0; p < 5; ++p) {

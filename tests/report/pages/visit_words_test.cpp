@@ -15,8 +15,8 @@
 namespace samelight::report::in_visit_words {
 namespace {
 
-using test::ReportPage;
-using test::says;
+using samelight::test::ReportPage;
+using samelight::test::says;
 
 VisitPage planned(const std::vector<std::string>& displays, double minutes) {
     VisitTyped typed;

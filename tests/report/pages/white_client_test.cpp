@@ -14,8 +14,8 @@
 namespace samelight::report::in_white_client {
 namespace {
 
-using test::ReportPage;
-using test::says;
+using samelight::test::ReportPage;
+using samelight::test::says;
 
 const std::string demo = SAMELIGHT_DATA "/demo/";
 
