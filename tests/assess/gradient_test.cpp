@@ -57,8 +57,8 @@ TEST(GradientBefore, IsTheRampOfTheSameSignalsFromEndToEnd) {
     }
     for (const std::size_t count : {20U, 10U}) {
         request.ramp_before = reds({count});
-        const std::string said = refusal(
-            ErrorKind::input, [&] { static_cast<void>(assess::answer_gradient(request)); });
+        const std::string said =
+            refusal(ErrorKind::input, [&] { static_cast<void>(assess::answer_gradient(request)); });
         EXPECT_TRUE(contains(said, "ramp_before: other signals than in the ramp after")) << said;
     }
 }
