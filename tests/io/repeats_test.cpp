@@ -134,6 +134,17 @@ TEST(SpectralCsvRepeats, OfACoarselySampledLightHaveNoNoiseToHideBehind) {
     EXPECT_THROW(parsed(file_of_lights("white,white", {line, times(0.84, line)}, 10.0)), Error);
 }
 
+TEST(SpectralCsvRepeats, OfOneColourButAnotherSpectrumAreRefusedWithHowFarApart) {
+    // A third of the light where no eye sees it, once at 720 and once at 765 nm: as strong, of one colour, and each as far from their mean as that
+    // third is of the whole.
+    const double beside = 0.5 * 0.8 * 40.0 / 10.0;
+    const Light first = [=](double nm) { return green(nm) + beside * bell(nm, 720.0, 10.0); };
+    const Light second = [=](double nm) { return green(nm) + beside * bell(nm, 765.0, 10.0); };
+    expect_refusal(
+        file_of_lights("green,green 2", {first, second}, 1.0), "1:15",
+        {"\"green\" lies 33 % from the mean of 2 lights called \"green\"", "within 20 %"});
+}
+
 TEST(SpectralCsvRepeats, OfBlackAreNeverCompared) {
     const SpectralFile file = parsed(file_of_lights(
         "black,black,white", {[](double) { return 0.0002; }, [](double) { return 0.0004; }, red}));

@@ -181,6 +181,7 @@ TEST(WrittenWrong, ColumnsOfWhiteOrGreyOfOneInstrument) {
             EXPECT_EQ(found.verdict, FitVerdict::read_again)
                 << patch << ": " << code_of(found.reason);
             EXPECT_EQ(found.reason, FitReason::columns_exchanged_in_part) << code_of(found.reason);
+            EXPECT_EQ(found.again_round, 0) << "all of them";
             EXPECT_TRUE(is_mended_otherwise(found.reason));
         }
     }

@@ -171,6 +171,34 @@ TEST(ControlPlan, LeavesAloneWhatIsRight) {
     EXPECT_LT(plan.greys.back().off_after, 1e-12);
 }
 
+TEST(ControlPlan, MovesNothingForLessThanTheDoubtOfIt) {
+    // Blue a step of its offset too strong in a dark grey, white right. A step that nobody has read is doubted by 60 % (default_replies), which at
+    // 95 % is 1.18 of the step: more than it can bring the grey nearer. Known exactly, it is taken.
+    const IntendedDisplay intended(RgbEncoding::of<Bt709>(), SignalCurve(CurveOptions{}));
+    const GreyDrives drives(intended, intended.white(), {0.0, 0.0, 0.0});
+    std::vector<GreyLevel> greys;
+    for (const double level : {0.3, 0.6, 1.0}) {
+        greys.push_back({level, intended.xyz({level, level, level}), 1});
+    }
+    std::array<double, 3> dark = *drives.drives(greys[0].xyz);
+    dark[2] += 0.002;
+    greys[0].xyz = drives.xyz(dark);
+    PlanRequest request{greys, intended, drives, {}, default_replies(drives)};
+    request.noise.relative = 0.001;
+    const auto steps = [](const ControlPlan& plan) {
+        std::vector<int> result;
+        for (const PlannedStep& step : plan.steps) {
+            result.push_back(step.steps);
+        }
+        return result;
+    };
+    EXPECT_EQ(steps(plan_controls(request)), (std::vector<int>{0, 0, 0, 0, 0, 0}));
+    for (ControlReply& reply : request.replies) {
+        reply.covariance = {};
+    }
+    EXPECT_EQ(steps(plan_controls(request)), (std::vector<int>{0, 0, 0, 0, 0, -1}));
+}
+
 TEST(ControlPlan, TellsWhatItCostsInLight) {
     // Blue 30 % too strong and gains that go down only: red and green can't follow, blue must go.
     const IntendedDisplay intended(RgbEncoding::of<Bt709>(), SignalCurve(CurveOptions{}));
