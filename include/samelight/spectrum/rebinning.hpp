@@ -50,6 +50,19 @@ struct SAMELIGHT_API SampledLight {
     [[nodiscard]] Eigen::Map<const Eigen::VectorXd> spread_column() const&;
 };
 
+namespace detail {
+
+/// What of rebin() is for sums.
+struct RebinnedSamples {
+    std::vector<double> values;
+    double outside_fraction = 0.0;
+};
+
+/// For who asks for sums alone, of many spectra.
+SAMELIGHT_API RebinnedSamples rebinned(const Spectrum& spectrum, const Sampling& sampling);
+
+}  // namespace detail
+
 /// Brings `spectrum` onto `sampling`, by the transpose of interpolating an observer linearly.
 ///
 /// Every measured sample, weighted by the width of the band it stands for (Spectrum::band_nm), is shared between the two

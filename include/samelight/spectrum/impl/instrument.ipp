@@ -47,11 +47,12 @@ inline double half_passband(const Spectrum& truth, double foot_nm, double top_nm
     const double high = std::max(foot_nm, top_nm);
     const std::span<const double> nm = truth.wavelengths_nm();
     const auto weight = [&](double at) { return (at - foot_nm) / (top_nm - foot_nm); };
+    auto next = static_cast<std::size_t>(std::upper_bound(nm.begin(), nm.end(), low) - nm.begin());
     double from = low;
-    double weighted_from = weight(low) * with_beyond(truth, low, beyond);
+    double weighted_from = weight(low) * between_neighbours(truth, low, next, beyond);
     double sum = 0.0;
     // Up to `to`, which lies behind the sample before `next`; its weighted light is the next piece's first.
-    const auto add = [&](double to, double light_to, std::size_t next) {
+    const auto add = [&](double to, double light_to) {
         const double middle = 0.5 * (from + to);
         const double weighted_to = weight(to) * light_to;
         // Just outside the truth its end values must not count under Beyond::zero, so both ends come from the middle's side.
@@ -66,11 +67,10 @@ inline double half_passband(const Spectrum& truth, double foot_nm, double top_nm
         from = to;
         weighted_from = weighted_to;
     };
-    auto next = static_cast<std::size_t>(std::upper_bound(nm.begin(), nm.end(), low) - nm.begin());
     for (; next != nm.size() && nm[next] < high; ++next) {
-        add(nm[next], truth.values()[next], next);
+        add(nm[next], truth.values()[next]);
     }
-    add(high, with_beyond(truth, high, beyond), next);
+    add(high, between_neighbours(truth, high, next, beyond));
     return sum;
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstddef>
 #include <span>
+#include <utility>
 #include <vector>
 
 #include <Eigen/Core>
@@ -67,13 +68,8 @@ inline OwnGrid own_grid(const Spectrum& spectrum, const Sampling& sampling) {
     return {step, first, stride};
 }
 
-}  // namespace samelight::detail
-
-namespace samelight::inline SAMELIGHT_FORM {
-
-SAMELIGHT_INLINE SampledLight rebin(const Spectrum& spectrum, const Sampling& sampling) {
-    SampledLight result{sampling,
-                        std::vector<double>(static_cast<std::size_t>(sampling.count()), 0.0)};
+SAMELIGHT_INLINE RebinnedSamples rebinned(const Spectrum& spectrum, const Sampling& sampling) {
+    RebinnedSamples result{std::vector<double>(static_cast<std::size_t>(sampling.count()), 0.0)};
     const std::span<const double> nm = spectrum.wavelengths_nm();
     const std::span<const double> value = spectrum.values();
     const double last = static_cast<double>(sampling.count() - 1);
@@ -99,7 +95,17 @@ SAMELIGHT_INLINE SampledLight rebin(const Spectrum& spectrum, const Sampling& sa
         }
     }
     result.outside_fraction = whole != 0.0 ? outside / whole : 0.0;
-    result.grid = detail::own_grid(spectrum, sampling);
+    return result;
+}
+
+}  // namespace samelight::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE SampledLight rebin(const Spectrum& spectrum, const Sampling& sampling) {
+    detail::RebinnedSamples samples = detail::rebinned(spectrum, sampling);
+    SampledLight result{sampling, std::move(samples.values), samples.outside_fraction,
+                        detail::own_grid(spectrum, sampling)};
     if (result.grid.step_nm > 0.0) {
         result.spread = between_samples(spectrum, sampling);
     }
