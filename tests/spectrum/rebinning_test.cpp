@@ -108,6 +108,9 @@ TEST(Rebinning, NoLightIsLostOrMade) {
                         whole, 1e-12 * whole);
             EXPECT_GE(entered.outside_fraction, 0.0);
             EXPECT_LE(entered.outside_fraction, 1.0);
+            const SampledSums sums = rebin_for_sums(s, grid);
+            EXPECT_EQ(sums.values, entered.values);
+            EXPECT_EQ(sums.outside_fraction, entered.outside_fraction);
         }
     }
 }

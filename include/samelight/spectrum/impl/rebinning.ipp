@@ -68,8 +68,12 @@ inline OwnGrid own_grid(const Spectrum& spectrum, const Sampling& sampling) {
     return {step, first, stride};
 }
 
-SAMELIGHT_INLINE RebinnedSamples rebinned(const Spectrum& spectrum, const Sampling& sampling) {
-    RebinnedSamples result{std::vector<double>(static_cast<std::size_t>(sampling.count()), 0.0)};
+}  // namespace samelight::detail
+
+namespace samelight::inline SAMELIGHT_FORM {
+
+SAMELIGHT_INLINE SampledSums rebin_for_sums(const Spectrum& spectrum, const Sampling& sampling) {
+    SampledSums result{std::vector<double>(static_cast<std::size_t>(sampling.count()), 0.0)};
     const std::span<const double> nm = spectrum.wavelengths_nm();
     const std::span<const double> value = spectrum.values();
     const double last = static_cast<double>(sampling.count() - 1);
@@ -98,12 +102,8 @@ SAMELIGHT_INLINE RebinnedSamples rebinned(const Spectrum& spectrum, const Sampli
     return result;
 }
 
-}  // namespace samelight::detail
-
-namespace samelight::inline SAMELIGHT_FORM {
-
 SAMELIGHT_INLINE SampledLight rebin(const Spectrum& spectrum, const Sampling& sampling) {
-    detail::RebinnedSamples samples = detail::rebinned(spectrum, sampling);
+    SampledSums samples = rebin_for_sums(spectrum, sampling);
     SampledLight result{sampling, std::move(samples.values), samples.outside_fraction,
                         detail::own_grid(spectrum, sampling)};
     if (result.grid.step_nm > 0.0) {

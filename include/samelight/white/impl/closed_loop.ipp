@@ -186,7 +186,8 @@ SAMELIGHT_INLINE Eigen::VectorXd ClosedLoop::as_read(const Eigen::VectorXd& ligh
                                                      const ReadingInstrument& instrument,
                                                      std::uint64_t seed) const {
     const Spectrum truth(sampling_, {light.begin(), light.end()});
-    const std::vector<double> read = rebinned(read_by(instrument, truth, seed), sampling_).values;
+    const std::vector<double> read =
+        rebin_for_sums(read_by(instrument, truth, seed), sampling_).values;
     return Eigen::Map<const Eigen::VectorXd>(read.data(), static_cast<Eigen::Index>(read.size()));
 }
 
