@@ -96,7 +96,9 @@ SAMELIGHT_INLINE Population::Population(PopulationParameters parameters)
       random_(detail::mix_bits(parameters_.seed)),
       spread_(parameters_.spread.values()) {
     detail::require_conditions("Population", conditions(parameters_.ages.youngest()));
-    if (parameters_.count < 1 || parameters_.count > (std::size_t{1} << detail::sobol_bits)) {
+    // Counts of 32 bits can't hold the bound.
+    const std::uint64_t count = parameters_.count;
+    if (count < 1 || count > (std::uint64_t{1} << detail::sobol_bits)) {
         throw Error(ErrorKind::domain, "Population", std::to_string(parameters_.count) + " people",
                     "1 to 2^32 people");
     }
