@@ -20,6 +20,7 @@ namespace {
 
 using nlohmann::json;
 using samelight::test::DrawnAxis;
+using samelight::test::expect_marks;
 using samelight::test::expect_row;
 using samelight::test::moved;
 using samelight::test::number;
@@ -43,19 +44,6 @@ std::string jump(const json& step, const char* when) {
                            ? "luminance_steps"
                            : "colour_steps";
     return to_text(of(kind, when), 1);
-}
-
-void expect_values(const Picture& picture, const std::vector<pugi::xml_node>& marks,
-                   const std::vector<Point>& values) {
-    ASSERT_EQ(marks.size(), values.size()) << picture.title();
-    const DrawnAxis x = picture.axis(0);
-    const DrawnAxis y = picture.axis(1);
-    for (std::size_t i = 0; i < values.size(); ++i) {
-        EXPECT_NEAR(x.value(Picture::number(marks[i], "cx")), values[i][0],
-                    0.02 * std::abs(x.per_unit));
-        EXPECT_NEAR(y.value(Picture::number(marks[i], "cy")), values[i][1],
-                    0.02 * std::abs(y.per_unit));
-    }
 }
 
 const GradientAnswer& gradients() {
@@ -142,7 +130,7 @@ TEST(GradientPage, ShowsHowMildItMayBe) {
         curve.push_back({number(point["worst_de00"]), std::max(0.0, number(step["excess_steps"]))});
     }
     const Picture picture = page.picture("controls-trade-chart");
-    expect_values(picture, picture.all("circle", "solid"), curve);
+    expect_marks(picture, picture.all("circle", "solid"), curve);
     // The gate stands at the gate, and what is just seen at one step.
     const auto gate = picture.path("dashed");
     ASSERT_EQ(gate.size(), 2U);
@@ -199,8 +187,8 @@ TEST(HdrPage, ShowsTheWindowsAndGreysOfTheJson) {
         left.push_back({100.0 * number(grey["signal"]), number(grey["residual_de_itp"])});
     }
     const Picture pq = page.picture("greys-chart");
-    expect_values(pq, pq.all("circle", "open"), off);
-    expect_values(pq, pq.all("circle", "solid"), left);
+    expect_marks(pq, pq.all("circle", "open"), off);
+    expect_marks(pq, pq.all("circle", "solid"), left);
     const json& limiter = answer["limiter"];
     const json& largest = answer["windows"].back();
     const std::string held = page.figure("answer-figures", "100 % window");

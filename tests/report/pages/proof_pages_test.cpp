@@ -20,6 +20,7 @@ namespace {
 
 using nlohmann::json;
 using samelight::test::DrawnAxis;
+using samelight::test::expect_marks;
 using samelight::test::expect_row;
 using samelight::test::moved;
 using samelight::test::number;
@@ -38,22 +39,6 @@ std::string per_cent(const json& share, int decimals = 1) {
 Point uv_of(const json& xyz) {
     const double sum = number(xyz[0]) + 15.0 * number(xyz[1]) + 3.0 * number(xyz[2]);
     return {4.0 * number(xyz[0]) / sum, 9.0 * number(xyz[1]) / sum};
-}
-
-/// How many of the marks lie at each of these values; fails where one doesn't.
-void expect_marks(const Picture& picture, const std::vector<pugi::xml_node>& marks,
-                  const std::vector<Point>& values) {
-    ASSERT_EQ(marks.size(), values.size()) << picture.title();
-    const DrawnAxis x = picture.axis(0);
-    const DrawnAxis y = picture.axis(1);
-    for (std::size_t i = 0; i < values.size(); ++i) {
-        EXPECT_NEAR(x.value(Picture::number(marks[i], "cx")), values[i][0],
-                    0.02 * std::abs(x.per_unit))
-            << picture.title();
-        EXPECT_NEAR(y.value(Picture::number(marks[i], "cy")), values[i][1],
-                    0.02 * std::abs(y.per_unit))
-            << picture.title();
-    }
 }
 
 TEST(TargetsPage, ShowsTheTargetsOfTheJson) {

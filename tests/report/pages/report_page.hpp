@@ -13,6 +13,7 @@
 
 #include "report/pictures.hpp"
 #include "samelight/numeric/text.hpp"
+#include "samelight/report/document.hpp"
 
 namespace samelight::test {
 
@@ -117,6 +118,22 @@ inline std::string moved(const json& number, int decimals, const std::string& un
 inline void expect_row(const std::vector<std::string>& row,
                        const std::vector<std::string>& expected) {
     EXPECT_EQ(row, expected);
+}
+
+/// The marks lie at these values, one each, to a fiftieth of a unit as drawn.
+inline void expect_marks(const Picture& picture, const std::vector<pugi::xml_node>& marks,
+                         const std::vector<report::Point>& values) {
+    ASSERT_EQ(marks.size(), values.size()) << picture.title();
+    const DrawnAxis x = picture.axis(0);
+    const DrawnAxis y = picture.axis(1);
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        EXPECT_NEAR(x.value(Picture::number(marks[i], "cx")), values[i][0],
+                    0.02 * std::abs(x.per_unit))
+            << picture.title();
+        EXPECT_NEAR(y.value(Picture::number(marks[i], "cy")), values[i][1],
+                    0.02 * std::abs(y.per_unit))
+            << picture.title();
+    }
 }
 
 }  // namespace samelight::test

@@ -51,7 +51,7 @@ class SAMELIGHT_API GreyDrives {
   public:
     /// @param white  X, Y, Z as read, cd/m2
     /// @param black  the same of signal 0: taken off
-    /// Throws Error (domain) for a white outside the primaries' triangle no brighter than the black or none of a
+    /// Throws Error (domain) for a white outside the primaries' triangle, no brighter than the black or none of a
     /// display (least_white_cd_m2, most_white_cd_m2), and for what is no number.
     GreyDrives(const IntendedDisplay& intended, const std::array<double, 3>& white,
                const std::array<double, 3>& black);
