@@ -6,7 +6,7 @@
 #include <gtest/gtest.h>
 #include <Eigen/Dense>
 
-#include "colour/check_rows.hpp"
+#include "numeric/check_rows.hpp"
 #include "samelight/check/intent/intended_display.hpp"
 #include "samelight/check/patches/patch_target.hpp"
 #include "samelight/check/patches/signal_patch.hpp"

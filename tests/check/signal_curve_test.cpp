@@ -4,7 +4,7 @@
 
 #include <gtest/gtest.h>
 
-#include "colour/check_rows.hpp"
+#include "numeric/check_rows.hpp"
 #include "samelight/check/intent/signal_curve.hpp"
 #include "samelight/numeric/error.hpp"
 

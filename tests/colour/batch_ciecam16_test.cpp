@@ -10,8 +10,8 @@
 #include <gtest/gtest.h>
 
 #include "colour/batch_columns.hpp"
-#include "colour/check_rows.hpp"
 #include "colour/ciecam16_colours.hpp"
+#include "numeric/check_rows.hpp"
 #include "samelight/colour/appearance/ciecam16.hpp"
 #include "samelight/colour/appearance/ciecam16_batch.hpp"
 #include "samelight/colour/appearance/ciecam16_viewing.hpp"

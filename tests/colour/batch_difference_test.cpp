@@ -13,7 +13,7 @@
 #include <gtest/gtest.h>
 
 #include "colour/batch_columns.hpp"
-#include "colour/check_rows.hpp"
+#include "numeric/check_rows.hpp"
 #include "samelight/colour/appearance/hue.hpp"
 #include "samelight/colour/differences/difference.hpp"
 #include "samelight/colour/differences/difference_batch.hpp"

@@ -10,8 +10,8 @@
 #include <gtest/gtest.h>
 
 #include "accuracy/as_printed/ciecam16.hpp"
-#include "colour/check_rows.hpp"
 #include "colour/ciecam16_colours.hpp"
+#include "numeric/check_rows.hpp"
 
 namespace samelight {
 namespace {

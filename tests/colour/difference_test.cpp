@@ -18,7 +18,7 @@
 #include <gtest/gtest.h>
 
 #include "accuracy/as_printed/differences.hpp"
-#include "colour/check_rows.hpp"
+#include "numeric/check_rows.hpp"
 
 namespace samelight {
 namespace {

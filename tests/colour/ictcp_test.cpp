@@ -21,7 +21,7 @@
 #include <gtest/gtest.h>
 
 #include "colour/batch_columns.hpp"
-#include "colour/check_rows.hpp"
+#include "numeric/check_rows.hpp"
 
 namespace samelight {
 namespace {

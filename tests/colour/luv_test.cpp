@@ -18,7 +18,7 @@
 
 #include "accuracy/as_printed/lab.hpp"
 #include "colour/batch_columns.hpp"
-#include "colour/check_rows.hpp"
+#include "numeric/check_rows.hpp"
 
 namespace samelight {
 namespace {

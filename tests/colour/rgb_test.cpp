@@ -13,7 +13,7 @@
 
 #include <gtest/gtest.h>
 
-#include "colour/check_rows.hpp"
+#include "numeric/check_rows.hpp"
 
 namespace samelight {
 namespace {

@@ -10,7 +10,7 @@
 
 #include <gtest/gtest.h>
 
-#include "numeric/check_table.hpp"
+#include "numeric/check_rows.hpp"
 #include "numeric/refusals.hpp"
 #include "numeric/test_random.hpp"
 #include "samelight/colour/chromaticity.hpp"
@@ -23,7 +23,7 @@
 namespace samelight {
 namespace {
 
-using test::CheckTable;
+using test::CheckRows;
 using test::contains;
 using test::Random;
 using test::refusal;
@@ -48,13 +48,13 @@ ColourTemperature wanted(const Chromaticity<O>& c) {
 TEST(ColourTemperature, TheGridOfKnownPoints) {
     // Second route: points made by an independent program from a temperature and a Duv, ten decimals: Planck's law with
     // c2 = 1.4388e-2 m K, CIE 1931 by 1 nm over 360-830 nm, along the normal of the locus.
-    const CheckTable grid("cct_duv_grid.csv");
+    const CheckRows grid("checks/cct_duv_grid.csv");
     EXPECT_EQ(grid.size(), 154U);
     for (std::size_t row = 0; row < grid.size(); ++row) {
-        const double kelvin = grid.number(row, "T_K");
-        const double duv = grid.number(row, "Duv");
-        const Uv uv(grid.number(row, "u1960"), grid.number(row, "v1960"));
-        for (const Xy& c : {chromaticity(uv), Xy(grid.number(row, "x"), grid.number(row, "y"))}) {
+        const double kelvin = grid[row].number("T_K");
+        const double duv = grid[row].number("Duv");
+        const Uv uv(grid[row].number("u1960"), grid[row].number("v1960"));
+        for (const Xy& c : {chromaticity(uv), Xy(grid[row].number("x"), grid[row].number("y"))}) {
             const ColourTemperature t = wanted(c);
             EXPECT_NEAR(t.cct_k, kelvin, 1e-6 * kelvin) << kelvin << " K, " << duv;
             EXPECT_NEAR(t.duv, duv, 1e-8) << kelvin << " K, " << duv;
@@ -106,33 +106,33 @@ TEST(ColourTemperature, OfTheNominalPointsOfLamps) {
 TEST(Robertson, HisLinesAreNormalsOfThisLocus) {
     // Source: Robertson 1968 (J. Opt. Soc. Am. 58:1528), as in Wyszecki & Stiles, Table 1(3.11), five decimals; slopes with five
     // digits, in which a unit of the last is allowed. The line of infinite temperature lies beyond this library's range.
-    const CheckTable lines("robertson_isotemperature.csv");
+    const CheckRows lines("checks/robertson_isotemperature.csv");
     EXPECT_EQ(lines.size(), 31U);
     for (std::size_t row = 1; row < lines.size(); ++row) {
-        const double kelvin = 1e6 / lines.number(row, "mired");
+        const double kelvin = 1e6 / lines[row].number("mired");
         const Uv on = uv1960(at<Cie1931_2deg>(kelvin, 0.0));
-        EXPECT_NEAR(on.u(), lines.number(row, "u"), 5.001e-6) << kelvin << " K";
-        EXPECT_NEAR(on.v(), lines.number(row, "v"), 5.001e-6) << kelvin << " K";
+        EXPECT_NEAR(on.u(), lines[row].number("u"), 5.001e-6) << kelvin << " K";
+        EXPECT_NEAR(on.v(), lines[row].number("v"), 5.001e-6) << kelvin << " K";
         const Uv above = uv1960(at<Cie1931_2deg>(kelvin, 0.01));
         const double slope = (above.v() - on.v()) / (above.u() - on.u());
-        const double printed = lines.number(row, "slope_t");
+        const double printed = lines[row].number("slope_t");
         const double unit =
             std::pow(10.0, std::max(0.0, std::floor(std::log10(std::abs(printed))) + 1.0) - 5.0);
         EXPECT_NEAR(slope, printed, unit * 1.001) << kelvin << " K";
     }
 }
 
-double by_robertson(const CheckTable& lines, const Uv& uv) {
+double by_robertson(const CheckRows& lines, const Uv& uv) {
     double before = 0.0;
     for (std::size_t row = 0; row < lines.size(); ++row) {
-        const double slope = lines.number(row, "slope_t");
+        const double slope = lines[row].number("slope_t");
         const double distance =
-            ((uv.v() - lines.number(row, "v")) - slope * (uv.u() - lines.number(row, "u"))) /
+            ((uv.v() - lines[row].number("v")) - slope * (uv.u() - lines[row].number("u"))) /
             std::hypot(1.0, slope);
         if (row > 0 && distance <= 0.0) {
-            const double first = lines.number(row - 1, "mired");
+            const double first = lines[row - 1].number("mired");
             const double share = before / (before - distance);
-            return 1e6 / (first + share * (lines.number(row, "mired") - first));
+            return 1e6 / (first + share * (lines[row].number("mired") - first));
         }
         before = distance;
     }
@@ -142,7 +142,7 @@ double by_robertson(const CheckTable& lines, const Uv& uv) {
 TEST(Robertson, HisInterpolationAgreesWithinItsOwnError) {
     // Source: as above. His method errs by up to 3 K on the locus, most near 9000 K (known of it, and no error of the exact
     // solution); further from the locus by more, 4.6 K at a Duv of 0.01.
-    const CheckTable lines("robertson_isotemperature.csv");
+    const CheckRows lines("checks/robertson_isotemperature.csv");
     double on_locus = 0.0;
     double off_locus = 0.0;
     for (double kelvin = 1700.0; kelvin <= 9300.0; kelvin += 5.0) {

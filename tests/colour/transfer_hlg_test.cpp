@@ -9,7 +9,7 @@
 #include <gtest/gtest.h>
 
 #include "accuracy/as_printed/transfer.hpp"
-#include "colour/check_rows.hpp"
+#include "numeric/check_rows.hpp"
 #include "samelight/colour/luminance.hpp"
 #include "samelight/colour/signals/rgb.hpp"
 #include "samelight/colour/signals/signal.hpp"

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "numeric/check_table.hpp"
+#include "numeric/check_rows.hpp"
 #include "samelight/meter/readings/readings.hpp"
 
 namespace samelight::test {
@@ -13,12 +13,12 @@ namespace samelight::test {
 /// Rows of fourcolour_example.csv from `first` on, `count` of them; the first four are called red, green, blue and white, others "mixture N".
 inline std::vector<PairedReading> example_pairs(std::size_t first = 0, std::size_t count = 4) {
     constexpr std::array<const char*, 4> names = {"red", "green", "blue", "white"};
-    const CheckTable table("fourcolour_example.csv");
+    const CheckRows table("checks/fourcolour_example.csv");
     std::vector<PairedReading> pairs;
     for (std::size_t i = first; i < first + count; ++i) {
         const auto xyz = [&](const std::string& side) -> std::array<double, 3> {
-            return {table.number(i, side + "_X"), table.number(i, side + "_Y"),
-                    table.number(i, side + "_Z")};
+            return {table[i].number(side + "_X"), table[i].number(side + "_Y"),
+                    table[i].number(side + "_Z")};
         };
         pairs.push_back({i < names.size() ? names.at(i) : "mixture " + std::to_string(i + 1),
                          xyz("reference"),

@@ -47,14 +47,14 @@ TEST(FourColour, WorkedExample) {
     for (std::size_t k = 0; k < 9; ++k) {
         EXPECT_NEAR(c.xyz_from_meter().at(k), scaled.at(k), 1e-9) << k;
     }
-    const test::CheckTable table("fourcolour_example.csv");
+    const test::CheckRows table("checks/fourcolour_example.csv");
     double worst_before = 0.0;
     for (std::size_t i = 0; i < test::example_rows; ++i) {
         const auto pair = test::example_pairs(i, 1).front();
         const auto corrected = corrected_reading(c, pair.meter).xyz.values();
         const std::array<const char*, 3> columns = {"corrected_X", "corrected_Y", "corrected_Z"};
         for (std::size_t k = 0; k < 3; ++k) {
-            EXPECT_NEAR(corrected.at(k), table.number(i, columns.at(k)), 1e-7) << i;
+            EXPECT_NEAR(corrected.at(k), table[i].number(columns.at(k)), 1e-7) << i;
         }
         EXPECT_LT(test::xy_distance_to(corrected, pair.reference), 1e-9) << i;
         worst_before = std::max(

@@ -1,6 +1,5 @@
 // Numbers as text: shortest or with fixed decimals, the same in every locale.
 #include <bit>
-#include <charconv>
 #include <clocale>
 #include <cmath>
 #include <cstdint>
@@ -13,6 +12,7 @@
 
 #include <gtest/gtest.h>
 
+#include "numeric/number_read.hpp"
 #include "numeric/test_random.hpp"
 #include "samelight/numeric/text.hpp"
 
@@ -22,11 +22,9 @@ namespace {
 using test::Random;
 
 double read_back(const std::string& text) {
-    double value = 0.0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    EXPECT_EQ(error, std::errc()) << text;
-    EXPECT_EQ(end, text.data() + text.size()) << text;
-    return value;
+    const auto value = test::number_read(text);
+    EXPECT_TRUE(value) << text;
+    return value.value_or(0.0);
 }
 
 template <class... Numbers>

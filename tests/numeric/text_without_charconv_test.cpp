@@ -49,14 +49,11 @@ void expect_the_same_of_many() {
 
 TEST(TextWithoutCharconv, HasTheSameDigits) { expect_the_same_of_many(); }
 
-TEST(TextWithoutCharconv, TakesWhatFromCharsTakes) {
+TEST(TextWithoutCharconv, TakesOnlyWhatFromCharsTakes) {
+    // C++20 [charconv.from.chars]: no space, no plus, no base, no other mark; a number out of range is none.
     for (const char* text : {"", " 1", "1 ", "+1", "0x1p3", "1,5", "1e", "--1", "e5", "1e999",
                              "1e-999", "1.2.3", "nanx"}) {
-        double value = 0.0;
-        const std::string s = text;
-        const auto [stop, problem] = std::from_chars(s.data(), s.data() + s.size(), value);
-        const bool whole = problem == std::errc() && stop == s.data() + s.size();
-        EXPECT_EQ(detail::decimal_number(text).has_value(), whole) << text;
+        EXPECT_FALSE(detail::decimal_number(text)) << text;
     }
     EXPECT_EQ(to_text(1234.5678, 2), "1234.57");
     EXPECT_EQ(to_text(-0.0001, 2), "0.00");

@@ -6,7 +6,7 @@
 
 #include <gtest/gtest.h>
 
-#include "numeric/check_table.hpp"
+#include "numeric/check_rows.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/observer/standard.hpp"
 #include "samelight/observer/tristimulus.hpp"
@@ -18,32 +18,32 @@
 namespace samelight {
 namespace {
 
-using test::CheckTable;
+using test::CheckRows;
 
 // The summation of CIE 15's white points.
 const Sampling by_five(380.0, 5.0, 81);
 
 template <StandardObserver O>
-void expect_published(const CheckTable& published, std::size_t row) {
-    const std::string& name = published.text(row, "illuminant");
+void expect_published(const CheckRows& published, std::size_t row) {
+    const std::string& name = published[row].text("illuminant");
     const Tristimulus<O> white = tristimulus<O>(cie_illuminant(name), by_five).scaled_to(100.0);
-    EXPECT_NEAR(white.X(), published.number(row, "X_pub"), 0.005) << name;
+    EXPECT_NEAR(white.X(), published[row].number("X_pub"), 0.005) << name;
     EXPECT_NEAR(white.Y(), 100.0, 1e-12) << name;
-    EXPECT_NEAR(white.Z(), published.number(row, "Z_pub"), 0.005) << name;
+    EXPECT_NEAR(white.Z(), published[row].number("Z_pub"), 0.005) << name;
     const Chromaticity<O> xy = chromaticity(white);
-    EXPECT_NEAR(xy.x(), published.number(row, "x_pub"), 5e-6) << name;
-    EXPECT_NEAR(xy.y(), published.number(row, "y_pub"), 5e-6) << name;
+    EXPECT_NEAR(xy.x(), published[row].number("x_pub"), 5e-6) << name;
+    EXPECT_NEAR(xy.y(), published[row].number("y_pub"), 5e-6) << name;
     const Uv1976<O> uv = uv1976(xy);
-    EXPECT_NEAR(uv.u(), published.number(row, "up_pub"), 5e-6) << name;
-    EXPECT_NEAR(uv.v(), published.number(row, "vp_pub"), 5e-6) << name;
+    EXPECT_NEAR(uv.u(), published[row].number("up_pub"), 5e-6) << name;
+    EXPECT_NEAR(uv.v(), published[row].number("vp_pub"), 5e-6) << name;
 }
 
 TEST(WhitePoints, OfCie15ToEveryPrintedDigit) {
     // Source: CIE 15:2018 Table T.3, sums over 380-780 nm by 5 nm; see the table for what is from memory.
-    const CheckTable published("white_points.csv");
+    const CheckRows published("checks/white_points.csv");
     EXPECT_EQ(published.size(), 12U);
     for (std::size_t row = 0; row < published.size(); ++row) {
-        if (published.text(row, "observer_deg") == "2") {
+        if (published[row].text("observer_deg") == "2") {
             expect_published<Cie1931_2deg>(published, row);
         } else {
             expect_published<Cie1964_10deg>(published, row);

@@ -6,7 +6,7 @@
 
 #include <gtest/gtest.h>
 
-#include "numeric/check_table.hpp"
+#include "numeric/check_rows.hpp"
 #include "numeric/refusals.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/numeric/text.hpp"
@@ -17,7 +17,7 @@
 namespace samelight {
 namespace {
 
-using test::CheckTable;
+using test::CheckRows;
 using test::contains;
 using test::refusal;
 
@@ -117,18 +117,18 @@ TEST(IlluminantE, IsTheSameEverywhere) {
 TEST(DaylightSeries, IntermediateValues) {
     // Source: formulas of CIE 15:2018 (CIE 15:2004, 3.1, with note 5 to Table T.1 for the temperature), by an independent
     // program; the rounded weights of 5000, 5500, 6500 and 7500 K are those behind the published D50, D55, D65 and D75.
-    const CheckTable published("d_series_intermediate.csv");
+    const CheckRows published("checks/d_series_intermediate.csv");
     for (std::size_t row = 0; row < published.size(); ++row) {
-        const double kelvin = daylight_temperature_k(published.number(row, "nominal_CCT"));
-        EXPECT_NEAR(kelvin, published.number(row, "T=nominal*1.4388/1.4380"), 5e-7);
+        const double kelvin = daylight_temperature_k(published[row].number("nominal_CCT"));
+        EXPECT_NEAR(kelvin, published[row].number("T=nominal*1.4388/1.4380"), 5e-7);
         const DaylightSeries exact = daylight_series(kelvin);
-        EXPECT_NEAR(exact.x, published.number(row, "xD"), 5e-9);
-        EXPECT_NEAR(exact.y, published.number(row, "yD"), 5e-9);
-        EXPECT_NEAR(exact.m1, published.number(row, "M1_unrounded"), 5e-9);
-        EXPECT_NEAR(exact.m2, published.number(row, "M2_unrounded"), 5e-9);
+        EXPECT_NEAR(exact.x, published[row].number("xD"), 5e-9);
+        EXPECT_NEAR(exact.y, published[row].number("yD"), 5e-9);
+        EXPECT_NEAR(exact.m1, published[row].number("M1_unrounded"), 5e-9);
+        EXPECT_NEAR(exact.m2, published[row].number("M2_unrounded"), 5e-9);
         const DaylightSeries rounded = daylight_series(kelvin, DaylightWeights::rounded);
-        EXPECT_EQ(rounded.m1, published.number(row, "M1_3dp"));
-        EXPECT_EQ(rounded.m2, published.number(row, "M2_3dp"));
+        EXPECT_EQ(rounded.m1, published[row].number("M1_3dp"));
+        EXPECT_EQ(rounded.m2, published[row].number("M2_3dp"));
         EXPECT_EQ(rounded.x, exact.x);
     }
     EXPECT_EQ(published.size(), 7U);

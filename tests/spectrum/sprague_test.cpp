@@ -6,7 +6,7 @@
 
 #include <gtest/gtest.h>
 
-#include "numeric/check_table.hpp"
+#include "numeric/check_rows.hpp"
 #include "numeric/test_random.hpp"
 #include "samelight/spectrum/resample.hpp"
 #include "samelight/spectrum/sampling.hpp"
@@ -15,7 +15,7 @@
 namespace samelight {
 namespace {
 
-using test::CheckTable;
+using test::CheckRows;
 using test::Random;
 
 // y = 5.92, 9.37, ... at x = 0 ... 6, put at 400 + 10 x nm.
@@ -32,11 +32,11 @@ double between(const Spectrum& s, std::size_t interval, double t) {
 
 TEST(Sprague, ValuesToThePrintedDigits) {
     // Source: coefficients of CIE 167:2005 by an independent program, ten decimals.
-    const CheckTable published("sprague_check.csv");
+    const CheckRows published("checks/sprague_check.csv");
     const Resampled fine = resample(nodes(), Sampling(400.0, 0.5, 121), Interpolation::sprague);
     for (std::size_t row = 0; row < published.size(); ++row) {
-        const double nm = 400.0 + 10.0 * published.number(row, "x");
-        EXPECT_NEAR(fine.spectrum.at(nm), published.number(row, "y"), 5e-11) << nm << " nm";
+        const double nm = 400.0 + 10.0 * published[row].number("x");
+        EXPECT_NEAR(fine.spectrum.at(nm), published[row].number("y"), 5e-11) << nm << " nm";
     }
     EXPECT_EQ(published.size(), 8U);
 }

@@ -1,12 +1,13 @@
 #pragma once
 // Reads the tables of check values in tests/data.
-#include <charconv>
 #include <cstddef>
 #include <fstream>
 #include <stdexcept>
 #include <string>
 #include <string_view>
 #include <vector>
+
+#include "numeric/number_read.hpp"
 
 namespace samelight::test {
 
@@ -25,13 +26,11 @@ class CheckRow {
         throw std::out_of_range("no column " + std::string(name));
     }
     [[nodiscard]] double number(std::string_view name) const {
-        const std::string& field = text(name);
-        double value = 0.0;
-        const auto end = std::from_chars(field.data(), field.data() + field.size(), value);
-        if (end.ec != std::errc{} || end.ptr != field.data() + field.size()) {
-            throw std::runtime_error("no number: " + field);
+        const auto value = number_read(text(name));
+        if (!value) {
+            throw std::runtime_error("no number: " + text(name));
         }
-        return value;
+        return *value;
     }
 
   private:
@@ -62,6 +61,7 @@ class CheckRows {
     CheckRows& operator=(const CheckRows&) = delete;
 
     [[nodiscard]] std::size_t size() const { return rows_.size(); }
+    [[nodiscard]] const CheckRow& operator[](std::size_t row) const { return rows_.at(row); }
     [[nodiscard]] auto begin() const { return rows_.begin(); }
     [[nodiscard]] auto end() const { return rows_.end(); }
 
