@@ -69,6 +69,10 @@ SAMELIGHT_API Eye eye_of(const ConeConditions& conditions, const FieldDensities&
 /// between the whole nm and on from the last two beyond either end; -infinity for S beyond its last wavelength.
 SAMELIGHT_API double log_absorbance_at(std::size_t cone, double position);
 
+/// Whether the S curve, shifted, has ended before the wavelength `step` nm from the first. Both routes to a row ask here: written without
+/// a rounding, so that no processor's registers decide it.
+SAMELIGHT_API bool s_ended(std::size_t step, double shift_nm);
+
 /// One row in energy units at the cornea, 1 at the largest of its whole nm. The plain route: written for reading, checked
 /// against the published tables, and what population_batch.hpp is checked against.
 Observer::Row cone_row(const Eye& eye, std::size_t cone);

@@ -178,7 +178,7 @@ struct SplitShift {
 
 SAMELIGHT_API SplitShift split_shift(double shift_nm);
 
-/// How many wavelengths, of `count` from 390 nm, the shifted S curve reaches: the same comparison as log_absorbance_at makes.
+/// How many wavelengths, of `count` from 390 nm, the shifted S curve reaches.
 SAMELIGHT_API std::size_t s_reach(double shift_nm, std::size_t count);
 
 /// Three rows before they are made 1 at their peak, and the peaks.

@@ -57,10 +57,18 @@ SAMELIGHT_INLINE double log_absorbance_at(std::size_t cone, double position) {
     return curve[below] + t * (curve[below + 1] - curve[below]);
 }
 
+SAMELIGHT_INLINE bool s_ended(std::size_t step, double shift_nm) {
+    constexpr double last = s_cone_last_nm - cone_first_nm;
+    return static_cast<double>(step) - last > shift_nm;
+}
+
 SAMELIGHT_INLINE Observer::Row cone_row(const Eye& eye, std::size_t cone) {
     const OcularMedia& media = ocular_media();
     Observer::Row row(media.macula.size());
     for (std::size_t i = 0; i < row.size(); ++i) {
+        if (cone == 2 && s_ended(i, eye.shift_nm[cone])) {
+            break;
+        }
         const double position = static_cast<double>(i) - eye.shift_nm[cone];
         const double absorbance = std::pow(10.0, log_absorbance_at(cone, position));
         // The share absorbed is 1 - 10^(-D A). Divided by D ln 10 it stays the same shape and has a limit, A, for an eye with

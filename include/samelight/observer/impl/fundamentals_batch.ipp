@@ -28,7 +28,7 @@ SAMELIGHT_INLINE SplitShift split_shift(double shift_nm) {
 SAMELIGHT_INLINE std::size_t s_reach(double shift_nm, std::size_t count) {
     constexpr double last = s_cone_last_nm - cone_first_nm;
     std::size_t reach = std::min(count, static_cast<std::size_t>(last + largest_shift_nm + 2.0));
-    while (reach > 0 && static_cast<double>(reach - 1) - shift_nm > last) {
+    while (reach > 0 && s_ended(reach - 1, shift_nm)) {
         --reach;
     }
     return reach;
