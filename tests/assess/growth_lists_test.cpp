@@ -155,8 +155,8 @@ TEST_F(GrowthOfLists, RowsOfADisplay) {
 }
 
 /// Readings as a file.
-std::string readings_csv(const std::vector<InstrumentReading>& readings,
-                         const std::string& suffix) {
+std::string suffixed_readings_csv(const std::vector<InstrumentReading>& readings,
+                                  const std::string& suffix) {
     std::string csv = "patch,instrument,repeat,X,Y,Z\n";
     for (const InstrumentReading& r : readings) {
         csv += r.patch + suffix +
@@ -172,7 +172,7 @@ TEST_F(GrowthOfLists, LettersOfAName) {
     expect_near_linear({6250, 25000, 100000}, [&](std::size_t n) {
         const std::string suffix(n, 'x');
         report::MeterFitRequest request;
-        request.files = {written("readings.csv", readings_csv(readings, suffix))};
+        request.files = {written("readings.csv", suffixed_readings_csv(readings, suffix))};
         request.names = {"red" + suffix, "green" + suffix, "blue" + suffix, "white" + suffix,
                          "black" + suffix};
         request.resamples = 2;
@@ -183,10 +183,11 @@ TEST_F(GrowthOfLists, LettersOfAName) {
 }
 
 TEST_F(GrowthOfLists, DisplaysThatACorrectionIsTriedOn) {
-    const std::string fitted = written("fitted.csv", readings_csv(InventedReadings().taken(), ""));
+    const std::string fitted =
+        written("fitted.csv", suffixed_readings_csv(InventedReadings().taken(), ""));
     InventedReadings other;
     other.scatter = 0.0006;
-    const std::string tried = written("other.csv", readings_csv(other.taken(), ""));
+    const std::string tried = written("other.csv", suffixed_readings_csv(other.taken(), ""));
     expect_near_linear({16, 64, 256}, [&](std::size_t n) {
         report::MeterFitRequest request;
         request.files.assign(n, tried);
