@@ -28,7 +28,7 @@ struct UnitsDrawn {
 };
 
 /// Units of a type that read about as was read of one: every parameter spread evenly, independently, over the part of its plausible range that
-/// the readings don't rule out (eight standard deviations about the bent unit), with the light of each.
+/// the readings don't rule out (eight standard deviations about the bent unit, 2 in 100 of the range at least), with the light of each.
 class SAMELIGHT_API UnitsThatRead {
   public:
     /// @param unit  the type's bent unit (bend_to())

@@ -94,6 +94,17 @@ TEST(ChoosePage, ShowsTheErrorsOfTheJson) {
         "Don't use tube.json on " + panel["name"].get<std::string>() + ": worse than none there.");
 }
 
+TEST(ChoosePage, ThePictureSaysWhatIsGoodEnough) {
+    MeterChooseAnswer answer = chosen();
+    // Of two sizes of what can just be seen, neither the default.
+    for (const double limit : {0.0021, 0.0043}) {
+        answer.limit_uv = limit;
+        const std::string said = page(answer).picture("answer-chart-1").description();
+        EXPECT_TRUE(says(said, "good enough is " + samelight::test::shown(json(limit), 4) + "."))
+            << said;
+    }
+}
+
 TEST(ChooseWords, EachVerdictSaysWhatToUse) {
     MeterChooseAnswer answer = chosen();
     PanelChoice& choice = answer.panels[0].choice;

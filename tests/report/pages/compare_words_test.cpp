@@ -233,6 +233,16 @@ TEST(CompareWords, HowLongIsSaidWithItsRange) {
     EXPECT_TRUE(says(words(answer, "answer-life"), "many times as long as lay between the visits"));
 }
 
+TEST(CompareWords, ThePaceIsSaidWithBothItsEnds) {
+    ComparePage answer = judged(CompareVerdict::leave, 0.001);
+    answer.life.rate_per_year = LikelyRange{0.00123, 0.00061, 0.00187};
+    EXPECT_TRUE(says(words(answer, "figures-rate"),
+                     "White moves 0.0012 in u', v' a year (0.0006 to 0.0019);"))
+        << words(answer, "figures-rate");
+    answer.life.rate_per_year.reset();
+    EXPECT_FALSE(ReportPage(compare_report(answer)).has("figures-rate"));
+}
+
 TEST(CompareWords, HowLongTheCorrectionDoesIsSaidAsFarAsItIsKnown) {
     ComparePage answer = judged(CompareVerdict::leave, 0.001);
     EXPECT_FALSE(ReportPage(compare_report(answer)).has("answer-correction-life"));

@@ -88,6 +88,26 @@ TEST(PairWords, WhatTargetsBuySaysWhichWay) {
     EXPECT_FALSE(client(answer).has("pair-1-whites"));
 }
 
+TEST(PairWords, EachViewerHasALineOfTheirOwn) {
+    MetamerismRequest request;
+    request.panels = {demo + "grading-monitor.csv", demo + "client-set.csv"};
+    request.people = 64;
+    request.viewers = {"30", "64:10"};
+    const ReportPage both = page(answer_metamerism(request));
+    EXPECT_EQ(both.words("pair-1-viewer-1").rfind("Viewer A, 30 years, 2 degrees: ", 0), 0U);
+    EXPECT_EQ(both.words("pair-1-viewer-2").rfind("Viewer B, 64 years, 10 degrees: ", 0), 0U);
+    EXPECT_FALSE(both.has("pair-1-viewer-3"));
+}
+
+// Whose deviations they are is told with how they were read.
+TEST(PairWords, HowDeviationsWereReadIsTold) {
+    MetamerismAnswer answer = compared();
+    const std::string said = "user.csv: Deviation functions, 380-780 nm, 3 rows.";
+    EXPECT_FALSE(says(metamerism_report(answer), said));
+    answer.deviations = said;
+    EXPECT_TRUE(says(page(answer).words("foundation-read-so"), said));
+}
+
 TEST(PairWords, NobodySeesWhatIsTooLittle) {
     MetamerismAnswer answer = compared();
     EXPECT_TRUE(says(page(answer).words("pair-1-extremes"), "With white targets the most, DE "));

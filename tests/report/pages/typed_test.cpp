@@ -11,6 +11,7 @@
 #include "report/pages/report_page.hpp"
 #include "samelight/numeric/error.hpp"
 #include "samelight/report/catalogue.hpp"
+#include "samelight/report/check/proof_typed.hpp"
 #include "samelight/report/check/targets_answer.hpp"
 #include "samelight/report/check/visit_answer.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
@@ -101,6 +102,23 @@ TEST(Typed, CurvesAndEncodingsAreSaidAndUsed) {
                          return answer_targets(request);
                      }),
                      "--white"));
+}
+
+// A curve needs a white of more than ten times its black. Which of the two is to blame is what was typed; and it is said where the other was measured.
+TEST(Typed, AWhiteTooNearTheBlackIsSaidOfWhatWasTyped) {
+    for (const double black : {10.0, 10.5, 30.0}) {
+        IntentTyped typed;
+        typed.white_cd_m2 = 100.0;
+        const std::string peak = refused([&] { return open_intent(typed, {{}, black}); });
+        EXPECT_EQ(peak.rfind("--peak: ", 0), 0U) << peak;
+        EXPECT_TRUE(says(peak, "as measured")) << peak;
+        EXPECT_TRUE(says(peak, "more than ten times the black")) << peak;
+        typed.black_cd_m2 = black;
+        EXPECT_EQ(refused([&] { return open_intent(typed); }).rfind("--black: ", 0), 0U);
+    }
+    IntentTyped typed;
+    typed.white_cd_m2 = 100.0;
+    EXPECT_EQ(refused([&] { return open_intent(typed, {{}, 9.99}); }), "");
 }
 
 TEST(Typed, WhatLiesOutsideTheReferenceIsCounted) {

@@ -36,7 +36,7 @@ std::string file_heading(const SpectrumAnswer& answer) {
     return answer.source + ": " + std::to_string(answer.columns.size()) +
            (answer.columns.size() == 1 ? " light, " : " lights, ") + rounded(answer.first_nm, 4) +
            "-" + rounded(answer.last_nm, 4) + " nm by " +
-           (even ? to_text(answer.least_step_nm, answer.least_step_nm < 1.0 ? 2 : 0)
+           (even ? rounded(answer.least_step_nm, 2)
                  : to_text(answer.least_step_nm, 2) + " to " + to_text(answer.largest_step_nm, 2)) +
            " nm, unit " + unit_text(answer);
 }
