@@ -67,7 +67,10 @@ TEST(PatchReadings, AreReadAsInstrumentsExportThem) {
     EXPECT_EQ(file.rows[0].patch, "Rot");
     EXPECT_NEAR(file.rows[0].xyz[1], 21.26, 1e-12);
     // A black that the instrument couldn't read.
-    EXPECT_EQ(parsed("patch,x,y,Y\nblack,0,0,0\n").rows[0].xyz[1], 0.0);
+    for (const char* black : {"0,0,0", ",,0", ",,0.0000", "---,---,0", "NaN,NaN,0.00", "-,,0"}) {
+        const auto dark = parsed("patch,x,y,Y\nwhite,.3,.3,90\nblack," + std::string(black) + "\n");
+        EXPECT_EQ(dark.rows.at(1).xyz, (std::array{0.0, 0.0, 0.0})) << black;
+    }
 }
 
 TEST(PatchReadings, RefuseInOneLine) {
@@ -81,6 +84,10 @@ TEST(PatchReadings, RefuseInOneLine) {
     expect_refused("patch,instrument,X,Y,Z\nw,meter,1,1,1\nw,reference,1,1,1\n",
                    "one instrument's readings");
     expect_refused("patch,X,Y,Z\nw,1,nan,1\n", "a number");
+    // Only where nothing was read; a light has a colour, and half a colour is a slip.
+    expect_refused("patch,x,y,Y\nblack,,,0.001\n", "an empty cell");
+    expect_refused("patch,x,y,Y\nblack,.31,,0\n", "an empty cell");
+    expect_refused("patch,x,y,Y\nblack,dark,,0\n", "dark");
 }
 
 TEST(PatchLists, HoldSignalsOrSurfaces) {

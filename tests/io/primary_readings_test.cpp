@@ -101,7 +101,8 @@ TEST(PrimaryReadingsCsv, XyBesideXyzMustSayTheSame) {
 
 TEST(PrimaryReadingsCsv, ABlackTooDarkToBeReadIsNone) {
     const PrimaryReadings without = primaries_in("name,x,y,Y\n" + srgb_rows).readings;
-    for (const char* black : {"black,0,0,0\n", "black,0.3127,0.329,0\n"}) {
+    for (const char* black :
+         {"black,0,0,0\n", "black,0.3127,0.329,0\n", "black,,,0\n", "black,---,---,0.00\n"}) {
         const PrimaryReadings read = primaries_in("name,x,y,Y\n" + srgb_rows + black).readings;
         for (std::size_t k = 0; k < 3; ++k) {
             EXPECT_LT((read.primaries.at(k).xy - without.primaries.at(k).xy).distance(), 1e-12);

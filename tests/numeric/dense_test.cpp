@@ -1,6 +1,8 @@
 #include "samelight/numeric/dense.hpp"
 
 #include <cmath>
+#include <cstdint>
+#include <vector>
 
 #include <gtest/gtest.h>
 #include <Eigen/Dense>
@@ -41,6 +43,36 @@ TEST(Dense, ProductsAreEigens) {
         EXPECT_LE(furthest(dense::times(a, b.col(0)), a * b.col(0)), 1e-14);
         const Eigen::MatrixXd c = b * b.transpose();
         EXPECT_LE(furthest(dense::carried(a, c), a * c * a.transpose()), 1e-12);
+    }
+}
+
+// The same numbers at other addresses have the same digits: every function that is given a place in memory, and nothing of it.
+TEST(Dense, DigitsAreNotThoseOfAnAddress) {
+    for (const Eigen::Index n : {5, 31, 401, 441}) {
+        const Eigen::MatrixXd values = drawn(n, 3, 21);
+        const Eigen::VectorXd wanted = drawn(n, 1, 22);
+        const Eigen::Matrix<double, 3, Eigen::Dynamic, Eigen::RowMajor> rows = values.transpose();
+        const double sum = dense::sum(wanted);
+        EXPECT_NEAR(sum, wanted.sum(), 1e-13);
+        const auto weights = dense::least_squares(values, wanted).weights;
+        const Eigen::VectorXd mixed = dense::times(rows.transpose(), weights);
+        for (std::size_t shift = 0; shift < 8; ++shift) {
+            std::vector<double> memory(static_cast<std::size_t>(n) * 4 + 16);
+            const auto at = (64 - reinterpret_cast<std::uintptr_t>(memory.data()) % 64) % 64 / 8;
+            double* const first = memory.data() + at + shift;
+            Eigen::Map<Eigen::VectorXd> column(first, n);
+            Eigen::Map<Eigen::MatrixXd> columns(first + n, n, 3);
+            column = wanted;
+            columns = values;
+            EXPECT_EQ(dense::sum(column), sum) << shift;
+            EXPECT_EQ(dense::response(rows, column), dense::response(rows, wanted)) << shift;
+            EXPECT_EQ(dense::responses(rows, columns), dense::responses(rows, values)) << shift;
+            EXPECT_EQ(dense::transposed_product(columns, columns),
+                      dense::transposed_product(values, values))
+                << shift;
+            EXPECT_EQ(dense::times(columns, weights), mixed) << shift;
+            EXPECT_EQ(dense::least_squares(columns, column).weights, weights) << shift;
+        }
     }
 }
 

@@ -1,10 +1,13 @@
 // White targets: the trade's own experience, what must not depend on what, and every kind of answer.
+#include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
 
+#include "numeric/facts.hpp"
 #include "samelight/colour/chromaticity.hpp"
 #include "samelight/display/panel.hpp"
 #include "samelight/display/types/generic_model.hpp"
@@ -199,6 +202,32 @@ TEST(Target, AMeasuredWhiteIsNeverReplacedInWhatIsReported) {
     EXPECT_NEAR(answer.native_white->y(), xy.y(), 1e-12);
     const Target without = white_target(generic("oled-rgb"), tube(), target_field());
     EXPECT_NEAR(*answer.targets[0].luminance_ratio, *without.luminance_ratio / 1.012, 1e-4);
+}
+
+/// Light of 1 over 11 nm about `nm`, and of `beyond` at 850 and 851 nm.
+Spectrum line_at(int nm, double beyond) {
+    std::vector<double> values(521, 0.0);
+    std::fill_n(values.begin() + (nm - 5 - 380), 11, 1.0);
+    values[850 - 380] = values[851 - 380] = beyond;
+    return {Sampling(380.0, 1.0, 521), std::move(values)};
+}
+
+// By definition: of red's 11 and .22, .22 lie where an answer up to 780 nm doesn't reach.
+TEST(Target, LightOutsideTheRangeIsSaidInPerCentOfThePrimarysOwn) {
+    const Sampling used(380.0, 1.0, 401);
+    const auto answer_with = [&](double beyond) {
+        return white_targets(
+            Panel("set", {line_at(610, beyond), line_at(530, 0.0), line_at(460, 0.0)}, used),
+            tube(), {target_field()});
+    };
+    EXPECT_FALSE(warned(answer_with(0.005).warnings, "light_outside_range"));  // .09 %
+    const PanelTargets answer = answer_with(0.11);
+    const auto said = std::find_if(answer.warnings.begin(), answer.warnings.end(),
+                                   [](const auto& w) { return w.code == "light_outside_range"; });
+    ASSERT_NE(said, answer.warnings.end());
+    EXPECT_NEAR(test::number_of(*said, "outside_percent"), 100.0 * 0.22 / 11.22, 1e-9);
+    EXPECT_EQ(test::number_of(*said, "first_nm"), 380.0);
+    EXPECT_EQ(test::number_of(*said, "last_nm"), 780.0);
 }
 
 TEST(Target, ABlackThatIsNoneIsSaid) {

@@ -74,8 +74,8 @@ inline constexpr std::size_t largest_readings_rows = 100'000;
 /// Accepted besides the plain form (UTF-8, commas, decimal points): other encodings (see decode_text()) and line ends; semicolons or tabs
 /// between cells; decimal commas; quoted cells; heading lines before the heading row; comments (#), blank lines, trailing separators.
 ///
-/// Refused besides what is no such file: one patch shown with different code values, values that are not finite. x, y, Y all 0 are
-/// X, Y, Z of 0: a black that the instrument could not read.
+/// Refused besides what is no such file: one patch shown with different code values, values that are not finite. x, y, Y all 0,
+/// or a Y of 0 beside no x, y (empty, dashes, NaN), are X, Y, Z of 0: a black that the instrument could not read.
 ///
 /// Warnings (codes): `flagged` readings carry a flag and are used all the same; `several_modes`, `several_windows` the readings are of more
 /// than one picture mode or window size, and a correction is for one.

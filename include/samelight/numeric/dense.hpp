@@ -18,6 +18,10 @@ using ReadColumn = Eigen::Ref<const Eigen::VectorXd>;
 /// Three rows of sensitivities, each in one piece.
 using ReadRows = Eigen::Ref<const Eigen::Matrix<double, 3, Eigen::Dynamic, Eigen::RowMajor>>;
 
+/// The sum of a column, in one order wherever it stands in memory. Eigen's own begins with what lies before the next address that suits the
+/// processor, so that its last digits are those of an address. Error: rounding.
+SAMELIGHT_API double sum(const ReadColumn& x);
+
 /// A = T P: rows (3 x n) times columns (n x k), 3 x k. Error: rounding. The sizes are not checked.
 SAMELIGHT_API Eigen::Matrix<double, 3, Eigen::Dynamic> responses(const ReadRows& rows,
                                                                  const Read& columns);

@@ -148,13 +148,14 @@ class PrimaryRows {
     }
 
     Xyz from_xy(std::size_t line) {
-        const double x = number_at(line, columns_.xy[0]);
-        const double y = number_at(line, columns_.xy[1]);
         const double Y =
             columns_.Y() != PrimaryColumns::nowhere ? number_at(line, columns_.Y()) : 1.0;
         if (is_black(cells_[columns_.name].text) && Y == 0.0) {
-            return {0.0, 0.0, 0.0};  // too dark to be read, and without a colour
+            return {0.0, 0.0,
+                    0.0};  // too dark to be read, and without a colour, whatever stands there
         }
+        const double x = number_at(line, columns_.xy[0]);
+        const double y = number_at(line, columns_.xy[1]);
         if (!(y > 0.0)) {
             sheet_.refuse_line(line, "y of " + to_text(y), "a y above 0");
         }

@@ -81,6 +81,9 @@ std::array<double, 3> ReadingsRow::tristimulus() const {
         return v;
     };
     if (!layout_->has_xyz()) {
+        if (is_without_light()) {
+            return {0.0, 0.0, 0.0};
+        }
         const double x = value(ReadingColumn::x);
         const double y = value(ReadingColumn::y);
         const double Y = value(ReadingColumn::Y);
@@ -107,6 +110,17 @@ std::array<double, 3> ReadingsRow::tristimulus() const {
         }
     }
     return xyz;
+}
+
+bool ReadingsRow::is_without_light() const {
+    const auto says_nothing = [this](ReadingColumn column) {
+        const std::string_view written = cell(column);
+        return written.find_first_not_of('-') == std::string_view::npos ||
+               number_of(written, layout_->mark).fault == Fault::not_finite;
+    };
+    const Number Y = number_of(cell(ReadingColumn::Y), layout_->mark);
+    return Y.fault == Fault::none && Y.value == 0.0 && says_nothing(ReadingColumn::x) &&
+           says_nothing(ReadingColumn::y);
 }
 
 std::optional<double> ReadingsRow::time_s() const {

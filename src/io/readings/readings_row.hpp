@@ -35,7 +35,8 @@ class ReadingsRow {
     [[nodiscard]] int need_whole(ReadingColumn column, int least, int most,
                                  const std::string& wanted) const;
 
-    /// X, Y, Z in cd/m2 of whichever columns there are; x, y, Y all 0 are a black that the instrument couldn't read.
+    /// X, Y, Z in cd/m2 of whichever columns there are; x, y, Y all 0, or a Y of 0 without x, y, are a black that the instrument
+    /// couldn't read.
     [[nodiscard]] std::array<double, 3> tristimulus() const;
     /// No value stands in any of the columns for it: a row that is still to be read.
     [[nodiscard]] bool is_unread() const;
@@ -58,6 +59,9 @@ class ReadingsRow {
     [[nodiscard]] const ReadingsLayout& layout() const { return *layout_; }
 
   private:
+    /// A Y of 0 beside no x, y (nothing, dashes, NaN): light without a colour.
+    [[nodiscard]] bool is_without_light() const;
+
     const Sheet* sheet_;
     const ReadingsLayout* layout_;
     std::size_t line_;

@@ -138,6 +138,11 @@ inline void rotate_away(Eigen::MatrixXd& a, Eigen::MatrixXd& vectors, Eigen::Ind
 
 namespace samelight::inline SAMELIGHT_FORM::dense {
 
+SAMELIGHT_INLINE double sum(const ReadColumn& x) {
+    // What has no address of its own is summed from its first number on.
+    return (1.0 * x).sum();
+}
+
 SAMELIGHT_INLINE Eigen::Vector3d response(const ReadRows& rows, const ReadColumn& column) {
     Eigen::Vector3d result;
     for (Eigen::Index i = 0; i < 3; ++i) {

@@ -103,9 +103,8 @@ inline EqualEnergyMatrix equal_energy_matrix(const Observer& cones,
     Eigen::Vector3d sums;
     for (std::size_t k = 0; k < 3; ++k) {
         const Observer::Row& row = cones.row(k);
-        sums[static_cast<Eigen::Index>(k)] =
-            Eigen::Map<const Eigen::VectorXd>(row.data(), static_cast<Eigen::Index>(row.size()))
-                .sum();
+        sums[static_cast<Eigen::Index>(k)] = dense::sum(
+            Eigen::Map<const Eigen::VectorXd>(row.data(), static_cast<Eigen::Index>(row.size())));
     }
     const Eigen::Vector3d xyz = matrix * sums;
     return {xyz.cwiseInverse().asDiagonal() * matrix * sums.asDiagonal(), xyz[1]};

@@ -134,7 +134,7 @@ SAMELIGHT_INLINE void LikelyMeter::set_row_covariance(std::size_t row,
     // The mean of a normal quantity's size is sqrt(2 / pi) of its standard deviation.
     const double index = std::sqrt(2.0 / std::numbers::pi) *
                          c.diagonal().cwiseMax(0.0).cwiseSqrt().sum() /
-                         rows().row(static_cast<Eigen::Index>(row)).sum();
+                         dense::sum(rows().row(static_cast<Eigen::Index>(row)).transpose());
     c *= supposed.mismatch * supposed.mismatch / (index * index);
 }
 
