@@ -1,4 +1,5 @@
 // Lights that are defined: Planck's radiator, the CIE illuminants, the daylight series.
+#include <cfloat>
 #include <cmath>
 #include <cstddef>
 #include <limits>
@@ -52,7 +53,7 @@ TEST(Planck, TheConstantDefinesTheTemperature) {
 TEST(PlanckianRadiator, IsOneAt560AndFiniteInItsRange) {
     for (const double kelvin : {50.0, 500.0, 2856.0, 1e6, 1e12}) {
         const Spectrum s = planckian_radiator(kelvin, {300.0, 10.0, 471});  // up to 5000 nm
-        EXPECT_EQ(s.at(560.0), 1.0);
+        EXPECT_NEAR(s.at(560.0), 1.0, FLT_EVAL_METHOD == 0 ? 0.0 : 1e-15);  // x87 keeps more digits
     }
     EXPECT_EQ(planckian_radiator(5000.0).size(), 401U);
 }
