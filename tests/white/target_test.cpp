@@ -230,6 +230,44 @@ TEST(Target, LightOutsideTheRangeIsSaidInPerCentOfThePrimarysOwn) {
     EXPECT_EQ(test::number_of(*said, "last_nm"), 780.0);
 }
 
+// What is said of the native white is of no use where the white as it stands was measured.
+TEST(Target, OfTheNativeWhiteNothingIsSaidWhereTheWhiteAsItStandsIsKnown) {
+    const PanelSpectra emitter = generic_spectra(generic_model("oled-white"));
+    PanelSpectra other = generic_spectra(generic_model("oled-rgb"));
+    other.white = mixture(other, 0.8, 0.8, 0.8);  // held back by a limiter
+    PanelSpectra apart = emitter;
+    apart.common_scale = false;
+    for (const auto& [spectra, code] : {std::pair{emitter, "white_is_base"},
+                                        {other, "white_of_other_level"},
+                                        {apart, "scale_unknown"}}) {
+        const Panel panel("set", spectra);
+        EXPECT_TRUE(warned(white_targets(panel, tube(), {target_field()}).warnings, code)) << code;
+        TargetOptions options;
+        options.base = WhiteAsItStands{rebin(*spectra.white, panel.sampling())};
+        EXPECT_FALSE(warned(white_targets(panel, tube(), {target_field()}, options).warnings, code))
+            << code;
+    }
+    // White is known without a common scale, but no drive of a primary.
+    const PanelTargets answer = white_targets(Panel("set", apart), tube(), {target_field()});
+    for (const Warning& warning : answer.warnings) {
+        if (warning.code == "scale_unknown") {
+            EXPECT_EQ(test::text_of(warning, "unknown"), "drive");
+        }
+    }
+}
+
+TEST(Target, ABlackWithinItsNoiseHasNoContrast) {
+    PanelSpectra spectra = generic_spectra(generic_model("oled-rgb"));
+    std::vector<double> noise(spectra.red.size());
+    for (std::size_t i = 0; i < noise.size(); ++i) {
+        noise[i] = (i * 7 % 5 < 2 ? 1.0 : -1.0) * 1e-6 * spectra.red.peak();
+    }
+    spectra.black = Spectrum(Sampling(), noise);
+    EXPECT_FALSE(white_targets(Panel("set", spectra), tube(), {target_field()}).black_ratio);
+    spectra.black = spectra.green.scaled(0.001);
+    EXPECT_TRUE(white_targets(Panel("set", spectra), tube(), {target_field()}).black_ratio);
+}
+
 TEST(Target, ABlackThatIsNoneIsSaid) {
     PanelSpectra spectra = generic_spectra(generic_model("oled-rgb"));
     spectra.black = spectra.green.scaled(0.05);
