@@ -11,6 +11,7 @@
 #include <Eigen/Eigenvalues>
 
 #include "metamerism/metamerism_fixtures.hpp"
+#include "numeric/exactly.hpp"
 #include "numeric/refusals.hpp"
 #include "samelight/display/mixed_lights.hpp"
 #include "samelight/display/reproduction.hpp"
@@ -142,13 +143,13 @@ TEST(PopulationIndex, APairThatIsOneGivesNothing) {
     const auto& first = shown.first;
     const auto& second = shown.second;
     const PopulationIndex index = population_index(people(64), {first, second, d65()});
-    EXPECT_EQ(index.de00.largest, 0.0);
-    EXPECT_EQ(index.uv.largest, 0.0);
-    EXPECT_EQ(index.largest_de00, 0.0);
-    EXPECT_EQ(index.lightness_free, 0.0);
-    EXPECT_EQ(index.mcdm, 0.0);
-    EXPECT_EQ(index.ellipse_area_uv, 0.0);
-    EXPECT_EQ(index.ellipsoid_volume, 0.0);
+    EXPECT_NEAR(index.de00.largest, 0.0, test::exactly);
+    EXPECT_NEAR(index.uv.largest, 0.0, test::exactly);
+    EXPECT_NEAR(index.largest_de00, 0.0, test::exactly);
+    EXPECT_NEAR(index.lightness_free, 0.0, test::exactly);
+    EXPECT_NEAR(index.mcdm, 0.0, test::exactly);
+    EXPECT_NEAR(index.ellipse_area_uv, 0.0, test::exactly);
+    EXPECT_NEAR(index.ellipsoid_volume, 0.0, test::exactly);
     EXPECT_EQ(index.pair_share, 0.0);
 }
 
