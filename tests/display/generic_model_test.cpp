@@ -6,7 +6,6 @@
 #include "samelight/display/types/generic_lcd.hpp"
 #include "samelight/display/types/generic_type.hpp"
 #include "samelight/numeric/error.hpp"
-#include "samelight/numeric/kernels_batch.hpp"
 #include "samelight/spectrum/sampling.hpp"
 #include "samelight/spectrum/spectrum.hpp"
 #include "samelight/tables/cie1931_2deg.hpp"
