@@ -119,7 +119,7 @@ TEST(PrimaryReadings, AreRefusedWhereTheyAreNone) {
     };
     EXPECT_NE(changed(0, 0.0, 0.33).find("red at x 0"), std::string::npos);
     EXPECT_NE(changed(2, 0.15, 0.0).find("blue at x 0.15, y 0"), std::string::npos);
-    EXPECT_NE(changed(0, 0.7, 0.31).find("red at x 0.7"), std::string::npos);
+    EXPECT_NE(changed(0, 0.7, 0.32).find("red at x 0.7"), std::string::npos);
     EXPECT_NE(changed(3, -0.1, 0.3).find("white at x -0.1"), std::string::npos);
     // Names: no primary may share what another is the first in.
     const std::string exchanged = "under each other's names";

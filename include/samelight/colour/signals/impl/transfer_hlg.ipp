@@ -19,8 +19,9 @@ namespace samelight::inline SAMELIGHT_FORM {
 
 SAMELIGHT_INLINE double hlg_system_gamma(Luminance peak, HlgGamma formula) {
     const double relative = peak.cd_m2() / 1000.0;
-    const bool usual = formula == HlgGamma::usual_range ||
-                       (formula == HlgGamma::by_peak && relative >= 0.4 && relative <= 2.0);
+    const bool usual =
+        formula == HlgGamma::usual_range ||
+        (formula == HlgGamma::by_peak && peak.cd_m2() >= 400.0 && peak.cd_m2() <= 2000.0);
     const double gamma = relative <= 0.0 ? 0.0
                          : usual         ? 1.2 + 0.42 * std::log10(relative)
                                          : 1.2 * std::pow(1.111, std::log2(relative));
