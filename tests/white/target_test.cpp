@@ -129,6 +129,12 @@ TEST(Target, UnknownScaleLeavesTheTargetAndTakesTheRest) {
     EXPECT_FALSE(unknown.targets[0].luminance_ratio);
     EXPECT_EQ(unknown.targets[0].xy, known.xy);
     EXPECT_TRUE(warned(unknown.warnings, "scale_unknown"));
+    // Without a white there is nothing that a black could be a share of.
+    spectra.black = spectra.green.scaled(0.001);
+    EXPECT_FALSE(white_targets(Panel("b", spectra), tube(), {target_field()}).black_ratio);
+    spectra.common_scale = true;
+    EXPECT_TRUE(white_targets(Panel("b", spectra), tube(), {target_field()}).black_ratio);
+    spectra.common_scale = false;
     EXPECT_THROW(static_cast<void>(display_reference(Panel("b", spectra))), Error);
 }
 
