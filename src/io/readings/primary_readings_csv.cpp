@@ -151,8 +151,8 @@ class PrimaryRows {
         const double Y =
             columns_.Y() != PrimaryColumns::nowhere ? number_at(line, columns_.Y()) : 1.0;
         if (is_black(cells_[columns_.name].text) && Y == 0.0) {
-            return {0.0, 0.0,
-                    0.0};  // too dark to be read, and without a colour, whatever stands there
+            // Too dark to be read, and without a colour, whatever stands there.
+            return {0.0, 0.0, 0.0};
         }
         const double x = number_at(line, columns_.xy[0]);
         const double y = number_at(line, columns_.xy[1]);
