@@ -10,6 +10,7 @@
 #include <stdlib.h>
 #include <nlohmann/json.hpp>
 
+#include "report/pages/fitted_demo.hpp"
 #include "report/pages/report_page.hpp"
 #include "samelight/io/correction_file.hpp"
 #include "samelight/meter/selection/choice.hpp"
@@ -245,18 +246,8 @@ TEST(ChooseWords, AWhiteReadNowSaysWhetherTheCorrectionHolds) {
               "x 0.3111 y 0.3222, off 0.0061");
 }
 
-MeterFitAnswer fitted() {
-    static const MeterFitAnswer answer = [] {
-        MeterFitRequest request;
-        request.files = {demo + "client-set-readings.csv"};
-        request.resamples = 100;
-        return answer_meter_fit(request);
-    }();
-    return answer;
-}
-
 TEST(MeterForTheOwner, AFitSaysWhatWasWrongAndWhatIsLeft) {
-    MeterFitAnswer answer = fitted();
+    MeterFitAnswer answer = samelight::test::fitted_demo();
     const auto said = [&] {
         return ReportPage(meter_fit_report(answer, {.audience = Audience::client}))
             .words("meter-used");

@@ -8,6 +8,7 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include "report/pages/fitted_demo.hpp"
 #include "report/pages/report_page.hpp"
 #include "samelight/io/displays.hpp"
 #include "samelight/report/meter_choose_answer.hpp"
@@ -31,19 +32,9 @@ using samelight::test::shown;
 
 const std::string demo = SAMELIGHT_DATA "/demo/";
 
-const MeterFitAnswer& fitted() {
-    static const MeterFitAnswer answer = [] {
-        MeterFitRequest request;
-        request.files = {demo + "client-set-readings.csv"};
-        request.resamples = 200;
-        return answer_meter_fit(request);
-    }();
-    return answer;
-}
-
 TEST(MeterFitPage, ShowsTheMatrixOfTheJson) {
-    const json answer = json::parse(meter_fit_json(fitted()));
-    const ReportPage page(meter_fit_report(fitted()));
+    const json answer = json::parse(meter_fit_json(samelight::test::fitted_demo()));
+    const ReportPage page(meter_fit_report(samelight::test::fitted_demo()));
     const ReadTable matrix = page.table("matrix-matrix");
     expect_row(matrix.headings, {"", "X", "Y", "Z"});
     ASSERT_EQ(matrix.rows.size(), 3U);
@@ -68,8 +59,8 @@ TEST(MeterFitPage, ShowsTheMatrixOfTheJson) {
 }
 
 TEST(MeterFitPage, ShowsTheWhitesAndWhatWasLeftOut) {
-    const json answer = json::parse(meter_fit_json(fitted()));
-    const ReportPage page(meter_fit_report(fitted()));
+    const json answer = json::parse(meter_fit_json(samelight::test::fitted_demo()));
+    const ReportPage page(meter_fit_report(samelight::test::fitted_demo()));
     const ReadTable whites = page.table("white-white");
     expect_row(whites.headings, {"WHITE", "x", "y", "Y cd/m2"});
     ASSERT_EQ(whites.rows.size(), 3U);
@@ -123,8 +114,9 @@ TEST(MeterFitPage, ShowsTheWhitesAndWhatWasLeftOut) {
 }
 
 TEST(MeterFitPage, DrawsWhatRemainsFromTheCorrectedToTheReference) {
-    const json answer = json::parse(meter_fit_json(fitted()));
-    const Picture picture = ReportPage(meter_fit_report(fitted())).picture("white-left-out-chart");
+    const json answer = json::parse(meter_fit_json(samelight::test::fitted_demo()));
+    const Picture picture = ReportPage(meter_fit_report(samelight::test::fitted_demo()))
+                                .picture("white-left-out-chart");
     const DrawnAxis x = picture.axis(0);
     const DrawnAxis y = picture.axis(1);
     // Title and description say how many times longer than they are arrows are drawn.
@@ -148,9 +140,10 @@ TEST(MeterFitPage, DrawsWhatRemainsFromTheCorrectedToTheReference) {
         const double dx = times * number(reading["error"]["delta_x"]);
         const double dy = times * number(reading["error"]["delta_y"]);
         const auto colour =
-            std::find_if(fitted().colours.begin(), fitted().colours.end(),
+            std::find_if(samelight::test::fitted_demo().colours.begin(),
+                         samelight::test::fitted_demo().colours.end(),
                          [&](const ReadColour& c) { return c.name == reading["patch"]; });
-        ASSERT_NE(colour, fitted().colours.end());
+        ASSERT_NE(colour, samelight::test::fitted_demo().colours.end());
         found += static_cast<std::size_t>(
             std::any_of(shafts.begin(), shafts.end(), [&](const DrawnLine& line) {
                 return std::abs(x.value(line.x1) - colour->xy[0] - dx) < 3e-4 &&

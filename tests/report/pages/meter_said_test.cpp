@@ -9,6 +9,7 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include "report/pages/fitted_demo.hpp"
 #include "report/pages/report_page.hpp"
 #include "samelight/meter/model/mismatch.hpp"
 #include "samelight/meter/readings/black.hpp"
@@ -28,16 +29,6 @@ using samelight::test::says;
 
 const std::string demo = SAMELIGHT_DATA "/demo/";
 
-MeterFitAnswer fitted() {
-    static const MeterFitAnswer answer = [] {
-        MeterFitRequest request;
-        request.files = {demo + "client-set-readings.csv"};
-        request.resamples = 200;
-        return answer_meter_fit(request);
-    }();
-    return answer;
-}
-
 std::string words(const MeterFitAnswer& answer, const std::string& id) {
     return ReportPage(meter_fit_report(answer)).words(id);
 }
@@ -52,7 +43,7 @@ Black black_read(bool reference_stands_out, bool meter_stands_out) {
 }
 
 TEST(MeterSaid, BlackWasTakenOffWhereItIsMoreThanNoise) {
-    MeterFitAnswer answer = fitted();
+    MeterFitAnswer answer = samelight::test::fitted_demo();
     answer.black.reset();
     EXPECT_FALSE(says(meter_fit_report(answer), "Black was taken off"));
     answer.black = black_read(false, false);
@@ -69,7 +60,7 @@ TEST(MeterSaid, BlackWasTakenOffWhereItIsMoreThanNoise) {
 
 // The length of the largest move: by hand, hypot(0.00030, 0.00020) = 0.00036 and hypot(0.00010, 0.00005) = 0.00011; 0.2 % of Y.
 TEST(MeterSaid, WhiteHeldStillToTheLengthOfItsLargestMove) {
-    MeterFitAnswer answer = fitted();
+    MeterFitAnswer answer = samelight::test::fitted_demo();
     answer.quality.steady_drift.clear();
     answer.quality.drift = {{1, Instrument::reference, 0.0010, -0.00030, 0.00020, false, false},
                             {2, Instrument::meter, -0.0020, 0.00010, 0.00005, false, false}};
